@@ -1,0 +1,21 @@
+"""A request that was understood and cannot be granted."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+
+class Refused(Exception):
+    """Impossible, contradictory or unsafe: says which given, why, and the nearest thing that works.
+
+    Args:
+        why: one sentence in the baker's words, naming the given and its figure.
+        nearest: the nearest thing that works, in words; None where there is none.
+        nearest_answer: the same as an answer a program can read; None where there is none.
+    """
+
+    def __init__(self, why: str, nearest: str | None = None, nearest_answer: Mapping[str, object] | None = None) -> None:
+        super().__init__(why)
+        self.why = why
+        self.nearest = nearest
+        self.nearest_answer = nearest_answer
