@@ -1,0 +1,255 @@
+"""The notebook itself: append-only events in SQLite, written through to the disk before anybody is told."""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+import zlib
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import Any
+
+from assistant.notebook import file
+from assistant.notebook.event import Entry, Event, Moved, NotKept, State, Tail, Target
+
+_COLUMNS = "seq, said_at, text, kind, change, state, stands, undoes, redoes, undo_next, redo_next, schema, knowledge"
+
+
+class Notebook:
+    """Everything said and decided, in sequence.
+
+    `trouble` is None, or one clear line on why the file in the home folder could not be used; the notebook then stands
+    in memory for this run, `on_disk` is False and the file is left as it is.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, *, trouble: str | None, knowledge: str) -> None:
+        self._connection = connection
+        self._knowledge = knowledge
+        self.trouble = trouble
+
+    @classmethod
+    def open(cls, home: Path, *, knowledge: str = "") -> Notebook:
+        """The notebook in `home` (made with 0700 where missing); `knowledge` is its version, kept per event.
+
+        Never raises for a file at fault: see `trouble`.
+        """
+        path = home / file.NAME
+        try:
+            home.mkdir(mode=0o700, parents=True, exist_ok=True)
+            if not path.exists():
+                file.make(path)
+            file.look_over(path)
+            notebook = cls(_writing(path), trouble=None, knowledge=knowledge)
+            notebook.tail()
+            return notebook
+        except file.Unfit as unfit:
+            return _standing_in(path, unfit.why, unfit.readable, knowledge)
+        except _Damaged as damage:
+            notebook.close()
+            return _standing_in(path, f"is damaged ({damage})", False, knowledge)
+        except (OSError, sqlite3.Error) as error:
+            why = getattr(error, "strerror", None) or str(error)
+            return _standing_in(path, f"cannot be used ({why})", False, knowledge)
+
+    @classmethod
+    def in_memory(cls) -> Notebook:
+        """A notebook that ends with the run: for trials and tests."""
+        return cls(_blank_in_memory(), trouble=None, knowledge="")
+
+    @property
+    def on_disk(self) -> bool:
+        """False where a notebook in memory stands in for a file at fault, and nothing said outlives this run."""
+        return self.trouble is None
+
+    def close(self) -> None:
+        """Let go of the file."""
+        self._connection.close()
+
+    def tail(self) -> Tail:
+        """The last event's number and the state that stands; {} on an empty bench. The same cost at any length."""
+        last = self._last()
+        return Tail(0, {}) if last is None else Tail(last["seq"], self._state_standing_after(last))
+
+    def append(self, event: Event, after: int) -> int:
+        """Put one event on disk behind event `after`; its number comes back once it is there.
+
+        Raises: Moved where the notebook has grown since; NotKept where the disk would not take it.
+        """
+        try:
+            self._connection.execute("BEGIN IMMEDIATE")
+            try:
+                last = self._last()
+                if (last["seq"] if last else 0) != after:
+                    raise Moved(f"event {after} is no longer the last")
+                row = self._row(event, after + 1, last)
+                marks = ", ".join("?" * (len(row) + 1))
+                self._connection.execute(
+                    f"INSERT INTO events ({_COLUMNS}, check_sum) VALUES ({marks})", (*row, _check_sum(row))
+                )
+                self._connection.execute("COMMIT")
+            except BaseException:
+                if self._connection.in_transaction:
+                    self._connection.execute("ROLLBACK")
+                raise
+        except sqlite3.Error as error:
+            raise NotKept(f"the notebook could not be written ({error})") from error
+        except _Damaged as error:
+            raise NotKept(f"the notebook is damaged ({error})") from error
+        return after + 1
+
+    def undo_target(self) -> Target | None:
+        """The last change that stands and the state without it; None where there is nothing to take back."""
+        last = self._last()
+        if last is None or not last["undo_next"]:
+            return None
+        change = self._event(last["undo_next"])
+        before = self._event(change["seq"] - 1) if change["seq"] > 1 else None
+        state = {} if before is None else self._state_standing_after(before)
+        return Target(change["seq"], state, _entry(change, taken_back=False))
+
+    def redo_target(self) -> Target | None:
+        """The undo that a redo would take back and the state with its change; None after any new change."""
+        last = self._last()
+        if last is None or not last["redo_next"]:
+            return None
+        undo = self._event(last["redo_next"])
+        change = self._event(undo["undoes"])
+        return Target(undo["seq"], self._state_standing_after(change), _entry(change, taken_back=True))
+
+    def entries(
+        self, kind: str | None = None, limit: int | None = None, *, taken_back: bool = False
+    ) -> tuple[Entry, ...]:
+        """Events newest first, of one kind or of all, at most `limit`; those taken back only where asked for.
+
+        A row that no longer matches its check sum is left out.
+        """
+        gone = self._taken_back()
+        rows = self._rows("WHERE (?1 IS NULL OR kind = ?1) ORDER BY seq DESC", (kind,))
+        found: list[Entry] = []
+        for row in rows:
+            if limit is not None and len(found) >= limit:
+                break
+            if taken_back or row["seq"] not in gone:
+                found.append(_entry(row, taken_back=row["seq"] in gone))
+        return tuple(found)
+
+    def _row(self, event: Event, seq: int, last: Mapping[str, Any] | None) -> tuple[Any, ...]:
+        standing = last["stands"] if last else 0
+        undo_next, redo_next = (last["undo_next"], last["redo_next"]) if last else (0, 0)
+        if event.undoes is not None:
+            undo_next, redo_next = self._undo_next_before(event.undoes), seq
+        elif event.redoes is not None:
+            undo = self._event(event.redoes)
+            undo_next = undo["undoes"]
+            redo_next = self._event(undo["seq"] - 1)["redo_next"]
+        elif event.change is not None:
+            undo_next, redo_next = seq, 0
+        change = None if event.change is None else _json(event.change)
+        state = None if event.state is None else _json(event.state)
+        if state is not None and last and state == self._state_text(standing):
+            state = None
+        return (
+            seq, event.said_at, event.text, event.kind, change, state, standing if state is None else seq,
+            event.undoes, event.redoes, undo_next, redo_next, file.SCHEMA, self._knowledge,
+        )  # fmt: skip
+
+    def _undo_next_before(self, seq: int) -> int:
+        return int(self._event(seq - 1)["undo_next"]) if seq > 1 else 0
+
+    def _taken_back(self) -> frozenset[int]:
+        moves = self._rows("WHERE undoes IS NOT NULL OR redoes IS NOT NULL ORDER BY seq", ())
+        undone: dict[int, int] = {}
+        for move in moves:
+            if move["undoes"] is not None:
+                undone[move["seq"]] = move["undoes"]
+            else:
+                undone.pop(move["redoes"], None)
+        return frozenset(undone.values())
+
+    def _last(self) -> Mapping[str, Any] | None:
+        return self._read("ORDER BY seq DESC LIMIT 1", ())
+
+    def _event(self, seq: int) -> Mapping[str, Any]:
+        row = self._read("WHERE seq = ?", (seq,))
+        if row is None:
+            raise _Damaged(f"event {seq} is missing")
+        return row
+
+    def _state_text(self, seq: int) -> str | None:
+        return None if seq == 0 else self._event(seq)["state"]
+
+    def _state_standing_after(self, row: Mapping[str, Any]) -> State:
+        text = self._state_text(row["stands"])
+        return {} if text is None else json.loads(text)
+
+    def _read(self, where: str, values: tuple[Any, ...]) -> Mapping[str, Any] | None:
+        try:
+            row = self._connection.execute(f"SELECT {_COLUMNS}, check_sum FROM events {where}", values).fetchone()
+        except sqlite3.DatabaseError as error:
+            raise _Damaged(str(error)) from error
+        if row is None:
+            return None
+        if not _sound(row):
+            raise _Damaged(f"event {row['seq']} does not match its check sum")
+        return dict(row)
+
+    def _rows(self, where: str, values: tuple[Any, ...]) -> Iterator[Mapping[str, Any]]:
+        try:
+            for row in self._connection.execute(f"SELECT {_COLUMNS}, check_sum FROM events {where}", values):
+                if _sound(row):
+                    yield dict(row)
+        except sqlite3.DatabaseError as error:
+            raise NotKept(f"the notebook could not be read ({error})") from error
+
+
+class _Damaged(Exception):
+    """A row is missing or not what was written."""
+
+
+def _writing(path: Path) -> sqlite3.Connection:
+    connection = sqlite3.connect(path, isolation_level=None, timeout=file.WAIT_S)
+    connection.row_factory = sqlite3.Row
+    connection.execute("PRAGMA journal_mode = WAL")
+    connection.execute("PRAGMA synchronous = FULL")
+    return connection
+
+
+def _blank_in_memory() -> sqlite3.Connection:
+    connection = sqlite3.connect(":memory:", isolation_level=None)
+    connection.row_factory = sqlite3.Row
+    file.lay_out(connection)
+    return connection
+
+
+def _standing_in(path: Path, why: str, readable: bool, knowledge: str) -> Notebook:
+    """A notebook in memory, beginning where a file that can still be read stands."""
+    connection = _blank_in_memory()
+    left = "what is said now is answered, but not kept"
+    if readable:
+        try:
+            with file.reading(path) as source:
+                rows = source.execute(f"SELECT {_COLUMNS}, check_sum FROM events").fetchall()
+            marks = ", ".join("?" * (_COLUMNS.count(",") + 2))
+            connection.executemany(f"INSERT INTO events ({_COLUMNS}, check_sum) VALUES ({marks})", rows)
+        except sqlite3.Error:
+            left = "what is said now is answered from an empty bench, but not kept"
+    trouble = f"The notebook {path} {why}; it is left as it is, and {left}."
+    return Notebook(connection, trouble=trouble, knowledge=knowledge)
+
+
+def _json(value: Mapping[str, Any]) -> str:
+    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+
+
+def _check_sum(row: tuple[Any, ...]) -> int:
+    return zlib.crc32(repr(row).encode("utf-8", "surrogatepass"))
+
+
+def _sound(row: sqlite3.Row) -> bool:
+    values = tuple(row)
+    return bool(_check_sum(values[:-1]) == values[-1])
+
+
+def _entry(row: Mapping[str, Any], *, taken_back: bool) -> Entry:
+    change = None if row["change"] is None else json.loads(row["change"])
+    return Entry(row["seq"], row["said_at"], row["text"], row["kind"], change, taken_back)
