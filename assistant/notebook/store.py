@@ -46,7 +46,7 @@ class Notebook:
             return _standing_in(path, unfit.why, unfit.readable, knowledge)
         except _Damaged as damage:
             notebook.close()
-            return _standing_in(path, f"is damaged ({damage})", False, knowledge)
+            return _standing_in(path, f"is damaged ({damage.what})", False, knowledge)
         except (OSError, sqlite3.Error) as error:
             why = getattr(error, "strerror", None) or str(error)
             return _standing_in(path, f"cannot be used ({why})", False, knowledge)
@@ -93,8 +93,6 @@ class Notebook:
                 raise
         except sqlite3.Error as error:
             raise NotKept(f"the notebook could not be written ({error})") from error
-        except _Damaged as error:
-            raise NotKept(f"the notebook is damaged ({error})") from error
         return after + 1
 
     def undo_target(self) -> Target | None:
@@ -202,8 +200,12 @@ class Notebook:
             raise NotKept(f"the notebook could not be read ({error})") from error
 
 
-class _Damaged(Exception):
+class _Damaged(NotKept):
     """A row is missing or not what was written."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__(f"the notebook is damaged ({what})")
+        self.what = what
 
 
 def _writing(path: Path) -> sqlite3.Connection:
