@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant.notebook import Event, NotKept, Notebook
+from assistant.notebook import Event, Notebook, NotKept
 from assistant.notebook import file as notebook_file
 
 NAME = "notebook.sqlite3"

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.notebook import Event, Moved, NotKept, Notebook
+from assistant.notebook import Event, Moved, Notebook, NotKept
 
 
 def said(text: str, state: dict[str, Any] | None = None, *, asks: bool = False, **more: Any) -> Event:
