@@ -40,7 +40,7 @@ class ExponentialCurve:
 
 @dataclass(frozen=True, slots=True)
 class CardinalCurve:
-    """Four-point temperature model: lowest, best and highest temperature and the rate at the best (Rosso et al. 1995)."""
+    """Cardinal temperature model: lowest, best, highest temperature and the rate at the best (Rosso et al. 1995)."""
 
     min_c: float
     best_c: float
@@ -107,7 +107,7 @@ class Kinetics:
 
 
 def kinetics(records: Mapping[str, Constants]) -> Kinetics:
-    """Settle the constants of knowledge/kinetics into one value; hand it to every function of the fermentation model."""
+    """Settle the constants of knowledge/kinetics into one value, for every function of the fermentation model."""
 
     def exponential(name: str) -> ExponentialCurve:
         return ExponentialCurve(**records[name].values)
@@ -229,8 +229,8 @@ def water_factor(k: Kinetics, hydration_pct: float) -> float:
     """Speed against a dough of 100 % hydration: 0.52 at 44 %, 0.86 at 65 %."""
     if hydration_pct <= 0:
         return 0.0
-    half = k.water_half**k.water_power
-    return min(1.0, (1 + half) / (1 + half / (hydration_pct / 100) ** k.water_power))
+    half = math.pow(k.water_half, k.water_power)
+    return min(1.0, (1 + half) / (1 + half / math.pow(hydration_pct / 100, k.water_power)))
 
 
 def fresh_from_dry_pct(k: Kinetics, active_dry_pct: float = 0.0, instant_pct: float = 0.0) -> float:

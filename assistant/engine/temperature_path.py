@@ -17,7 +17,7 @@ _SETTLED_C = 0.02  # nearer than this the dough is taken to be at its surroundin
 
 @dataclass(frozen=True, slots=True)
 class Leg:
-    """One stretch of surroundings: `minutes` long (inf = from here on), air from `air_c` to `air_end_c`, lag `tau_h`."""
+    """One stretch of surroundings: `minutes` long (inf: for good), air from `air_c` to `air_end_c`, lag `tau_h`."""
 
     minutes: float
     air_c: float
@@ -47,11 +47,20 @@ class Leg:
 
 @dataclass(frozen=True, slots=True)
 class Piece:
-    """A stretch in which the temperature hardly moves: minutes long, and the two temperatures its rates are taken at."""
+    """A stretch in which the temperature hardly moves, and the two temperatures its rates are taken at."""
 
     minutes: float
     early_c: float
     late_c: float
+    leg: Leg
+    leg_start_c: float
+    leg_min: float
+
+    def part(self, minutes: float) -> Piece:
+        """The first minutes of the piece, its rates taken inside that part."""
+        if minutes >= self.minutes or math.isinf(self.minutes):
+            return self
+        return _piece(self.leg, self.leg_start_c, self.leg_min, minutes)
 
 
 @dataclass(frozen=True, slots=True)
@@ -141,10 +150,16 @@ def _pieces(leg: Leg, start_c: float, from_min: float) -> Iterator[Piece]:
                 step = min(closing, _STEP_C / abs(drift_per_min)) if drift_per_min else closing
         minutes = min(step, leg.minutes - at)
         if math.isinf(minutes):
-            yield Piece(minutes, leg.air_at(at), leg.air_at(at))
+            yield Piece(minutes, leg.air_at(at), leg.air_at(at), leg, start_c, at)
             return
-        yield Piece(minutes, leg.dough_at(at + _EARLY * minutes, start_c), leg.dough_at(at + _LATE * minutes, start_c))
+        yield _piece(leg, start_c, at, minutes)
         at += minutes
+
+
+def _piece(leg: Leg, start_c: float, at: float, minutes: float) -> Piece:
+    early_c = leg.dough_at(at + _EARLY * minutes, start_c)
+    late_c = leg.dough_at(at + _LATE * minutes, start_c)
+    return Piece(minutes, early_c, late_c, leg, start_c, at)
 
 
 def steady(temp_c: float) -> Path:
