@@ -1,0 +1,232 @@
+"""Fills a frame's slots from the phrases of a line by the best overall assignment.
+
+Each amount may take one neighbouring word (to the left or right, never across another amount) that a slot knows, or
+none where the slot takes bare amounts. All combinations are weighed together, so "63 % salt 2 %" gives the 2 % to the
+salt: the other reading leaves an implausible hydration. A beam keeps the work small on long lines.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Context, Frame, Hit, Slot, amount_base, fits
+from grammar.phrases import Phrase
+
+ADJACENT = 2.5  # a word right beside its amount
+PLAUSIBLE, IMPLAUSIBLE, ABSURD = 0.5, -1.5, -3.0
+UNCLAIMED_AMOUNT, UNCLAIMED_WORD, UNCLAIMED_WITHOUT = -4.0, -1.0, -3.0
+SAME_SIDE = 0.3  # a line that puts its words before the numbers goes on doing so
+BEAM, OPTIONS = 48, 14
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How well a frame fits a line. unclaimed: phrases that carry meaning and that nothing took."""
+
+    bound: Bound
+    score: float
+    unclaimed: tuple[Phrase, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Option:
+    slot: str | None
+    label: int | None
+    side: int
+    score: float
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    score: float = 0.0
+    side: int = 0
+    slots: frozenset[str] = frozenset()
+    labels: frozenset[int] = frozenset()
+    chosen: tuple[_Option, ...] = ()
+
+
+def bind(
+    frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, groups: Mapping[str, str]
+) -> Fit | None:
+    """The best filling of a frame's slots; None where the frame is ruled out or lacks what it needs."""
+    if any(not p.negated and fits(p, frame.rules_out) for p in phrases):
+        return None
+    amounts = [i for i, p in enumerate(phrases) if p.kind == "amount"]
+    states = [_State()]
+    for n, place in enumerate(amounts):
+        left_edge = amounts[n - 1] if n else -1
+        right_edge = amounts[n + 1] if n + 1 < len(amounts) else len(phrases)
+        options = _options(frame, phrases, place, left_edge, right_edge, groups)
+        grown: list[_State] = []
+        for state in states:
+            for option in options:
+                if option.slot in state.slots or option.label in state.labels:
+                    continue
+                grown.append(_step(frame, state, option))
+        grown.sort(key=lambda s: -s.score)
+        states = grown[:BEAM]
+    best = max((_finish(frame, phrases, amounts, state) for state in states), key=lambda f: f[0])
+    score, hits, unclaimed = best
+    bound = Bound(tuple(hits), tuple(phrases), context, text)
+    follows = context.focus == frame.topic or context.focus in frame.follows
+    needed = not frame.needs or any(_present(need, phrases, bound) for need in frame.needs)
+    if not needed and not (follows and hits):
+        return None
+    if not needed:
+        score -= 0.4  # leaning on what was said before is a little less sure than being named
+    return Fit(bound, score + frame.base + (0.8 if context.focus == frame.topic and hits else 0.0), tuple(unclaimed))
+
+
+def _present(need: str, phrases: Sequence[Phrase], bound: Bound) -> bool:
+    if need.startswith("slot:"):
+        return bound.first(need[5:]) is not None
+    return any(fits(p, (need,)) for p in phrases)
+
+
+def _step(frame: Frame, state: _State, option: _Option) -> _State:
+    used = state.slots
+    if option.slot is not None and not frame.slots[option.slot].many:
+        used = used | {option.slot}
+    labels = state.labels | {option.label} if option.label is not None else state.labels
+    bonus = SAME_SIDE if option.side and option.side == state.side else 0.0
+    return _State(state.score + option.score + bonus, option.side or state.side, used, labels, (*state.chosen, option))
+
+
+def _options(
+    frame: Frame, phrases: Sequence[Phrase], place: int, left_edge: int, right_edge: int, groups: Mapping[str, str]
+) -> list[_Option]:
+    amount = phrases[place]
+    options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
+    near = [(i, -1) for i in range(place - 1, left_edge, -1)] + [(i, 1) for i in range(place + 1, right_edge)]
+    words = [
+        (i, side, reach)
+        for i, side in near
+        if phrases[i].kind == "label"
+        and not phrases[i].negated
+        and (reach := _reach(phrases, place, i)) > -1.0
+    ]
+    linked = _links_before(phrases, place, left_edge)
+    for name, slot in frame.slots.items():
+        likes = slot.dims.get(amount.dim)
+        if likes is None and amount.dim == "share":
+            likes = slot.dims.get("num")
+            likes = None if likes is None else likes - 0.6
+        if likes is None:
+            continue
+        base = likes + slot.weight + sum(slot.links.get(link, 0.0) for link in linked)
+        if slot.role and amount.role:
+            base += 2.0 if slot.role == amount.role else -2.0
+        elif amount.role:
+            base -= 1.0
+        if slot.bare is not None:
+            fit = _range_score(slot, amount, None, groups)
+            options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
+        for i, side, reach in words:
+            if fits(phrases[i], slot.cues):
+                score = base + reach + _range_score(slot, amount, phrases[i], groups)
+                options.append(_Option(name, i, side, score))
+    options.sort(key=lambda o: -o.score)
+    kept = options[:OPTIONS]
+    if options[-1] not in kept and all(o.slot is not None for o in kept):
+        kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
+    return kept
+
+
+def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str, ...]:
+    found: list[str] = []
+    for i in range(place - 1, max(edge, place - 3), -1):
+        if phrases[i].kind != "link":
+            break
+        found.extend(phrases[i].ids("link"))
+    return tuple(found)
+
+
+_JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
+
+
+def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
+    """How close a word stands to an amount: ADJACENT right beside it, less for each thing between."""
+    score = ADJACENT
+    left = label < place
+    for i in range(min(label, place) + 1, max(label, place)):
+        between = phrases[i]
+        if between.kind == "link":
+            links = between.ids("link")
+            if "of" in links:
+                score += 0.2 if not left else 0.0
+            elif left:
+                score -= min((_JOINS_LEFT.get(one, 1.0) for one in links), default=1.0)
+            else:
+                score -= 1.2
+        elif between.kind == "sep":
+            sign = between.text.strip()
+            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, ",": 1.3}.get(sign, 1.8)
+        elif between.kind == "label":
+            score -= 1.6 if between.negated else 0.9
+        else:
+            score -= 0.7
+    return score
+
+
+def _range_score(slot: Slot, amount: Phrase, label: Phrase | None, groups: Mapping[str, str]) -> float:
+    low, high = slot.low, slot.high
+    if slot.by_group and label is not None:
+        group = next((groups.get(i) for i in label.ids("ingredient")), None) or ""
+        low, high = slot.by_group.get(group, (low if low is not None else 0.0, high if high is not None else 1e12))
+    value = amount_base(amount, high)
+    if value is None or (low is None and high is None):
+        return 0.0
+    if amount.dim == "share":
+        value *= 100
+    if (low is None or value >= low) and (high is None or value <= high):
+        return PLAUSIBLE
+    # far outside is worse than just outside
+    if low is not None and value < low:
+        return ABSURD if value <= low / 4 else IMPLAUSIBLE
+    assert high is not None
+    return ABSURD if value >= high * 4 else IMPLAUSIBLE
+
+
+def _finish(
+    frame: Frame, phrases: Sequence[Phrase], amounts: Sequence[int], state: _State
+) -> tuple[float, list[Hit], list[Phrase]]:
+    score = state.score
+    hits: list[tuple[int, Hit]] = []
+    unclaimed: list[tuple[int, Phrase]] = []
+    for place, option in zip(amounts, state.chosen, strict=True):
+        if option.slot is None:
+            unclaimed.append((place, phrases[place]))
+        else:
+            label = phrases[option.label] if option.label is not None else None
+            hits.append((place, Hit(option.slot, phrases[place], label)))
+    filled = set(state.slots)
+    spoken: set[str] = set()
+    for i, phrase in enumerate(phrases):
+        if phrase.kind != "label":
+            continue
+        weight = max((w for pattern, w in frame.cues.items() if fits(phrase, (pattern,))), default=None)
+        if weight is not None and phrase.terms[0][1] not in spoken and not phrase.negated:
+            score += weight
+            spoken.add(phrase.terms[0][1])
+        if i in state.labels:
+            continue
+        slot = _word_slot(frame, phrase, filled)
+        if slot is not None:
+            hits.append((i, Hit(slot, None, phrase)))
+            score += 0.8 + frame.slots[slot].weight
+            if not frame.slots[slot].many:
+                filled.add(slot)
+        elif weight is None:
+            unclaimed.append((i, phrase))
+            score += UNCLAIMED_WITHOUT if phrase.negated else UNCLAIMED_WORD
+    hits.sort(key=lambda pair: pair[0])
+    unclaimed.sort(key=lambda pair: pair[0])
+    return score, [hit for _, hit in hits], [phrase for _, phrase in unclaimed]
+
+
+def _word_slot(frame: Frame, phrase: Phrase, filled: set[str]) -> str | None:
+    for name, slot in frame.slots.items():
+        if slot.term and slot.without == phrase.negated and (slot.many or name not in filled) and fits(phrase, slot.term):
+            return name
+    return None

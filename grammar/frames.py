@@ -1,0 +1,168 @@
+"""Step three of the reader: each kind of request declares what it takes; the best-fitting one claims the phrases.
+
+A frame is one `Frame` value beside its request class (see `grammar/requests/`):
+
+    FRAME = Frame(
+        request=TimingRequest,                       # frozen dataclass, None = unsaid; its docstring's lines are examples
+        topic="timing",
+        cues={"ask:how_long": 2.0, "stage:*": 1.0},  # words that speak for it (pattern "kind:id" or "kind:*") and how much
+        needs=("ask:how_long", "stage:*"),           # at least one must be there, unless it continues its own topic
+        rules_out=("symptom:*",),                    # none may be there
+        slots={
+            "stage": Slot(term=("stage:*",)),                                  # a word
+            "temp_c": Slot(dims={"temp": 1, "num": 0.3}, cues=("cue:room",), bare=0.3, low=-5, high=50, links={"at": 0.4}),
+            "starter_pct": Slot(dims={"pct": 1, "num": 0.2}, cues=("ingredient:starter*",), low=1, high=100),
+            "items": Slot(dims={"pct": 1}, cues=("ingredient:*",), many=True), # (amount, word) pairs
+        },
+        build=build,                                 # Bound -> request, or None if it makes no sense after all
+    )
+
+`dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share, moment,
+window, sizes). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range in %, g, min,
+°C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before it that speak
+for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt").
+Nothing here computes anything about dough.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from grammar.phrases import Phrase
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """What one field of a request takes; see the module text."""
+
+    dims: Mapping[str, float] = field(default_factory=dict)
+    cues: tuple[str, ...] = ()
+    term: tuple[str, ...] = ()
+    bare: float | None = None
+    low: float | None = None
+    high: float | None = None
+    by_group: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    links: Mapping[str, float] = field(default_factory=dict)
+    role: str | None = None
+    many: bool = False
+    without: bool = False
+    weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
+
+
+@dataclass(frozen=True, slots=True)
+class Hit:
+    """A slot filled: by an amount (with the word beside it, if any) or by a word alone."""
+
+    slot: str
+    amount: Phrase | None
+    label: Phrase | None
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        return self.label.ids(kind) if self.label else ()
+
+
+@dataclass(frozen=True, slots=True)
+class Context:
+    """What the reader may know of the conversation.
+
+    focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for.
+    """
+
+    focus: str | None = None
+    has_bake: bool = False
+    asked: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A frame's slots filled from the line; what `build` makes the request of."""
+
+    hits: tuple[Hit, ...]
+    phrases: tuple[Phrase, ...]
+    context: Context
+    text: str
+
+    def of(self, slot: str) -> tuple[Hit, ...]:
+        return tuple(hit for hit in self.hits if hit.slot == slot)
+
+    def first(self, slot: str) -> Hit | None:
+        return next((hit for hit in self.hits if hit.slot == slot), None)
+
+    def base(self, slot: str) -> float | None:
+        """The slot's amount in %, g, ml, min, cm, °C as a number; the middle of a range; None if unfilled."""
+        hit = self.first(slot)
+        return amount_base(hit.amount) if hit and hit.amount else None
+
+    def term(self, slot: str, kind: str) -> str | None:
+        """The id of the slot's word as a `kind`; None if unfilled."""
+        hit = self.first(slot)
+        ids = hit.ids(kind) if hit else ()
+        return ids[0] if ids else None
+
+    def terms(self, slot: str, kind: str) -> tuple[str, ...]:
+        return tuple(i for hit in self.of(slot) for i in hit.ids(kind)[:1])
+
+    def said(self, *patterns: str) -> bool:
+        """Whether any word of the line fits one of the patterns (not counting negated ones)."""
+        return any(fits(phrase, patterns) for phrase in self.phrases if not phrase.negated)
+
+    def links(self) -> frozenset[str]:
+        """The small words of the line by id ("for", "at", "instead_of")."""
+        return frozenset(i for phrase in self.phrases for i in phrase.ids("link"))
+
+
+@dataclass(frozen=True, slots=True)
+class Frame:
+    """One kind of request; see the module text. `base`: added to its score whenever it fits at all."""
+
+    request: type
+    topic: str
+    build: Callable[[Bound], Any]
+    slots: Mapping[str, Slot] = field(default_factory=dict)
+    cues: Mapping[str, float] = field(default_factory=dict)
+    needs: tuple[str, ...] = ()
+    rules_out: tuple[str, ...] = ()
+    follows: tuple[str, ...] = ()  # topics it may continue without its `needs`; its own topic always
+    base: float = 0.0
+    help_topic: str | None = None
+
+    @property
+    def examples(self) -> tuple[str, ...]:
+        """Example lines: the request class's docstring up to the first blank line."""
+        lines = (self.request.__doc__ or "").strip().splitlines()
+        out = []
+        for line in lines:
+            if not line.strip():
+                break
+            out.append(line.strip())
+        return tuple(out)
+
+
+def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
+    """Whether a word fits one of the patterns "kind:id", "kind:*" or "kind:prefix*"."""
+    return any(_fits(kind, name, pattern) for pattern in patterns for kind, name in phrase.terms)
+
+
+def _fits(kind: str, name: str, pattern: str) -> bool:
+    want_kind, _, want = pattern.partition(":")
+    if kind != want_kind:
+        return False
+    return want == "*" or name == want or (want.endswith("*") and name.startswith(want[:-1]))
+
+
+def celsius(value: float, unit: str | None, high: float | None = None) -> float:
+    """Degrees Celsius of a temperature as said; where the degree is unsaid, Fahrenheit if Celsius is past `high`."""
+    if unit == "degF" or (unit != "degC" and high is not None and value > high):
+        return (value - 32) / 1.8
+    return value
+
+
+def amount_base(phrase: Phrase | None, high_c: float | None = None) -> float | None:
+    """One number for an amount: %, g, ml, min, cm, °C, a bare number, a share; the middle of a range."""
+    if phrase is None or phrase.quantity is None:
+        return None
+    ends = [q for q in (phrase.quantity, phrase.high) if q is not None]
+    values = [celsius(q.value, q.unit, high_c) if q.dim == "temperature" else q.base for q in ends]
+    return sum(values) / len(values)

@@ -1,0 +1,63 @@
+"""The words the reader knows, handed in as plain values by whoever knows the trade."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+Term = tuple[str, str]
+"""(kind, id): ("ingredient", "honey"), ("bread", "ring_roll"), ("cue", "hydration"), ("ask", "how_long") ..."""
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One reading of a unit's name.
+
+    id: "g", "cup", "hour"; dimension: "mass", "volume", "length", "time", "temperature" or "each";
+    factor: to g, ml, cm, min (volume: US cups and spoons; the cup in force is applied later; temperature: 1).
+    """
+
+    id: str
+    dimension: str
+    factor: float
+
+
+def fold(text: str) -> str:
+    """The form words are looked up by: lower case, no accents, apostrophes gone, hyphens and runs of space to one space."""
+    plain = unicodedata.normalize("NFKD", text)
+    plain = "".join(c for c in plain if not unicodedata.combining(c)).lower()
+    plain = plain.replace("'", "").replace("’", "").replace("-", " ").replace("_", " ")
+    return " ".join(plain.split())
+
+
+@dataclass(frozen=True)
+class Lexicon:
+    """Vocabulary, units and ordinary words.
+
+    phrases: folded phrase -> its terms; units: folded name -> unit readings (case-sensitive names such as "T" are
+    given as typed); common: ordinary words that are never taken for slips; groups: ingredient id -> group;
+    slips: folded word -> the folded word it is known to stand for ("flower" -> "flour").
+    """
+
+    phrases: Mapping[str, tuple[Term, ...]]
+    units: Mapping[str, tuple[Unit, ...]]
+    common: frozenset[str] = frozenset()
+    groups: Mapping[str, str] = field(default_factory=dict)
+    slips: Mapping[str, str] = field(default_factory=dict)
+
+    @cached_property
+    def longest(self) -> Mapping[str, int]:
+        """First word of a phrase -> the most words any phrase beginning with it has."""
+        longest: dict[str, int] = {}
+        for phrase in self.phrases:
+            first, count = phrase.split(" ", 1)[0], phrase.count(" ") + 1
+            if longest.get(first, 0) < count:
+                longest[first] = count
+        return longest
+
+    @cached_property
+    def words(self) -> frozenset[str]:
+        """Every single word that occurs in a phrase: what a slip may be repaired to."""
+        return frozenset(word for phrase in self.phrases for word in phrase.split(" ") if word.isalpha())

@@ -1,0 +1,171 @@
+"""Numbers as people write and say them: digits, fractions, dozens, number words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+VULGAR = {
+    "½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅖": 2 / 5, "⅗": 3 / 5, "⅘": 4 / 5,
+    "⅙": 1 / 6, "⅚": 5 / 6, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8,
+}  # fmt: skip
+_V = "".join(VULGAR)
+NUMBER = re.compile(
+    rf"(?P<mixed>\d+(?:\s+|-|\s*\+\s*|\s+and\s+)(?P<top>\d+)\s?/\s?(?P<bottom>\d+)(?![\d/]))"
+    rf"|(?P<vulgar>(?:\d+\s*(?:\+\s*|and\s+)?)?[{_V}])"
+    rf"|(?P<slash>\d+\s?/\s?[1-9]\d*(?![\d/]))"
+    rf"|(?P<thousands>[1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]))"
+    rf"|(?P<decimal>\d*[.,]\d+(?![.,]?\d))"
+    rf"|(?P<plain>\d+)"
+)
+ONES = {
+    "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
+    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
+    "seventeen": 17, "eighteen": 18, "nineteen": 19,
+}  # fmt: skip
+TENS = {
+    "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
+    "ninety": 90,
+}  # fmt: skip
+DOZEN = {"dozen", "dozens", "doz", "dz", "dzn"}
+PARTS = {
+    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fifth": 5, "fifths": 5, "sixth": 6,
+    "sixths": 6, "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10,
+}  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A number said in words: its value, how many words it took, and whether it is a part of something ("a third")."""
+
+    value: float
+    words: int
+    fraction: bool = False
+
+
+def digits(text: str) -> float:
+    """The value of a match of NUMBER. A comma before exactly three digits is a thousands mark, any other a decimal one."""
+    match = NUMBER.fullmatch(text)
+    if match is None:
+        raise ValueError(f"{text!r} is no number")
+    if match["mixed"]:
+        whole = re.match(r"\d+", text)
+        assert whole is not None
+        bottom = int(match["bottom"]) or 1
+        return int(whole.group()) + int(match["top"]) / bottom
+    if match["vulgar"]:
+        head = re.match(r"\d+", text)
+        return (int(head.group()) if head else 0) + VULGAR[text[-1]]
+    if match["slash"]:
+        top, bottom_text = text.split("/")
+        return int(top) / int(bottom_text)
+    if match["thousands"]:
+        return float(text.replace(",", ""))
+    return float(text.replace(",", "."))
+
+
+def spelled(words: Sequence[str]) -> Said | None:
+    """The number at the front of `words` (folded), if there is one.
+
+    "eighteen", "twenty five", "a hundred and twenty", "two and a half", "half a dozen", "a dozen and a half",
+    "two thirds", "a couple". A lone "a" is no number.
+    """
+    count = _whole(words)
+    if count is None:
+        return _fraction(words)
+    value, used = count
+    if used < len(words) and words[used] in DOZEN:
+        return _dozens(value, words, used)
+    tail = _and_part(words[used:])
+    if tail:
+        part, more = tail
+        used += more
+        if used < len(words) and words[used] in DOZEN:
+            return Said((value + part) * 12, used + 1)
+        return Said(value + part, used)
+    if used < len(words) and words[used] in PARTS and words[used] != "half":
+        bottom = PARTS[words[used]]
+        if value < bottom:
+            return Said(value / bottom, used + 1, fraction=True)
+    return Said(value, used)
+
+
+def _dozens(value: float, words: Sequence[str], used: int) -> Said:
+    used += 1
+    tail = _and_part(words[used:])
+    if tail:
+        return Said((value + tail[0]) * 12, used + tail[1])
+    return Said(value * 12, used)
+
+
+def dozens(value: float, words: Sequence[str]) -> Said | None:
+    """The same for a number in digits before the words ("2 dozen", "2 1/2 doz")."""
+    return _dozens(value, words, 0) if words and words[0] in DOZEN else None
+
+
+def _and_part(words: Sequence[str]) -> tuple[float, int] | None:
+    """ "and a half", "and three quarters": the part and its length."""
+    if len(words) >= 3 and words[0] == "and" and words[1] in ("a", "one") and words[2] in PARTS:
+        return 1 / PARTS[words[2]], 3
+    if len(words) >= 2 and words[0] == "and" and words[1] == "half":
+        return 0.5, 2
+    if len(words) >= 3 and words[0] == "and" and words[1] in ("two", "three") and words[2] in PARTS:
+        return ONES[words[1]] / PARTS[words[2]], 3
+    return None
+
+
+def _fraction(words: Sequence[str]) -> Said | None:
+    at = 1 if words and words[0] in ("a", "an", "one") and len(words) > 1 else 0
+    if len(words) <= at or words[at] not in PARTS:
+        return None
+    value = 1 / PARTS[words[at]]
+    rest = words[at + 1 :]
+    if rest and rest[0] in DOZEN:
+        return Said(value * 12, at + 2)
+    if len(rest) > 1 and rest[0] in ("a", "of") and rest[1] in DOZEN:
+        return Said(value * 12, at + 3)
+    return Said(value, at + 1, fraction=True)
+
+
+def _whole(words: Sequence[str]) -> tuple[float, int] | None:
+    """A whole number in words and its length."""
+    if not words:
+        return None
+    first = words[0]
+    if first in ("a", "an") and len(words) > 1:
+        if words[1] in DOZEN:
+            return 1, 1
+        if words[1] == "hundred":
+            return _hundreds(1, words, 1)
+        if words[1] == "thousand":
+            return 1000, 2
+        if words[1] == "couple":
+            return 2, 3 if words[2:3] == ["of"] else 2
+        return None
+    if first in DOZEN:
+        return 1, 0
+    if first == "couple":
+        return 2, 2 if list(words[1:2]) == ["of"] else 1
+    if first in ONES:
+        value, used = float(ONES[first]), 1
+    elif first in TENS:
+        value, used = float(TENS[first]), 1
+        if len(words) > 1 and 0 < ONES.get(words[1], 0) < 10:
+            value, used = value + ONES[words[1]], 2
+    else:
+        return None
+    if used < len(words) and words[used] == "hundred":
+        return _hundreds(value, words, used)
+    if used < len(words) and words[used] == "thousand":
+        return value * 1000, used + 1
+    return value, used
+
+
+def _hundreds(value: float, words: Sequence[str], at: int) -> tuple[float, int]:
+    value, used = value * 100, at + 1
+    tail = words[used + 1 :] if words[used : used + 1] == ["and"] else words[used:]
+    more = _whole(tail) if tail and (tail[0] in ONES or tail[0] in TENS) else None
+    if more and more[0] < 100:
+        value, used = value + more[0], used + more[1] + (len(words[used:]) - len(tail))
+    return value, used

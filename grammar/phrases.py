@@ -1,0 +1,230 @@
+"""Step two of the reader: a small LALR grammar over tokens binds what belongs together."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from importlib import resources
+from typing import Any
+
+from lark import Lark, Transformer
+from lark import Token as LarkToken
+from lark.lexer import Lexer
+
+from grammar.lexicon import Term
+from grammar.moments import Moment, Window, joined
+from grammar.tokens import Quantity, Token
+
+_QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH"})
+_TIMES_OF_DAY = frozenset({"CLOCK", "DAY", "PART"})
+_INSTEAD = frozenset({"instead_of", "in_place_of", "rather_than"})
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A piece of the line that has one meaning.
+
+    kind: "amount" (quantity, or moment/window), "label" (a vocabulary word), "link", "sep", "junk".
+    tokens: what it is made of; quantity: the amount, its low end for a range; high: the other end; old: the amount it
+    stands instead of; role: "count" or "each" in "24 x 80 g"; sizes: lengths in cm; negated: "no salt".
+    """
+
+    kind: str
+    tokens: tuple[Token, ...]
+    quantity: Quantity | None = None
+    high: Quantity | None = None
+    old: Quantity | None = None
+    role: str | None = None
+    sizes: tuple[float, ...] = ()
+    moment: Moment | None = None
+    window: Window | None = None
+    terms: tuple[Term, ...] = ()
+    negated: bool = False
+
+    @property
+    def dim(self) -> str:
+        """What a slot must take to take this: a quantity's dimension, "moment", "window" or "sizes"."""
+        if self.quantity is not None:
+            return "share" if self.quantity.fraction else self.quantity.dim
+        return "window" if self.window else "sizes" if self.sizes else "moment"
+
+    @property
+    def text(self) -> str:
+        return " ".join(token.text for token in self.tokens)
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        """The ids under which a label is known as a `kind`."""
+        return tuple(i for k, i in self.terms if k == kind)
+
+
+def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
+    """The phrases of a line in order. Filler words fall away; everything else is in exactly one phrase."""
+    found: list[Any] = _parser().parse(_marked(tokens))  # type: ignore[arg-type,assignment]
+    out: list[Phrase] = []
+    for one in found:
+        out.extend(one if isinstance(one, tuple) else (one,))
+    return tuple(out)
+
+
+def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
+    """Terminal names for the tokens; a sign or small word that joins two values is named for what it does."""
+    kept = [token for token in tokens if token.kind != "FILL"]
+    out: list[tuple[str, Token]] = []
+    for i, token in enumerate(kept):
+        before = out[-1] if out else None
+        after = kept[i + 1] if i + 1 < len(kept) else None
+        name = _joint(token, before, after, out)
+        if name is None:
+            name = _plain(token, after)
+        if name in _TIMES_OF_DAY and before is not None and before[0] in _TIMES_OF_DAY and _one_moment(out, token):
+            out.append(("GLUE", token))
+        elif name == "LINK" and before is not None and before[0] in _TIMES_OF_DAY and after is not None:
+            # "sunday at 9", "9 on sunday", "9 in the morning": the small word between is part of the moment
+            if after.kind in _TIMES_OF_DAY and set(token.ids("link")) & {"at", "on", "in", "for"} and _one_moment(out, after):
+                continue
+        out.append((name, token))
+    return tuple(out)
+
+
+def _one_moment(out: Sequence[tuple[str, Token]], token: Token) -> bool:
+    """Whether `token` completes the moment that ends `out`: it brings what the moment lacks."""
+    so_far: Moment | None = None
+    for name, one in reversed(out):
+        if name not in _TIMES_OF_DAY | {"GLUE"}:
+            break
+        if name != "GLUE" and isinstance(one.value, Moment):
+            so_far = one.value if so_far is None else joined(so_far, one.value)
+    new = token.value
+    if so_far is None or not isinstance(new, Moment):
+        return False
+    return not (
+        (so_far.minute is not None and new.minute is not None)
+        or (so_far.day is not None and new.day is not None)
+        or (so_far.part is not None and new.part is not None)
+    )
+
+
+def _joint(
+    token: Token, before: tuple[str, Token] | None, after: Token | None, out: Sequence[tuple[str, Token]]
+) -> str | None:
+    if before is None or after is None:
+        return None
+    sign = token.text.lower()
+    values = before[0] in _QUANTITIES and after.kind in _QUANTITIES
+    inside = len(out) > 1 and out[-2][0] in ("TIMES", "RANGE", "INSTEAD")
+    if values and sign in ("x", "*", "by", "times") and before[0] in ("NUM", "LENGTH"):
+        if before[0] == "LENGTH" or (after.kind == "LENGTH" and before[0] == "LENGTH"):
+            return "TIMES" if after.kind == "LENGTH" else None
+        return "TIMES" if not inside and after.kind != "LENGTH" and sign != "by" else None
+    dash = token.kind == "MARK" and sign == "-"
+    links = token.ids("link")
+    if values and not inside and (dash or set(links) & {"to", "or"}):
+        left, right = before[1].quantity, after.quantity
+        assert left is not None and right is not None
+        alike = left.dim == right.dim or left.dim == "num"
+        tight = dash and token.glued and after.glued
+        if alike and (tight or (not dash and left.value < right.value * 1.0001) or (not dash and right.dim == "num")):
+            return "RANGE" if left.value > 0 and not left.fraction else None
+    if not inside and before[0] in _TIMES_OF_DAY and (dash or set(links) & {"to", "until", "till"}):
+        begun = [name for name, _ in out]
+        if after.kind in _TIMES_OF_DAY and "RANGE" not in begun[-4:]:
+            return "RANGE"
+    if values and not inside and set(links) & _INSTEAD:
+        return "INSTEAD"
+    return None
+
+
+def _plain(token: Token, after: Token | None) -> str:
+    if token.kind == "MARK":
+        return "SEP"
+    if token.kind == "TERM":
+        return "LABEL"
+    if token.kind == "NEG":
+        return "NEG" if after is not None and after.kind == "TERM" else "LABEL"
+    return token.kind
+
+
+class _TokenLexer(Lexer):
+    """Hands our tokens to lark as they are."""
+
+    def __init__(self, lexer_conf: Any) -> None:
+        del lexer_conf
+
+    def lex(self, data: Any) -> Iterator[LarkToken]:  # type: ignore[override]
+        for name, token in data:
+            yield LarkToken(name, token)
+
+
+class _Build(Transformer[Any, Any]):
+    """Tree to phrases; one method a rule."""
+
+    def start(self, items: list[Any]) -> list[Any]:
+        return items
+
+    def amount(self, items: list[Any]) -> Phrase:
+        token: Token = items[0].value
+        if token.quantity is not None and token.quantity.dim == "length":
+            return Phrase("amount", (token,), token.quantity)
+        return Phrase("amount", (token,), token.quantity)
+
+    def batch(self, items: list[Any]) -> tuple[Phrase, Phrase]:
+        count, mark, each = (item.value for item in items)
+        return (
+            Phrase("amount", (count, mark), count.quantity, role="count"),
+            Phrase("amount", (each,), each.quantity, role="each"),
+        )
+
+    def sizes(self, items: list[Any]) -> Phrase:
+        tokens = tuple(item.value for item in items)
+        lengths = tuple(t.quantity.base for t in tokens if t.quantity is not None)
+        return Phrase("amount", tokens, sizes=lengths)
+
+    def span(self, items: list[Any]) -> Phrase:
+        low, mark, high = (item.value for item in items)
+        first: Quantity = low.quantity
+        if first.dim == "num" and high.quantity.dim != "num":  # "2-3 tbsp": the unit is said once
+            factor = high.quantity.base / high.quantity.value if high.quantity.value else 1.0
+            first = replace(high.quantity, value=first.value, base=first.value * factor)
+        return Phrase("amount", (low, mark, high), first, high=high.quantity)
+
+    def instead(self, items: list[Any]) -> Phrase:
+        new, mark, old = (item.value for item in items)
+        return Phrase("amount", (new, mark, old), new.quantity, old=old.quantity)
+
+    def moment(self, items: list[Any]) -> Phrase:
+        tokens = tuple(item.value for item in items if item.type != "GLUE")
+        said = tokens[0].value
+        for token in tokens[1:]:
+            said = joined(said, token.value)
+        return Phrase("amount", tokens, moment=said)
+
+    def window(self, items: list[Any]) -> Phrase:
+        start, mark, end = items
+        tokens = (*start.tokens, mark.value, *end.tokens)
+        return Phrase("amount", tokens, window=Window(start.moment, end.moment))
+
+    def without(self, items: list[Any]) -> Phrase:
+        return Phrase("label", tuple(item.value for item in items), terms=items[1].value.terms, negated=True)
+
+    def label(self, items: list[Any]) -> Phrase:
+        return Phrase("label", (items[0].value,), terms=items[0].value.terms)
+
+    def link(self, items: list[Any]) -> Phrase:
+        return Phrase("link", (items[0].value,), terms=items[0].value.terms)
+
+    def sep(self, items: list[Any]) -> Phrase:
+        return Phrase("sep", (items[0].value,))
+
+    def junk(self, items: list[Any]) -> Phrase:
+        return Phrase("junk", (items[0].value,))
+
+
+def grammar_text() -> str:
+    """The phrase grammar, as shipped."""
+    return resources.files("grammar").joinpath("phrases.lark").read_text(encoding="utf-8")
+
+
+@cache
+def _parser() -> Lark:
+    return Lark(grammar_text(), parser="lalr", lexer=_TokenLexer, transformer=_Build())

@@ -1,0 +1,548 @@
+"""Step one of the reader: a line of text to typed tokens, each with its place in the line.
+
+Lexemes (digits, words, signs) first; slips repaired; then, from left to right, the longest thing that can be read:
+clock and date, vocabulary with digits in it ("00 flour"), number with its unit, vocabulary, small words. Nothing is
+thrown away: what is not known stays as JUNK.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from grammar import moments, numbers
+from grammar.lexicon import Lexicon, Term, Unit, fold
+from grammar.moments import Moment
+from grammar.slips import repair
+from grammar.tokens import Quantity, Token
+
+_SAME = str.maketrans(
+    {
+        "’": "'", "‘": "'", "`": "'", "´": "'", "“": '"', "”": '"', "×": "x", "✕": "x", "–": "-", "—": "-", "−": "-",
+        "‒": "-", "‐": "-", "‑": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2007": " ", "\t": " ", "\n": " ",
+        "\r": " ", "º": "°", "˚": "°", "％": "%", "⁄": "/", "∕": "/", "，": ",", "…": ".", "\u200b": " ",
+    }
+)  # fmt: skip
+_LEXEME = re.compile(
+    r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
+    r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
+    r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
+    rf"|(?P<number>{numbers.NUMBER.pattern})"
+    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<space>\s+)"
+    r"|(?P<mark>.)",
+    re.IGNORECASE,
+)
+_KIND = {
+    "mass": "MASS", "volume": "VOLUME", "length": "LENGTH", "time": "TIME", "temperature": "TEMP", "each": "EACH",
+    "pct": "PCT",
+}  # fmt: skip
+_PER_CENT = {"percent", "pct", "perc", "%"}
+_SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
+_AT = {"at", "by", "until", "till", "til", "around", "before", "after", "from", "for", "about", "to"}
+_TAKES_INCHES = {"x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake"}
+
+
+@dataclass(frozen=True, slots=True)
+class _Lexeme:
+    kind: str  # "number" "word" "mark" "clock" "hour" "date"
+    text: str  # as typed, in plain signs
+    start: int
+    end: int
+    glued: bool  # no space before it
+    word: str = ""  # folded, slips repaired
+    repaired: str | None = None
+    match: re.Match[str] | None = None
+
+
+def scan(text: str, lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens of a line. Never raises; what is not known comes back as JUNK."""
+    lexemes = _lexemes(text, lexicon)
+    tokens: list[Token] = []
+    i = 0
+    while i < len(lexemes):
+        token, used = _next(lexemes, i, lexicon, tokens)
+        if token is not None:
+            original = text[lexemes[i].start : lexemes[i + used - 1].end]
+            fixes = [x.repaired for x in lexemes[i : i + used] if x.repaired]
+            tokens.append(
+                replace(
+                    token,
+                    text=original,
+                    start=lexemes[i].start,
+                    end=lexemes[i + used - 1].end,
+                    repaired=" ".join(x.word for x in lexemes[i : i + used] if x.word) if fixes else None,
+                    glued=lexemes[i].glued,
+                )
+            )
+        i += used
+    return tuple(_merged(tokens))
+
+
+def _lexemes(text: str, lexicon: Lexicon) -> list[_Lexeme]:
+    plain = text.translate(_SAME)
+    out: list[_Lexeme] = []
+    glued = False
+    for match in _LEXEME.finditer(plain):
+        kind = match.lastgroup or "mark"
+        for name in ("date", "clock", "hour", "number", "word", "space", "mark"):
+            if match[name] is not None:
+                kind = name
+                break
+        if kind == "space":
+            glued = False
+            continue
+        if kind == "clock" and not _is_clock(match, plain):
+            out.extend(_as_number(match, glued))
+            glued = True
+            continue
+        word, repaired = "", None
+        if kind == "word":
+            word = fold(match.group())
+            repaired = _repaired(word, lexicon)
+            word = repaired or word
+        out.append(_Lexeme(kind, match.group(), match.start(), match.end(), glued, word, repaired, match))
+        glued = True
+    return out
+
+
+def _is_clock(match: re.Match[str], plain: str) -> bool:
+    """A colon makes a clock time; a dot or an h only where the words around say so: 7.30 pm, "at 7.30", 22h30."""
+    if match["sep"] == ":" or match["half"]:
+        return True
+    if match["sep"] in "hH":
+        return int(match["h"]) >= 5 and int(match["m"]) in (0, 15, 30, 45)
+    before = plain[: match.start()].split()[-1:]
+    after = plain[match.end() :].lstrip()[:2].lower()
+    unit_follows = bool(re.match(r"[a-z%°]", after)) and not re.match(r"(?:on|an|sa|su|mo|tu|we|th|fr|to|in)", after)
+    return bool(before) and before[0].lower() in ("by", "until", "till") and not unit_follows
+
+
+def _as_number(match: re.Match[str], glued: bool) -> list[_Lexeme]:
+    """The pieces of what looked like a clock and is none: "1.30" the number, "2h15" as 2 h 15."""
+    if match["sep"] in ".":
+        number = numbers.NUMBER.match(match.group())
+        assert number is not None
+        return [_Lexeme("number", match.group(), match.start(), match.end(), glued, match=number)]
+    at = match.start()
+    pieces = [("number", match["h"]), ("word", match["sep"]), ("number", match["m"])]
+    out = []
+    for kind, piece in pieces:
+        found = numbers.NUMBER.match(piece) if kind == "number" else None
+        out.append(_Lexeme(kind, piece, at, at + len(piece), glued, fold(piece) if kind == "word" else "", None, found))
+        at, glued = at + len(piece), True
+    return out
+
+
+def _known(word: str, lexicon: Lexicon) -> bool:
+    return (
+        word in lexicon.phrases
+        or word in lexicon.words
+        or word in lexicon.units
+        or word in lexicon.common
+        or word in numbers.ONES
+        or word in numbers.TENS
+        or word in numbers.PARTS
+        or word in numbers.DOZEN
+        or word in moments.WEEKDAYS
+        or word in moments.MONTHS
+        or word in moments.PARTS
+    )
+
+
+def _repaired(word: str, lexicon: Lexicon) -> str | None:
+    if word in lexicon.slips:
+        return lexicon.slips[word]
+    if not word.isalpha() or _known(word, lexicon):
+        return None
+    return repair(word, _targets(lexicon))
+
+
+def _targets(lexicon: Lexicon) -> frozenset[str]:
+    cached = _TARGETS.get(id(lexicon))
+    if cached is None:
+        numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
+        days = {day for day in (*moments.WEEKDAYS, *moments.PARTS, "tomorrow", "today", "tonight") if len(day) > 4}
+        cached = frozenset(lexicon.words | numbers_said | days)
+        _TARGETS.clear()
+        _TARGETS[id(lexicon)] = cached
+    return cached
+
+
+_TARGETS: dict[int, frozenset[str]] = {}
+
+
+def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token | None, int]:
+    head = lx[i]
+    if head.kind in ("clock", "hour", "date"):
+        return _clock(head), 1
+    said = _part_of_moment(lx, i, before, lexicon)
+    if said:
+        return said
+    phrase = _phrase(lx, i, lexicon)
+    if head.kind == "number" or (head.kind == "mark" and head.text in "-+" and _signed(lx, i)):
+        if phrase and phrase[1] > 1 and not _is_unit_only(phrase[0]):
+            return phrase
+        return _number(lx, i, lexicon, before)
+    if head.kind == "word":
+        in_words = _spelled(lx, i, lexicon, before, phrase[1] if phrase else 0)
+        if in_words:
+            return in_words
+        if phrase:
+            return phrase
+        if head.word in lexicon.units and before and before[-1].kind == "LINK":
+            return Token("TERM", "", 0, 0, terms=(("unit", head.word),), units=lexicon.units[head.word]), 1
+        if head.word in lexicon.units and head.word not in lexicon.common:
+            return Token("TERM", "", 0, 0, terms=(("unit", head.word),), units=lexicon.units[head.word]), 1
+        return Token("JUNK", "", 0, 0), 1
+    return Token("MARK", "", 0, 0, value=head.text), 1
+
+
+def _is_unit_only(token: Token) -> bool:
+    return bool(token.terms) and all(kind == "unit" for kind, _ in token.terms)
+
+
+def _signed(lx: Sequence[_Lexeme], i: int) -> bool:
+    """An attached minus before a number is a sign, unless it also touches what stands before it ("30-60")."""
+    return lx[i].text == "-" and i + 1 < len(lx) and lx[i + 1].kind == "number" and lx[i + 1].glued and not lx[i].glued
+
+
+def _phrase(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
+    """The longest vocabulary phrase that begins here; hyphens inside it are nothing."""
+    words: list[str] = []
+    spans: list[int] = []
+    j = i
+    first = lx[i].word or (lx[i].text if lx[i].kind in ("number", "mark") else "")
+    most = lexicon.longest.get(first, 0)
+    if lx[i].kind == "number" and i + 1 < len(lx) and lx[i + 1].text == "%":
+        most = max(most, lexicon.longest.get(first + "%", 0))
+    while j < len(lx) and len(words) < max(most, 1) + 1:
+        lexeme = lx[j]
+        if lexeme.kind == "mark" and lexeme.text == "-" and j + 1 < len(lx) and lexeme.glued and lx[j + 1].glued:
+            j += 1
+            continue
+        if lexeme.kind == "word":
+            words.append(lexeme.word)
+        elif lexeme.kind == "number":
+            words.append(lexeme.text)
+        elif lexeme.kind == "mark" and lexeme.text == "%" and words and words[-1].isdigit():
+            words[-1] += "%"
+            spans[-1] = j - i + 1
+            j += 1
+            continue
+        else:
+            break
+        spans.append(j - i + 1)
+        j += 1
+    for count in range(len(words), 0, -1):
+        key = " ".join(words[:count])
+        terms = lexicon.phrases.get(key)
+        if terms is None and count > 1 and lx[i + 1].glued:
+            terms = lexicon.phrases.get("".join(words[:count]))
+        if terms is None and count == 2 and lx[i].kind == "word" and lx[i + 1].kind == "number":
+            terms = lexicon.phrases.get("".join(words[:count]))
+        if terms:
+            return Token(_small(terms), "", 0, 0, terms=terms, units=lexicon.units.get(key, ())), spans[count - 1]
+    return None
+
+
+def _small(terms: Sequence[Term]) -> str:
+    kinds = {kind for kind, _ in terms}
+    if len(kinds) == 1:
+        return _SMALL.get(kinds.pop(), "TERM")
+    if kinds == {"link", "filler"}:
+        return "LINK"
+    return "TERM"
+
+
+def _clock(lexeme: _Lexeme) -> Token:
+    match = lexeme.match
+    assert match is not None
+    if match["date"]:
+        minute = int(match["dh"]) * 60 + int(match["dm"]) if match["dh"] else None
+        return Token("DAY", "", 0, 0, value=Moment(minute=minute, half=None, day=match["date"][:10]))
+    half = match["half"] or match["half2"]
+    hours, minutes = (int(match["h"]), int(match["m"])) if match["clock"] else (int(match["hh"]), 0)
+    half = half.replace(".", "").lower() if half else None
+    if half is None and len(match["h"]) == 2 and match["h"].startswith("0") and hours:
+        half = "am"  # 07:30 is written on a 24-hour clock
+    return Token("CLOCK", "", 0, 0, value=Moment(minute=hours % 24 * 60 + minutes, half=half))
+
+
+def _words(lx: Sequence[_Lexeme], i: int, count: int) -> list[str]:
+    out = []
+    for lexeme in lx[i : i + count]:
+        if lexeme.kind != "word":
+            if lexeme.text == "-" and lexeme.glued:
+                out.append("-")
+                continue
+            break
+        out.append(lexeme.word)
+    return out
+
+
+def _part_of_moment(lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> tuple[Token, int] | None:
+    head = lx[i]
+    nxt = lx[i + 1] if i + 1 < len(lx) else None
+    if head.kind == "number":
+        if nxt and nxt.word in ("oclock", "o'clock"):
+            return Token("CLOCK", "", 0, 0, value=Moment(minute=int(numbers.digits(head.text)) % 24 * 60)), 2
+        if nxt and nxt.kind == "word" and nxt.word in ("st", "nd", "rd", "th") and nxt.glued:
+            return _date(lx, i, 2, int(numbers.digits(head.text)))
+        if nxt and nxt.word in moments.MONTHS and head.text.isdigit() and 1 <= int(head.text) <= 31 and not nxt.glued:
+            return _date(lx, i, 1, int(head.text))
+        return None
+    if head.kind != "word":
+        return None
+    if head.word in ("half", "quarter"):
+        past = _past(lx, i, before)
+        if past:
+            return past
+    if head.word in ("five", "ten", "twenty") and nxt and nxt.word in ("past",):
+        return _past(lx, i, before)
+    if head.word in ("today", "tomorrow", "yesterday", "tomoz", "tmrw", "tmr"):
+        day = "tomorrow" if head.word in ("tomoz", "tmrw", "tmr") else head.word
+        return Token("DAY", "", 0, 0, value=Moment(day=day)), 1
+    if head.word in moments.WEEKDAYS and _is_day(lx, i, before):
+        weeks = 1 if before and before[-1].ids("link") and "next" in before[-1].ids("link") else 0
+        return Token("DAY", "", 0, 0, value=Moment(day=str(moments.WEEKDAYS[head.word]), weeks=weeks)), 1
+    plural = head.word[:-1] if head.word.endswith("s") else head.word
+    if plural in moments.WEEKDAYS and len(plural) > 3:
+        return Token("DAY", "", 0, 0, value=Moment(day=str(moments.WEEKDAYS[plural]))), 1
+    if head.word in moments.PARTS and _is_part(lx, i, before, lexicon):
+        part = head.word
+        half_day = Moment(minute=moments.PARTS[part][0] * 60, half="am" if part == "midnight" else "pm", part=part)
+        if part in moments.EXACT:
+            return Token("CLOCK", "", 0, 0, value=half_day), 1
+        return Token("PART", "", 0, 0, value=Moment(part=part, day="today" if part == "tonight" else None)), 1
+    return None
+
+
+def _is_day(lx: Sequence[_Lexeme], i: int, before: Sequence[Token]) -> bool:
+    """ "sat" and "sun" are days only in the company of a preposition, a clock time or a part of the day."""
+    if lx[i].word not in ("sat", "sun", "wed", "mon"):
+        return True
+    if before and (before[-1].kind in ("CLOCK", "PART", "DAY") or before[-1].ids("link")):
+        return True
+    nxt = lx[i + 1] if i + 1 < len(lx) else None
+    return nxt is None or nxt.kind in ("clock", "hour", "number") or nxt.word in moments.PARTS or nxt.word in _AT
+
+
+def _is_part(lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> bool:
+    """ "breakfast rolls" are rolls; "for breakfast", "tomorrow breakfast" and "9 in the morning" are times."""
+    word = lx[i].word
+    if word in moments.EXACT or word == "tonight":
+        return True
+    if before and before[-1].kind in ("DAY", "CLOCK", "PART"):
+        return True
+    links = before[-1].ids("link") if before else ()
+    earlier = before[-2] if len(before) > 1 else None
+    if before and before[-1].kind == "FILL" and earlier is not None:
+        links = links or earlier.ids("link")
+    return bool(set(links) & {"for", "by", "in", "before", "until", "at", "this", "from", "next", "on", "every", "to"})
+
+
+def _date(lx: Sequence[_Lexeme], i: int, used: int, day: int) -> tuple[Token, int] | None:
+    rest = [x.word for x in lx[i + used : i + used + 2]]
+    skip = 1 if rest[:1] == ["of"] else 0
+    if len(rest) > skip and rest[skip] in moments.MONTHS and 1 <= day <= 31:
+        month = moments.MONTHS[rest[skip]]
+        return Token("DAY", "", 0, 0, value=Moment(day=f"--{month:02d}-{day:02d}")), used + skip + 1
+    return None
+
+
+def _past(lx: Sequence[_Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "half seven" (British: 7:30), "half past six", "quarter to nine", "ten past five"."""
+    words = [x.word or x.text for x in lx[i : i + 3]]
+    minutes = {"half": 30, "quarter": 15, "five": 5, "ten": 10, "twenty": 20}[words[0]]
+    if len(words) > 2 and words[1] in ("past", "after", "to", "before"):
+        hour = _hour(words[2])
+        if hour is None or (words[1] in ("to", "before") and words[0] == "half"):
+            return None
+        total = hour * 60 + (minutes if words[1] in ("past", "after") else -minutes)
+        return Token("CLOCK", "", 0, 0, value=Moment(minute=total % 1440)), 3
+    if words[0] == "half" and len(words) > 1:
+        hour = _hour(words[1])
+        at = before and bool(set(before[-1].ids("link")) & _AT)
+        follows = lx[i + 2].word if i + 2 < len(lx) else ""
+        ends = i + 2 >= len(lx) or follows in {*_AT, "on", *moments.WEEKDAYS, "tomorrow", "in"}
+        if hour is not None and hour <= 12 and (at or i == 0) and (ends or lx[i + 2].kind == "mark"):
+            return Token("CLOCK", "", 0, 0, value=Moment(minute=hour * 60 + 30)), 2
+    return None
+
+
+def _hour(word: str) -> int | None:
+    if word.isdigit() and 0 <= int(word) <= 24:
+        return int(word)
+    value = numbers.ONES.get(word)
+    return value if value is not None and 1 <= value <= 12 else None
+
+
+def _number(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token, int]:
+    sign, used = 1.0, 0
+    if lx[i].kind == "mark":
+        sign, used = -1.0, 1
+    value = numbers.digits(lx[i + used].text)
+    fraction = _is_share(lx[i + used].text, lx, i + used + 1)
+    used += 1
+    more = numbers.dozens(value, _words(lx, i + used, 4))
+    if more:
+        return _quantity(more.value * sign, i, used + more.words, lx, lexicon, before)
+    tail = numbers._and_part(_words(lx, i + used, 4))
+    if tail and value == int(value):
+        value, used, fraction = value + tail[0], used + tail[1], False
+        after = _words(lx, i + used, 1)
+        if after and after[0] in numbers.DOZEN:
+            value, used = value * 12, used + 1
+    return _quantity(value * sign, i, used, lx, lexicon, before, fraction=fraction)
+
+
+def _is_share(text: str, lx: Sequence[_Lexeme], after: int) -> bool:
+    """ "1/3 rye": a fraction below one with no unit behind it may be a share."""
+    return ("/" in text or any(c in numbers.VULGAR for c in text)) and numbers.digits(text) < 1
+
+
+def _spelled(
+    lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token], phrase_words: int
+) -> tuple[Token, int] | None:
+    words = _words(lx, i, 8)
+    flat: list[str] = []
+    places: list[int] = []
+    for k, word in enumerate(words):
+        if word != "-":
+            flat.append(word)
+            places.append(k)
+    said = numbers.spelled(flat)
+    if said and said.words and places[said.words - 1] + 1 >= phrase_words:
+        return _quantity(
+            said.value, i, places[said.words - 1] + 1, lx, lexicon, before, spelled=True, fraction=said.fraction
+        )
+    if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
+        unit = _unit(lx, i + 1, lexicon, 1.0)
+        if unit and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
+            return _quantity(1.0, i, 1, lx, lexicon, before, spelled=True)
+    return None
+
+
+def _unit(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, value: float) -> tuple[Unit, int, tuple[Unit, ...]] | None:
+    """The unit at lexeme i: (likeliest reading, lexemes used, every reading)."""
+    if i >= len(lx):
+        return None
+    head = lx[i]
+    skip = 0
+    if head.kind == "mark" and head.text == "-" and head.glued and i + 1 < len(lx) and lx[i + 1].glued:
+        skip, head = 1, lx[i + 1]  # "14-oz"
+    if head.text == "%" or head.word in _PER_CENT:
+        return Unit("pct", "pct", 1.0), skip + 1, ()
+    if head.word == "per" and i + 1 < len(lx) and lx[i + 1].word == "cent":
+        return Unit("pct", "pct", 1.0), 2, ()
+    if head.text == "°" or head.word in ("deg", "degs", "degree", "degrees"):
+        after = lx[i + skip + 1] if i + skip + 1 < len(lx) else None
+        if after and after.word in ("c", "celsius", "centigrade"):
+            return Unit("degC", "temperature", 1.0), skip + 2, ()
+        if after and after.word in ("f", "fahrenheit"):
+            return Unit("degF", "temperature", 1.0), skip + 2, ()
+        if head.text == "°" or value > 0:
+            return Unit("deg", "temperature", 1.0), skip + 1, ()
+    if head.text in ('"', "''") and head.glued:
+        inch = lexicon.units.get("inch")
+        if inch:
+            return inch[0], skip + 1, inch
+    if head.kind != "word":
+        return None
+    words = [x.word for x in lx[i + skip : i + skip + 4] if x.kind in ("word",)]
+    for count in range(min(len(words), 4), 0, -1):
+        typed = " ".join(x.text for x in lx[i + skip : i + skip + count])
+        readings = lexicon.units.get(typed) or lexicon.units.get(" ".join(words[:count]))
+        if not readings:
+            continue
+        used = skip + count
+        if head.word == "in" and not head.glued and not _inches(lx, i + used):
+            return None
+        return _likeliest(readings, lx, i + used, lexicon, value), used, readings
+    return None
+
+
+def _inches(lx: Sequence[_Lexeme], after: int) -> bool:
+    nxt = lx[after] if after < len(lx) else None
+    return nxt is not None and (nxt.word in _TAKES_INCHES or nxt.text in "x*")
+
+
+def _likeliest(
+    readings: tuple[Unit, ...], lx: Sequence[_Lexeme], after: int, lexicon: Lexicon, value: float
+) -> Unit:
+    """ "18 C" is a temperature; "3 c flour" is cups: an ingredient follows and the number is small."""
+    if len(readings) == 1:
+        return readings[0]
+    by_dim = {unit.dimension: unit for unit in readings}
+    if "temperature" in by_dim:
+        k = after + 1 if after < len(lx) and lx[after].word == "of" else after
+        phrase = _phrase(lx, k, lexicon) if k < len(lx) and lx[k].kind in ("word", "number") else None
+        follows = phrase is not None and any(kind == "ingredient" for kind, _ in phrase[0].terms)
+        other = next(unit for unit in readings if unit.dimension != "temperature")
+        return other if follows and value <= 12 else by_dim["temperature"]
+    return readings[0]
+
+
+def _quantity(
+    value: float, i: int, used: int, lx: Sequence[_Lexeme], lexicon: Lexicon, before: Sequence[Token],
+    *, spelled: bool = False, fraction: bool = False,
+) -> tuple[Token, int]:  # fmt: skip
+    at = i + used
+    if fraction and at < len(lx) and lx[at].word in ("a", "an", "of") and at + 1 < len(lx):
+        skip = 2 if lx[at].word == "of" and lx[at + 1].word in ("a", "an") and at + 2 < len(lx) else 1
+        unit = _unit(lx, at + skip, lexicon, value)
+        if unit and unit[0].dimension in ("time", "volume", "mass") and len(lx[at + skip].word) > 1:
+            used, at = used + skip, at + skip  # "half an hour", "a third of a cup"
+    unit = _unit(lx, at, lexicon, value)
+    if unit is None and at < len(lx) and lx[at].word in ("a", "an") and fraction is False:
+        unit = None
+    if unit is None:
+        return Token("NUM", "", 0, 0, quantity=Quantity(value, "num", None, value, spelled, fraction)), used
+    reading, words, readings = unit
+    base = value * reading.factor
+    quantity = Quantity(value, reading.dimension, reading.id, base, spelled, False)
+    if reading.dimension in ("time", "volume", "mass"):
+        tail = numbers._and_part(_words(lx, at + words, 4))
+        if tail:  # "an hour and a half", "2 cups and a quarter"
+            words += tail[1]
+            quantity = replace(quantity, value=value + tail[0], base=(value + tail[0]) * reading.factor)
+    return Token(_KIND[reading.dimension], "", 0, 0, quantity=quantity, units=readings), used + words
+
+
+_BIGGER = {"lb": "oz", "kg": "g", "hour": "minute", "minute": "second", "day": "hour", "foot": "inch"}
+
+
+def _merged(tokens: Sequence[Token]) -> list[Token]:
+    """Quantities said in two units as one: "1 lb 4 oz", "1 h 30 min", "1 hour and 20 minutes", "2 h 20"."""
+    out: list[Token] = []
+    i = 0
+    while i < len(tokens):
+        token = tokens[i]
+        j = i + 1
+        if token.quantity and token.quantity.unit in _BIGGER and token.kind in ("MASS", "TIME", "LENGTH"):
+            if j < len(tokens) and (tokens[j].ids("filler") or tokens[j].ids("link")) and tokens[j].text.lower() == "and":
+                j += 1
+            after = tokens[j] if j < len(tokens) else None
+            smaller = _BIGGER[token.quantity.unit]
+            bare_minutes = (
+                after is not None
+                and after.kind == "NUM"
+                and token.quantity.unit == "hour"
+                and j == i + 1
+                and after.quantity is not None
+                and 0 < after.quantity.value < 60
+                and (after.glued or (j + 1 >= len(tokens) and after.quantity.value >= 10))
+            )
+            fits = after is not None and after.quantity is not None and after.quantity.unit == smaller
+            if after is not None and after.quantity is not None and (fits or bare_minutes):
+                base = token.quantity.base + (after.quantity.base if fits else after.quantity.value)
+                factor = token.quantity.base / token.quantity.value if token.quantity.value else 1.0
+                whole = replace(token.quantity, value=base / factor if factor else 0.0, base=base)
+                out.append(replace(token, end=after.end, quantity=whole, text=f"{token.text} {after.text}"))
+                i = j + 1
+                continue
+        out.append(token)
+        i += 1
+    return out

@@ -1,0 +1,50 @@
+"""What the scanner makes of a line: typed tokens that keep their place in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from grammar.lexicon import Term, Unit
+
+
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """A number with what was said of its unit.
+
+    value: the number as said; unit: None for a bare number; dim: "num", "pct", "mass", "volume", "length", "time",
+    "temperature", "each"; base: value in %, g, ml (US), cm, min; temperatures stay in their own degree, with
+    unit "degC", "degF" or "deg" (not said which). spelled: said in words ("eighteen").
+    """
+
+    value: float
+    dim: str
+    unit: str | None = None
+    base: float = 0.0
+    spelled: bool = False
+    fraction: bool = False  # "half", "a third": a share of something
+
+
+@dataclass(frozen=True, slots=True)
+class Token:
+    """A stretch of the line.
+
+    kind: NUM PCT MASS VOLUME LENGTH TIME TEMP EACH (quantities), CLOCK DAY PART (parts of a moment), TERM (vocabulary),
+    LINK FILL NEG (small words), MARK (punctuation), JUNK (not known).
+    text: as typed; start, end: place in the line; terms: every reading of a vocabulary word; repaired: the word a
+    slip was read as.
+    """
+
+    kind: str
+    text: str
+    start: int
+    end: int
+    quantity: Quantity | None = None
+    terms: tuple[Term, ...] = ()
+    units: tuple[Unit, ...] = ()
+    value: object = None
+    repaired: str | None = None
+    glued: bool = field(default=False, compare=False)  # no space before it
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        """The ids under which this word is known as a `kind`."""
+        return tuple(i for k, i in self.terms if k == kind)
