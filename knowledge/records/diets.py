@@ -1,0 +1,44 @@
+"""What somebody in the company does not eat: allergies, and ways of eating."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from knowledge.record import Family, Record
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Diet(Record):
+    """One thing to keep out of a dough.
+
+    allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
+    ingredients likewise. medical: an allergy or illness rather than a choice, so traces count. advice: what to know
+    before answering. hopeless: why no swap makes a wheat dough fit, where that is so.
+    """
+
+    TERM_KIND: ClassVar[str] = "diet"
+
+    name: str
+    said_as: tuple[str, ...]
+    allergens: tuple[str, ...] = ()
+    ingredients: tuple[str, ...] = ()
+    groups: tuple[str, ...] = ()
+    medical: bool = False
+    advice: str = ""
+    hopeless: str = ""
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        """Ids that name no ingredient, and a diet that keeps nothing out."""
+        if not (self.allergens or self.ingredients or self.groups):
+            yield "allergens: nothing is kept out"
+        for item in self.ingredients:
+            if item not in kb.ingredients:
+                yield f"ingredients: {item!r} is no ingredient"
+
+
+FAMILY = Family(folder="diets", record=Diet)

@@ -1,0 +1,43 @@
+"""How-to and safety topics: what is said when somebody asks how, why or whether."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar
+
+from knowledge.record import Family, Record
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Explanation(Record):
+    """One topic.
+
+    said_as: phrases that name it. about: word ids of other kinds (`bread:pretzel`, `cue:salt`) which together with "what is",
+    "why" or "how" mean it. safety: a question of health: answered plainly, erring on the safe side. text: the answer, a
+    few short lines. more: what is added when more is asked for. see: ids of neighbouring topics.
+    """
+
+    TERM_KIND: ClassVar[str] = "topic"
+
+    title: str
+    said_as: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
+    safety: bool = False
+    text: str
+    more: str = ""
+    see: tuple[str, ...] = ()
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        """Neighbours that are no topics, and a topic nobody could ask for."""
+        for other in self.see:
+            if other not in kb.all(Explanation):
+                yield f"see: {other!r} is no topic"
+        if not (self.said_as or self.about):
+            yield "said_as: nothing leads to the topic"
+
+
+FAMILY = Family(folder="explanations", record=Explanation)
