@@ -1,0 +1,223 @@
+"""The command: reads the call, asks the conversation, hands back each reply before the next line is read."""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import sys
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import Any, BinaryIO, Protocol
+
+from assistant import __version__
+from assistant.call import HELP, Call, Misread, read_call
+from assistant.folders import cache_folder, home_folder
+from assistant.lines import beyond_bounds, requests_in, unwrapped
+from assistant.plain import harmless
+
+CONTRACT = 1
+
+ANSWERED, FAULT, NOT_ANSWERED = 0, 1, 2
+
+_CONTROL = re.compile(r"[\x7f-\x9f\u2028\u2029]")
+
+
+class Reply(Protocol):
+    """What the command needs of a reply (`assistant.reply.Reply`)."""
+
+    @property
+    def kind(self) -> str: ...
+
+    def as_json(self) -> dict[str, Any]: ...
+
+    def render(self, width: int | None, more: bool = False) -> str: ...
+
+
+class Talk(Protocol):
+    """What the command needs of a conversation (`assistant.conversation.Conversation`)."""
+
+    def reply(self, text: str) -> Reply: ...
+
+
+Opener = Callable[[Call, Path], Talk]
+
+
+def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
+    """Answer one call of the command; its exit status comes back.
+
+    0 answered, 2 not understood or refused, 1 a fault of ours or of a file. opened: makes the conversation; the real
+    one where None.
+    """
+    _speak_utf8()
+    try:
+        call = read_call(arguments)
+    except Misread as misread:
+        _complain(str(misread))
+        return NOT_ANSWERED
+    home = home_folder(call.home)
+    try:
+        return _answer(call, home, opened or open_conversation)
+    except BrokenPipeError:
+        _let_go_of_the_pipe()
+        return ANSWERED
+    except KeyboardInterrupt:
+        return 130
+    except Exception as fault:
+        _complain(_fault_line(home, " ".join(arguments), fault))
+        return FAULT
+
+
+def open_conversation(call: Call, home: Path) -> Talk:
+    """The conversation over the notebook in `home`; what is at fault with files there is said on standard error."""
+    from assistant.conversation import Conversation
+    from assistant.notebook import Notebook
+    from knowledge import load
+
+    kb = load(overlay=home / "knowledge", cache=cache_folder())
+    notebook = Notebook.open(home, knowledge=kb.version)
+    for trouble in (*kb.troubles, *filter(None, [notebook.trouble])):
+        _complain(trouble)
+    return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh)
+
+
+def _answer(call: Call, home: Path, opened: Opener) -> int:
+    if call.help:
+        _say(HELP)
+        return ANSWERED
+    if call.version:
+        _say(_versions(home))
+        return ANSWERED
+    if call.request is not None:
+        return _one_request(call, home, opened)
+    if call.file is not None:
+        try:
+            with call.file.open("rb") as stream:
+                return _lines(call, home, opened, stream)
+        except OSError as error:
+            _complain(f"The file {call.file} cannot be read ({error.strerror or error}).")
+            return FAULT
+    if sys.stdin is None:
+        return ANSWERED
+    if sys.stdin.isatty() and sys.stdout.isatty() and not call.json:
+        from assistant.terminal import converse
+
+        return converse(opened(call, home), home)
+    return _lines(call, home, opened, sys.stdin.buffer)
+
+
+def _one_request(call: Call, home: Path, opened: Opener) -> int:
+    assert call.request is not None
+    request = unwrapped(_as_utf8(call.request))
+    statuses = list(_replies([request], call, home, opened(call, home)))
+    return statuses[0]
+
+
+def _lines(call: Call, home: Path, opened: Opener, stream: BinaryIO) -> int:
+    statuses = set(_replies(requests_in(stream), call, home, opened(call, home)))
+    return FAULT if FAULT in statuses else NOT_ANSWERED if NOT_ANSWERED in statuses else ANSWERED
+
+
+def _replies(requests: Iterable[str], call: Call, home: Path, talk: Talk) -> Iterator[int]:
+    """Say the reply to each request, flushed before the next one is taken; the status of each comes back."""
+    for count, request in enumerate(requests):
+        too_big = beyond_bounds(request)
+        status = NOT_ANSWERED
+        if too_big is not None:
+            fields = _refusal(request, too_big)
+            text = too_big
+        else:
+            try:
+                reply = talk.reply(harmless(request))
+                fields = reply.as_json() if call.json else {}
+                text = "" if call.json else reply.render(_screen_width())
+                status = NOT_ANSWERED if reply.kind in ("unread", "refused") else ANSWERED
+            except Exception as fault:
+                text = _fault_line(home, request, fault)
+                fields = _refusal(request, text)
+                status = FAULT
+        if call.json:
+            _say(_one_line({**fields, "request": request}))
+        else:
+            _say(("\n" if count else "") + harmless(text).rstrip("\n"))
+        yield status
+
+
+def _refusal(request: str, why: str) -> dict[str, Any]:
+    return {
+        "request": request,
+        "read_as": "",
+        "kind": "refused",
+        "answer": {"why": why, "nearest": None},
+        "assumed": [],
+        "cautions": [],
+        "sources": [],
+        "unread": [],
+        "text": why,
+    }
+
+
+def _one_line(fields: dict[str, Any]) -> str:
+    """Compact JSON; characters that JSON allows and a terminal might obey are written as escapes."""
+    text = json.dumps(fields, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return _CONTROL.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+
+
+def _fault_line(home: Path, while_doing: str, fault: Exception) -> str:
+    from assistant.log import note_fault
+
+    path = note_fault(home, while_doing, fault)
+    kept = f"; the details are in {path}" if path is not None else ""
+    return f"Something in this program went wrong with that{kept}. Try it in other words."
+
+
+def _clock(fixed: datetime | None) -> Callable[[], datetime]:
+    if fixed is not None:
+        return lambda: fixed
+    return lambda: datetime.now().replace(microsecond=0)
+
+
+def _screen_width() -> int | None:
+    """Columns of the terminal that reads us; None where none does."""
+    try:
+        return os.get_terminal_size(sys.stdout.fileno()).columns or None
+    except (OSError, ValueError):
+        return None
+
+
+def _versions(home: Path) -> str:
+    from assistant.notebook.file import SCHEMA
+    from knowledge import load
+
+    kb = load(overlay=home / "knowledge", cache=cache_folder())
+    return f"benchside {__version__} (contract {CONTRACT}, notebook {SCHEMA}, knowledge {kb.version})"
+
+
+def _as_utf8(argument: str) -> str:
+    """An argument as UTF-8 whatever the locale took its bytes for."""
+    return os.fsencode(argument).decode("utf-8", "replace") if os.name == "posix" else argument
+
+
+def _speak_utf8() -> None:
+    for stream in (sys.stdout, sys.stderr):
+        if stream is not None and hasattr(stream, "reconfigure"):
+            stream.reconfigure(encoding="utf-8", errors="replace")
+
+
+def _say(text: str) -> None:
+    if sys.stdout is not None:
+        sys.stdout.write(text.removesuffix("\n") + "\n")
+        sys.stdout.flush()
+
+
+def _complain(line: str) -> None:
+    if sys.stderr is not None:
+        sys.stderr.write("benchside: " + " ".join(harmless(line).split("\n")) + "\n")
+        sys.stderr.flush()
+
+
+def _let_go_of_the_pipe() -> None:
+    """Point standard output nowhere, so that the interpreter's last flush has nothing to complain about."""
+    nowhere = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nowhere, sys.stdout.fileno())

@@ -1,0 +1,34 @@
+"""Where the baker's own things live: the home folder, and a private cache that may be thrown away at any time."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Mapping
+from pathlib import Path
+
+_NAME = "benchside"
+
+
+def home_folder(asked: Path | None, environment: Mapping[str, str] = os.environ) -> Path:
+    """The home folder: as asked, else BENCHSIDE_HOME, else the platform's folder for user data."""
+    if asked is not None:
+        return asked
+    if environment.get("BENCHSIDE_HOME"):
+        return Path(environment["BENCHSIDE_HOME"]).expanduser()
+    return _platform_folder(environment, "XDG_DATA_HOME", ".local/share", "Library/Application Support", "LOCALAPPDATA")
+
+
+def cache_folder(environment: Mapping[str, str] = os.environ) -> Path:
+    """The folder for tables that can be made anew."""
+    folder = _platform_folder(environment, "XDG_CACHE_HOME", ".cache", "Library/Caches", "LOCALAPPDATA")
+    return folder / "cache" if sys.platform == "win32" else folder
+
+
+def _platform_folder(environment: Mapping[str, str], free: str, elsewhere: str, mac: str, windows: str) -> Path:
+    if sys.platform == "win32":
+        return Path(environment.get(windows) or Path.home() / "AppData/Local") / _NAME
+    if sys.platform == "darwin":
+        return Path.home() / mac / _NAME
+    asked = environment.get(free, "")
+    return (Path(asked) if Path(asked).is_absolute() else Path.home() / elsewhere) / _NAME
