@@ -64,10 +64,10 @@ class TableCache:
                 handle = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
                 with os.fdopen(handle, "wb") as file:
                     file.write(f"{key} {digest(body)}\n".encode("ascii") + body)
-                os.replace(beside, self._folder / f"{name}.json")
+                beside.replace(self._folder / f"{name}.json")
             except BaseException:
                 with contextlib.suppress(OSError):
-                    os.unlink(beside)
+                    beside.unlink()
                 raise
 
 

@@ -14,7 +14,7 @@ from importlib import import_module
 from pathlib import Path
 from pkgutil import iter_modules
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar, cast
 
 from knowledge.cache import TableCache, digest
 from knowledge.merge import Merged, merged
@@ -74,10 +74,10 @@ class Knowledge:
 
         In a family of words the keys are `kind id`, because the same id may name words of several kinds.
         """
-        found = self._families.get(record)
-        if found is None:
-            found = self._families[record] = self._read(family_of(record))
-        return found
+        if record not in self._families:
+            self._families[record] = self._read(family_of(record))
+        # What is kept under a class is what was built with it.
+        return cast("Mapping[str, R]", self._families[record])
 
     def get(self, record: type[R], id: str) -> R:
         """The record of a class with that id. UnknownRecord where there is none."""

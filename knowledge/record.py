@@ -32,6 +32,12 @@ class Record:
     confidence: Confidence
 
     TERM_KIND: ClassVar[str] = ""
+    COUNTED: ClassVar[bool] = False
+    """Its said forms are things that can be several: the vocabulary takes in their plurals."""
+
+    def counted(self) -> bool:
+        """Whether the said forms have plurals that mean the same."""
+        return self.COUNTED
 
     def term_kind(self) -> str:
         """The kind of word its said forms are; empty when the record is no vocabulary."""

@@ -30,6 +30,7 @@ class Bread(Record):
     """
 
     TERM_KIND: ClassVar[str] = "bread"
+    COUNTED: ClassVar[bool] = True
 
     name: str
     said_as: tuple[str, ...]

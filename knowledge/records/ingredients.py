@@ -37,6 +37,7 @@ class Ingredient(Record):
     """
 
     TERM_KIND: ClassVar[str] = "ingredient"
+    COUNTED: ClassVar[bool] = True
 
     name: str
     said_as: tuple[str, ...]

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from knowledge.loader import Knowledge
 
 
+COUNTED_KINDS = frozenset({"piece"})
+"""Kinds of word that name things of which there can be several."""
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Word(Record):
     """One meaning and the ways of saying it.
@@ -31,6 +35,9 @@ class Word(Record):
 
     def term_kind(self) -> str:
         return self.kind
+
+    def counted(self) -> bool:
+        return self.kind in COUNTED_KINDS
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         if not self.said_as:

@@ -1,0 +1,102 @@
+"""Every way of saying every known thing, as one plain table: the reader's vocabulary.
+
+The reader may import nothing from here, so the table is made of text and tuples: a folded phrase gives the
+`(kind, id)` pairs it can mean. A phrase that several records say has several; the record that lists it earlier among
+its said forms comes first, and the reader chooses by what stands around it.
+"""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+
+from knowledge.loader import SHIPPED, Knowledge, families
+
+Term = tuple[str, str]
+
+SLIP = "slip"
+"""The kind of words that are slips of the finger: the id is the word meant. No vocabulary, see `slips`."""
+
+_IRREGULAR = {
+    "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
+    "potato": "potatoes", "tomato": "tomatoes",
+}  # fmt: skip
+
+
+def fold(text: str) -> str:
+    """The form in which phrases are looked up: lower case, no accents or apostrophes, hyphens and gaps one space."""
+    plain = unicodedata.normalize("NFKD", text)
+    plain = "".join(sign for sign in plain if not unicodedata.combining(sign)).lower()
+    plain = plain.replace("'", "").replace("’", "").replace("-", " ").replace("_", " ")
+    return " ".join(plain.split())
+
+
+def plural(phrase: str) -> str | None:
+    """The phrase with its last word in the plural; None where it is no word or looks plural already."""
+    before, _, last = phrase.rpartition(" ")
+    if not last.isalpha() or (last.endswith("s") and not last.endswith("ss")):
+        return None
+    if last in _IRREGULAR:
+        many = _IRREGULAR[last]
+    elif last.endswith("y") and last[-2:-1] not in "aeiou":
+        many = last[:-1] + "ies"
+    elif last.endswith(("ss", "x", "z", "ch", "sh")):
+        many = last + "es"
+    else:
+        many = last + "s"
+    return f"{before} {many}".strip()
+
+
+def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
+    """Folded phrase → what it can mean, likeliest first. Kept between runs with the other tables."""
+    table = kb.table("vocabulary", kb.digest(), lambda: _phrases(kb))
+    return {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table.items()}
+
+
+def slips(kb: Knowledge) -> Mapping[str, str]:
+    """Folded word → the folded word it is known to be a slip of ("flower" → "flour")."""
+    return {
+        fold(form): fold(word.id)
+        for word in kb.words.values()
+        if word.kind == SLIP
+        for form in word.said_as
+    }
+
+
+def common_words(shipped: Path = SHIPPED) -> frozenset[str]:
+    """Everyday English words, folded: never taken for a slip of a word of the trade."""
+    text = (shipped / "words" / "common.txt").read_text(encoding="utf-8")
+    return frozenset(word for line in text.splitlines() if not line.startswith("#") for word in line.split())
+
+
+def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
+    """(place among the record's forms, form, kind, id, whether it has a plural) of every said form there is."""
+    for family in families():
+        for record in kb.all(family.record).values():
+            forms: tuple[str, ...] = getattr(record, "said_as", ())
+            kind = record.term_kind()
+            if kind and kind != SLIP:
+                for place, form in enumerate(forms):
+                    yield place, form, kind, record.id, record.counted()
+
+
+def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
+    said = sorted(_said(kb), key=lambda row: row[0])
+    phrases: dict[str, list[Term]] = {}
+    for _, form, kind, id, _ in said:
+        terms = phrases.setdefault(fold(form), [])
+        if (kind, id) not in terms:
+            terms.append((kind, id))
+    written = {phrase: frozenset(terms) for phrase, terms in phrases.items()}
+    for _, form, kind, id, counted in said:
+        one = fold(form)
+        many = plural(one) if counted else None
+        # "whites" is said of eggs: a plural that was written down for something else is not stretched.
+        if many is None or not written.get(many, frozenset()) <= written[one]:
+            continue
+        terms = phrases.setdefault(many, [])
+        if (kind, id) not in terms:
+            terms.append((kind, id))
+    phrases.pop("", None)
+    return phrases
