@@ -104,7 +104,7 @@ def test_a_small_pot_holds_up_a_wide_oven() -> None:
 @pytest.mark.parametrize("field", ["pieces", "oven_pieces", "pot_pieces", "bake_min"])
 def test_nothing_fits_in_nothing(field: str) -> None:
     with pytest.raises(ValueError, match=field):
-        PotAndOven(**{"pieces": 5, "oven_pieces": 5, "bake_min": 20, "pot_pieces": 2, field: 0})  # type: ignore[arg-type]
+        PotAndOven(**{"pieces": 5, "oven_pieces": 5, "bake_min": 20, "pot_pieces": 2, field: 0})
 
 
 def test_a_load_larger_than_the_oven_is_refused() -> None:
