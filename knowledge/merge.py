@@ -60,7 +60,7 @@ def merged(family: Family, sheets: Mapping[str, Mapping[str, Any]], onto: Merged
 def _record(family: Family, id: str, raw: Any, shipped: Mapping[str, Plain], faults: list[str]) -> tuple[str, Plain]:
     """The key and plain fields of one raw record; a shipped record of that key gives what `raw` leaves out."""
     if not _is_id(id):
-        faults.append("id: use small letters, digits and _ only")
+        faults.append("id: use letters, digits and _ only")
     own_key = f"{raw.get('kind')} {id}" if family.joined and isinstance(raw, Mapping) else id
     known = shipped.get(own_key)
     if shipped and isinstance(raw, Mapping):
@@ -98,4 +98,4 @@ def _built_faults(family: Family, plain: Plain) -> list[str]:
 
 
 def _is_id(id: str) -> bool:
-    return id.isascii() and id.replace("_", "a").isalnum() and id == id.lower()
+    return id.isascii() and id.replace("_", "a").isalnum()
