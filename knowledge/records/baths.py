@@ -16,10 +16,11 @@ if TYPE_CHECKING:
 class Bath(Record):
     """One kind of bath.
 
-    item: ingredient id dissolved, None for plain water. low, usual, high: grams per litre of water. boiling: whether it is
-    kept at a boil. bath_c: its temperature where it does not boil. seconds_low, seconds_high: seconds a side (a dip: in
-    all, where `dip`). does: what it does to the crust. how: how to make it. longer: what more seconds do. breads: ids it is
-    the usual bath of. also: further ids that may be dissolved instead of `item`, at the same strength.
+    item: ingredient id dissolved, None for plain water. low, usual, high: grams per litre of water. boiling: whether
+    it is kept at a boil. bath_c: its temperature where it does not boil. seconds_low, seconds_high: seconds a side (a
+    dip: in all, where `dip`). does: what it does to the crust. how: how to make it. longer: what more seconds do.
+    breads: ids it is the usual bath of. also: further ids that may be dissolved instead of `item`, at the same
+    strength.
     """
 
     TERM_KIND: ClassVar[str] = "bath"

@@ -48,8 +48,8 @@ class Trigger:
 class Caution(Record):
     """One safety note.
 
-    text: what is said, short. when: any of these circumstances calls for it. danger: said every time; otherwise the page
-    shows it once for a bake. rank: lower comes first. instead_of: ids of milder notes this one makes needless.
+    text: what is said, short. when: any of these circumstances calls for it. danger: said every time; otherwise the
+    page shows it once for a bake. rank: lower comes first. instead_of: ids of milder notes this one makes needless.
     """
 
     text: str

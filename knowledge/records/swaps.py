@@ -47,12 +47,12 @@ class SwapPart:
 class Swap(Record):
     """What replaces one gram of an ingredient in one job.
 
-    out: ingredient id taken out. into: what goes in; empty means it is left out. thing: what serves instead, where that is
-    no ingredient (baking parchment). water_g, sugar_g, salt_g: grams to add (+) or take off (-) per gram of `out` so that
-    the dough's water, sugars and salt stay equal; None: do not correct (washes, toppings, baths). For flours, `water_g` is
-    the change in absorption at equal feel. limit: the largest sensible share of `out` to replace, 0 to 1; 0 refuses.
-    gains: allergen tags it brings. loses: tags that may go, where nothing else in the dough carries them.
-    certainty: how well the figures are known, as the tables they came from put it.
+    out: ingredient id taken out. into: what goes in; empty means it is left out. thing: what serves instead, where
+    that is no ingredient (baking parchment). water_g, sugar_g, salt_g: grams to add (+) or take off (-) per gram of
+    `out` so that the dough's water, sugars and salt stay equal; None: do not correct (washes, toppings, baths). For
+    flours, `water_g` is the change in absorption at equal feel. limit: the largest sensible share of `out` to
+    replace, 0 to 1; 0 refuses. gains: allergen tags it brings. loses: tags that may go, where nothing else in the
+    dough carries them. certainty: how well the figures are known, as the tables they came from put it.
     """
 
     out: str

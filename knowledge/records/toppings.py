@@ -24,8 +24,8 @@ class ToppingPart:
 class Topping(Record):
     """One topping.
 
-    parts: what it is made of. low_g, usual_g, high_g: grams for a piece of 100 g raw dough; other sizes go by surface (the
-    power 2/3 of the mass), a filling by mass. cover: where it lies. how: how to make it stick, and when.
+    parts: what it is made of. low_g, usual_g, high_g: grams for a piece of 100 g raw dough; other sizes go by surface
+    (the power 2/3 of the mass), a filling by mass. cover: where it lies. how: how to make it stick, and when.
     """
 
     TERM_KIND: ClassVar[str] = "topping"
