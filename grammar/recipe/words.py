@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from grammar.lexicon import Term, fold
 
-_WORD = re.compile(r"[a-z0-9%]+(?:\.[0-9]+)?(?:&[a-z]+)?|[/,;:()]")
+_WORD = re.compile(r"\d+/\d+|[a-z0-9%]+(?:\.[0-9]+)?(?:&[a-z]+)?|[/,;:()]")
 
 
 @dataclass(frozen=True)
@@ -30,13 +30,19 @@ class RecipeWords:
 
     @cached_property
     def items(self) -> Mapping[str, str]:
-        """Folded ingredient phrase -> ingredient id."""
-        found = {}
+        """Folded ingredient phrase -> ingredient id; bare adjectives are left to `short`."""
+        return {phrase: id for phrase, id in self._called() if phrase not in self.states}
+
+    @cached_property
+    def short(self) -> Mapping[str, str]:
+        """Adjectives that name an ingredient when nothing else stands there: "500 g strong" is strong flour."""
+        return {phrase: id for phrase, id in self._called() if phrase in self.states}
+
+    def _called(self) -> Iterator[tuple[str, str]]:
         for phrase, terms in self.phrases.items():
             ids = [id for kind, id in terms if kind == "ingredient"]
             if ids:
-                found[phrase] = ids[0]
-        return found
+                yield phrase, ids[0]
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

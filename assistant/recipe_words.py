@@ -1,0 +1,21 @@
+"""The reader's words for recipes, taken from the trade facts."""
+
+from __future__ import annotations
+
+from grammar.recipe.words import RecipeWords
+from knowledge import Knowledge
+from knowledge.records.measures import Measure
+from knowledge.records.recipe_words import RecipeWord
+from knowledge.vocabulary import fold, vocabulary
+
+
+def recipe_words(kb: Knowledge) -> RecipeWords:
+    """Ingredient names, measures, words of state and section headings as the recipe reader wants them."""
+    words = kb.all(RecipeWord).values()
+    return RecipeWords(
+        phrases=vocabulary(kb),
+        units={form: (unit.id, unit.dimension) for unit in kb.all(Measure).values() for form in unit.said_as},
+        groups={id: item.group for id, item in kb.ingredients.items()},
+        states=frozenset(part for w in words if w.kind == "state" for form in w.said_as for part in fold(form).split()),
+        sections={fold(form): w.kind for w in words if w.kind != "state" for form in w.said_as},
+    )
