@@ -213,9 +213,7 @@ def _tuple_turn(args: tuple[Any, ...]) -> Callable[[Any], Any]:
         inner = _turn(args[0])
         return tuple if inner is None else (lambda value: tuple(inner(item) for item in value))
     turns = [_turn(arg) for arg in args]
-    return lambda value: tuple(
-        item if turn is None else turn(item) for turn, item in zip(turns, value, strict=True)
-    )
+    return lambda value: tuple(item if turn is None else turn(item) for turn, item in zip(turns, value, strict=True))
 
 
 def _union_turn(choices: tuple[Any, ...]) -> Callable[[Any], Any]:

@@ -22,7 +22,10 @@ BASE = {"mass": "gram", "volume": "millilitre", "length": "centimetre", "time": 
 
 @dataclass(frozen=True, slots=True)
 class UnitName:
-    """One reading of a unit's name: the unit's id, its dimension, and its US factor to g, ml, cm, min or °C."""
+    """One reading of a unit's name: the unit's id, its dimension, and its US factor to g, ml, cm or min.
+
+    The factor of a temperature is 1: a reading stays in its own degree until `UnitTable.celsius` turns it.
+    """
 
     id: str
     dimension: str
@@ -65,7 +68,10 @@ def units(kb: Knowledge) -> UnitTable:
     table = kb.table("unit_table", kb.digest("units"), lambda: _worked_out(kb))
     dimensions: dict[str, str] = table["dimensions"]
     factors: dict[str, dict[str, float]] = table["factors"]
-    named = {id: UnitName(id, dimension, factors[id]["us"]) for id, dimension in dimensions.items()}
+    named = {
+        id: UnitName(id, dimension, 1.0 if dimension == "temperature" else factors[id]["us"])
+        for id, dimension in dimensions.items()
+    }
     names = {name: tuple(named[id] for id in ids) for name, ids in table["names"].items()}
     return UnitTable(names, dimensions, factors, table["zero"])
 

@@ -56,12 +56,7 @@ def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
 
 def slips(kb: Knowledge) -> Mapping[str, str]:
     """Folded word → the folded word it is known to be a slip of ("flower" → "flour")."""
-    return {
-        fold(form): fold(word.id)
-        for word in kb.words.values()
-        if word.kind == SLIP
-        for form in word.said_as
-    }
+    return {fold(form): fold(word.id) for word in kb.words.values() if word.kind == SLIP for form in word.said_as}
 
 
 def common_words(shipped: Path = SHIPPED) -> frozenset[str]:
