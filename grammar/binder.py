@@ -61,7 +61,7 @@ def bind(
         grown: list[_State] = []
         for state in states:
             for option in options:
-                if option.slot in state.slots or option.label in state.labels:
+                if option.slot in state.slots or (option.label in state.labels and not _shares(frame, option)):
                     continue
                 grown.append(_step(frame, state, option))
         grown.sort(key=lambda s: -s.score)
@@ -84,11 +84,17 @@ def _present(need: str, phrases: Sequence[Phrase], bound: Bound) -> bool:
     return any(fits(p, (need,)) for p in phrases)
 
 
+def _shares(frame: Frame, option: _Option) -> bool:
+    return option.slot is not None and frame.slots[option.slot].shares
+
+
 def _step(frame: Frame, state: _State, option: _Option) -> _State:
     used = state.slots
     if option.slot is not None and not frame.slots[option.slot].many:
         used = used | {option.slot}
-    labels = state.labels | {option.label} if option.label is not None else state.labels
+    labels = state.labels
+    if option.label is not None and not _shares(frame, option):
+        labels = labels | {option.label}
     bonus = SAME_SIDE if option.side and option.side == state.side else 0.0
     return _State(state.score + option.score + bonus, option.side or state.side, used, labels, (*state.chosen, option))
 
@@ -123,7 +129,7 @@ def _options(
             fit = _range_score(slot, amount, None, groups)
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in words:
-            if fits(phrases[i], slot.cues):
+            if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
                 score = base + reach + _range_score(slot, amount, phrases[i], groups)
                 options.append(_Option(name, i, side, score))
     options.sort(key=lambda o: -o.score)
@@ -136,10 +142,16 @@ def _options(
 def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str, ...]:
     found: list[str] = []
     for i in range(place - 1, max(edge, place - 3), -1):
+        if phrases[i].kind == "sep" and phrases[i].text == "(":
+            found.append("(")
+        if fits(phrases[i], ("act:change",)):
+            found.append("change")
         if phrases[i].kind != "link":
             break
         found.extend(phrases[i].ids("link"))
-    return tuple(found)
+    if place + 1 < len(phrases) and phrases[place + 1].kind == "link":
+        found.extend(i for i in phrases[place + 1].ids("link") if i in ("each", "per"))
+    return tuple(dict.fromkeys(found))
 
 
 _JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
@@ -149,6 +161,8 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
     """How close a word stands to an amount: ADJACENT right beside it, less for each thing between."""
     score = ADJACENT
     left = label < place
+    if left and label and fits(phrases[label - 1], ("ask:how_much", "ask:how_many")):
+        score -= 2.0  # "how much salt for 50 rolls": the word is asked about
     for i in range(min(label, place) + 1, max(label, place)):
         between = phrases[i]
         if between.kind == "link":

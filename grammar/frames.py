@@ -39,6 +39,7 @@ class Slot:
 
     dims: Mapping[str, float] = field(default_factory=dict)
     cues: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()  # words that fit `cues` and are still not meant
     term: tuple[str, ...] = ()
     bare: float | None = None
     low: float | None = None
@@ -48,6 +49,7 @@ class Slot:
     role: str | None = None
     many: bool = False
     without: bool = False
+    shares: bool = False  # its word may also serve another slot: "20 % starter at 60 %"
     weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
 
 

@@ -56,7 +56,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     context = context or Context()
     tokens = scan(text, lexicon)
     pieces = phrases(tokens)
-    unknown = tuple(t.text for t in tokens if t.kind == "JUNK" and any(c.isalnum() for c in t.text))
+    unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     readings: list[Reading] = []
     for frame in frames:

@@ -196,6 +196,9 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
         if head.word in lexicon.units and head.word not in lexicon.common:
             return Token("TERM", "", 0, 0, terms=(("unit", head.word),), units=lexicon.units[head.word]), 1
         return Token("JUNK", "", 0, 0), 1
+    terms = lexicon.phrases.get(head.text)
+    if terms and head.text not in "-:/":  # "@", "&", "=": small words in one sign
+        return Token(_small(terms), "", 0, 0, terms=terms), 1
     return Token("MARK", "", 0, 0, value=head.text), 1
 
 
@@ -511,7 +514,7 @@ def _quantity(
     return Token(_KIND[reading.dimension], "", 0, 0, quantity=quantity, units=readings), used + words
 
 
-_BIGGER = {"lb": "oz", "kg": "g", "hour": "minute", "minute": "second", "day": "hour", "foot": "inch"}
+_BIGGER = {"lb": "oz", "kg": "g", "hour": "min", "min": "second", "day": "hour", "foot": "inch"}
 
 
 def _merged(tokens: Sequence[Token]) -> list[Token]:

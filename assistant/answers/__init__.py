@@ -1,0 +1,50 @@
+"""Answers by kind of request, one module a topic; a new module is found by itself.
+
+    @answers(TimingRequest)
+    def answer(request: TimingRequest, room: Room) -> Outcome: ...
+"""
+
+from __future__ import annotations
+
+import importlib
+import pkgutil
+from collections.abc import Callable
+from functools import cache
+from typing import Any, TypeVar
+
+from assistant.reply import Outcome
+from assistant.room import Room
+
+Answerer = Callable[[Any, Room], Outcome]
+A = TypeVar("A", bound=Answerer)
+_ANSWERERS: dict[type, Answerer] = {}
+
+
+def answers(request: type) -> Callable[[A], A]:
+    """Marks the function that answers a kind of request."""
+
+    def noted(answerer: A) -> A:
+        if request in _ANSWERERS and _ANSWERERS[request] is not answerer:
+            raise ValueError(f"{request.__name__} is answered twice")
+        _ANSWERERS[request] = answerer
+        return answerer
+
+    return noted
+
+
+@cache
+def _load() -> None:
+    for info in pkgutil.iter_modules(__path__):
+        importlib.import_module(f"{__name__}.{info.name}")
+
+
+def answer(request: Any, room: Room) -> Outcome:
+    """The answer to a request. Raises Refused where it is impossible or unsafe."""
+    _load()
+    return _ANSWERERS[type(request)](request, room)
+
+
+def answered_kinds() -> frozenset[type]:
+    """Every kind of request that has an answer."""
+    _load()
+    return frozenset(_ANSWERERS)

@@ -1,0 +1,107 @@
+"""The bench: the bakes under way with one in hand, the kitchen's settings, and what was asked last. Plain values."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any
+
+_NOTHING: Mapping[str, Any] = MappingProxyType({})
+
+
+@dataclass(frozen=True, slots=True)
+class Bake:
+    """A dough under way.
+
+    said: the formula request as kept JSON (what was said for this dough, nothing else); begun: when it was first
+    asked for, ISO 8601 local; name: what to call it ("24 ring rolls"); facts: what else is known of it by topic
+    (stage, measured temperatures, a recipe's lines), plain JSON.
+    """
+
+    id: int
+    said: Mapping[str, Any]
+    begun: str
+    name: str = ""
+    facts: Mapping[str, Any] = field(default_factory=lambda: _NOTHING)
+
+
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """All that the next line may lean on.
+
+    bakes: oldest first; in_hand: id of the one in hand; settings: standing settings by name; focus: the last request
+    answered, as kept JSON, with its topic; asked: slots an open question asks for; notes: memory private to a topic.
+    """
+
+    bakes: tuple[Bake, ...] = ()
+    in_hand: int | None = None
+    settings: Mapping[str, Any] = field(default_factory=lambda: _NOTHING)
+    focus: Mapping[str, Any] | None = None
+    focus_topic: str | None = None
+    asked: tuple[str, ...] = ()
+    notes: Mapping[str, Any] = field(default_factory=lambda: _NOTHING)
+
+    @property
+    def bake(self) -> Bake | None:
+        """The bake in hand."""
+        return next((bake for bake in self.bakes if bake.id == self.in_hand), None)
+
+    def with_bake(self, said: Mapping[str, Any], begun: str, name: str, facts: Mapping[str, Any] | None = None) -> Bench:
+        """A new bake, in hand; the others stay on the bench (the last 12)."""
+        number = max((bake.id for bake in self.bakes), default=0) + 1
+        bake = Bake(number, said, begun, name, facts or {})
+        return replace(self, bakes=(*self.bakes, bake)[-12:], in_hand=number)
+
+    def with_changed_bake(
+        self, said: Mapping[str, Any] | None = None, name: str | None = None, facts: Mapping[str, Any] | None = None
+    ) -> Bench:
+        """The bake in hand with what is given changed; facts are merged, a None value drops one."""
+        bake = self.bake
+        if bake is None:
+            raise ValueError("no bake in hand")
+        merged = {k: v for k, v in {**bake.facts, **(facts or {})}.items() if v is not None}
+        new = replace(bake, said=said or bake.said, name=bake.name if name is None else name, facts=merged)
+        return replace(self, bakes=tuple(new if b.id == bake.id else b for b in self.bakes))
+
+    def with_settings(self, values: Mapping[str, Any]) -> Bench:
+        """Settings added or changed; a None value goes back to the default."""
+        merged = {k: v for k, v in {**self.settings, **values}.items() if v is not None}
+        return replace(self, settings=merged)
+
+    def with_notes(self, topic: str, memory: Mapping[str, Any] | None) -> Bench:
+        """A topic's private memory replaced (None: forgotten)."""
+        notes = {k: v for k, v in self.notes.items() if k != topic}
+        if memory is not None:
+            notes[topic] = memory
+        return replace(self, notes=notes)
+
+    def as_json(self) -> dict[str, Any]:
+        """The bench as plain JSON."""
+        return {
+            "bakes": [
+                {"id": b.id, "said": dict(b.said), "begun": b.begun, "name": b.name, "facts": dict(b.facts)}
+                for b in self.bakes
+            ],
+            "in_hand": self.in_hand,
+            "settings": dict(self.settings),
+            "focus": dict(self.focus) if self.focus else None,
+            "focus_topic": self.focus_topic,
+            "asked": list(self.asked),
+            "notes": dict(self.notes),
+        }
+
+    @classmethod
+    def from_json(cls, state: Mapping[str, Any]) -> Bench:
+        """The bench as it was kept; missing parts are empty."""
+        return cls(
+            bakes=tuple(
+                Bake(b["id"], b["said"], b["begun"], b.get("name", ""), b.get("facts", {})) for b in state.get("bakes", ())
+            ),
+            in_hand=state.get("in_hand"),
+            settings=state.get("settings") or {},
+            focus=state.get("focus"),
+            focus_topic=state.get("focus_topic"),
+            asked=tuple(state.get("asked") or ()),
+            notes=state.get("notes") or {},
+        )

@@ -1,0 +1,209 @@
+"""One line in, one reply out: reads, merges what leans on earlier lines, answers, and notes it before it is said."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from assistant import answers
+from assistant.bench import Bench
+from assistant.engine.refusal import Refused
+from assistant.lexicon import lexicon
+from assistant.memory import kept, recalled
+from assistant.notebook import Event, Moved, Notebook, NotKept
+from assistant.reply import Outcome, Reply
+from assistant.room import Room
+from assistant.takeback import redone, undone
+from assistant.voice.page import Line, Page
+from assistant.voice.unread import tie_page, unread_page
+from grammar.frames import Context
+from grammar.reader import CLEAR, Read, Reading, read
+from grammar.requests import frames
+from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest
+from knowledge import Knowledge
+
+_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest)
+
+
+class Conversation:
+    """The talk over one notebook. Every line gets a reply; a change is acknowledged only when it is on disk.
+
+    now: tells the local time; fresh: start with no bake in hand and nothing asked (settings still hold).
+    """
+
+    def __init__(self, kb: Knowledge, notebook: Notebook, now: Callable[[], datetime], fresh: bool = False) -> None:
+        self.kb = kb
+        self.notebook = notebook
+        self._now = now
+        self._fresh = fresh
+        self._lexicon = lexicon(kb)
+        self._last: Reply | None = None
+
+    @property
+    def bench(self) -> Bench:
+        """The bench as it stands, other hands' lines included."""
+        return self._standing()[1]
+
+    def reply(self, text: str) -> Reply:
+        """The reply to one line (or one pasted text). Any text gets one."""
+        while True:
+            seq, bench = self._standing()
+            reply, event = self._answered(text, bench)
+            try:
+                self.notebook.append(event, after=seq)
+            except Moved:
+                continue
+            except NotKept as trouble:
+                if event.change is not None or event.undoes is not None or event.redoes is not None:
+                    reply = _not_kept(reply, trouble.why)
+            if event.state is not None:
+                self._fresh = False
+            self._last = reply
+            return reply
+
+    def read(self, text: str) -> Read:
+        """What the reader makes of a line in this conversation."""
+        return read(text, self._lexicon, frames(), self._context(self.bench))
+
+    def _standing(self) -> tuple[int, Bench]:
+        tail = self.notebook.tail()
+        bench = Bench.from_json(tail.state)
+        if self._fresh:
+            bench = replace(bench, in_hand=None, focus=None, focus_topic=None, asked=(), notes={})
+        return tail.seq, bench
+
+    def _context(self, bench: Bench) -> Context:
+        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked)
+
+    def _answered(self, text: str, bench: Bench) -> tuple[Reply, Event]:
+        found = read(text, self._lexicon, frames(), self._context(bench))
+        now = self._now()
+        stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
+        best = found.best
+        if best is None or not _worth_answering(found, best):
+            reply = Reply(text, "", "unread", {"near": _near(found)}, unread_page(found), unread=_all_words(found))
+            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
+        if found.margin < CLEAR and not _same_meaning(found):
+            reply = Reply(text, "", "unread", {"near": _near(found)}, tie_page(found), unread=best.unread)
+            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
+        request = best.request
+        if isinstance(request, UndoRequest | RedoRequest):
+            return self._taken_back(text, request, bench, now, stamp)
+        if isinstance(request, MoreRequest) and self._last is not None and self._last.page.has_more:
+            reply = replace(self._last, request=text, page=self._last.page.rest)
+            return reply, Event(text=text, kind=reply.kind, change=None, state=None, said_at=stamp)
+        room = self._room(best, bench, now, text)
+        try:
+            request = self._merged(best, bench)
+            outcome = answers.answer(request, room)
+        except Refused as refused:
+            return self._refused(text, refused, found, best), Event(
+                text=text, kind="refused", change=None, state=None, said_at=stamp
+            )
+        reply = _reply(text, outcome, found, best)
+        after = outcome.bench or bench
+        if not isinstance(request, _STEERING):
+            focus = outcome.focus if outcome.focus is not None else request
+            after = replace(after, focus=kept(focus), focus_topic=best.frame.topic, asked=outcome.asked)
+        state = after.as_json()
+        return reply, Event(
+            text=text, kind=outcome.kind, change=outcome.change, said_at=stamp, state=state if after != bench else None
+        )
+
+    def _room(self, best: Reading, bench: Bench, now: datetime, text: str) -> Room:
+        earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None
+        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries)
+
+    def _merged(self, best: Reading, bench: Bench) -> Any:
+        """The request with what it leaves unsaid taken from the one it continues, where its topic says so."""
+        request = best.request
+        if not hasattr(request, "onto"):
+            return request
+        earlier = recalled(bench.focus) if bench.focus_topic in (best.frame.topic, *best.frame.follows) else None
+        bake = bench.bake
+        if best.frame.topic == "formula":
+            earlier = recalled(bake.said) if bake else None
+        return request.onto(earlier, best.bound) if earlier is not None else request
+
+    def _taken_back(
+        self, text: str, request: UndoRequest | RedoRequest, bench: Bench, now: datetime, stamp: str
+    ) -> tuple[Reply, Event]:
+        undo = isinstance(request, UndoRequest)
+        target = self.notebook.undo_target() if undo else self.notebook.redo_target()
+        if target is None:
+            word = "undo" if undo else "redo"
+            reply = Reply(
+                text, f"{word}", "explanation", {"topic": word, "text": f"There is nothing to {word}."},
+                Page((Line(f"There is nothing to {word}."),)),
+            )  # fmt: skip
+            return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
+        standing = Bench.from_json(target.state)
+        room = Room(self.kb, now, standing, None, text, None, self.notebook.entries)
+        outcome = (undone if undo else redone)(target.what, room)
+        reply = Reply(
+            text, outcome.read_as, outcome.kind, outcome.answer, outcome.page, outcome.assumed, outcome.cautions, outcome.sources
+        )
+        event = Event(
+            text=text, kind=outcome.kind, change=None, state=standing.as_json(), said_at=stamp,
+            undoes=target.seq if undo else None, redoes=None if undo else target.seq,
+        )  # fmt: skip
+        return reply, event
+
+    def _refused(self, text: str, refused: Refused, found: Read, best: Reading) -> Reply:
+        answer: dict[str, Any] = {"why": refused.why, "nearest": refused.nearest_answer or refused.nearest}
+        blocks = [Line(refused.why, role="warn")]
+        if refused.nearest:
+            blocks.append(Line(refused.nearest))
+        reply = Reply(
+            text, _repairs(found), "refused", answer, Page(tuple(blocks)), cautions=getattr(refused, "cautions", ())
+        )
+        return reply.with_unread(best.unread)
+
+
+def _reply(text: str, outcome: Outcome, found: Read, best: Reading) -> Reply:
+    read_as = "; ".join(part for part in (outcome.read_as, _repairs(found)) if part)
+    page = outcome.page
+    repairs = _repairs(found)
+    if repairs:
+        page = Page((*page.blocks, Line(repairs, role="note")))
+    reply = Reply(
+        text, read_as, outcome.kind, outcome.answer, page, outcome.assumed, outcome.cautions, outcome.sources,
+        outcome.unread, margin=found.margin,
+    )  # fmt: skip
+    return reply.with_unread(best.unread)
+
+
+def _repairs(found: Read) -> str:
+    return ", ".join(f"“{typed}” read as “{meant}”" for typed, meant in found.repairs)
+
+
+def _worth_answering(found: Read, best: Reading) -> bool:
+    """Whether the best reading fits well enough to be answered rather than asked back."""
+    return best.score > 0
+
+
+def _same_meaning(found: Read) -> bool:
+    """Whether the two best readings would be answered alike."""
+    first, second = found.readings[:2]
+    return bool(first.request == second.request)
+
+
+def _near(found: Read) -> list[str]:
+    """Up to three readings the program can answer, by their example lines."""
+    near = [reading.frame.examples[0] for reading in found.readings[:3] if reading.frame.examples]
+    return list(dict.fromkeys(near))
+
+
+def _all_words(found: Read) -> tuple[str, ...]:
+    words = [t.text for t in found.tokens if t.kind not in ("FILL", "MARK", "LINK")]
+    return tuple(words) or ((found.text.strip(),) if found.text.strip() else ())
+
+
+def _not_kept(reply: Reply, why: str) -> Reply:
+    """A change that is not on disk is not acknowledged."""
+    said = f"Nothing was changed: {why}."
+    return Reply(reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),)))
+
+

@@ -1,0 +1,22 @@
+"""Hands the reader its words: the knowledge's vocabulary and units in the reader's plain form."""
+
+from __future__ import annotations
+
+from grammar.lexicon import Lexicon, Unit
+from knowledge import Knowledge
+from knowledge.units import units
+from knowledge.vocabulary import common_words, slips, vocabulary
+
+
+def lexicon(kb: Knowledge) -> Lexicon:
+    """The reader's lexicon for these trade facts."""
+    return Lexicon(
+        phrases=vocabulary(kb),
+        units={
+            name: tuple(Unit(one.id, one.dimension, one.factor) for one in readings)
+            for name, readings in units(kb).names.items()
+        },
+        common=common_words(),
+        groups={key: item.group for key, item in kb.ingredients.items()},
+        slips=slips(kb),
+    )

@@ -1,0 +1,58 @@
+"""What an answer may look at: the trade's facts, the clock, the bench, and the request it continues."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from assistant.bench import Bake, Bench
+from assistant.memory import recalled
+from grammar.frames import Bound
+from knowledge import Knowledge
+
+KITCHEN_C = 22.0
+"""The kitchen where nobody said how warm it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Room:
+    """Handed to every answer. bound: the phrases the request was made of (for words as typed); text: the raw line.
+
+    earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's entries, newest first.
+    """
+
+    kb: Knowledge
+    now: datetime
+    bench: Bench
+    bound: Bound | None = None
+    text: str = ""
+    earlier: Any = None
+    entries: Any = None
+
+    @property
+    def bake(self) -> Bake | None:
+        return self.bench.bake
+
+    @property
+    def formula_said(self) -> Any:
+        """The formula request of the bake in hand; None without one."""
+        bake = self.bench.bake
+        return recalled(bake.said) if bake else None
+
+    @property
+    def kitchen_c(self) -> float:
+        """Room temperature by the kitchen's setting, else the default."""
+        value = self.bench.settings.get("kitchen_c")
+        return float(value) if value is not None else KITCHEN_C
+
+    @property
+    def kitchen_is_set(self) -> bool:
+        return self.bench.settings.get("kitchen_c") is not None
+
+    def setting(self, name: str) -> Any:
+        return self.bench.settings.get(name)
+
+    def stamp(self) -> str:
+        """The present as ISO 8601 local time to the minute."""
+        return self.now.replace(tzinfo=None).isoformat(timespec="minutes")

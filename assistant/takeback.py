@@ -1,0 +1,51 @@
+"""What is said when a change is taken back or made again: the kind of what then stands."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant import answers
+from assistant.engine.refusal import Refused
+from assistant.memory import recalled
+from assistant.notebook import Entry
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page
+
+
+def undone(what: Entry, room: Room) -> Outcome:
+    """The answer to "undo": `what` was taken back and `room.bench` is what stands."""
+    return _standing("undone", what, room)
+
+
+def redone(what: Entry, room: Room) -> Outcome:
+    """The answer to "redo"."""
+    return _standing("done again", what, room)
+
+
+def _standing(verb: str, what: Entry, room: Room) -> Outcome:
+    said = f"{verb}: “{' '.join(what.text.split())[:60]}”"
+    change = what.change or {}
+    if change.get("what") == "setting":
+        names = [str(name) for name in change.get("names", ())]
+        values = [room.bench.settings.get(name) for name in names]
+        now = ", ".join(
+            f"{name.rsplit('_', 1)[0].replace('_', ' ')} {'back to the default' if value is None else value}"
+            for name, value in zip(names, values, strict=True)
+        )
+        answer: dict[str, Any] = {"name": names[0] if names else "", "value": values[0] if values else None}
+        return Outcome("setting", answer, said, Page((Line(f"{said}; {now}."),)))
+    bake = room.bench.bake
+    if bake is not None:
+        request = recalled(bake.said)
+        if request is not None:
+            try:
+                outcome = answers.answer(request, room)
+                page = Page((Line(said, role="note"), *outcome.page.blocks))
+                return Outcome(
+                    outcome.kind, outcome.answer, f"{said}; {outcome.read_as}", page, outcome.assumed, outcome.cautions, outcome.sources
+                )
+            except Refused:
+                pass
+    text = f"{said[0].upper()}{said[1:]}. No dough is in hand now."
+    return Outcome("explanation", {"topic": "undo", "text": text}, said, Page((Line(text),)))

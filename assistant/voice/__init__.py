@@ -1,0 +1,1 @@
+"""Answers to words: pages laid out at any width."""

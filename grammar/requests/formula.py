@@ -1,0 +1,481 @@
+"""A dough to weigh out, said from any side, whole or as a change to the one in hand."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
+from grammar.phrases import Phrase
+
+STARTER = ("ingredient:starter*", "cue:starter")
+SALT = ("ingredient:salt*", "cue:salt")
+FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semolina", "cue:flour")
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Something named to go into the dough. item: ingredient ids it may be, likeliest first.
+
+    pct: of all flour; g: grams; volume_ml and unit: where a volume was said; rest: "the rest bread flour"; late: added later.
+    """
+
+    item: tuple[str, ...]
+    pct: float | None = None
+    g: float | None = None
+    rest: bool = False
+    late: bool = False
+    flour: bool = False  # a share of the flour blend
+
+
+@dataclass(frozen=True, slots=True)
+class FormulaRequest:
+    """24 rolls of 80 g at 66 %, 2 % salt, 20 % starter
+    thirty rings at 95 grams, 58 percent
+    2 kg flour at 62 %, 1 % instant yeast
+    what are my percentages: 900 g strong flour, 560 g water, 180 g starter, 18 g salt
+    make it 68
+    and for 40?
+
+    Only what was said; None and empty mean unsaid. Masses in g, shares in %, lengths in cm.
+    """
+
+    pieces: float | None = None
+    piece_g: float | None = None
+    baked_g: float | None = None
+    dough_g: float | None = None
+    flour_g: float | None = None
+    all_flour_g: float | None = None
+    water_g: float | None = None
+    starter_g: float | None = None
+    salt_g: float | None = None
+    limits: tuple[tuple[str, float], ...] = ()
+    sizes_cm: tuple[float, ...] = ()
+    tins: float | None = None
+    portions: float | None = None
+    hydration_pct: float | None = None
+    salt_pct: float | None = None
+    starter_pct: float | None = None
+    prefermented_pct: float | None = None
+    starter_hydration_pct: float | None = None
+    loss_pct: float | None = None
+    held_water_pct: float | None = None
+    bread: str | None = None
+    piece: str | None = None
+    usual: bool = False
+    parts: tuple[Part, ...] = ()
+    preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()  # kind, % of flour, g, hydration
+    without: tuple[str, ...] = ()
+    late: tuple[str, ...] = ()
+    discard_g: float | None = None
+    from_masses: bool = False
+    pieces_asked: bool = False
+    asked: tuple[str, ...] = ()  # what the line asks for: "water", "salt_table", "starter" ...
+    scale: float | None = None
+    more_pieces: float | None = None  # "3 fewer" is -3
+    adds: bool = False  # "add 8 % seeds"
+    anew: bool = False  # "new dough:"
+    size_lead: bool = False  # began with "for", "and", "make it": a change of size, not a new dough
+
+    @property
+    def has_size(self) -> bool:
+        """Whether a batch size can be worked out from this alone."""
+        one = (self.dough_g, self.flour_g, self.all_flour_g, self.water_g, self.starter_g, self.baked_g)
+        return any(x is not None for x in one) or bool(self.sizes_cm) or (self.pieces is not None and self.piece_g is not None)
+
+    @property
+    def has_shares(self) -> bool:
+        """Whether any share of the dough was said."""
+        shares = (self.hydration_pct, self.salt_pct, self.starter_pct, self.prefermented_pct)
+        return any(x is not None for x in shares) or any(p.pct is not None for p in self.parts)
+
+    @property
+    def whole(self) -> bool:
+        """A dough of its own rather than a change to the one in hand."""
+        if self.anew or self.from_masses:
+            return True
+        if self.scale is not None or self.more_pieces is not None or self.size_lead or self.adds:
+            return False
+        return self.has_size and (self.pieces is not None or self.has_shares)
+
+    def onto(self, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+        """This line as a change to an earlier dough: what it says replaces the same there, slot by slot."""
+        if self.whole:
+            return replace(self, anew=False, size_lead=False)
+        changes: dict[str, object] = {}
+        for one in fields(self):
+            value = getattr(self, one.name)
+            if value is None or value == () or value is False:
+                continue
+            changes[one.name] = value
+        for name in ("parts", "without", "late", "adds", "anew", "size_lead", "scale", "more_pieces", "asked"):
+            changes.pop(name, None)
+        new = replace(earlier, asked=self.asked, adds=False, anew=False, size_lead=False, pieces_asked=self.pieces_asked)
+        new = _without_rival_sizes(new, self)
+        new = _without_rival_shares(new, self)
+        new = replace(new, **changes)  # type: ignore[arg-type]
+        new = replace(new, parts=_merged_parts(new, self), without=_merged_without(new, self), late=_late(new, self))
+        return new
+
+
+def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
+    """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
+    if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
+        cleared = replace(
+            earlier, dough_g=None, flour_g=None, all_flour_g=None, water_g=None, starter_g=None, salt_g=None, portions=None,
+            sizes_cm=(), from_masses=False,
+        )  # fmt: skip
+        if new.baked_g is not None:
+            cleared = replace(cleared, piece_g=None)
+        elif new.piece_g is not None:
+            cleared = replace(cleared, baked_g=None)
+        if new.pieces is not None and new.piece_g is None and earlier.pieces is None and earlier.piece_g is None:
+            return earlier if earlier.dough_g is not None else cleared
+        return cleared
+    if any(x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)) or new.sizes_cm:
+        kept_piece = earlier.piece_g
+        return replace(
+            earlier, pieces=None, piece_g=kept_piece, dough_g=None, flour_g=None, all_flour_g=None, water_g=None, starter_g=None,
+            portions=None, sizes_cm=(), from_masses=False,
+        )  # fmt: skip
+    return earlier
+
+
+def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
+    if new.starter_pct is not None or new.prefermented_pct is not None:
+        return replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=None)
+    return earlier
+
+
+def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
+    """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
+    said = {part.item[0]: part for part in new.parts}
+    kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
+    if any(part.flour for part in new.parts) and not new.adds:
+        kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
+    return (*kept, *new.parts)
+
+
+def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
+    back = {part.item[0] for part in new.parts}
+    if new.salt_pct is not None:
+        back.add("salt")
+    if new.starter_pct is not None or new.prefermented_pct is not None:
+        back.add("starter")
+    return tuple(dict.fromkeys(x for x in (*earlier.without, *new.without) if x not in back))
+
+
+def _late(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*earlier.late, *new.late)))
+
+
+_GROUP_RANGES = {
+    "leavening": (0.02, 8), "malt": (0.05, 8), "sugar": (0.3, 40), "fat": (0.3, 80), "egg": (1, 90), "dairy": (1, 100),
+    "seed": (0.2, 40), "nut": (1, 60), "fruit": (1, 100), "spice": (0.02, 6), "flour": (1, 100), "grain": (1, 60),
+    "cheese": (1, 80), "other": (0.05, 60), "water": (40, 110), "starter": (1, 120), "salt": (0.3, 4),
+}  # fmt: skip
+
+SLOTS = {
+    "pieces": Slot(
+        {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.5, low=1, high=400, role="count",
+        links={"for": 0.4, "at": -0.8},
+    ),
+    "piece_g": Slot(
+        {"mass": 1.0, "num": 0.15}, cues=("cue:piece_mass", "piece:*", "bread:*"), bare=0.5, low=15, high=2600, role="each",
+        links={"each": 1.2, "at": 0.5, "of": 0.5, "per": 0.8},
+    ),
+    "baked_g": Slot({"mass": 1.1, "num": 0.3}, cues=("cue:baked",), low=15, high=2600),
+    "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=150, high=60000),
+    "all_flour_g": Slot({"mass": 1.0, "num": 0.2}, cues=("cue:all_flour",), low=50, high=60000),
+    "hydration_pct": Slot(
+        {"pct": 1.0, "num": 0.35}, cues=("cue:hydration", "ingredient:water", "cue:water", "cue:all_water"), bare=0.5, low=40, high=115,
+        links={"at": 0.6, "to": 0.6, "change": 1.0},
+    ),
+    "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
+    "starter_hydration_pct": Slot(
+        {"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200,
+    ),
+    "starter_at_pct": Slot(
+        {"pct": 1.0, "num": 0.1}, cues=(*STARTER, "cue:stiff", "cue:liquid_starter", "cue:hydration"), low=40, high=200, shares=True, weight=-2.6,
+        links={"at": 0.8, "(": 1.6},
+    ),
+    "prefermented_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:prefermented",), low=1, high=60),
+    "loss_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:loss",), low=0, high=15),
+    "held_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:held",), low=1, high=30),
+    "part_pct": Slot(
+        {"pct": 1.0, "num": 0.25, "share": 1.0}, cues=("ingredient:*",), never=(*STARTER, *SALT, "ingredient:water"), by_group=_GROUP_RANGES, low=0.05, high=100, many=True,
+    ),
+    "part_g": Slot({"mass": 1.0, "num": 0.1}, cues=("ingredient:*", "cue:flour"), low=0.3, high=60000, many=True),
+    "preferment_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("preferment:*",), low=2, high=100, many=True),
+    "preferment_g": Slot({"mass": 1.0}, cues=("preferment:*",), low=10, high=20000, many=True),
+    "sizes": Slot({"sizes": 1.0, "length": 0.9}, cues=("cue:tin", "piece:tin_loaf", "piece:boule"), bare=0.3, low=5, high=80),
+    "tins": Slot({"num": 0.9}, cues=("cue:tin", "piece:tin_loaf"), low=1, high=12),
+    "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400),
+    "scale": Slot({"num": 1.0, "share": 1.0}, cues=("act:scale",), low=0.1, high=20),
+    "bread": Slot(term=("bread:*",), weight=0.2),
+    "piece": Slot(term=("piece:*",), many=True),
+    "flour": Slot(term=("ingredient:flour*", "ingredient:semolina", "cue:flour"), many=True),
+    "item": Slot(term=("ingredient:*", "preferment:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter"), many=True, weight=-0.5),
+    "without": Slot(term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True),
+}  # fmt: skip
+
+
+def _number(hit: Hit | None) -> float | None:
+    return amount_base(hit.amount) if hit else None
+
+
+def _ingredients(label: Phrase | None) -> tuple[str, ...]:
+    return label.ids("ingredient") if label else ()
+
+
+def _is_flour(label: Phrase) -> bool:
+    return fits(label, FLOUR)
+
+
+def _masses(bound: Bound) -> bool:
+    """A list of weights whose percentages are wanted: flour and another thing by mass, and no size or share that rules."""
+    weighed = [hit for hit in bound.of("part_g") if hit.label is not None]
+    flour = any(hit.label is not None and _is_flour(hit.label) for hit in weighed)
+    if bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct"):
+        return bool(bound.said("cue:percentages") and flour and len(weighed) > 1 and not bound.first("piece_g"))
+    water = any("water" in _ingredients(hit.label) for hit in weighed)
+    return flour and (water or bound.said("cue:percentages"))
+
+
+def _asked(bound: Bound) -> tuple[str, ...]:
+    """What the line asks to be told first: the word right behind "how much" or "how many"."""
+    out: list[str] = []
+    for n, phrase in enumerate(bound.phrases):
+        if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what"):
+            for nxt in bound.phrases[n + 1 : n + 3]:
+                if nxt.kind == "label" and not nxt.ids("ask"):
+                    out.extend((nxt.ids("ingredient") or nxt.ids("cue") or nxt.ids("piece") or nxt.ids("bread"))[:1])
+                    break
+                if nxt.kind == "amount":
+                    break
+    return tuple(out)
+
+
+def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Part], dict[str, float]]:
+    """The parts named, and the masses that have fields of their own (water, starter, salt, flour)."""
+    parts: list[Part] = []
+    own: dict[str, float] = {}
+    for hit in bound.hits:
+        label = hit.label
+        if hit.slot == "part_pct" and label is not None and hit.amount is not None:
+            value = amount_base(hit.amount) or 0.0
+            if hit.amount.dim == "share":
+                value *= 100
+            if masses and hit.amount.dim == "num":
+                _weigh(label, value, parts, own)
+            else:
+                parts.append(Part(_ingredients(label), pct=value, late=_late_beside(bound, label), flour=_is_flour(label)))
+        elif hit.slot == "part_g" and hit.amount is not None and label is not None:
+            _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
+    for slot in ("salt_pct", "starter_pct", "hydration_pct"):
+        hit_one = bound.first(slot)
+        if masses and hit_one and hit_one.amount and hit_one.amount.dim == "num" and hit_one.label is not None:
+            _weigh(hit_one.label, amount_base(hit_one.amount) or 0.0, parts, own)
+    for hit in bound.of("flour"):
+        if hit.label is None or _asked_for(hit.label, asked):
+            continue
+        ids = _ingredients(hit.label)
+        generic = "flour" in hit.label.ids("cue")
+        if generic:
+            continue
+        parts.append(Part(ids, rest=True, flour=True))
+    for hit in bound.of("item"):
+        if hit.label is None or _asked_for(hit.label, asked):
+            continue
+        ids = _ingredients(hit.label)
+        if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
+            parts.append(Part(ids, late=_late_beside(bound, hit.label)))
+    return parts, own
+
+
+def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) -> None:
+    ids = _ingredients(label)
+    if "water" in ids[:1] or ("water" in label.ids("cue") and not ids):
+        own["water_g"] = own.get("water_g", 0.0) + g
+    elif "discard" in label.ids("cue"):
+        own["discard_g"] = g
+    elif fits(label, STARTER):
+        own["starter_g"] = own.get("starter_g", 0.0) + g
+    elif fits(label, SALT) and (not ids or ids[0].startswith("salt_table")):
+        own["salt_g"] = own.get("salt_g", 0.0) + g
+    elif "flour" in label.ids("cue"):
+        own["flour_g"] = own.get("flour_g", 0.0) + g
+    elif ids:
+        parts.append(Part(ids, g=g, flour=_is_flour(label)))
+
+
+def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
+    return bool(set(asked) & {*label.ids("ingredient"), *label.ids("cue")})
+
+
+def _late_beside(bound: Bound, label: Phrase) -> bool:
+    n = bound.phrases.index(label)
+    return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 3])
+
+
+def _without(bound: Bound) -> tuple[list[str], list[str], bool]:
+    """What is left out, what only comes later ("no salt yet"), and whether there is no loss."""
+    out: list[str] = []
+    late: list[str] = []
+    no_loss = False
+    for hit in bound.of("without"):
+        label = hit.label
+        if label is None:
+            continue
+        name = (
+            "salt" if fits(label, SALT)
+            else "starter" if fits(label, STARTER)
+            else "yeast" if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
+            else (label.ids("ingredient") or ("",))[0]
+        )  # fmt: skip
+        if fits(label, ("cue:loss",)):
+            no_loss = True
+        elif name:
+            (late if _late_beside(bound, label) else out).append(name)
+    return out, late, no_loss
+
+
+def _lead(bound: Bound) -> bool:
+    """Whether the line begins as a change to what is in hand: "for 40", "and with", "make it", "same but"."""
+    for phrase in bound.phrases:
+        if phrase.kind == "sep":
+            continue
+        if phrase.kind == "link":
+            return bool(set(phrase.ids("link")) & {"for", "with", "and", "at", "instead", "if", "to"})
+        return fits(phrase, ("act:change", "act:same", "act:correct", "act:add", "ask:what_if", "act:use", "act:scale"))
+    return False
+
+
+def build(bound: Bound) -> FormulaRequest | None:
+    """The request, or None where the line says nothing a dough could be made of or changed by."""
+    masses = _masses(bound)
+    asked = _asked(bound)
+    parts, own = _parts(bound, masses, asked)
+    without, late, no_loss = _without(bound)
+    pieces = bound.base("pieces")
+    limited = bound.said("cue:limit") and not masses
+    limits: list[tuple[str, float]] = []
+    if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
+        limits.append(("flour", own.pop("flour_g")))
+    scale = bound.base("scale")
+    if scale is None:
+        scale = 2.0 if bound.said("act:double") else 3.0 if bound.said("act:triple") else 0.5 if bound.said("act:halve") else None
+    more = None
+    if pieces is not None and (bound.said("cue:fewer") or bound.said("cue:greater")) and bound.context.has_bake:
+        more, pieces = (-pieces if bound.said("cue:fewer") else pieces), None
+    sizes = bound.first("sizes")
+    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
+    if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
+        starter_h = 50.0
+    if starter_h is None and bound.said("cue:liquid_starter") and bound.said(*STARTER):
+        starter_h = 100.0
+    if bound.said("cue:blend"):
+        flours = [p for p in parts if p.flour and p.pct is None and p.g is None]
+        parts = [replace(p, pct=100 / len(flours), rest=False) if p in flours and len(flours) > 1 else p for p in parts]
+    for hit in (*bound.of("salt_pct"), *bound.of("starter_pct")):
+        if hit.label is not None and _late_beside(bound, hit.label):
+            late.append("salt" if hit.slot == "salt_pct" else "starter")
+    plain = not masses
+    hydration = _unless_mass(bound.first("hydration_pct"), plain)
+    if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
+        hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
+    bread = bound.term("bread", "bread")
+    shared = {id(hit.label) for hit in bound.hits if hit.label is not None}
+    if bread is None:
+        bread = next(
+            (hit.ids("bread")[0] for hit in bound.hits if hit.slot in ("pieces", "piece_g") and hit.ids("bread")), None
+        )
+    piece = next((p.ids("piece")[0] for p in bound.phrases if p.ids("piece") and not p.negated), None)
+    del shared
+    request = FormulaRequest(
+        pieces=pieces,
+        piece_g=bound.base("piece_g"),
+        baked_g=bound.base("baked_g"),
+        dough_g=bound.base("dough_g"),
+        flour_g=own.get("flour_g"),
+        all_flour_g=bound.base("all_flour_g"),
+        water_g=own.get("water_g"),
+        starter_g=own.get("starter_g"),
+        salt_g=own.get("salt_g"),
+        discard_g=own.get("discard_g"),
+        limits=tuple(limits),
+        sizes_cm=_sizes(sizes),
+        tins=bound.base("tins"),
+        portions=bound.base("portions"),
+        hydration_pct=hydration,
+        salt_pct=_unless_mass(bound.first("salt_pct"), plain),
+        starter_pct=_unless_mass(bound.first("starter_pct"), plain),
+        prefermented_pct=bound.base("prefermented_pct"),
+        starter_hydration_pct=starter_h,
+        loss_pct=0.0 if no_loss else bound.base("loss_pct"),
+        held_water_pct=bound.base("held_pct"),
+        bread=bread,
+        piece=piece,
+        usual=bound.said("cue:usual"),
+        parts=tuple(parts),
+        preferments=tuple(
+            (
+                hit.ids("preferment")[0],
+                _number(hit) if hit.slot == "preferment_pct" else None,
+                _number(hit) if hit.slot == "preferment_g" else None,
+                None,
+            )
+            for hit in (*bound.of("preferment_pct"), *bound.of("preferment_g"))
+        ),
+        without=tuple(without),
+        late=tuple(dict.fromkeys(late)),
+        from_masses=masses,
+        pieces_asked=bound.said("ask:how_many") and pieces is None,
+        asked=asked,
+        scale=scale,
+        more_pieces=more,
+        adds=bound.said("act:add"),
+        anew=bound.said("act:new_dough"),
+        size_lead=_lead(bound) and bound.context.has_bake,
+    )
+    if request == FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew):
+        return None
+    size_or_share = (
+        request.has_size or request.has_shares or request.portions or request.usual or request.tins
+        or (request.pieces is not None and (request.bread or request.piece))
+    )  # fmt: skip
+    if not size_or_share and not bound.context.has_bake:
+        return None
+    return request
+
+
+def _unless_mass(hit: Hit | None, plain: bool) -> float | None:
+    """A share; in a list of weights a bare number is a weight and was counted as one."""
+    if hit is None or hit.amount is None or (not plain and hit.amount.dim == "num"):
+        return None
+    return amount_base(hit.amount)
+
+
+def _sizes(hit: Hit | None) -> tuple[float, ...]:
+    if hit is None or hit.amount is None:
+        return ()
+    return hit.amount.sizes or ((amount_base(hit.amount) or 0.0),)
+
+
+FRAME = Frame(
+    FormulaRequest,
+    "formula",
+    build,
+    slots=SLOTS,
+    cues={
+        "cue:formula": 0.6, "cue:percentages": 1.2, "act:make": 0.6, "act:change": 0.8, "act:same": 0.8, "act:add": 0.6,
+        "act:use": 0.3, "act:new_dough": 1.2, "act:scale": 1.2, "act:double": 1.6, "act:triple": 1.6, "act:halve": 1.6,
+        "act:correct": 0.3, "cue:usual": 0.6, "cue:limit": 0.5, "cue:rest": 0.2, "cue:rest_of": 0.2, "cue:later": 0.1,
+        "cue:stiff": 0.2, "cue:liquid_starter": 0.1, "cue:blend": 0.5, "cue:dough": 0.1, "cue:tin": 0.1, "cue:total": 0.1,
+        "cue:fewer": 0.2, "cue:greater": 0.2, "cue:use_up": 0.5, "cue:preferment": 0.1, "cue:lean": 0.2, "cue:baked": 0.1,
+        "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "cue:all_the": 0.1,
+        "cue:discard": 0.1, "cue:held": 0.1,
+    },
+    rules_out=("symptom:*", "ask:how_long", "ask:when", "act:undo", "act:help"),
+    help_topic="dough",
+)  # fmt: skip
