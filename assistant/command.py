@@ -9,13 +9,18 @@ import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from datetime import datetime
 from pathlib import Path
-from typing import Any, BinaryIO, Protocol
+from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
 
 from assistant import __version__
 from assistant.call import HELP, Call, Misread, read_call
 from assistant.folders import cache_folder, home_folder
 from assistant.lines import beyond_bounds, requests_in, unwrapped
+from assistant.log import fault_line
 from assistant.plain import harmless
+
+if TYPE_CHECKING:
+    from assistant.chat import Chat
+    from assistant.conversation import Conversation
 
 CONTRACT = 1
 
@@ -50,12 +55,14 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
     0 answered, 2 not understood or refused, 1 a fault of ours or of a file. opened: makes the conversation; the real
     one where None.
     """
-    _speak_utf8()
     try:
         call = read_call(arguments)
     except Misread as misread:
+        _speak_utf8()
         _complain(str(misread))
         return NOT_ANSWERED
+    if not _is_chat(call):  # a chat keeps to the characters the terminal has
+        _speak_utf8()
     home = home_folder(call.home)
     try:
         return _answer(call, home, opened or open_conversation)
@@ -65,7 +72,7 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
     except KeyboardInterrupt:
         return 130
     except Exception as fault:
-        _complain(_fault_line(home, " ".join(arguments), fault))
+        _complain(fault_line(home, " ".join(arguments), fault))
         return FAULT
 
 
@@ -82,6 +89,34 @@ def open_conversation(call: Call, home: Path) -> Talk:
     return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh)
 
 
+def open_chat(call: Call, home: Path) -> Chat:
+    """The same with what a terminal shows around it; the reader and the facts are made ready behind the first page."""
+    from assistant.chat import Chat
+    from assistant.examples import examples
+    from assistant.notebook import Notebook
+
+    cache = cache_folder()
+    notebook = Notebook.open(home)
+    own = home / "knowledge"
+    if own.is_dir():
+        from knowledge import load
+
+        for trouble in load(overlay=own, cache=cache).troubles:
+            _complain(trouble)
+    if notebook.trouble:
+        _complain(notebook.trouble)
+
+    def ready() -> Conversation:
+        from assistant.conversation import Conversation
+        from knowledge import load
+
+        kb = load(overlay=own, cache=cache)
+        notebook.knowledge = kb.version
+        return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh)
+
+    return Chat(notebook, ready, _clock(call.now), lambda: examples(cache), call.fresh)
+
+
 def _answer(call: Call, home: Path, opened: Opener) -> int:
     if call.help:
         _say(HELP)
@@ -93,18 +128,27 @@ def _answer(call: Call, home: Path, opened: Opener) -> int:
         return _one_request(call, home, opened)
     if call.file is not None:
         try:
-            with call.file.open("rb") as stream:
-                return _lines(call, home, opened, stream)
+            stream = call.file.open("rb")
+            stream.peek(1)
         except OSError as error:
             _complain(f"The file {call.file} cannot be read ({error.strerror or error}).")
             return FAULT
+        with stream:
+            return _lines(call, home, opened, stream)
     if sys.stdin is None:
         return ANSWERED
-    if sys.stdin.isatty() and sys.stdout.isatty() and not call.json:
+    if _is_chat(call):
         from assistant.terminal import converse
 
-        return converse(opened(call, home), home)
+        return converse(open_chat(call, home), home)
     return _lines(call, home, opened, sys.stdin.buffer)
+
+
+def _is_chat(call: Call) -> bool:
+    """Whether this call opens the conversation: nothing asked, and a terminal at both ends."""
+    if call.help or call.version or call.json or call.request is not None or call.file is not None:
+        return False
+    return all(stream is not None and stream.isatty() for stream in (sys.stdin, sys.stdout))
 
 
 def _one_request(call: Call, home: Path, opened: Opener) -> int:
@@ -134,7 +178,7 @@ def _replies(requests: Iterable[str], call: Call, home: Path, talk: Talk) -> Ite
                 text = "" if call.json else reply.render(_screen_width())
                 status = NOT_ANSWERED if reply.kind in ("unread", "refused") else ANSWERED
             except Exception as fault:
-                text = _fault_line(home, request, fault)
+                text = fault_line(home, request, fault)
                 fields = _refusal(request, text)
                 status = FAULT
         if call.json:
@@ -162,14 +206,6 @@ def _one_line(fields: dict[str, Any]) -> str:
     """Compact JSON; characters that JSON allows and a terminal might obey are written as escapes."""
     text = json.dumps(fields, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
     return _CONTROL.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
-
-
-def _fault_line(home: Path, while_doing: str, fault: Exception) -> str:
-    from assistant.log import note_fault
-
-    path = note_fault(home, while_doing, fault)
-    kept = f"; the details are in {path}" if path is not None else ""
-    return f"Something in this program went wrong with that{kept}. Try it in other words."
 
 
 def _clock(fixed: datetime | None) -> Callable[[], datetime]:

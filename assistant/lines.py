@@ -10,6 +10,9 @@ LINE_CHARACTERS = 10_000
 RECIPE_BYTES = 200_000
 DIGITS = 12
 
+LEAVING = frozenset({"bye", "goodbye", "exit", "quit"})
+"""Lines that end a conversation on a terminal."""
+
 _OPEN, _CLOSE = "<<<", ">>>"
 _LONG_NUMBER = re.compile(rf"(?<![\d.,])(?:\d{{{DIGITS + 1},}}|\d{{1,3}}(?:[,.' ]\d{{3}}){{{DIGITS // 3},}})(?!\d)")
 

@@ -30,3 +30,10 @@ def note_fault(home: Path, while_doing: str, fault: BaseException) -> Path | Non
         handler.close()
         path.chmod(0o600)  # a log just rotated in is a new file
     return path
+
+
+def fault_line(home: Path, while_doing: str, fault: BaseException) -> str:
+    """Note a fault and say so in the one line the baker gets."""
+    path = note_fault(home, while_doing, fault)
+    kept = f"; the details are in {path}" if path is not None else ""
+    return f"Something in this program went wrong with that{kept}. Try it in other words."

@@ -19,12 +19,13 @@ class Notebook:
     """Everything said and decided, in sequence.
 
     `trouble` is None, or one clear line on why the file in the home folder could not be used; the notebook then stands
-    in memory for this run, `on_disk` is False and the file is left as it is.
+    in memory for this run, `on_disk` is False and the file is left as it is. `knowledge` is the version of the trade
+    facts that each event is noted with.
     """
 
     def __init__(self, connection: sqlite3.Connection, *, trouble: str | None, knowledge: str) -> None:
         self._connection = connection
-        self._knowledge = knowledge
+        self.knowledge = knowledge
         self.trouble = trouble
 
     @classmethod
@@ -148,7 +149,7 @@ class Notebook:
             state = None
         return (
             seq, event.said_at, event.text, event.kind, change, state, standing if state is None else seq,
-            event.undoes, event.redoes, undo_next, redo_next, file.SCHEMA, self._knowledge,
+            event.undoes, event.redoes, undo_next, redo_next, file.SCHEMA, self.knowledge,
         )  # fmt: skip
 
     def _undo_next_before(self, seq: int) -> int:

@@ -34,8 +34,8 @@ MAY_IMPORT = {
         "assistant.reply", "assistant.memory", "grammar", "knowledge",
     ),
     "assistant.terminal": (
-        "assistant.terminal", "assistant.conversation", "assistant.reply", "assistant.voice", "assistant.plain",
-        "assistant.lines", "assistant.log", "knowledge",
+        "assistant.terminal", "assistant.chat", "assistant.voice.page", "assistant.plain", "assistant.lines",
+        "assistant.log",
     ),
     "assistant": ("assistant", "grammar", "knowledge"),
 }  # fmt: skip

@@ -1,0 +1,27 @@
+"""The conversation on a terminal. The one corner that knows prompt_toolkit, and it knows nothing of dough.
+
+Modules: `rounds` asks and shows until the baker leaves; `desk` is the line that is typed on; `looks` has the colours;
+`bare` serves a terminal that can only take one line after another.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from assistant.chat import Chat
+
+
+def converse(chat: Chat, home: Path) -> int:
+    """Talk until the baker leaves; the exit status comes back (0)."""
+    if os.environ.get("TERM", "") in ("dumb", "unknown", "") and sys.platform != "win32":
+        from assistant.terminal.bare import bare_rounds
+
+        return bare_rounds(chat, home, sys.stdin, sys.stdout)
+    from assistant.terminal.desk import desk_for
+    from assistant.terminal.rounds import rounds
+
+    return rounds(chat, home, desk_for(chat))

@@ -1,0 +1,86 @@
+"""The desk: the line that is typed on, with what was said before, words to complete, and a quiet line below."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING
+
+from prompt_toolkit import PromptSession
+from prompt_toolkit.auto_suggest import AutoSuggestFromHistory
+from prompt_toolkit.completion import CompleteEvent, Completer, Completion
+from prompt_toolkit.document import Document
+from prompt_toolkit.formatted_text import FormattedText
+from prompt_toolkit.history import History
+from prompt_toolkit.input import Input
+from prompt_toolkit.output import Output
+from prompt_toolkit.shortcuts import CompleteStyle
+from prompt_toolkit.styles import Style
+
+from assistant.terminal.looks import STYLES, spelled
+
+if TYPE_CHECKING:
+    from assistant.chat import Chat
+
+PROMPT = "> "
+
+
+def desk_for(chat: Chat, typed: Input | None = None, shown: Output | None = None) -> PromptSession[str]:
+    """A desk for this conversation on the terminal, or on the input and output given."""
+    session: PromptSession[str] = PromptSession(
+        [("class:mark", PROMPT)],
+        history=Said(chat),
+        auto_suggest=AutoSuggestFromHistory(),
+        completer=Words(chat),
+        complete_while_typing=False,
+        complete_style=CompleteStyle.READLINE_LIKE,
+        enable_history_search=True,
+        reserve_space_for_menu=0,
+        style=Style.from_dict(dict(STYLES)),
+        include_default_pygments_style=False,
+        input=typed,
+        output=shown,
+    )
+    session.bottom_toolbar = lambda: _below(chat, session)
+    session.prompt_continuation = lambda width, line, wraps: " " * width
+    return session
+
+
+def _below(chat: Chat, session: PromptSession[str]) -> FormattedText:
+    """The quiet line: what is in hand, cut to the screen."""
+    columns = session.output.get_size().columns
+    text = spelled(chat.glance(), session.output.encoding())
+    if len(text) > columns:
+        text = text[: max(1, columns - 3)].rstrip() + "..."
+    return FormattedText([("", text)])
+
+
+class Said(History):
+    """What was said before, also in other calls and other runs; the notebook keeps it, nothing is written here."""
+
+    def __init__(self, chat: Chat) -> None:
+        super().__init__()
+        self._chat = chat
+
+    def load_history_strings(self) -> Iterable[str]:
+        """Newest first, without repeats in a row."""
+        before = None
+        for line in self._chat.said_before():
+            if line != before:
+                yield line
+            before = line
+
+    def store_string(self, string: str) -> None:
+        """The conversation has noted it already."""
+
+
+class Words(Completer):
+    """Whole lines that begin as typed, then words and names of several words that continue the last ones."""
+
+    def __init__(self, chat: Chat) -> None:
+        self._chat = chat
+
+    def get_completions(self, document: Document, complete_event: CompleteEvent) -> Iterable[Completion]:
+        """Completions for what stands before the cursor, the likeliest first."""
+        typed = document.text_before_cursor.lstrip()
+        for start, whole in self._chat.completions(typed):
+            yield Completion(whole, start_position=-start)
