@@ -25,8 +25,9 @@ class Limit:
 class Tin:
     """A tin, round or tray, or several alike; all lengths inside, in cm.
 
-    `tin` is filled by volume: straight where the base is not given, tapered where it is. `round` with a depth of 5 cm or
-    more is filled by volume too; a flatter `round`, and a `tray`, take dough by area. `ml` is a measured brim volume and wins.
+    `tin` is filled by volume: straight where the base is not given, tapered where it is. `round` with a depth of 5 cm
+    or more is filled by volume too; a flatter `round`, and a `tray`, take dough by area. `ml` is a measured brim volume
+    and wins.
     """
 
     shape: TinShape = "tin"
@@ -42,7 +43,7 @@ class Tin:
 
 @dataclass(frozen=True, slots=True)
 class FlourShare:
-    """One flour of a blend: its share of all flour (`pct`), its mass in the bowl (`g`), or whatever is left (`rest`)."""
+    """One flour of a blend: its share of all flour (`pct`), its mass in the bowl (`g`), or what is left (`rest`)."""
 
     item: str
     pct: float | None = None
@@ -54,8 +55,8 @@ class FlourShare:
 class Extra:
     """Anything besides flour, plain water, starter and salt: percent of all flour, or grams.
 
-    Commercial yeast is an extra too, and may come without an amount (the usual one is then taken). `soaked` is for dried
-    fruit, grain and seed whose own water is to be counted; `late` for what is worked in at the end.
+    Commercial yeast is an extra too, and may come without an amount (the usual one is then taken). `soaked` is for
+    dried fruit, grain and seed whose own water is to be counted; `late` for what is worked in at the end.
     """
 
     item: str
@@ -67,8 +68,8 @@ class Extra:
 
 @dataclass(frozen=True, slots=True)
 class Preferment:
-    """A part of the flour mixed ahead. Its size is one of `flour_pct` (its flour as % of all flour), `pct` (its mass as %
-    of all flour), `flour_g` or `g` (its mass); the rest is filled from the kind's usual make-up.
+    """A part of the flour mixed ahead. Its size is one of `flour_pct` (its flour as % of all flour), `pct` (its mass
+    as % of all flour), `flour_g` or `g` (its mass); the rest is filled from the kind's usual make-up.
 
     For a soaker `flour` is the grain or seed that is soaked. `yeast_pct` is percent of the preferment's own flour.
     """

@@ -14,7 +14,9 @@ class Refused(Exception):
         nearest_answer: the same as an answer a program can read; None where there is none.
     """
 
-    def __init__(self, why: str, nearest: str | None = None, nearest_answer: Mapping[str, object] | None = None) -> None:
+    def __init__(
+        self, why: str, nearest: str | None = None, nearest_answer: Mapping[str, object] | None = None
+    ) -> None:
         super().__init__(why)
         self.why = why
         self.nearest = nearest
