@@ -12,7 +12,6 @@ import sys
 from collections.abc import Callable, Iterator, Mapping
 from importlib import import_module
 from pathlib import Path
-from pkgutil import iter_modules
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
@@ -231,6 +230,8 @@ class Knowledge:
 
 def families() -> Iterator[Family]:
     """Every family that a module of `knowledge/records/` declares."""
+    from pkgutil import iter_modules
+
     package = import_module("knowledge.records")
     for found in sorted(iter_modules(package.__path__), key=lambda module: module.name):
         module = import_module(f"knowledge.records.{found.name}")

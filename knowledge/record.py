@@ -43,6 +43,12 @@ class Record:
         """The kind of word its said forms are; empty when the record is no vocabulary."""
         return self.TERM_KIND
 
+    def terms(self) -> Iterator[tuple[str, str]]:
+        """What whoever types one of its said forms can mean, as (kind, id)."""
+        kind = self.term_kind()
+        if kind:
+            yield kind, self.id
+
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """What is wrong with the record beyond the shape of its fields, each as `field: what is wrong`.
 

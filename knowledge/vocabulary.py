@@ -70,10 +70,10 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
     for family in families():
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
-            kind = record.term_kind()
-            if kind and kind != SLIP:
-                for place, form in enumerate(forms):
-                    yield place, form, kind, record.id, record.counted()
+            for kind, id in record.terms():
+                if kind != SLIP:
+                    for place, form in enumerate(forms):
+                        yield place, form, kind, id, record.counted()
 
 
 def _phrases(kb: Knowledge) -> dict[str, list[Term]]:

@@ -34,6 +34,11 @@ class FlourType(Record):
     protein_high_pct: float
     note: str | None = None
 
+    def terms(self) -> Iterator[tuple[str, str]]:
+        """The ingredient that it stands for, and the type itself."""
+        yield "ingredient", self.ingredient
+        yield self.TERM_KIND, self.id
+
     def faults(self, kb: Knowledge) -> Iterator[str]:
         found = kb.ingredients.get(self.ingredient)
         if found is None:
