@@ -47,7 +47,7 @@ def desk_for(chat: Chat, typed: Input | None = None, shown: Output | None = None
 
 def _below(chat: Chat, session: PromptSession[str]) -> FormattedText:
     """The quiet line: what is in hand, cut to the screen."""
-    columns = session.output.get_size().columns
+    columns = session.output.get_size().columns - 1  # a sign in the last column makes some terminals wrap
     text = spelled(chat.glance(), session.output.encoding())
     if len(text) > columns:
         text = text[: max(1, columns - 3)].rstrip() + "..."
