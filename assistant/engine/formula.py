@@ -54,7 +54,8 @@ def check_figures(givens: Givens) -> None:
     """Refused for figures no dough can have: below zero, not a number, shares beyond what they are shares of."""
     names = {
         "pieces": "pieces", "piece_g": "g a piece", "baked_g": "g baked", "dough_g": "g dough",
-        "bowl_flour_g": "g flour", "all_flour_g": "g flour", "water_g": "g water", "starter_g": "g starter", "salt_g": "g salt",
+        "bowl_flour_g": "g flour", "all_flour_g": "g flour", "water_g": "g water", "starter_g": "g starter",
+        "salt_g": "g salt",
         "hydration_pct": "% hydration", "salt_pct": "% salt", "starter_pct": "% starter", "portions": "portions",
         "prefermented_pct": "% prefermented flour", "starter_hydration_pct": "% starter hydration",
         "loss_pct": "% bench loss", "held_water_pct": "% of the water held back", "old_discard_g": "g old discard",

@@ -171,14 +171,3 @@ REMARKS: tuple[Remark, ...] = (
     unknown_water,
 )  # fmt: skip
 
-
-def salt_label_words(formula: Formula) -> str:
-    """Salt in the dough in words: the row's share, and the whole where other things bring more."""
-    if formula.salt_total_pct - formula.salt_pct < 0.05:
-        return f"{figure(formula.salt_pct)} % salt"
-    return f"{figure(formula.salt_pct)} % salt ({figure(formula.salt_total_pct)} % with what is in other ingredients)"
-
-
-def water_sources(formula: Formula) -> tuple[tuple[str, float], ...]:
-    """Each source of counted water with its grams, largest first."""
-    return tuple(sorted(formula.water_from.items(), key=lambda found: -found[1]))
