@@ -38,10 +38,21 @@ def _load() -> None:
         importlib.import_module(f"{__name__}.{info.name}")
 
 
+def _load_namesake(kind: type) -> None:
+    """Load the module named like the request's own: one request then need not wait for every topic's engine."""
+    name = kind.__module__.rpartition(".")[2]
+    if any(info.name == name for info in pkgutil.iter_modules(__path__)):
+        importlib.import_module(f"{__name__}.{name}")
+
+
 def answer(request: Any, room: Room) -> Outcome:
     """The answer to a request. Raises Refused where it is impossible or unsafe."""
-    _load()
-    return _ANSWERERS[type(request)](request, room)
+    kind = type(request)
+    if kind not in _ANSWERERS:
+        _load_namesake(kind)
+    if kind not in _ANSWERERS:
+        _load()
+    return _ANSWERERS[kind](request, room)
 
 
 def answered_kinds() -> frozenset[type]:
