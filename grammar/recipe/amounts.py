@@ -7,11 +7,13 @@ from dataclasses import dataclass, replace
 from grammar.recipe.tokens import Number, Piece, number_at
 from grammar.recipe.words import RecipeWords
 
-ABOUT = frozenset({"about", "approximately", "approx", "roughly", "around", "circa", "ca", "nearly", "almost", "~", "≈"})
+ABOUT = frozenset(
+    {"about", "approximately", "approx", "roughly", "around", "circa", "ca", "nearly", "almost", "~", "≈"}
+)
 MANNERS = {
-    "scant": "scant", "scanty": "scant", "heaped": "heaped", "heaping": "heaped", "rounded": "heaped", "generous": "generous",
-    "good": "generous", "big": "generous", "level": "level", "levelled": "level", "leveled": "level", "flat": "level",
-    "full": "level", "overflowing": "heaped",
+    "scant": "scant", "scanty": "scant", "heaped": "heaped", "heaping": "heaped", "rounded": "heaped",
+    "overflowing": "heaped", "generous": "generous", "good": "generous", "big": "generous", "level": "level",
+    "levelled": "level", "leveled": "level", "flat": "level", "full": "level",
 }  # fmt: skip
 SIZES = {"small": "small", "medium": "medium", "large": "large", "big": "large", "jumbo": "jumbo", "little": "small"}
 SYSTEMS = {
@@ -26,8 +28,10 @@ _TIMES = (
     "minute", "minutes", "min", "mins", "hour", "hours", "hr", "hrs", "second", "seconds", "sec", "secs", "day", "days",
     "week", "weeks", "month", "months",
 )  # fmt: skip
-_OTHER = ("percent", "pct", "degrees", "degree", "deg", "%", "°", "º", "˚", "℃", "℉", "x", "×", "kcal", "calories", "cal", "servings",
-          "serving", "people", "portions", "rolls", "loaves", "times", "watt", "watts", "w", "mark")  # fmt: skip
+_OTHER = (
+    "percent", "pct", "degrees", "degree", "deg", "%", "°", "º", "˚", "℃", "℉", "x", "×", "kcal", "calories", "cal",
+    "servings", "serving", "people", "portions", "rolls", "loaves", "times", "watt", "watts", "w", "mark",
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -280,7 +284,8 @@ def _unit(line: tuple[Piece, ...], at: int, known: RecipeWords) -> tuple[tuple[s
     if at >= len(line):
         return None
     for count in (3, 2, 1):
-        words, end = [], at
+        words: list[str] = []
+        end = at
         while len(words) < count and end < len(line) and line[end].kind == "word":
             words.append(line[end].text)
             end += 1
@@ -306,7 +311,8 @@ def _is_other(line: tuple[Piece, ...], at: int, value: float) -> bool:
         following = line[at + 1] if at + 1 < len(line) else None
         return following is None or following.kind != "number"
     if word == "in":  # "2 in cubes" but not "1 in the bowl"
-        return piece.glued or (at + 1 < len(line) and line[at + 1].says(".", "cubes", "pieces", "piece", "slices", "thick"))
+        cut = at + 1 < len(line) and line[at + 1].says(".", "cubes", "pieces", "piece", "slices", "thick")
+        return piece.glued or cut
     if word in _LENGTHS or word in _TIMES or word in _OTHER:
         return True
     return piece.text in ("F", "C") and (value >= 30 or (piece.glued and value >= 20))

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from grammar.recipe.amounts import Amount, Aside, amount_at
 from grammar.recipe.names import Naming, naming
@@ -20,7 +21,7 @@ _SENTENCE = re.compile(r"(?<=[a-z)])[.!]\s+(?=[A-Z][a-z]+ )")
 _MORE = re.compile(r"[,;(]?\s*(?:\bplus|\+|\band)?\s*\b(?:more|extra|additional)\b.*|\bplus\s+[^,;]*\bfor\b.*", re.I)
 _TASTE = re.compile(r"\b(?:to taste|as needed|as required|if needed|as desired)\b", re.I)
 _CONTINUED = frozenset(
-    {("lb", "oz"), ("kg", "g"), ("l", "ml"), ("cup", "tbsp"), ("cup", "tsp"), ("tbsp", "tsp"), ("pint", "fl_oz"), ("pint", "tbsp")}
+    {("lb", "oz"), ("kg", "g"), ("l", "ml"), ("cup", "tbsp"), ("cup", "tsp"), ("tbsp", "tsp"), ("pint", "fl_oz")}
 )
 """A measure and the smaller one that, right behind it, is added: 1 lb 4 oz."""
 _OR_LEFT = re.compile(r"\(?\s*\bor\s*$", re.I)
@@ -173,7 +174,8 @@ def _own(placed: tuple[_Placed, ...], line: tuple[Piece, ...], text: str, known:
         between = [p.text.lower() for p in line[before.next : one.first]]
         if "or" not in between[-2:]:
             continue
-        first_named = naming(_OR_LEFT.sub(" ", text[placed[0].amount.end : one.amount.start]), text[: placed[0].amount.start], known)
+        first = placed[0].amount
+        first_named = naming(_OR_LEFT.sub(" ", text[first.end : one.amount.start]), text[: first.start], known)
         later = placed[number + 1].amount.start if number + 1 < len(placed) else len(text)
         own_name = naming(text[one.amount.end : later].split(")")[0], "", known)
         if own_name.item is not None and (first_named.item is not None and own_name.item != first_named.item):
@@ -267,7 +269,7 @@ def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
         if own.item is not None and so_far.item is not None and own.item != so_far.item:
             cuts.append(joint.end)
     cuts.append(len(text) + 1)
-    parts = [text[a:b].strip(" ,;|•") for a, b in zip(cuts, cuts[1:], strict=False)]
+    parts = [text[a:b].strip(" ,;|•") for a, b in pairwise(cuts)]
     return tuple(re.sub(r"\s*(?:,|;|\+|&|\band|\bplus)\s*$", "", part) for part in parts if part) or (text,)
 
 

@@ -12,8 +12,12 @@ from dataclasses import dataclass
 from grammar.recipe.words import Match, RecipeWords, folded_words, matches
 
 _STOPS = frozenset(
-    "for to at from until plus such like see if into with without per on over as divided than which that about or is are was then when because while".split()
-)
+    {
+        "for", "to", "at", "from", "until", "plus", "such", "like", "see", "if", "into", "with", "without",
+        "per", "on", "over", "as", "divided", "than", "which", "that", "about", "or", "is", "are", "was",
+        "then", "when", "because", "while",
+    }
+)  # fmt: skip
 _SEPARATE_NAMES = frozenset({"nut", "seed", "fruit", "grain", "spice"})
 """Groups whose members are also said as the first half of another name: "almond or hazelnut flour"."""
 _OR = re.compile(r"\s*(?:,\s*or\b|\bor else\b|\bor\b|\band/or\b|\band\b|&|(?<=[a-z%])\s?/\s?(?=[a-z]))\s*")
@@ -24,8 +28,8 @@ _CLAUSE = re.compile(r"[,;:|=]|\s[-–]\s|\s[-–]$|^[-–]\s")
 class Naming:
     """The ingredient named. item: its id, None when no name is known; said: the words it was read from.
 
-    phrase: the name itself, folded; others: ids offered with "or". passed_over: words before the head that are not known, so that "teff flour" read as
-    flour can be said to be a guess.
+    phrase: the name itself, folded; others: ids offered with "or". passed_over: words before the head that are not
+    known, so that "teff flour" read as flour can be said to be a guess.
     """
 
     item: str | None
@@ -80,6 +84,7 @@ def _in_part(part: str, known: RecipeWords) -> Naming | None:
 
 
 def _in_clause(clause: str, known: RecipeWords) -> Naming | None:
+    clause = re.sub(r"^\s*(?:(?:or|and)\b|[/&+])\s*|\s*(?:\b(?:or|and|plus)|[/&+])\s*$", "", clause)
     whole = _head(clause, known)
     if whole is not None and not _OR.search(_without(clause, whole, known)):
         phrase = " ".join(folded_words(clause)[whole.start : whole.end])

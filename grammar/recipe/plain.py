@@ -61,7 +61,7 @@ def plain_line(raw: str) -> PlainLine:
 
 
 def harmless(text: str) -> str:
-    """The text without terminal escapes, tags, control and invisible characters; entities resolved, mojibake repaired."""
+    """The text without escapes, tags, control and invisible characters; entities resolved, mojibake repaired."""
     text = _ESCAPES.sub("", text)
     for _ in range(2):  # pages double-escape: &amp;frac12;
         resolved = html.unescape(text)

@@ -54,7 +54,7 @@ def pieces(text: str) -> tuple[Piece, ...]:
 
 
 def number_at(line: tuple[Piece, ...], at: int) -> Number | None:
-    """The number that begins at a piece: 2, 2.5, 2,5, 1,000, 1/2, 1 1/2, 1-1/2, 1 & 1/4, 3 + 1/3, half, one and a half."""
+    """The number that begins at a piece: 2, 2.5, 1,000, 1/2, 1 1/2, 1-1/2, 1 & 1/4, 3 + 1/3, half, one and a half."""
     if at >= len(line):
         return None
     if line[at].kind == "word":
@@ -101,7 +101,7 @@ def _fraction(line: tuple[Piece, ...], at: int) -> Number | None:
 
 
 def _fraction_after(line: tuple[Piece, ...], at: int) -> Number | None:
-    """The fraction that completes a whole number: right after it, or after "and", "&", "+", or a hyphen without spaces."""
+    """The fraction that completes a whole number: right after it, or after "and", "&", "+" or a close hyphen."""
     if at >= len(line):
         return None
     proper = _fraction(line, at)

@@ -105,7 +105,7 @@ def _other_number(word: str) -> tuple[str, ...]:
         return ()
     if word.endswith("ies"):
         return (word[:-3] + "y", word[:-1])
-    if word.endswith("oes") or word.endswith("shes") or word.endswith("ches"):
+    if word.endswith(("oes", "shes", "ches")):
         return (word[:-2],)
     if word.endswith("ves"):
         return (word[:-1], word[:-3] + "f")

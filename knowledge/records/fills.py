@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 class Fill(Record):
     """The weight of one US cup of `items` in one state: sifted, packed, scooped, halved ...
 
-    said_as: the words in a recipe that mean this state. cup_g with cup_low_g and cup_high_g in grams a US cup.
+    said_as: the words in a recipe that mean this state. What is done after a comma is done after measuring ("walnuts,
+    chopped" are measured in halves): such a word counts only with `after_comma`, and `later_as` are the words after a
+    comma that tell the thing was measured in this state. cup_g with cup_low_g and cup_high_g in grams a US cup.
     """
 
     name: str
@@ -25,6 +27,8 @@ class Fill(Record):
     cup_g: float
     cup_low_g: float
     cup_high_g: float
+    after_comma: bool = False
+    later_as: tuple[str, ...] = ()
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         for item in self.items:

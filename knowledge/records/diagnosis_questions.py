@@ -1,0 +1,50 @@
+"""Questions a baker can be asked, and the facts their answers settle."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+from knowledge.record import Family, Record
+from knowledge.records.diagnosis_facts import Measure
+from knowledge.records.diagnosis_findings import Finding
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question(Record):
+    """One question.
+
+    asks: measures and finding groups (`about`) an answer may settle, the main one first.
+    yes, no: the finding meant by a bare yes or no, where the question can be answered so.
+    known: 0..1, how many bakers can answer it after the fact.
+    about: the parts of the trade it is for (bread, dough, starter).
+    boiled: whether it is for boiled bread only.
+    """
+
+    ask: str
+    asks: tuple[str, ...]
+    yes: str | None = None
+    no: str | None = None
+    known: float
+    about: tuple[Literal["bread", "dough", "starter"], ...]
+    boiled: bool = False
+    leaven: Literal["any", "starter", "yeast"] = "any"
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        """Questions whose answer would settle nothing."""
+        groups = {finding.about for finding in kb.all(Finding).values()}
+        for asked in self.asks:
+            if asked not in kb.all(Measure) and asked not in groups:
+                yield f"asks: neither a measure nor findings about '{asked}'"
+        for field, meant in (("yes", self.yes), ("no", self.no)):
+            if meant is not None and meant not in kb.all(Finding):
+                yield f"{field}: no finding '{meant}'"
+        if not 0 < self.known <= 1:
+            yield f"known: {self.known} is outside 0 to 1"
+
+
+FAMILY = Family(folder="diagnosis/questions", record=Question)

@@ -1,0 +1,39 @@
+"""What a baker sees, tastes or smells when something is wrong."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, ClassVar, Literal
+
+from knowledge.record import Family, Record
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symptom(Record):
+    """One fault as it shows.
+
+    said_as: words that mean this fault wherever they stand.
+    overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
+        repeat another (a tight crumb is half of "dense").
+    """
+
+    TERM_KIND: ClassVar[str] = "symptom"
+
+    name: str
+    of: Literal["bread", "dough", "starter"]
+    said_as: tuple[str, ...]
+    overlap: float = 1.0
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        """A symptom nobody can say, or one without meaning."""
+        if not self.said_as:
+            yield "said_as: a symptom nobody can say"
+        if not 0.3 <= self.overlap <= 1:
+            yield f"overlap: {self.overlap} is outside 0.3 to 1"
+
+
+FAMILY = Family(folder="diagnosis/symptoms", record=Symptom)
