@@ -13,7 +13,7 @@ from assistant.engine.refusal import Refused
 from assistant.lexicon import lexicon
 from assistant.memory import kept, recalled
 from assistant.notebook import Event, Moved, Notebook, NotKept
-from assistant.reply import Outcome, Reply
+from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
 from assistant.takeback import redone, undone
 from assistant.voice.page import Line, Page
@@ -102,6 +102,10 @@ class Conversation:
             return self._refused(text, refused, found, best), Event(
                 text=text, kind="refused", change=None, state=None, said_at=stamp
             )
+        except Unclear as unclear:
+            blocks = (Line(unclear.question, role="ask"), *(Line(one, indent=2) for one in unclear.near))
+            reply = Reply(text, _repairs(found), "unread", {"near": list(unclear.near)}, Page(blocks), unread=best.unread)
+            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
         reply = _reply(text, outcome, found, best)
         after = outcome.bench or bench
         if not isinstance(request, _STEERING):

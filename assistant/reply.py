@@ -12,6 +12,20 @@ if TYPE_CHECKING:
     from assistant.bench import Bench
 
 
+class Unclear(Exception):
+    """A request that can be taken in more than one way; the baker is asked, and nothing changes.
+
+    Args:
+        question: what to ask, one sentence.
+        near: the readings, each a line that could be typed instead.
+    """
+
+    def __init__(self, question: str, near: tuple[str, ...]) -> None:
+        super().__init__(question)
+        self.question = question
+        self.near = near
+
+
 @dataclass(frozen=True, slots=True)
 class Outcome:
     """An answer as its topic makes it.

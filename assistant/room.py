@@ -43,7 +43,8 @@ class Room:
     @property
     def kitchen_c(self) -> float:
         """Room temperature by the kitchen's setting, else the default."""
-        value = self.bench.settings.get("kitchen_c")
+        said = getattr(self.formula_said, "kitchen_c", None)
+        value = said if said is not None else self.bench.settings.get("kitchen_c")
         return float(value) if value is not None else KITCHEN_C
 
     @property

@@ -112,6 +112,7 @@ def _options(
         and not phrases[i].negated
         and (reach := _reach(phrases, place, i)) > -1.0
     ]
+    beyond = _beyond(phrases, place, right_edge)
     linked = _links_before(phrases, place, left_edge)
     for name, slot in frame.slots.items():
         likes = slot.dims.get(amount.dim)
@@ -128,7 +129,7 @@ def _options(
         if slot.bare is not None:
             fit = _range_score(slot, amount, None, groups)
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
-        for i, side, reach in words:
+        for i, side, reach in (*words, *beyond) if slot.across else words:
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
                 score = base + reach + _range_score(slot, amount, phrases[i], groups)
                 options.append(_Option(name, i, side, score))
@@ -137,6 +138,15 @@ def _options(
     if options[-1] not in kept and all(o.slot is not None for o in kept):
         kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
     return kept
+
+
+def _beyond(phrases: Sequence[Phrase], place: int, right_edge: int) -> list[tuple[int, int, float]]:
+    """Words behind the next amount, where "of" leads there: "15 % of a 60 % hydration starter"."""
+    if right_edge >= len(phrases) or place + 1 >= len(phrases) or "of" not in phrases[place + 1].ids("link"):
+        return []
+    if right_edge != place + 2:
+        return []
+    return [(i, 1, 1.6) for i in range(right_edge + 1, min(right_edge + 3, len(phrases))) if phrases[i].kind == "label"]
 
 
 def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str, ...]:
@@ -175,7 +185,7 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
                 score -= 1.2
         elif between.kind == "sep":
             sign = between.text.strip()
-            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, ",": 1.3}.get(sign, 1.8)
+            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 1.3}.get(sign, 1.8)
         elif between.kind == "label":
             score -= 1.6 if between.negated else 0.9
         else:

@@ -50,6 +50,7 @@ class Slot:
     many: bool = False
     without: bool = False
     shares: bool = False  # its word may also serve another slot: "20 % starter at 60 %"
+    across: bool = False  # its word may stand behind the next amount: "15 % of a 60 % starter"
     weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
 
 

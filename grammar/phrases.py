@@ -72,11 +72,13 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     kept = [token for token in tokens if token.kind != "FILL"]
     out: list[tuple[str, Token]] = []
     for i, token in enumerate(kept):
+        if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
+            token = replace(token, kind="TERM", terms=(("act", "correct"),))  # "no, 18 of them"
         before = out[-1] if out else None
         after = kept[i + 1] if i + 1 < len(kept) else None
         name = _joint(token, before, after, out)
         if name is None:
-            name = _plain(token, after)
+            name = _plain(token, before, after)
         if name in _TIMES_OF_DAY and before is not None and before[0] in _TIMES_OF_DAY and _one_moment(out, token):
             out.append(("GLUE", token))
         elif name == "LINK" and before is not None and before[0] in _TIMES_OF_DAY and after is not None:
@@ -85,6 +87,12 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
                 continue
         out.append((name, token))
     return tuple(out)
+
+
+def _alone(kept: Sequence[Token], i: int) -> bool:
+    """Whether a "no" stands at the front, cut off from what follows: it corrects rather than negates."""
+    after = kept[i + 1] if i + 1 < len(kept) else None
+    return i == 0 and after is not None and (after.kind == "MARK" or after.quantity is not None)
 
 
 def _one_moment(out: Sequence[tuple[str, Token]], token: Token) -> bool:
@@ -135,9 +143,12 @@ def _joint(
     return None
 
 
-def _plain(token: Token, after: Token | None) -> str:
+def _plain(token: Token, before: tuple[str, Token] | None, after: Token | None) -> str:
     if token.kind == "MARK":
         return "SEP"
+    if token.text.lower() == "x" and token.kind == "JUNK":  # "24 rolls x 80 g", "pizza x 4"
+        beside = (before[0] if before else "", after.kind if after else "")
+        return "SEP" if _QUANTITIES & set(beside) else "JUNK"
     if token.kind == "TERM":
         return "LABEL"
     if token.kind == "NEG":

@@ -29,7 +29,7 @@ _LEXEME = re.compile(
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
     r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
-    r"|(?P<word>[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<word>w/o?(?![a-z])|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<space>\s+)"
     r"|(?P<mark>.)",
     re.IGNORECASE,
@@ -519,11 +519,17 @@ _BIGGER = {"lb": "oz", "kg": "g", "hour": "min", "min": "second", "day": "hour",
 
 def _merged(tokens: Sequence[Token]) -> list[Token]:
     """Quantities said in two units as one: "1 lb 4 oz", "1 h 30 min", "1 hour and 20 minutes", "2 h 20"."""
+    tokens = _sized(tokens)
     out: list[Token] = []
     i = 0
     while i < len(tokens):
         token = tokens[i]
         j = i + 1
+        less = _less(tokens, i)
+        if less is not None:
+            out.append(less)
+            i += 3
+            continue
         if token.quantity and token.quantity.unit in _BIGGER and token.kind in ("MASS", "TIME", "LENGTH"):
             if j < len(tokens) and (tokens[j].ids("filler") or tokens[j].ids("link")) and tokens[j].text.lower() == "and":
                 j += 1
@@ -548,4 +554,34 @@ def _merged(tokens: Sequence[Token]) -> list[Token]:
                 continue
         out.append(token)
         i += 1
+    return out
+
+
+def _less(tokens: Sequence[Token], i: int) -> Token | None:
+    """ "2 dozen less 2", "30 minus 4": a count with a few taken off."""
+    if i + 2 >= len(tokens):
+        return None
+    first, word, second = tokens[i : i + 3]
+    if first.kind != "NUM" or second.kind != "NUM" or word.text.lower() not in ("less", "minus"):
+        return None
+    assert first.quantity is not None and second.quantity is not None
+    if not 0 < second.quantity.value < first.quantity.value:
+        return None
+    value = first.quantity.value - second.quantity.value
+    text = f"{first.text} {word.text} {second.text}"
+    return replace(first, text=text, end=second.end, quantity=replace(first.quantity, value=value, base=value))
+
+
+def _sized(tokens: Sequence[Token]) -> list[Token]:
+    """ "23 x 13 x 7 cm": the unit said last holds for the whole chain."""
+    out = list(tokens)
+    for i in range(len(out) - 1, 1, -1):
+        length, mark, number = out[i], out[i - 1], out[i - 2]
+        if length.kind != "LENGTH" or number.kind != "NUM" or mark.text.lower() not in ("x", "*", "by"):
+            continue
+        assert length.quantity is not None and number.quantity is not None
+        factor = length.quantity.base / length.quantity.value if length.quantity.value else 1.0
+        value = number.quantity.value
+        quantity = replace(length.quantity, value=value, base=value * factor)
+        out[i - 2] = replace(number, kind="LENGTH", quantity=quantity)
     return out

@@ -69,9 +69,12 @@ class FormulaRequest:
     discard_g: float | None = None
     from_masses: bool = False
     pieces_asked: bool = False
+    kitchen_c: float | None = None
+    choices: tuple[str, ...] = ()  # where a range was said: what was taken, in words
     asked: tuple[str, ...] = ()  # what the line asks for: "water", "salt_table", "starter" ...
     scale: float | None = None
     more_pieces: float | None = None  # "3 fewer" is -3
+    vague: bool = False  # "knock 3 off": of what, was not said
     adds: bool = False  # "add 8 % seeds"
     anew: bool = False  # "new dough:"
     size_lead: bool = False  # began with "for", "and", "make it": a change of size, not a new dough
@@ -192,9 +195,8 @@ SLOTS = {
     ),
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
-    "starter_hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200,
-    ),
+    "starter_of_pct": Slot({"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4),
+    "starter_hydration_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200),
     "starter_at_pct": Slot(
         {"pct": 1.0, "num": 0.1}, cues=(*STARTER, "cue:stiff", "cue:liquid_starter", "cue:hydration"), low=40, high=200, shares=True, weight=-2.6,
         links={"at": 0.8, "(": 1.6},
@@ -210,7 +212,8 @@ SLOTS = {
     "preferment_g": Slot({"mass": 1.0}, cues=("preferment:*",), low=10, high=20000, many=True),
     "sizes": Slot({"sizes": 1.0, "length": 0.9}, cues=("cue:tin", "piece:tin_loaf", "piece:boule"), bare=0.3, low=5, high=80),
     "tins": Slot({"num": 0.9}, cues=("cue:tin", "piece:tin_loaf"), low=1, high=12),
-    "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400),
+    "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400, links={"for": 1.0}),
+    "kitchen_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:kitchen",), low=2, high=42),
     "scale": Slot({"num": 1.0, "share": 1.0}, cues=("act:scale",), low=0.1, high=20),
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
@@ -218,6 +221,25 @@ SLOTS = {
     "item": Slot(term=("ingredient:*", "preferment:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter"), many=True, weight=-0.5),
     "without": Slot(term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True),
 }  # fmt: skip
+
+
+def _most(hit: Hit | None) -> float | None:
+    """A count; of a range the larger end, so that nobody goes without."""
+    if hit is None or hit.amount is None or hit.amount.quantity is None:
+        return None
+    return hit.amount.high.value if hit.amount.high else hit.amount.quantity.value
+
+
+def _choices(bound: Bound) -> tuple[str, ...]:
+    out = []
+    for hit in bound.hits:
+        if hit.amount is None or hit.amount.high is None or hit.amount.quantity is None:
+            continue
+        taken = _most(hit) if hit.slot == "pieces" else amount_base(hit.amount)
+        unit = {"pct": " %", "mass": " g"}.get(hit.amount.dim, "")
+        low, high = hit.amount.quantity.base, hit.amount.high.base
+        out.append(f"{taken:g}{unit} of the {low:g} to {high:g}{unit} said")
+    return tuple(out)
 
 
 def _number(hit: Hit | None) -> float | None:
@@ -315,7 +337,7 @@ def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
 
 def _late_beside(bound: Bound, label: Phrase) -> bool:
     n = bound.phrases.index(label)
-    return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 3])
+    return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 2])
 
 
 def _without(bound: Bound) -> tuple[list[str], list[str], bool]:
@@ -340,6 +362,17 @@ def _without(bound: Bound) -> tuple[list[str], list[str], bool]:
     return out, late, no_loss
 
 
+def _replaced(bound: Bound) -> list[str]:
+    """What something else is used instead of: "yeast 1 % instead of starter"."""
+    out: list[str] = []
+    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+        if phrase.kind == "link" and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"} and nxt.kind == "label":
+            name = "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER) else (nxt.ids("ingredient") or ("",))[0]
+            if name and not _is_flour(nxt):
+                out.append(name)
+    return out
+
+
 def _lead(bound: Bound) -> bool:
     """Whether the line begins as a change to what is in hand: "for 40", "and with", "make it", "same but"."""
     for phrase in bound.phrases:
@@ -357,7 +390,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     asked = _asked(bound)
     parts, own = _parts(bound, masses, asked)
     without, late, no_loss = _without(bound)
-    pieces = bound.base("pieces")
+    without = list(dict.fromkeys([*without, *_replaced(bound)]))
+    pieces = _most(bound.first("pieces"))
     limited = bound.said("cue:limit") and not masses
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
@@ -365,11 +399,18 @@ def build(bound: Bound) -> FormulaRequest | None:
     scale = bound.base("scale")
     if scale is None:
         scale = 2.0 if bound.said("act:double") else 3.0 if bound.said("act:triple") else 0.5 if bound.said("act:halve") else None
-    more = None
-    if pieces is not None and (bound.said("cue:fewer") or bound.said("cue:greater")) and bound.context.has_bake:
+    more, vague = None, False
+    counted = bound.first("pieces")
+    if pieces is not None and counted is not None and counted.amount is not None and counted.amount.old is not None:
+        more = None
+    elif pieces is not None and (bound.said("cue:fewer") or bound.said("cue:greater")) and bound.context.has_bake:
         more, pieces = (-pieces if bound.said("cue:fewer") else pieces), None
+        named = counted is not None and counted.label is not None and fits(counted.label, ("piece:*", "bread:*", "cue:pieces"))
+        vague = not named and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
     starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
+    if starter_h is None and bound.said("ingredient:starter_stiff_50"):
+        starter_h = 50.0
     if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
         starter_h = 50.0
     if starter_h is None and bound.said("cue:liquid_starter") and bound.said(*STARTER):
@@ -409,7 +450,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         portions=bound.base("portions"),
         hydration_pct=hydration,
         salt_pct=_unless_mass(bound.first("salt_pct"), plain),
-        starter_pct=_unless_mass(bound.first("starter_pct"), plain),
+        starter_pct=_unless_mass(bound.first("starter_pct") or bound.first("starter_of_pct"), plain),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
         loss_pct=0.0 if no_loss else bound.base("loss_pct"),
@@ -417,6 +458,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         bread=bread,
         piece=piece,
         usual=bound.said("cue:usual"),
+        kitchen_c=bound.base("kitchen_c"),
+        choices=_choices(bound),
         parts=tuple(parts),
         preferments=tuple(
             (
@@ -434,6 +477,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         asked=asked,
         scale=scale,
         more_pieces=more,
+        vague=vague,
         adds=bound.said("act:add"),
         anew=bound.said("act:new_dough"),
         size_lead=_lead(bound) and bound.context.has_bake,
@@ -473,9 +517,9 @@ FRAME = Frame(
         "act:correct": 0.3, "cue:usual": 0.6, "cue:limit": 0.5, "cue:rest": 0.2, "cue:rest_of": 0.2, "cue:later": 0.1,
         "cue:stiff": 0.2, "cue:liquid_starter": 0.1, "cue:blend": 0.5, "cue:dough": 0.1, "cue:tin": 0.1, "cue:total": 0.1,
         "cue:fewer": 0.2, "cue:greater": 0.2, "cue:use_up": 0.5, "cue:preferment": 0.1, "cue:lean": 0.2, "cue:baked": 0.1,
-        "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "cue:all_the": 0.1,
-        "cue:discard": 0.1, "cue:held": 0.1,
+        "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:can_i": 0.1, "ask:how_to": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "cue:all_the": 0.1,
+        "cue:discard": 0.1, "cue:held": 0.1, "cue:bigger": 0.2, "act:swap": 0.6, "cue:piece_mass": 0.1,
     },
-    rules_out=("symptom:*", "ask:how_long", "ask:when", "act:undo", "act:help"),
+    rules_out=("ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",
 )  # fmt: skip
