@@ -8,18 +8,17 @@ shipped file at fault stops the family with BadKnowledge; a baker's file at faul
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable, Iterator, Mapping
-from importlib import import_module
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, TypeVar, cast
 
-from knowledge.cache import TableCache, digest
+from knowledge.cache import TableCache
+from knowledge.families import families, family_of
+from knowledge.files import SHIPPED, Files, sheets
 from knowledge.merge import Merged, merged
 from knowledge.record import Family, Record
 from knowledge.shape import build
-from knowledge.sheet import BadSheet, read_sheet
 
 if TYPE_CHECKING:
     from knowledge.records.breads import Bread
@@ -27,8 +26,6 @@ if TYPE_CHECKING:
     from knowledge.records.words import Word
 
 R = TypeVar("R", bound=Record)
-
-SHIPPED = Path(__file__).parent
 
 
 class BadKnowledge(Exception):
@@ -54,19 +51,17 @@ def load(overlay: Path | None = None, cache: Path | None = None, shipped: Path =
         cache: private folder for tables kept between runs; None keeps none.
         shipped: the folder with the shipped families.
     """
-    return Knowledge(shipped, overlay, TableCache(cache))
+    return Knowledge(Files(shipped, overlay), TableCache(cache))
 
 
 class Knowledge:
     """All records by class and id. Families are read when first asked for; what was read never changes."""
 
-    def __init__(self, shipped: Path, overlay: Path | None, cache: TableCache) -> None:
-        self._shipped = shipped
-        self._overlay = overlay if overlay is not None and overlay.is_dir() else None
+    def __init__(self, files: Files, cache: TableCache) -> None:
+        self._files = files
         self._cache = cache
         self._families: dict[type[Record], Mapping[str, Any]] = {}
         self._troubles: dict[str, tuple[str, ...]] = {}
-        self._sums: dict[str, str] = {}
 
     def all(self, record: type[R]) -> Mapping[str, R]:
         """Every record of a class by id, in the order of the files. BadKnowledge where a shipped file is at fault.
@@ -109,12 +104,13 @@ class Knowledge:
     @property
     def troubles(self) -> tuple[str, ...]:
         """One line for each of the baker's own files that was left out, and why. Reads the families concerned."""
-        if self._overlay is None:
+        overlay = self._files.overlay
+        if overlay is None:
             return ()
         known = {family.folder: family for family in families()}
-        told: list[str] = []
-        for folder in sorted({path.parent for path in self._overlay.rglob("*.yaml")}):
-            family = known.get(folder.relative_to(self._overlay).as_posix())
+        told = [f"{path}: only files that end in .yaml are read; left out" for path in sorted(overlay.rglob("*.yml"))]
+        for folder in sorted({path.parent for path in overlay.rglob("*.yaml")}):
+            family = known.get(folder.relative_to(overlay).as_posix())
             if family is None:
                 told.append(f"{folder}: not a family of facts (known: {', '.join(sorted(known))}); left out")
             else:
@@ -128,11 +124,8 @@ class Knowledge:
         return self.digest()[:12]
 
     def digest(self, folder: str = "") -> str:
-        """A name for the bytes that a family's files (all files, when none is named) and the code here hold."""
-        if folder:
-            return digest(self._sum_of("code").encode(), self._sum_of(folder).encode())
-        folders = {path.parent.relative_to(root).as_posix() for root in self._roots() for path in root.rglob("*.yaml")}
-        return digest(*(self._sum_of(name).encode() for name in ("code", *sorted(folders))))
+        """A name for the bytes that one family's records depend on; for all there is when none is named."""
+        return self._files.key(folder) if folder else self._files.whole()
 
     def table(self, name: str, key: str, make: Callable[[], Any]) -> Any:
         """A plain table derived from these facts, kept between runs for as long as `key` stays the same."""
@@ -150,16 +143,16 @@ class Knowledge:
                 faults += bad.faults
                 continue
             faults += [f"{family.folder}: {told}" for told in _reference_faults(records, self)]
-        for path in sorted(self._shipped.rglob("*.yaml")):
-            folder = path.parent.relative_to(self._shipped).as_posix()
+        for path in sorted(self._files.shipped.rglob("*.yaml")):
+            folder = path.parent.relative_to(self._files.shipped).as_posix()
             if folder not in folders:
                 faults.append(f"{folder}/{path.name}: no record class declares this family")
         if faults:
             raise BadKnowledge(tuple(faults))
 
     def _read(self, family: Family) -> Mapping[str, Record]:
-        key = self.digest(family.folder)
-        kept = self._cache.table(family.folder.replace("/", "-"), key, lambda: self._merged(family).as_table())
+        name, key = family.folder.replace("/", "-"), self._files.key(family.folder)
+        kept = self._cache.table(name, key, lambda: self._merged(family).as_table())
         try:
             return self._built(family, kept)
         except (KeyError, TypeError, ValueError, AttributeError):
@@ -173,21 +166,19 @@ class Knowledge:
 
     def _merged(self, family: Family) -> Merged:
         """The family's plain records with the baker's own, files at fault left out. BadKnowledge for a shipped one."""
-        shipped, faults = _sheets(self._shipped / family.folder)
+        shipped, faults = sheets(self._files.shipped / family.folder)
         base = merged(family, shipped)
         faults += base.faults
         if faults:
             raise BadKnowledge(tuple(f"{family.folder}/{fault}" for fault in faults))
-        if self._overlay is None or not (self._overlay / family.folder).is_dir():
+        folder = self._files.own(family.folder)
+        if folder is None:
             return base
-        folder = self._overlay / family.folder
-        own, told = _sheets(folder)
+        own, told = sheets(folder)
         base.troubles += [f"{folder}/{fault}; file left out" for fault in told]
         for name, raw in own.items():
             tried = merged(family, {name: raw}, onto=base)
-            faults = list(tried.faults)
-            if not faults:
-                faults = self._own_reference_faults(family, tried)
+            faults = list(tried.faults) or self._own_reference_faults(family, tried)
             if faults:
                 base.troubles += [f"{folder}/{fault}; file left out" for fault in faults]
             else:
@@ -195,8 +186,10 @@ class Knowledge:
         return base
 
     def _own_reference_faults(self, family: Family, tried: Merged) -> list[str]:
-        records = {name: build(family.record, tried.records[name]) for name in tried.records}
+        """What is wrong with the references of a baker's records, were they taken in."""
+        records = {name: build(family.record, plain) for name, plain in tried.records.items()}
         before = self._families.get(family.record)
+        # A reference may lead back to this very family: it has to find the records on trial.
         self._families[family.record] = MappingProxyType(records)
         try:
             return [
@@ -210,60 +203,6 @@ class Knowledge:
             else:
                 self._families[family.record] = before
 
-    def _roots(self) -> tuple[Path, ...]:
-        return (self._shipped,) if self._overlay is None else (self._shipped, self._overlay)
-
-    def _sum_of(self, folder: str) -> str:
-        """A name for the bytes of one family's files, or of the code and unit definitions that make records of them."""
-        found = self._sums.get(folder)
-        if found is None:
-            if folder == "code":
-                paths = [*SHIPPED.glob("*.py"), *SHIPPED.glob("records/*.py"), *SHIPPED.glob("*.txt")]
-            else:
-                paths = [path for root in self._roots() for path in (root / folder).glob("*.[yt]*")]
-            parts = [f"{sys.version_info[0]}.{sys.version_info[1]}".encode()]
-            for path in sorted(paths):
-                parts += [path.name.encode(), _bytes_of(path)]
-            found = self._sums[folder] = digest(*parts)
-        return found
-
-
-def families() -> Iterator[Family]:
-    """Every family that a module of `knowledge/records/` declares."""
-    from pkgutil import iter_modules
-
-    package = import_module("knowledge.records")
-    for found in sorted(iter_modules(package.__path__), key=lambda module: module.name):
-        module = import_module(f"knowledge.records.{found.name}")
-        yield from (value for value in vars(module).values() if isinstance(value, Family))
-
-
-def family_of(record: type[Record]) -> Family:
-    """The family that the record class's own module declares for it. LookupError where it declares none."""
-    for value in vars(sys.modules[record.__module__]).values():
-        if isinstance(value, Family) and value.record is record:
-            return value
-    raise LookupError(f"{record.__module__} declares no Family for {record.__name__}")
-
-
-def _sheets(folder: Path) -> tuple[dict[str, dict[str, Any]], list[str]]:
-    """The raw records of each YAML file in a folder, and the faults of files that are no such thing."""
-    sheets: dict[str, dict[str, Any]] = {}
-    faults: list[str] = []
-    for path in sorted(folder.glob("*.yaml")):
-        try:
-            sheets[path.name] = read_sheet(path)
-        except BadSheet as bad:
-            faults.append(f"{path.name}: {bad}")
-    return sheets, faults
-
 
 def _reference_faults(records: Mapping[str, Record], kb: Knowledge) -> list[str]:
     return [f"{name}: {told}" for name, record in records.items() for told in record.faults(kb)]
-
-
-def _bytes_of(path: Path) -> bytes:
-    try:
-        return path.read_bytes()
-    except OSError:
-        return b""

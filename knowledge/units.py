@@ -9,7 +9,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from knowledge.loader import SHIPPED, Knowledge
+from knowledge.files import SHIPPED
+from knowledge.loader import Knowledge
 from knowledge.records.units import SYSTEMS, Unit
 from knowledge.vocabulary import fold
 

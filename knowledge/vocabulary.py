@@ -11,7 +11,9 @@ import unicodedata
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from knowledge.loader import SHIPPED, Knowledge, families
+from knowledge.families import families
+from knowledge.files import SHIPPED
+from knowledge.loader import Knowledge
 
 Term = tuple[str, str]
 
