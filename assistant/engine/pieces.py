@@ -55,7 +55,8 @@ def piece_size(settled: Settled, kb: Knowledge) -> PieceSize:
         layers["pieces"] = "said"
     if piece_g is not None:
         layers["piece_g"] = "said"
-    oven = bread if bread is not None else kb.breads[LEAN_BREAD]
+    lent = kb.breads[said.like] if said.like is not None else None
+    oven = bread or lent or kb.breads[LEAN_BREAD]
     if said.baked_g is not None:
         if piece_g is None:
             piece_g = raw_for_baked_g(said.baked_g, oven.bake_loss_pct)
@@ -76,7 +77,7 @@ def piece_size(settled: Settled, kb: Knowledge) -> PieceSize:
         elif not 0.75 <= piece_g / fits_g <= 1.25:
             remarks.append(f"{grams(piece_g)} g in this tin: {grams(fits_g)} g is usual ({words})")
     elif said.portions is not None:
-        return _by_head(said.portions, pieces, piece_g, oven if bread is None else bread, settled, layers, assumed)
+        return _by_head(said.portions, pieces, piece_g, oven, settled, layers, assumed)
     if pieces is None and piece_g is not None and not _sized(settled):
         pieces = 1.0
         assumed.append("one piece")
@@ -98,10 +99,12 @@ def _usual_piece(
         layers["piece_g"] = "set"
         assumed.append(f"pieces of {figure(settled.kept_piece_g)} g (your setting)")
         return settled.kept_piece_g
-    if settled.bread is not None:
+    lent = kb.breads[settled.givens.like] if settled.givens.like is not None else None
+    bread = settled.bread or (None if _sized(settled) else lent)
+    if bread is not None:
         layers["piece_g"] = "assumed"
-        assumed.append(f"pieces of {figure(settled.bread.piece_usual_g)} g (usual for a {settled.bread.name.lower()})")
-        return settled.bread.piece_usual_g
+        assumed.append(f"pieces of {figure(bread.piece_usual_g)} g (usual for a {bread.name.lower()})")
+        return bread.piece_usual_g
     if _sized(settled):
         return None
     count = figure(settled.givens.pieces or 1)

@@ -206,6 +206,9 @@ class _Settling:
     def leaven(self, extras: tuple[Extra, ...]) -> tuple[float | None, float | None, bool, tuple[Extra, ...]]:
         """Starter percentages, whether there is a starter, and the extras with a yeast that stands in for it."""
         said = self.said
+        if "starter" in said.without:
+            raised = self.raised_otherwise(extras) or said.from_masses or "yeast" in said.without
+            return None, None, False, extras if raised else (*extras, *self.stand_in_yeast())
         if said.prefermented_pct is not None or said.starter_pct is not None:
             which = "starter_pct" if said.starter_pct is not None else "prefermented_pct"
             self.layers[which] = "said"
@@ -217,8 +220,6 @@ class _Settling:
         raised = self.raised_otherwise(extras)
         if said.starter_g is None and (raised or said.from_masses):
             return None, None, False, extras
-        if said.starter_g is None and "starter" in said.without:
-            return None, None, False, extras if "yeast" in said.without else (*extras, *self.stand_in_yeast())
         usual = HOUSE_STARTER_PCT
         if self.bread is not None:
             usual = self.bread.starter_usual_pct

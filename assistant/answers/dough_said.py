@@ -1,0 +1,229 @@
+"""From what a line said of a dough to the givens it is solved from; scaling, and the givens in plain words."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
+from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.refusal import Refused
+from grammar.requests.formula import FormulaRequest, Part
+from knowledge import Knowledge
+
+SHALLOW_CM = 5.0
+BY_MASS = ("old_dough", "soaker")
+"""Preferments whose percentage is their own mass; the others are named by the flour in them."""
+
+
+def givens_of(request: FormulaRequest, kb: Knowledge) -> Givens:
+    """The request in the engine's terms."""
+    flour_parts = tuple(part for part in request.parts if _is_flour(part, kb))
+    others = tuple(part for part in request.parts if not _is_flour(part, kb))
+    flours = tuple(FlourShare(part.item[0], pct=part.pct, g=part.g, rest=part.rest) for part in flour_parts)
+    extras = tuple(Extra(part.item[0], pct=part.pct, g=part.g, late=part.late) for part in others)
+    word = kb.words.get(f"piece {request.piece}") if request.piece else None
+    return Givens(
+        pieces=request.pieces,
+        piece_g=request.piece_g,
+        baked_g=request.baked_g,
+        dough_g=request.dough_g,
+        bowl_flour_g=request.flour_g,
+        all_flour_g=request.all_flour_g,
+        water_g=request.water_g,
+        starter_g=request.starter_g,
+        salt_g=request.salt_g,
+        max_g=tuple(Limit(item, g) for item, g in request.limits),
+        tin=tin_of(request),
+        portions=request.portions,
+        hydration_pct=request.hydration_pct,
+        salt_pct=request.salt_pct,
+        starter_pct=request.starter_pct,
+        prefermented_pct=request.prefermented_pct,
+        starter_hydration_pct=request.starter_hydration_pct,
+        loss_pct=request.loss_pct,
+        held_water_pct=request.held_water_pct,
+        bread=request.bread,
+        like=word.bread if word is not None else None,
+        usual=request.usual,
+        flours=flours,
+        extras=extras,
+        preferments=tuple(_preferment(*said) for said in request.preferments),
+        old_discard_g=request.discard_g,
+        without=request.without,
+        late=request.late,
+        from_masses=request.from_masses,
+    )
+
+
+def _is_flour(part: Part, kb: Knowledge) -> bool:
+    return part.flour or kb.ingredients[part.item[0]].group == "flour"
+
+
+def _preferment(kind: str, pct: float | None, g: float | None, hydration_pct: float | None) -> Preferment:
+    by_mass = kind in BY_MASS
+    return Preferment(
+        kind,  # type: ignore[arg-type]  # the ids of the preferment records are the kinds
+        flour_pct=None if by_mass else pct,
+        pct=pct if by_mass else None,
+        g=g,
+        hydration_pct=hydration_pct,
+    )
+
+
+def tin_of(request: FormulaRequest) -> Tin | None:
+    """The tin that was said: one length is a round, two a tray or a deep round, three a tin, five a tapered one."""
+    sizes = request.sizes_cm
+    if not sizes:
+        return None
+    count = int(request.tins) if request.tins is not None and request.tins >= 1 else 1
+    if len(sizes) == 1:
+        return Tin("round", diameter_cm=sizes[0], count=count)
+    if len(sizes) == 2 and request.piece == "boule":
+        return Tin("round", diameter_cm=max(sizes), depth_cm=min(sizes), count=count)
+    if len(sizes) == 2:
+        return Tin("tray", length_cm=sizes[0], width_cm=sizes[1], count=count)
+    if len(sizes) >= 5:
+        return Tin(
+            "tin", length_cm=sizes[0], width_cm=sizes[1], base_length_cm=sizes[2], base_width_cm=sizes[3],
+            depth_cm=sizes[4], count=count,
+        )  # fmt: skip
+    length, width, depth = sorted(sizes[:3], reverse=True)
+    return Tin("tray" if depth < SHALLOW_CM else "tin", length_cm=length, width_cm=width, depth_cm=depth, count=count)
+
+
+def defaults_of(settings: Mapping[str, Any]) -> Defaults:
+    """The kitchen's standing settings as far as a dough goes by them."""
+
+    def number(name: str) -> float | None:
+        value = settings.get(name)
+        return float(value) if isinstance(value, int | float) else None
+
+    flour = settings.get("flour")
+    return Defaults(
+        salt_pct=number("salt_pct"),
+        loss_pct=number("loss_pct"),
+        starter_hydration_pct=number("starter_hydration_pct"),
+        starter_pct=number("starter_pct"),
+        hydration_pct=number("hydration_pct"),
+        flour=str(flour) if flour else None,
+        piece_g=number("piece_g"),
+    )
+
+
+def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaRequest:
+    """The same dough `factor` times as large. dough_g: what it weighs now, for a size that does not multiply."""
+    if factor <= 0:
+        raise Refused("a dough cannot be scaled to nothing", "double it, or halve it")
+
+    def times(value: float | None) -> float | None:
+        return None if value is None else value * factor
+
+    masses = {
+        name: times(getattr(request, name))
+        for name in ("flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "discard_g", "dough_g", "portions")
+    }
+    parts = tuple(replace(part, g=times(part.g)) for part in request.parts)
+    preferments = tuple((kind, pct, times(g), hydration) for kind, pct, g, hydration in request.preferments)
+    new = replace(
+        request, pieces=times(request.pieces), parts=parts, preferments=preferments, limits=(), scale=None, **masses
+    )
+    if request.sizes_cm:
+        tins = (request.tins or 1) * factor
+        if abs(tins - round(tins)) < 1e-9:
+            return replace(new, tins=float(round(tins)), pieces=request.pieces)
+        return replace(new, sizes_cm=(), tins=None, pieces=None, dough_g=dough_g * factor)
+    sized = (new.pieces, new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
+    weighed = any(part.g is not None for part in parts)
+    if sized == (None,) * 7 and not weighed:
+        return replace(new, dough_g=dough_g * factor)
+    return new
+
+
+def read_as(givens: Givens, kb: Knowledge) -> str:
+    """What was understood, in plain words, every quantity with its unit."""
+    said: list[str] = []
+    bread = kb.breads[givens.bread].name.lower() if givens.bread is not None else None
+    if givens.pieces is not None:
+        each = f" of {figure(givens.piece_g)} g" if givens.piece_g is not None else ""
+        said.append(f"{figure(givens.pieces)} {bread or ('piece' if givens.pieces == 1 else 'pieces')}{each}")
+    elif givens.piece_g is not None:
+        said.append(f"{bread or 'pieces'} of {figure(givens.piece_g)} g")
+    elif bread:
+        said.append(bread)
+    said += [words for value, words in _masses(givens) if value is not None]
+    said += _shares(givens)
+    said += [_flour_words(share, kb) for share in givens.flours]
+    said += [_extra_words(extra, kb) for extra in givens.extras]
+    said += [_preferment_words(part) for part in givens.preferments]
+    said += [f"no {_name(item, kb)}" for item in givens.without]
+    said += [f"{_name(item, kb)} later" for item in givens.late]
+    if givens.usual:
+        said.append("its usual dough")
+    return ", ".join(said) if said else "a dough"
+
+
+def _masses(givens: Givens) -> list[tuple[float | None, str]]:
+    tin = givens.tin
+    return [
+        (givens.baked_g, f"{figure(givens.baked_g or 0)} g each when baked"),
+        (givens.dough_g, f"{grams(givens.dough_g or 0)} g dough"),
+        (givens.bowl_flour_g, f"{grams(givens.bowl_flour_g or 0)} g flour"),
+        (givens.all_flour_g, f"{grams(givens.all_flour_g or 0)} g of all flour"),
+        (givens.water_g, f"{grams(givens.water_g or 0)} g water"),
+        (givens.starter_g, f"{grams(givens.starter_g or 0)} g starter"),
+        (givens.salt_g, f"{grams(givens.salt_g or 0)} g salt"),
+        (givens.old_discard_g, f"{grams(givens.old_discard_g or 0)} g old discard"),
+        (givens.portions, f"enough for {figure(givens.portions or 0)}"),
+        (float(tin.count) if tin is not None else None, _tin_words(tin) if tin is not None else ""),
+        *((limit.g, f"at most {grams(limit.g)} g {limit.item.replace('_', ' ')}") for limit in givens.max_g),
+    ]
+
+
+def _tin_words(tin: Tin) -> str:
+    many = f"{tin.count} of " if tin.count > 1 else ""
+    if tin.diameter_cm is not None:
+        deep = f", {figure(tin.depth_cm)} cm deep" if tin.depth_cm is not None else ""
+        return f"{many}a round of {figure(tin.diameter_cm)} cm{deep}"
+    lengths = [tin.length_cm, tin.width_cm, tin.base_length_cm, tin.base_width_cm, tin.depth_cm]
+    return f"{many}a {tin.shape} of {' x '.join(figure(x) for x in lengths if x is not None)} cm"
+
+
+def _shares(givens: Givens) -> list[str]:
+    shares = [
+        (givens.hydration_pct, "hydration"), (givens.salt_pct, "salt"), (givens.starter_pct, "starter"),
+        (givens.prefermented_pct, "prefermented flour"), (givens.loss_pct, "bench loss"),
+        (givens.held_water_pct, "of the water held back"),
+    ]  # fmt: skip
+    said = [f"{figure(value)} % {words}" for value, words in shares if value is not None]
+    if givens.starter_hydration_pct is not None:
+        said.append(f"starter at {figure(givens.starter_hydration_pct)} % hydration")
+    return said
+
+
+def _flour_words(share: FlourShare, kb: Knowledge) -> str:
+    name = short_name(kb.ingredients[share.item])
+    if share.g is not None:
+        return f"{grams(share.g)} g {name}"
+    return f"{figure(share.pct)} % {name}" if share.pct is not None else name
+
+
+def _extra_words(extra: Extra, kb: Knowledge) -> str:
+    name = short_name(kb.ingredients[extra.item])
+    if extra.g is not None:
+        return f"{grams(extra.g)} g {name}"
+    return f"{figure(extra.pct)} % {name}" if extra.pct is not None else name
+
+
+def _preferment_words(part: Preferment) -> str:
+    name = part.kind.replace("_", " ")
+    if part.flour_pct is not None:
+        return f"{figure(part.flour_pct)} % of the flour in a {name}"
+    if part.pct is not None:
+        return f"{figure(part.pct)} % {name}"
+    return f"{grams(part.g)} g {name}" if part.g is not None else name
+
+
+def _name(item: str, kb: Knowledge) -> str:
+    return short_name(kb.ingredients[item]) if item in kb.ingredients else item

@@ -1,0 +1,235 @@
+"""A dough to weigh out: the answer, its page, and the bake it becomes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.dough_said import defaults_of, givens_of, read_as, scaled
+from assistant.bench import Bench
+from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
+from assistant.engine.dough import Formula
+from assistant.engine.formula import solve
+from assistant.engine.givens import Givens
+from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.reasons import reasons_for
+from assistant.engine.refusal import Refused
+from assistant.memory import kept
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.formula_page import formula_page, summary
+from grammar.requests.formula import FormulaRequest, build
+from knowledge import Knowledge
+from knowledge.records.cautions import Caution
+from knowledge.records.traces import Trace
+
+HEARD = "cautions_heard"
+"""Fact of a bake: which mild cautions it has been told."""
+
+
+@answers(FormulaRequest)
+def answer(request: FormulaRequest, room: Room) -> Outcome:
+    """The dough solved, and put on the bench where this line changed it."""
+    line = build(room.bound) if room.bound is not None else None
+    request = _resized(request, line, room)
+    givens = givens_of(request, room.kb)
+    formula = solve(givens, defaults_of(room.bench.settings), room.kb)
+    name = piece_name(request, formula, room.kb)
+    assumed = (*formula.assumed, *request.choices)
+    heard = _heard(line, room)
+    notes = _cautions(formula, room)
+    shown = tuple(caution.text for caution in first_time(notes, heard))
+    allergens = _allergens(formula, givens, room.kb)
+    page = formula_page(formula, name, _answered(request, formula, room.kb), assumed, (*shown, *allergens[:1]))
+    said = replace(request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False)
+    bench, change = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
+    return Outcome(
+        kind="formula",
+        answer=answer_fields(formula),
+        read_as=read_as(givens, room.kb),
+        page=page,
+        assumed=assumed,
+        cautions=(*(note.text for note in notes), *allergens),
+        sources=_sources(formula, room.kb),
+        bench=bench,
+        change=change,
+        focus=said,
+    )
+
+
+def solved(request: FormulaRequest, room: Room) -> Formula:
+    """The formula of a request under this kitchen's settings. Raises Refused."""
+    return solve(givens_of(request, room.kb), defaults_of(room.bench.settings), room.kb)
+
+
+def answer_fields(formula: Formula) -> dict[str, Any]:
+    """The machine form of a formula."""
+    starter = formula.starter
+    return {
+        "pieces": _count(formula.pieces),
+        "piece_g": formula.piece_g,
+        "baked_g": formula.baked_g,
+        "loss_pct": formula.loss_pct,
+        "dough_g": formula.dough_g,
+        "spare_g": formula.spare_g,
+        "bread": formula.bread,
+        "flour_g": formula.flour_g,
+        "water_g": formula.water_g,
+        "hydration_pct": formula.hydration_pct,
+        "salt_pct": formula.salt_pct,
+        "salt_total_pct": formula.salt_total_pct,
+        "starter_pct": formula.starter_pct if formula.starter_pct is not None else 0.0,
+        "prefermented_pct": formula.prefermented_pct,
+        "mix": [
+            {"item": row.item, "name": row.name, "g": row.g, "pct": row.pct, **({"later": True} if row.later else {})}
+            for row in formula.rows
+        ],
+        "starter": None
+        if starter is None
+        else {
+            "g": starter.g,
+            "hydration_pct": starter.hydration_pct,
+            "flour_g": starter.flour_g,
+            "water_g": starter.water_g,
+        },
+        "preferments": [
+            {
+                "item": part.item,
+                "name": part.name,
+                "g": part.g,
+                "hydration_pct": part.hydration_pct,
+                "flour_g": part.flour_g,
+                "grain_g": part.grain_g,
+                "water_g": part.water_g,
+                "yeast_g": part.yeast_g,
+                "salt_g": part.salt_g,
+            }
+            for part in formula.preferments
+        ],
+        "water_from": [{"item": item, "g": g} for item, g in formula.water_from.items()],
+        "allergens": list(formula.allergens),
+        "remarks": list(formula.remarks),
+    }
+
+
+def piece_name(request: FormulaRequest, formula: Formula, kb: Knowledge) -> str:
+    """What the pieces are called, in the number the count wants: the word that was said, else the bread's."""
+    one = formula.pieces == 1
+    word = kb.words.get(f"piece {request.piece}") if request.piece else None
+    if word is not None:
+        name = word.said_as[0]
+    elif formula.bread is not None:
+        name = kb.breads[formula.bread].said_as[0]
+    else:
+        return "" if formula.pieces is None else ("piece" if one else "pieces")
+    if one or name.endswith("s"):
+        return name
+    if name.endswith(("f", "fe")):
+        return name.rstrip("fe") + "ves"
+    return name + ("es" if name.endswith(("ch", "sh", "x", "z")) else "s")
+
+
+def _heard(line: FormulaRequest | None, room: Room) -> frozenset[str]:
+    """Mild cautions this bake has been told already; a new dough has heard none."""
+    if room.bake is None or _is_new(line, room):
+        return frozenset()
+    return frozenset(room.bake.facts.get(HEARD, ()))
+
+
+def _count(pieces: float | None) -> float | int | None:
+    return int(pieces) if pieces is not None and pieces == int(pieces) else pieces
+
+
+def _is_new(line: FormulaRequest | None, room: Room) -> bool:
+    return room.bake is None or (line is not None and line.whole)
+
+
+def _resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
+    """The dough in hand made so many times as large, or by so many pieces more or fewer."""
+    scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
+    more = request.more_pieces if request.more_pieces is not None else (line.more_pieces if line is not None else None)
+    if scale is None and more is None:
+        return request
+    if room.bake is None:
+        raise Refused("there is no dough in hand to change", "say the dough first: 24 rolls of 80 g at 66 %")
+    plain = replace(request, scale=None, more_pieces=None)
+    if scale is not None:
+        return scaled(plain, scale, solved(plain, room).dough_g)
+    pieces = request.pieces if request.pieces is not None else solved(plain, room).pieces
+    if pieces is None:
+        raise Refused("this dough is not in pieces", "say how many pieces, and how heavy")
+    if pieces + (more or 0) <= 0:
+        raise Refused(f"{figure(-(more or 0))} fewer than {figure(pieces)} pieces leaves none", "a smaller number")
+    return replace(plain, pieces=pieces + (more or 0))
+
+
+def _benched(
+    said: FormulaRequest, line: FormulaRequest | None, formula: Formula, name: str, notes: tuple[str, ...], room: Room
+) -> tuple[Bench | None, Mapping[str, Any] | None]:
+    """The bench with this dough in hand; nothing changes where the line only showed it again."""
+    if line is None:
+        return None, None
+    title = summary(formula, name)
+    facts = {HEARD: list(notes)} if notes else {}
+    if _is_new(line, room):
+        bench = room.bench.with_bake(kept(said), room.stamp(), title, facts)
+        return bench, {"what": "formula", "new": True, "bake": bench.in_hand, "dough": title}
+    changed = kept(said)
+    if room.bake is not None and changed == dict(room.bake.said):
+        return None, None
+    return room.bench.with_changed_bake(changed, title, facts), {"what": "formula", "new": False, "dough": title}
+
+
+def _answered(request: FormulaRequest, formula: Formula, kb: Knowledge) -> tuple[str, ...]:
+    """A line for each thing the question asked for outright: "salt 33.1 g"."""
+    out: list[str] = []
+    for asked in request.asked:
+        line = _asked_line(asked, formula, kb)
+        if line is not None and line not in out:
+            out.append(line)
+    if request.pieces_asked and formula.pieces is not None and formula.piece_g is not None:
+        out.append(f"{figure(formula.pieces)} pieces of {figure(formula.piece_g)} g")
+    return tuple(out)
+
+
+def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
+    if asked in ("hydration", "percentages"):
+        return f"hydration {figure(formula.hydration_pct)} %"
+    if asked in ("water", "all_water"):
+        return f"water {grams(formula.poured_g)} g ({grams(formula.water_g)} g with what is in other things)"
+    if asked in ("flour", "all_flour"):
+        return f"flour {grams(formula.bowl_flour_g)} g in the bowl, {grams(formula.flour_g)} g in all"
+    if asked == "dough":
+        return f"dough {grams(formula.dough_g)} g"
+    if asked.startswith("starter"):
+        return f"starter {grams(formula.starter.g)} g" if formula.starter is not None else "no starter in this dough"
+    if asked.startswith("salt"):
+        g = sum(row.g for row in formula.rows if row.role == "salt")
+        return f"salt {g:.1f} g" if g < 100 else f"salt {grams(g)} g"
+    if asked in kb.ingredients:
+        return f"{short_name(kb.ingredients[asked])} {grams(formula.row_g(asked))} g"
+    return None
+
+
+def _cautions(formula: Formula, room: Room) -> tuple[Caution, ...]:
+    items = frozenset(row.item for row in formula.rows)
+    breads = frozenset({formula.bread}) if formula.bread is not None else frozenset()
+    scene = Scene(kind="formula", line=room.text, ingredients=items & frozenset(room.kb.ingredients), breads=breads)
+    return cautions(scene, room.kb.all(Caution), room.kb.ingredients)
+
+
+def _allergens(formula: Formula, givens: Givens, kb: Knowledge) -> tuple[str, ...]:
+    """The allergens of the dough, named; then which labels to read."""
+    items = [row.item for row in formula.rows if row.item in kb.ingredients]
+    if any(row.role in ("starter", "preferment") for row in formula.rows):
+        items.append(givens.starter_flour or "flour_bread")
+    lines = (allergen_line(items, kb.ingredients), label_line(items, kb.all(Trace), kb.ingredients))
+    return tuple(line for line in lines if line is not None)
+
+
+def _sources(formula: Formula, kb: Knowledge) -> tuple[str, ...]:
+    """Where the figures come from, each once."""
+    found = (source for reason in reasons_for(formula, kb) for source in reason.sources)
+    return tuple(dict.fromkeys(found))
