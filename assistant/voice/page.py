@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 import textwrap
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TypeAlias
 
 WIDTH = 72
@@ -71,7 +71,7 @@ class Page:
     @property
     def rest(self) -> Page:
         """Only what was held back."""
-        return Page(tuple(block for block in self.blocks if block.more))
+        return Page(tuple(replace(block, more=False) for block in self.blocks if block.more))
 
 
 def laid_out(page: Page, width: int | None = None, more: bool = False) -> tuple[tuple[str, str], ...]:
