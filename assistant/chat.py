@@ -46,7 +46,7 @@ class Chat:
         self._examples = examples
         self._fresh = fresh
         self._conversation: Conversation | None = None
-        self._vocabulary: tuple[str, ...] = ()
+        self._vocabulary: Mapping[str, tuple[tuple[str, str], ...]] = {}
         self._fault: Exception | None = None
         self._warming: threading.Thread | None = None
 
@@ -92,7 +92,7 @@ class Chat:
         if not self._vocabulary:
             from knowledge.vocabulary import vocabulary
 
-            self._vocabulary = tuple(vocabulary(conversation.kb))
+            self._vocabulary = vocabulary(conversation.kb)
         return continued(typed, tuple(self._examples()), likely, self._vocabulary)
 
     def _bench(self) -> Bench:

@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import islice
 from typing import Any
 
 from knowledge import Knowledge
 
-MOST = 30
+Term = tuple[str, str]
+MOST = 24
+KINDS = ("ingredient", "bread", "preferment", "flour_type", "topping", "bath", "diet", "symptom", "topic")
+"""The kinds of words worth completing, the likeliest first; small words are quicker typed."""
 WORDS = 3
 """A name is looked for from up to this many words back: "dark rye fl" → "dark rye flour"."""
 
 
 def continued(
-    typed: str, lines: Sequence[str], likely: Sequence[str], vocabulary: Iterable[str]
+    typed: str, lines: Sequence[str], likely: Sequence[str], vocabulary: Mapping[str, Sequence[Term]]
 ) -> tuple[tuple[int, str], ...]:
     """(characters replaced, replacement) for what stands before the cursor, at most `MOST`, without repeats.
 
     lines: whole lines, offered where they begin as typed; likely: names of the bake in hand, offered first;
-    vocabulary: words and names in the form they are looked up by.
+    vocabulary: words and names in the form they are looked up by, with what they mean; one form of each is offered.
     """
     found: dict[str, tuple[int, str]] = {}
-    for length, text in islice(_all(typed, lines, likely, tuple(vocabulary)), 10 * MOST):
+    for length, text in islice(_all(typed, lines, likely, vocabulary), 10 * MOST):
         found.setdefault(typed[: len(typed) - length] + text, (length, text))
     return tuple(found.values())[:MOST]
 
@@ -38,7 +41,7 @@ def names_in(said: Any, kb: Knowledge) -> tuple[str, ...]:
 
 
 def _all(
-    typed: str, lines: Sequence[str], likely: Sequence[str], vocabulary: tuple[str, ...]
+    typed: str, lines: Sequence[str], likely: Sequence[str], vocabulary: Mapping[str, Sequence[Term]]
 ) -> Iterator[tuple[int, str]]:
     start = typed.casefold()
     for line in lines:
@@ -51,8 +54,23 @@ def _all(
             continue
         wanted = piece.casefold()
         yield from ((len(piece), name) for name in likely if name.startswith(wanted) and name != wanted)
-        fitting = (phrase for phrase in vocabulary if phrase.startswith(wanted) and phrase != wanted)
-        yield from ((len(piece), phrase) for phrase in sorted(fitting, key=lambda phrase: (len(phrase), phrase)))
+        yield from ((len(piece), phrase) for phrase in _fitting(wanted, vocabulary))
+
+
+def _fitting(wanted: str, vocabulary: Mapping[str, Sequence[Term]]) -> Iterator[str]:
+    """The shortest form of each thing known that begins so, by kind."""
+    ranked = sorted(
+        (KINDS.index(kind), len(phrase), phrase, (kind, name))
+        for phrase, terms in vocabulary.items()
+        if phrase.startswith(wanted)
+        for kind, name in terms[:1]
+        if kind in KINDS
+    )
+    seen = set()
+    for _, _, phrase, term in ranked:
+        if term not in seen and phrase != wanted:
+            yield phrase
+        seen.add(term)
 
 
 def _words_of(value: Any) -> Iterator[str]:
