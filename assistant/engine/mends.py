@@ -170,8 +170,10 @@ def _grown(plan: Bowl, have: Bowl, lapse: Lapse, foods: Foods, *, starter_too: b
     whole = plan.holds(foods)
     if whole.flour_g <= 0:
         raise Refused("There is no flour to set this against.", "Say how much flour is in the bowl.")
-    growth = _growth(plan, have, foods)
+    growth = _growth(plan, have, foods, starter_apart=False)
     make_up = starter_too and growth > STARTER_MADE_UP_ABOVE and plan.starter_g > 0
+    if make_up:
+        growth = _growth(plan, have, foods, starter_apart=True)
     add = _weighable(_made_up(plan, have, growth, make_up, foods))
     part = _part_kept(plan, have, growth) if growth > 1.25 else None
     if growth > HOPELESS_ABOVE:
@@ -181,14 +183,20 @@ def _grown(plan: Bowl, have: Bowl, lapse: Lapse, foods: Foods, *, starter_too: b
     return _mended(plan, have, add, lapse, growth, part)
 
 
-def _growth(plan: Bowl, have: Bowl, foods: Foods) -> float:
-    """How many times the plan's flour is needed so that no row is above its share."""
-    planned, there = plan.holds(foods), have.holds(foods)
-    needs = [there.flour_g / planned.flour_g]
-    plain_planned = plan.g("water") + plan.starter_water_g
-    plain_there = have.g("water") + have.starter_water_g
-    if plain_planned > 0:
-        needs.append(plain_there / plain_planned)
+def _growth(plan: Bowl, have: Bowl, foods: Foods, *, starter_apart: bool) -> float:
+    """How many times the plan's flour is needed so that no row is above its share.
+
+    `starter_apart`: the starter is a row of its own; otherwise its flour and water count with the rest.
+    """
+    needs = []
+    for planned_g, there_g in (
+        (_flour_g(plan, foods, starter_apart), _flour_g(have, foods, starter_apart)),
+        (_plain_water_g(plan, starter_apart), _plain_water_g(have, starter_apart)),
+    ):
+        if planned_g > 0:
+            needs.append(there_g / planned_g)
+    if starter_apart and plan.starter_g > 0:
+        needs.append(have.starter_g / plan.starter_g)
     for portion in have.portions:
         if portion.item == "water" or is_flour(foods[portion.item]):
             continue
@@ -196,6 +204,14 @@ def _growth(plan: Bowl, have: Bowl, foods: Foods) -> float:
         if planned_g > 0:
             needs.append(portion.g / planned_g)
     return max(needs)
+
+
+def _flour_g(bowl: Bowl, foods: Foods, starter_apart: bool) -> float:
+    return bowl.bowl_flour_g(foods) if starter_apart else bowl.holds(foods).flour_g
+
+
+def _plain_water_g(bowl: Bowl, starter_apart: bool) -> float:
+    return bowl.g("water") if starter_apart else bowl.g("water") + bowl.starter_water_g
 
 
 def _made_up(plan: Bowl, have: Bowl, growth: float, starter_too: bool, foods: Foods) -> Iterable[Portion]:
