@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from knowledge.record import Family, Record
 
@@ -31,10 +31,7 @@ class Cause(Record):
     fault_of: what the cause can spoil; a jar of starter is never under-proofed.
     """
 
-    TERM_KIND: ClassVar[str] = "cause"
-
     name: str
-    said_as: tuple[str, ...] = ()
     fault_of: tuple[str, ...] = ("bread", "dough")
     prior: float = 0.0
     roots: tuple[str, ...] = ()

@@ -23,7 +23,7 @@ class Danger(Record):
     unless: words that make it harmless after all (a fresh rye tint), with what to say then.
     """
 
-    TERM_KIND: ClassVar[str] = "danger"
+    COMPLAINT_KIND: ClassVar[str] = "danger"
 
     said_as: tuple[str, ...]
     symptoms: tuple[str, ...] = ()

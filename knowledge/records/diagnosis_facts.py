@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from knowledge.record import Family, Record
 from knowledge.records.diagnosis_causes import Cause
@@ -42,10 +42,7 @@ class Measure(Record):
     decimals: figures shown after the point.
     """
 
-    TERM_KIND: ClassVar[str] = "measure"
-
     name: str
-    said_as: tuple[str, ...] = ()
     unit: str
     family: str
     decimals: int = 0

@@ -24,7 +24,7 @@ class Finding(Record):
     usual, moves, say, family: as for a measure's band.
     """
 
-    TERM_KIND: ClassVar[str] = "finding"
+    COMPLAINT_KIND: ClassVar[str] = "finding"
 
     about: str
     said_as: tuple[str, ...]

@@ -15,13 +15,13 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture(Record):
-    """Words that mean a symptom only in a complaint ("brick", "soup", "dead"); the id is that of the symptom.
+    """Half words ("brick", "soup", "dead"); the id is that of the symptom.
 
     One picture may stand under several symptoms ("puddle": a flat loaf, a slack dough, liquid in the jar); what the line
     is about (baked bread, dough, starter) then decides.
     """
 
-    TERM_KIND: ClassVar[str] = "picture"
+    COMPLAINT_KIND: ClassVar[str] = "picture"
 
     symptom: str
     said_as: tuple[str, ...]

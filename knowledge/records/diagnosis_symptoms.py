@@ -16,12 +16,13 @@ if TYPE_CHECKING:
 class Symptom(Record):
     """One fault as it shows.
 
-    said_as: words that mean this fault wherever they stand.
+    said_as: words that mean this fault in a complaint. They are looked up only where one is read (COMPLAINT_KIND instead
+        of a vocabulary kind): "no holes" or "too dry" would break up the lines of other requests.
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
     """
 
-    TERM_KIND: ClassVar[str] = "symptom"
+    COMPLAINT_KIND: ClassVar[str] = "symptom"
 
     name: str
     of: Literal["bread", "dough", "starter"]

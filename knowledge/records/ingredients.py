@@ -18,8 +18,9 @@ Group = Literal[
 
 ALLERGENS = frozenset(
     {
-        "almond", "barley", "egg", "gluten", "hazelnut", "milk", "mustard", "nuts", "oats", "peanut", "pecan",
-        "pine nut", "pistachio", "rye", "sesame", "soy", "sulphites", "walnut", "wheat",
+        "almond", "barley", "cashew", "celery", "crustacean", "egg", "fish", "gluten", "hazelnut", "macadamia", "milk",
+        "mustard", "nuts", "oats", "peanut", "pecan", "pine nut", "pistachio", "rye", "sesame", "soy", "sulphites",
+        "walnut", "wheat",
     }
 )  # fmt: skip
 

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from knowledge.record import Family, Record
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -14,10 +18,15 @@ class RecipeWord(Record):
 
     state: says how an ingredient is cut, kept, bought or measured and does not change what it is.
     ingredients, method, other: headings that open a list of ingredients, the method, or anything else.
+    name: names of the ingredient with this id that mean something else in talk.
     """
 
-    kind: Literal["state", "ingredients", "method", "other"]
+    kind: Literal["state", "ingredients", "method", "other", "name"]
     said_as: tuple[str, ...]
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        if self.kind == "name" and self.id not in kb.ingredients:
+            yield f"id: {self.id} is no ingredient"
 
 
 FAMILY = Family(folder="recipe_words", record=RecipeWord)
