@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from grammar.lexicon import Lexicon, Unit
 from knowledge import Knowledge
 from knowledge.units import units
 from knowledge.vocabulary import common_words, slips, vocabulary
 
 
+@lru_cache(maxsize=2)
 def lexicon(kb: Knowledge) -> Lexicon:
     """The reader's lexicon for these trade facts."""
     return Lexicon(

@@ -130,6 +130,13 @@ class Frame:
     follows: tuple[str, ...] = ()  # topics it may continue without its `needs`; its own topic always
     base: float = 0.0
     help_topic: str | None = None
+    patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
+
+    def __post_init__(self) -> None:
+        known = {*self.cues, *self.needs, *self.rules_out}
+        for slot in self.slots.values():
+            known |= {*slot.cues, *slot.term, *slot.never}
+        object.__setattr__(self, "patterns", frozenset(p for p in known if not p.startswith("slot:")))
 
     @property
     def examples(self) -> tuple[str, ...]:
@@ -145,10 +152,11 @@ class Frame:
 
 def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
     """Whether a word fits one of the patterns "kind:id", "kind:*" or "kind:prefix*"."""
-    return any(_fits(kind, name, pattern) for pattern in patterns for kind, name in phrase.terms)
+    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in phrase.terms)
 
 
-def _fits(kind: str, name: str, pattern: str) -> bool:
+def matches(kind: str, name: str, pattern: str) -> bool:
+    """Whether the term (kind, name) fits a pattern."""
     want_kind, _, want = pattern.partition(":")
     if kind != want_kind:
         return False

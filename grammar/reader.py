@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from grammar.binder import Fit, bind
-from grammar.frames import Bound, Context, Frame
+from grammar.frames import Bound, Context, Frame, matches
 from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
@@ -15,6 +15,8 @@ from grammar.tokens import Token
 
 LONGEST = 10_000
 """Characters a request may have; a pasted recipe has its own, larger bound."""
+CUT_UP = 0.7
+"""What reading the words of a known phrase one by one costs."""
 CLEAR = 0.35
 """Two readings closer than this are a tie, and the baker is asked."""
 
@@ -58,15 +60,20 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     pieces = phrases(tokens)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
+    cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
     for frame in frames:
-        fit = bind(frame, pieces, context, text, lexicon.groups)
-        if fit is None:
-            continue
-        request = frame.build(fit.bound)
-        if request is None:
-            continue
-        readings.append(Reading(request, frame, fit.score, _unread(fit, unknown), fit.bound))
+        found: list[Reading] = []
+        for n, cut in enumerate(cuts.for_frame(frame)):
+            fit = bind(frame, cut, context, text, lexicon.groups)
+            if fit is None:
+                continue
+            request = frame.build(fit.bound)
+            if request is not None:
+                score = fit.score - n * CUT_UP
+                found.append(Reading(request, frame, score, _unread(fit, cut), fit.bound))
+        if found:
+            readings.append(max(found, key=lambda r: r.score))
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
@@ -75,7 +82,52 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
 
 
-def _unread(fit: Fit, unknown: Sequence[str]) -> tuple[str, ...]:
-    out = list(unknown)
+class _Cuts:
+    """The phrases of a line as each frame sees them.
+
+    A phrase of several words that means something to one topic may only hide words that mean something to another
+    ("no salt" is a fault's cause and a baker's wish): a frame that does not know the whole sees its words. Where the
+    frame knows it as the name of a figure ("hydration starter"), both ways of cutting are tried.
+    """
+
+    def __init__(self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...]) -> None:
+        self._text, self._lexicon = text, lexicon
+        self._tokens: dict[frozenset[str], tuple[Token, ...]] = {frozenset(): tokens}
+        self._pieces: dict[frozenset[str], tuple[Phrase, ...]] = {frozenset(): pieces}
+
+    def for_frame(self, frame: Frame) -> tuple[tuple[Phrase, ...], ...]:
+        skip: frozenset[str] = frozenset()
+        for _ in range(4):
+            strange = {t.phrase for t in self._cut(skip) if " " in t.phrase and not _knows(frame, t)}
+            if strange <= skip:
+                break
+            skip |= strange
+        figures = {t.phrase for t in self._cut(skip) if " " in t.phrase and all(k == "cue" for k, _ in t.terms)}
+        cuts = [skip, skip | figures] if figures else [skip]
+        return tuple(self._phrases(one) for one in cuts)
+
+    def _cut(self, skip: frozenset[str]) -> tuple[Token, ...]:
+        if skip not in self._tokens:
+            self._tokens[skip] = scan(self._text, self._lexicon, skip)
+        return self._tokens[skip]
+
+    def _phrases(self, skip: frozenset[str]) -> tuple[Phrase, ...]:
+        if skip not in self._pieces:
+            self._pieces[skip] = phrases(self._cut(skip))
+        return self._pieces[skip]
+
+
+_GENERAL = frozenset({"link", "filler", "negation", "ask", "act", "unit"})
+
+
+def _knows(frame: Frame, token: Token) -> bool:
+    """Whether a vocabulary word means something to a frame."""
+    if any(kind in _GENERAL for kind, _ in token.terms):
+        return True
+    return any(matches(kind, name, pattern) for pattern in frame.patterns for kind, name in token.terms)
+
+
+def _unread(fit: Fit, pieces: Sequence[Phrase]) -> tuple[str, ...]:
+    out = [p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text)]
     out.extend(phrase.text for phrase in fit.unclaimed)
     return tuple(dict.fromkeys(word for word in out if word.strip()))

@@ -56,8 +56,14 @@ class _Lexeme:
     match: re.Match[str] | None = None
 
 
-def scan(text: str, lexicon: Lexicon) -> tuple[Token, ...]:
-    """The tokens of a line. Never raises; what is not known comes back as JUNK."""
+def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tuple[Token, ...]:
+    """The tokens of a line. Never raises; what is not known comes back as JUNK.
+
+    skip: folded phrases not to be taken as such this time, so that the words in them are read one by one.
+    """
+    if skip:
+        phrases = {phrase: terms for phrase, terms in lexicon.phrases.items() if phrase not in skip}
+        lexicon = _Thinner(phrases, lexicon)  # type: ignore[assignment]
     lexemes = _lexemes(text, lexicon)
     tokens: list[Token] = []
     i = 0
@@ -160,6 +166,7 @@ def _repaired(word: str, lexicon: Lexicon) -> str | None:
 
 
 def _targets(lexicon: Lexicon) -> frozenset[str]:
+    lexicon = getattr(lexicon, "whole", lexicon)
     cached = _TARGETS.get(id(lexicon))
     if cached is None:
         numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
@@ -168,6 +175,16 @@ def _targets(lexicon: Lexicon) -> frozenset[str]:
         _TARGETS.clear()
         _TARGETS[id(lexicon)] = cached
     return cached
+
+
+class _Thinner:
+    """A lexicon without some of its phrases; everything else is the whole one's."""
+
+    def __init__(self, phrases: dict[str, tuple[Term, ...]], whole: Lexicon) -> None:
+        self.phrases = phrases
+        self.units, self.common, self.groups, self.slips = whole.units, whole.common, whole.groups, whole.slips
+        self.longest, self.words = whole.longest, whole.words
+        self.whole = whole
 
 
 _TARGETS: dict[int, frozenset[str]] = {}
@@ -246,7 +263,8 @@ def _phrase(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int
         if terms is None and count == 2 and lx[i].kind == "word" and lx[i + 1].kind == "number":
             terms = lexicon.phrases.get("".join(words[:count]))
         if terms:
-            return Token(_small(terms), "", 0, 0, terms=terms, units=lexicon.units.get(key, ())), spans[count - 1]
+            units = lexicon.units.get(key, ())
+            return Token(_small(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
     return None
 
 

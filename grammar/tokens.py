@@ -42,6 +42,7 @@ class Token:
     terms: tuple[Term, ...] = ()
     units: tuple[Unit, ...] = ()
     value: object = None
+    phrase: str = ""  # the vocabulary phrase it was found by, folded
     repaired: str | None = None
     glued: bool = field(default=False, compare=False)  # no space before it
 

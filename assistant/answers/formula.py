@@ -17,7 +17,7 @@ from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.reasons import reasons_for
 from assistant.engine.refusal import Refused
 from assistant.memory import kept
-from assistant.reply import Outcome
+from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from grammar.requests.formula import FormulaRequest, build
@@ -33,6 +33,10 @@ HEARD = "cautions_heard"
 def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
     line = build(room.bound) if room.bound is not None else None
+    if line is not None and line.vague and line.more_pieces is not None:
+        count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
+        near = (f"{count:g} {word} pieces", f"{count:g} points {'less' if line.more_pieces < 0 else 'more'} water: make it ...")
+        raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
     request = _resized(request, line, room)
     givens = givens_of(request, room.kb)
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)

@@ -145,7 +145,22 @@ def _setting(bound: Bound) -> SettingRequest | None:
     return SettingRequest(tuple(values), always)
 
 
+def _why(bound: Bound) -> WhyRequest | None:
+    about = next(
+        (i for p in bound.phrases if p.kind == "label" for i in (*p.ids("ingredient"), *p.ids("cue")) if i not in ("formula",)), None
+    )
+    if about is None and bound.first("figure") is None and any(p.kind in ("junk", "amount") for p in bound.phrases):
+        return None
+    return WhyRequest(bound.base("figure"), about)
+
+
 FRAMES = (
+    Frame(
+        WhyRequest, "why", _why, needs=("ask:why",),
+        slots={"figure": Slot({"num": 1.0, "mass": 1.0, "pct": 1.0}, cues=("ingredient:*", "cue:*"), bare=0.6)},
+        cues={"ask:why": 2.2, "ingredient:*": 0.2, "cue:*": 0.2, "ask:how_much": 0.2},
+        rules_out=("symptom:*", "stage:*"), help_topic="explanation",
+    ),
     Frame(HelpRequest, "help", _help, cues={"act:help": 3.0}, needs=("act:help",), base=0.4),
     Frame(UndoRequest, "undo", _bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),  # type: ignore[arg-type]
     Frame(RedoRequest, "undo", _bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),  # type: ignore[arg-type]

@@ -310,6 +310,8 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
         if hit.label is None or _asked_for(hit.label, asked):
             continue
         ids = _ingredients(hit.label)
+        if "blend" in hit.label.ids("cue"):
+            continue
         if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
             parts.append(Part(ids, late=_late_beside(bound, hit.label)))
     return parts, own

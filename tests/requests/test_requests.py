@@ -47,7 +47,7 @@ def kb() -> Knowledge:
     return load()
 
 
-@pytest.mark.parametrize(("case", "line"), cases())
+@pytest.mark.parametrize(("case", "line"), list(cases()))
 def test_request(case: dict[str, Any], line: str, kb: Knowledge) -> None:
     now = case.get("now", NOW)
     now = now if isinstance(now, datetime) else datetime.fromisoformat(str(now))
