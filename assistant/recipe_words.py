@@ -12,10 +12,14 @@ from knowledge.vocabulary import fold, vocabulary
 def recipe_words(kb: Knowledge) -> RecipeWords:
     """Ingredient names, measures, words of state and section headings as the recipe reader wants them."""
     words = kb.all(RecipeWord).values()
+    phrases = dict(vocabulary(kb))
+    for word in words:
+        if word.kind == "name":
+            phrases.update({fold(form): (("ingredient", word.id),) for form in word.said_as})
     return RecipeWords(
-        phrases=vocabulary(kb),
+        phrases=phrases,
         units={form: (unit.id, unit.dimension) for unit in kb.all(Measure).values() for form in unit.said_as},
         groups={id: item.group for id, item in kb.ingredients.items()},
         states=frozenset(part for w in words if w.kind == "state" for form in w.said_as for part in fold(form).split()),
-        sections={fold(form): w.kind for w in words if w.kind != "state" for form in w.said_as},
+        sections={fold(form): w.kind for w in words if w.kind not in ("state", "name") for form in w.said_as},
     )
