@@ -74,7 +74,7 @@ def _laid_over(known: Plain | None, raw: Mapping[str, Any]) -> dict[str, Any]:
     if known is None:
         return {"source": OWN_SOURCE, "confidence": "rule_of_thumb", **raw}
     kept = {name: value for name, value in known.items() if name != "id"}
-    kept["source"] = f"{known['source']}; changed in {OWN_SOURCE}"
+    kept["source"] = f"{known['source']}; changed in {OWN_SOURCE}" if "source" in known else OWN_SOURCE
     laid = {**kept, **raw}
     said = raw.get("said_as")
     if isinstance(said, list) and isinstance(known.get("said_as"), list):

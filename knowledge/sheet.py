@@ -75,9 +75,7 @@ def _reader() -> Any:
             if isinstance(key, list | dict):
                 raise yaml.constructor.ConstructorError(None, None, "a key must be plain text", key_node.start_mark)
             if key in seen:
-                raise yaml.constructor.ConstructorError(
-                    None, None, f"'{key}' stands here twice", key_node.start_mark
-                )
+                raise yaml.constructor.ConstructorError(None, None, f"'{key}' stands here twice", key_node.start_mark)
             seen[key] = loader.construct_object(value_node, deep=True)
         return seen
 
