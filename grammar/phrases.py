@@ -2,18 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cache
-from importlib import resources
 from typing import Any
-
-from lark import Lark, Transformer
-from lark import Token as LarkToken
-from lark.lexer import Lexer
 
 from grammar.lexicon import Term
 from grammar.moments import Moment, Window, joined
+from grammar.phrase_table import follow
 from grammar.tokens import Quantity, Token
 
 _QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH"})
@@ -60,7 +55,7 @@ class Phrase:
 
 def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
     """The phrases of a line in order. Filler words fall away; everything else is in exactly one phrase."""
-    found: list[Any] = _parser().parse(_marked(tokens))  # type: ignore[arg-type,assignment]
+    found: list[Any] = follow(_marked(tokens), _BUILD)
     out: list[Phrase] = []
     for one in found:
         out.extend(one if isinstance(one, tuple) else (one,))
@@ -156,18 +151,7 @@ def _plain(token: Token, before: tuple[str, Token] | None, after: Token | None) 
     return token.kind
 
 
-class _TokenLexer(Lexer):
-    """Hands our tokens to lark as they are."""
-
-    def __init__(self, lexer_conf: Any) -> None:
-        del lexer_conf
-
-    def lex(self, data: Any) -> Iterator[LarkToken]:  # type: ignore[override]
-        for name, token in data:
-            yield LarkToken(name, token)
-
-
-class _Build(Transformer[Any, Any]):
+class _Build:
     """Tree to phrases; one method a rule."""
 
     def start(self, items: list[Any]) -> list[Any]:
@@ -231,11 +215,4 @@ class _Build(Transformer[Any, Any]):
         return Phrase("junk", (items[0].value,))
 
 
-def grammar_text() -> str:
-    """The phrase grammar, as shipped."""
-    return resources.files("grammar").joinpath("phrases.lark").read_text(encoding="utf-8")
-
-
-@cache
-def _parser() -> Lark:
-    return Lark(grammar_text(), parser="lalr", lexer=_TokenLexer, transformer=_Build())
+_BUILD = _Build()

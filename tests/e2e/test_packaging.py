@@ -15,7 +15,7 @@ from assistant import __version__
 
 ROOT = Path(__file__).parents[2]
 ROOMS = ("assistant", "grammar", "knowledge")
-DATA = {".yaml", ".lark", ".txt", ".typed"}
+DATA = {".yaml", ".lark", ".json", ".txt", ".typed"}
 
 
 def source_files(*suffixes: str) -> set[str]:
