@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import shutil
 import subprocess
 import sys
 from pathlib import Path
@@ -26,14 +27,28 @@ print(len(kb.ingredients), len(vocabulary(kb)), len(units(kb).names), "yaml" in 
 """
 
 
-def fill(folder: Path) -> None:
+KB = load()
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A folder with every table in it, made once."""
+    folder = tmp_path_factory.mktemp("made") / "cache"
     kb = load(cache=folder)
     _ = kb.ingredients, vocabulary(kb), units(kb)
+    return folder
 
 
-def test_a_warm_start_reads_no_yaml_and_needs_no_pint(tmp_path: Path) -> None:
-    folder = tmp_path / "cache"
-    fill(folder)
+@pytest.fixture
+def folder(made: Path, tmp_path: Path) -> Path:
+    """A copy of that folder, to do harm to."""
+    copy = tmp_path / "cache"
+    shutil.copytree(made, copy)
+    copy.chmod(0o700)
+    return copy
+
+
+def test_a_warm_start_reads_no_yaml_and_needs_no_pint(folder: Path) -> None:
     ran = subprocess.run(
         [sys.executable, "-c", WARM, str(folder)],
         capture_output=True,
@@ -41,22 +56,20 @@ def test_a_warm_start_reads_no_yaml_and_needs_no_pint(tmp_path: Path) -> None:
         check=True,
         cwd=Path(__file__).parents[2],
     )
-    kb = load()
     assert ran.stdout.split() == [
-        str(len(kb.ingredients)),
-        str(len(vocabulary(kb))),
-        str(len(units(kb).names)),
+        str(len(KB.ingredients)),
+        str(len(vocabulary(KB))),
+        str(len(units(KB).names)),
         "False",
         "False",
     ]
 
 
-def test_what_is_kept_is_what_was_read(tmp_path: Path) -> None:
-    fill(tmp_path / "cache")
-    kept, fresh = load(cache=tmp_path / "cache"), load()
-    assert kept.ingredients == fresh.ingredients
-    assert vocabulary(kept) == vocabulary(fresh)
-    assert units(kept) == units(fresh)
+def test_what_is_kept_is_what_was_read(folder: Path) -> None:
+    kept = load(cache=folder)
+    assert kept.ingredients == KB.ingredients
+    assert vocabulary(kept) == vocabulary(KB)
+    assert units(kept) == units(KB)
 
 
 @pytest.mark.parametrize(
@@ -71,14 +84,12 @@ def test_what_is_kept_is_what_was_read(tmp_path: Path) -> None:
     ],
     ids=["empty", "cut short", "one figure changed", "zeroes", "checksum changed", "too deep"],
 )
-def test_a_damaged_table_is_made_anew(damage: Any, tmp_path: Path) -> None:
-    folder = tmp_path / "cache"
-    fill(folder)
+def test_a_damaged_table_is_made_anew(damage: Any, folder: Path) -> None:
     for path in folder.glob("*.json"):
         path.write_bytes(damage(path.read_bytes()))
     kb = load(cache=folder)
     assert kb.ingredients["honey"].sugar_pct == 82.12
-    assert vocabulary(kb) == vocabulary(load())
+    assert vocabulary(kb) == vocabulary(KB)
     assert units(kb).factor("cup", "metric") == 250
     kept = json.loads((folder / "ingredients.json").read_bytes().partition(b"\n")[2])
     assert kept["records"]["honey"]["sugar_pct"] == 82.12
@@ -126,8 +137,8 @@ def test_own_records_fall_with_what_they_refer_to(tmp_path: Path) -> None:
 def test_the_version_moves_with_the_facts(tmp_path: Path) -> None:
     (tmp_path / "ingredients").mkdir()
     (tmp_path / "ingredients" / "mine.yaml").write_text("honey: {water_pct: 18}\n")
-    assert load().version == load().version
-    assert load(tmp_path).version != load().version
+    assert load().version == KB.version
+    assert load(tmp_path).version != KB.version
 
 
 def test_the_folder_is_private_or_not_used(tmp_path: Path) -> None:
@@ -149,7 +160,5 @@ def test_a_folder_that_cannot_be_made_costs_nothing(tmp_path: Path) -> None:
     assert "honey" in kb.ingredients
 
 
-def test_nothing_is_left_beside_the_tables(tmp_path: Path) -> None:
-    folder = tmp_path / "cache"
-    fill(folder)
+def test_nothing_is_left_beside_the_tables(folder: Path) -> None:
     assert {path.suffix for path in folder.iterdir()} == {".json"}
