@@ -10,12 +10,13 @@ point ends the same.
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from assistant.engine.growth import Kinetics
 from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough, State, after, minutes_inside, rates_in, speeds_of
-from assistant.engine.temperature_path import Path
+from assistant.engine.temperature_path import Path, Piece
 
 __all__ = [
     "LONGEST_MIN",
@@ -109,7 +110,7 @@ def advance(k: Kinetics, dough: Dough, state: State, path: Path, minutes: float,
     """The state after `minutes` more along `path`; `speed` scales every rate (for the range)."""
     speeds = speeds_of(k, dough, speed)
     left = minutes
-    for piece in path.pieces(state.at_min):
+    for piece in _pieces(path, state):
         step = min(left, piece.minutes)
         if step > 0:
             state = after(k, speeds, rates_in(k, dough, piece.part(step)), state, step)
@@ -117,6 +118,14 @@ def advance(k: Kinetics, dough: Dough, state: State, path: Path, minutes: float,
         if left <= 0:
             break
     return state
+
+
+def _pieces(path: Path, state: State) -> Iterator[Piece]:
+    """The pieces of the path ahead, one ending where the culture's wait ends, so that no rate is averaged across it."""
+    wait_min = 60 * state.wait_h
+    if wait_min > 0:
+        yield from path.pieces(state.at_min, state.at_min + wait_min)
+    yield from path.pieces(state.at_min + wait_min)
 
 
 def minutes_to(
@@ -141,12 +150,15 @@ def _until(k: Kinetics, dough: Dough, path: Path, state: State, speed: float, ga
         return 0.0
     speeds = speeds_of(k, dough, speed)
     started = state.at_min
-    for piece in path.pieces(state.at_min):
+    for piece in _pieces(path, state):
         rates = rates_in(k, dough, piece)
         left = LONGEST_MIN - (state.at_min - started)
         minutes = min(piece.minutes, left)
         then = after(k, speeds, rates, state, minutes)
         if then.gas >= gas or then.culture >= culture:
+            inside = minutes_inside(k, speeds, rates, state, minutes, gas, culture)
+            # Once more with the rates of that part alone: the piece as a whole may be a little warmer or colder.
+            rates = rates_in(k, dough, piece.part(inside)) if inside > 0 else rates
             return state.at_min - started + minutes_inside(k, speeds, rates, state, minutes, gas, culture)
         if minutes >= left:
             return math.inf

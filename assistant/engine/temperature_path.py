@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 _STEP_C = 1.0  # a piece of the path spans at most about this much change of temperature
+_SHORTEST_MIN = 0.5  # nor is a piece shorter than this for the sake of accuracy
 _SETTLED_C = 0.02  # nearer than this the dough is taken to be at its surroundings
 
 
@@ -102,14 +103,16 @@ class Path:
         legs = tuple(replace(leg, air_c=leg.air_c + by_c, air_end_c=leg.air_end_c + by_c) for leg in self.legs)
         return Path(self.dough_c + by_c, legs)
 
-    def pieces(self, from_min: float = 0.0) -> Iterator[Piece]:
-        """Pieces of nearly steady temperature from a point of the path on, without end: the last one is infinite."""
-        start_c = self.dough_c
+    def pieces(self, from_min: float = 0.0, until_min: float = math.inf) -> Iterator[Piece]:
+        """Pieces of nearly steady temperature between two points of the path; with no end the last one is infinite."""
+        start_c, left_min = self.dough_c, until_min - from_min
         for leg in (*self.legs, self._rest()):
             if from_min < leg.minutes:
-                yield from _pieces(leg, start_c, from_min)
-            if math.isinf(leg.minutes):
-                return
+                stop_min = min(leg.minutes, from_min + left_min)
+                yield from _pieces(leg, start_c, from_min, stop_min)
+                left_min -= stop_min - from_min
+                if left_min <= 0 or math.isinf(stop_min):
+                    return
             start_c = leg.dough_at(leg.minutes, start_c)
             from_min = max(0.0, from_min - leg.minutes)
 
@@ -131,24 +134,20 @@ class Path:
 _EARLY, _LATE = (1 - 1 / math.sqrt(3)) / 2, (1 + 1 / math.sqrt(3)) / 2
 
 
-def _pieces(leg: Leg, start_c: float, from_min: float) -> Iterator[Piece]:
+def _pieces(leg: Leg, start_c: float, from_min: float, stop_min: float) -> Iterator[Piece]:
     at = from_min
     drift_per_min = 0.0 if math.isinf(leg.minutes) else (leg.air_end_c - leg.air_c) / leg.minutes
     tau_min = 60 * leg.tau_h
-    while at < leg.minutes:
+    while at < stop_min:
         here_c = leg.dough_at(at, start_c)
-        if tau_min == 0:
-            speed = abs(drift_per_min)
-            step = _STEP_C / speed if speed else math.inf
-        else:
-            gap_c = abs(here_c - leg.air_at(at) + drift_per_min * tau_min)
-            if gap_c < _SETTLED_C and drift_per_min == 0:
-                step = math.inf
-            else:
-                # Time for the gap to close by one step, and never longer than half the lag once it is small.
-                closing = tau_min * math.log(gap_c / (gap_c - _STEP_C)) if gap_c > 2 * _STEP_C else tau_min * 0.7
-                step = min(closing, _STEP_C / abs(drift_per_min)) if drift_per_min else closing
-        minutes = min(step, leg.minutes - at)
+        # With the air drifting the dough settles to following it at a distance; `gap_c` is what is left to settle.
+        gap_c = abs(here_c - leg.air_at(at) + drift_per_min * tau_min)
+        step = _STEP_C / abs(drift_per_min) if drift_per_min else math.inf
+        if gap_c >= _SETTLED_C and tau_min > 0:
+            # Time for the gap to close by one step, or by half once it is small.
+            closing = tau_min * math.log(gap_c / (gap_c - _STEP_C)) if gap_c > 2 * _STEP_C else tau_min * 0.7
+            step = min(step, max(closing, _SHORTEST_MIN))
+        minutes = min(step, stop_min - at)
         if math.isinf(minutes):
             yield Piece(minutes, leg.air_at(at), leg.air_at(at), leg, start_c, at)
             return

@@ -1,0 +1,37 @@
+"""The constants of the models, read once, and the three marks a figure is tested under."""
+
+from collections.abc import Mapping
+
+import pytest
+
+from assistant.engine.growth import Kinetics, kinetics
+from assistant.engine.heat import Heat, heat_constants
+from assistant.engine.starter import Habits, habits
+from knowledge import load
+from knowledge.records.kinetics import Kinetic
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    config.addinivalue_line("markers", "science: a measured figure or an exact law")
+    config.addinivalue_line("markers", "trade_window: a range the trade states, wide on purpose")
+    config.addinivalue_line("markers", "regression: a figure of our own model, to notice a change")
+
+
+@pytest.fixture(scope="session")
+def records() -> Mapping[str, Kinetic]:
+    return load().all(Kinetic)
+
+
+@pytest.fixture(scope="session")
+def k(records: Mapping[str, Kinetic]) -> Kinetics:
+    return kinetics(records)
+
+
+@pytest.fixture(scope="session")
+def heat(records: Mapping[str, Kinetic]) -> Heat:
+    return heat_constants(records)
+
+
+@pytest.fixture(scope="session")
+def h(records: Mapping[str, Kinetic]) -> Habits:
+    return habits(records)
