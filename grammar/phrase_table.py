@@ -61,16 +61,26 @@ def made(grammar: str, strict: bool = False) -> dict[str, Any]:
     # The tokens come ready made, so no lexer is built; lark's own stays unused.
     parser: Any = Lark(grammar, parser="lalr", lexer=_no_lexer(), strict=strict)
     analysed = parser.parser.parser._parse_table
-    numbers = {rule: number for number, rule in enumerate(parser.rules)}
-    states: list[dict[str, int]] = [{} for _ in analysed.states]
-    for state, actions in analysed.states.items():
-        for symbol, (action, then) in actions.items():
-            states[state][symbol] = then if str(action) == "Shift" else -1 - numbers[then]
+    rules = sorted(parser.rules, key=lambda rule: (rule.origin.name, [part.name for part in rule.expansion]))
+    numbers = {rule: number for number, rule in enumerate(rules)}
+    # lark numbers states as its sets happen to fall; numbered from the start by name, a grammar has one table.
+    order = [analysed.start_states["start"]]
+    for state in order:
+        for _, (action, then) in sorted(analysed.states[state].items()):
+            if str(action) == "Shift" and then not in order:
+                order.append(then)
+    places = {state: place for place, state in enumerate(order)}
     return {
         "grammar": _name_of(grammar),
-        "start": analysed.start_states["start"],
-        "end": analysed.end_states["start"],
-        "states": states,
+        "start": 0,
+        "end": places[analysed.end_states["start"]],
+        "states": [
+            {
+                symbol: places[then] if str(action) == "Shift" else -1 - numbers[then]
+                for symbol, (action, then) in sorted(analysed.states[state].items())
+            }
+            for state in order
+        ],
         "rules": [
             [
                 str(rule.alias or rule.origin.name),
@@ -79,7 +89,7 @@ def made(grammar: str, strict: bool = False) -> dict[str, Any]:
                 bool(rule.options.expand1 and not rule.alias),
                 str(rule.origin.name).startswith("_"),
             ]
-            for rule in parser.rules
+            for rule in rules
         ],
     }
 

@@ -16,9 +16,12 @@ from grammar import phrase_table
 from grammar.phrase_table import GRAMMAR, KEPT, NoPhrase, follow, made
 
 TERMINALS = (
-    ["NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH", "CLOCK", "DAY", "PART", "LABEL", "LINK", "SEP", "JUNK", "NEG", "TIMES", "RANGE", "INSTEAD", "GLUE"]
-)
-RULES = ["start", "amount", "batch", "sizes", "span", "instead", "moment", "window", "without", "label", "link", "sep", "junk"]
+    "NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH", "CLOCK", "DAY", "PART", "LABEL", "LINK", "SEP",
+    "JUNK", "NEG", "TIMES", "RANGE", "INSTEAD", "GLUE",
+)  # fmt: skip
+RULES = (
+    "start", "amount", "batch", "sizes", "span", "instead", "moment", "window", "without", "label", "link", "sep", "junk",
+)  # fmt: skip
 
 
 def test_the_kept_table_belongs_to_the_grammar_and_no_rules_are_in_conflict() -> None:
