@@ -24,6 +24,8 @@ if TYPE_CHECKING:
     from knowledge import Knowledge
 
 DUST_G = 1e-6
+LEAST_FLOUR_G = 1.0
+LEAST_FIGURE = 0.001
 
 
 def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
@@ -33,16 +35,15 @@ def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
     """
     check_figures(givens)
     shares = settled(givens, defaults, kb)
-    parts = parts_of(shares, kb)
-    size = size_of(shares, parts, kb)
-    if shares.layers["hydration_pct"] in ("assumed", "set") and _poured_g(parts, size) < 0:
+    size = size_of(shares, parts_of(shares, kb), kb)
+    if shares.layers["hydration_pct"] in ("assumed", "set") and _poured_g(size.parts, size) < 0:
         # A usual hydration is no wish: where milk, egg and starter bring more water than that, none is poured.
         shares = replace(
             shares, hydration_pct=None, layers={**shares.layers, "hydration_pct": "solved"},
             assumed=(*(x for x in shares.assumed if not x.startswith("hydration ")), "no plain water"),
         )  # fmt: skip
-        size = size_of(shares, parts, kb)
-    formula = _formula(shares, parts, size, kb)
+        size = size_of(shares, parts_of(shares, kb), kb)
+    formula = _formula(shares, size.parts, size, kb)
     return replace(formula, remarks=size.remarks + remarks_on(formula, shares, kb))
 
 
@@ -67,7 +68,7 @@ def check_figures(givens: Givens) -> None:
         value = getattr(givens, field)
         if value is None:
             continue
-        if not isfinite(value) or value < 0 or (value == 0 and field in above_zero):
+        if not isfinite(value) or value < 0 or (value < LEAST_FIGURE and field in above_zero):
             raise Refused(f"{figure(value)} {words} cannot be: it must be more than nothing", f"{words} above 0")
         if value > 1e9:
             raise Refused(f"{value:.3g} {words} is beyond any bakery", f"a smaller figure for {words}")
@@ -94,6 +95,8 @@ def check_figures(givens: Givens) -> None:
 
 def _formula(shares: Settled, parts: tuple[Part, ...], size: Size, kb: Knowledge) -> Formula:
     flour_g = size.flour_g
+    if flour_g < LEAST_FLOUR_G:
+        raise Refused(f"{flour_g:.2g} g of flour is no dough to weigh out", "at least a few grams of flour")
     water_from = {part.item: part.water.at(flour_g) for part in parts if part.water.at(flour_g) > DUST_G}
     poured_g = _poured_g(parts, size)
     if poured_g < -max(1e-6 * flour_g, 1e-9):

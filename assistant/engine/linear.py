@@ -21,6 +21,10 @@ class Linear:
     def __mul__(self, factor: float) -> Linear:
         return Linear(self.share * factor, self.fixed_g * factor)
 
+    def with_fixed(self, factor: float) -> Linear:
+        """The line with only its fixed grams multiplied."""
+        return Linear(self.share, self.fixed_g * factor)
+
     def at(self, flour_g: float) -> float:
         """Grams when all flour weighs `flour_g`."""
         return self.share * flour_g + self.fixed_g

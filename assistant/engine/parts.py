@@ -7,7 +7,7 @@ butter are counted once. Plain water is not a part: it is whatever the hydration
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 from assistant.engine.composition import counted_water_share, dough_salt_share
@@ -44,6 +44,14 @@ class Part:
     drawn: bool = False
     late: bool = False
     detail: Mapping[str, float] = field(default_factory=dict)
+
+    def shrunk(self, factor: float) -> Part:
+        """The part with what was said of it in grams `factor` times as large; shares stay shares."""
+        owned = {item: line.with_fixed(factor) for item, line in self.owned.items()}
+        return replace(
+            self, mass=self.mass.with_fixed(factor), flour=self.flour.with_fixed(factor), owned=owned,
+            water=self.water.with_fixed(factor), salt=self.salt.with_fixed(factor),
+        )  # fmt: skip
 
 
 def parts_of(settled: Settled, kb: Knowledge) -> tuple[Part, ...]:

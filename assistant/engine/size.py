@@ -30,7 +30,8 @@ LOSS_LIMIT_PCT = 10.0
 @dataclass(frozen=True, slots=True)
 class Size:
     """The scale of one dough. spare_g: dough over after whole pieces. sized_by: what fixed it, in words with figures;
-    sized_what: the kind of thing that was (flour, dough, water, starter, an item)."""
+    sized_what: the kind of thing that was (flour, dough, water, starter, an item). parts: the parts it was solved with,
+    masses that were said made smaller where something does not reach for them."""
 
     flour_g: float
     hydration_pct: float
@@ -41,6 +42,7 @@ class Size:
     spare_g: float
     sized_by: str
     sized_what: str
+    parts: tuple[Part, ...]
     layers: Mapping[str, Layer]
     assumed: tuple[str, ...]
     remarks: tuple[str, ...]
@@ -120,9 +122,13 @@ class _Sizing:
         flour_g = self.flour_for(by)
         for other in says[1:]:
             self.check(by, other, flour_g)
-        limit = min((x for x in limits if x.line.at(flour_g) > x.g * 1.0005), key=self.flour_for, default=None)
+        passed = [x for x in limits if x.line.at(flour_g) > x.g * 1.0005]
+        limit = min(passed, key=lambda x: x.g / x.line.at(flour_g), default=None)
         if limit is not None:
-            flour_g = self.flour_for(limit)
+            factor = limit.g / limit.line.at(flour_g)
+            flour_g *= factor
+            self.parts = tuple(part.shrunk(factor) for part in self.parts)
+            self.lines = lines_of(self.parts)
         return self.pieces_made(flour_g, hydration, by, limit)
 
     def dough_said(self) -> float | None:
@@ -162,17 +168,17 @@ class _Sizing:
         return self.lines.starter.share > 0
 
     def flour_says(self) -> list[Said]:
-        """The equations a flour mass gives."""
+        """The equations a flour mass gives; flours weighed one by one come first, for they are rows already."""
         said, out = self.said, []
+        shares = self.settled.flours
+        if shares and all(share.g is not None for share in shares):
+            g = sum(share.g or 0.0 for share in shares)
+            out.append(Said("flour", self.lines.bowl, g, f"{grams(g)} g flour in the bowl"))
         if said.all_flour_g is not None:
             out.append(Said("flour", ALL_FLOUR, said.all_flour_g, f"{grams(said.all_flour_g)} g of all flour"))
         if said.bowl_flour_g is not None:
             name = f"{grams(said.bowl_flour_g)} g flour in the bowl"
             out.append(Said("flour", self.lines.bowl, said.bowl_flour_g, name))
-        shares = self.settled.flours
-        if shares and all(share.g is not None for share in shares):
-            g = sum(share.g or 0.0 for share in shares)
-            out.append(Said("flour", self.lines.bowl, g, f"{grams(g)} g flour in the bowl"))
         return out
 
     def all_says(self, dough_g: float | None, flour_says: list[Said], hydration: float) -> list[Said]:
@@ -287,7 +293,7 @@ class _Sizing:
         return Size(
             flour_g, 100 * hydration, pieces, piece_g, piece.baked_g, self.loss_pct, spare_g if spare_g > 0.5 else 0.0,
             limit.name if limit is not None else by.name, limit.what if limit is not None else by.what,
-            self.layers, tuple(self.assumed), tuple(self.remarks),
+            self.parts, self.layers, tuple(self.assumed), tuple(self.remarks),
         )  # fmt: skip
 
     def whole_pieces(self, dough_g: float, piece_g: float) -> float:
