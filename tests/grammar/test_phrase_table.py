@@ -20,7 +20,8 @@ TERMINALS = (
     "JUNK", "NEG", "TIMES", "RANGE", "INSTEAD", "GLUE",
 )  # fmt: skip
 RULES = (
-    "start", "amount", "batch", "sizes", "span", "instead", "moment", "window", "without", "label", "link", "sep", "junk",
+    "start", "amount", "batch", "sizes", "span", "instead", "moment", "window", "without", "label", "link", "sep",
+    "junk",
 )  # fmt: skip
 
 
