@@ -123,8 +123,10 @@ def _bare_measure(
     return Found(Amount(1, 1, *unit, said=said, start=place[0], end=place[1], manner=manner, size=size), after + 1)
 
 
-def _counted(line: tuple[Piece, ...], at: int, number: Number, text: str, known: RecipeWords) -> Found | None:
-    """What the number at a piece measures."""
+def _counted(
+    line: tuple[Piece, ...], at: int, number: Number, text: str, known: RecipeWords, inner: bool = False
+) -> Found | None:
+    """What the number at a piece measures. inner: it is what a pack holds, and holds no packs itself."""
     low, high, after = number.value, number.value, number.next
     if _is_other(line, after, high):
         end = min(after, len(line) - 1)
@@ -135,7 +137,7 @@ def _counted(line: tuple[Piece, ...], at: int, number: Number, text: str, known:
             end = min(second.next, len(line) - 1)
             return Found(Aside(line[at].start, line[end].end), end + 1)
         low, high, after = min(low, second.value), max(low, second.value), second.next
-    packed = _pack_size(line, at, number, after, text, known) if second is None else None
+    packed = _pack_size(line, at, number, after, text, known) if second is None and not inner else None
     if packed is not None:
         return packed
     unit_at, size, manner, system = _qualifiers(line, after)
@@ -211,7 +213,7 @@ def _pack_size(
     inner_number = number_at(line, inner_at)
     if inner_number is None:
         return None
-    inner = _counted(line, inner_at, inner_number, text, known)
+    inner = _counted(line, inner_at, inner_number, text, known, inner=True)
     if inner is None or not isinstance(inner.what, Amount) or inner.what.dimension == "count":
         return None
     end = inner.next
@@ -242,7 +244,9 @@ def _each_of_pack(
     if unit is None or unit[0][1] != "count" or unit[1] >= len(line) or not line[unit[1]].says("("):
         return None
     inner_number = number_at(line, unit[1] + 1)
-    inner = _counted(line, unit[1] + 1, inner_number, text, known) if inner_number is not None else None
+    if inner_number is None:
+        return None
+    inner = _counted(line, unit[1] + 1, inner_number, text, known, inner=True)
     if inner is None or not isinstance(inner.what, Amount) or inner.what.dimension == "count":
         return None
     close = inner.next

@@ -239,6 +239,10 @@ def _naming(text: str, placed: tuple[_Placed, ...], asides: tuple[Aside, ...], k
         behind += text[at:begin] + " "
         at = max(at, end)
     behind += text[at:]
+    if text[:start].lower().rstrip().endswith(" of"):  # "zest of 1 lemon"
+        joined = naming(_dropped(text[:start] + behind), "", known)
+        if joined.item is not None:
+            return joined
     return naming(_dropped(behind), _dropped(text[:start]), known)
 
 

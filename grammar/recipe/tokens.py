@@ -67,6 +67,8 @@ def number_at(line: tuple[Piece, ...], at: int) -> Number | None:
     whole = _plain(line[at].text)
     if whole is None:
         return None
+    if at + 1 < len(line) and line[at + 1].says("dozen"):
+        return Number(whole * 12, at + 2)
     rest = _fraction_after(line, at + 1) if float(whole).is_integer() and whole < 1000 else None
     return Number(whole + rest.value, rest.next) if rest else Number(whole, at + 1)
 
