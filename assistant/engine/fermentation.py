@@ -151,14 +151,14 @@ def _until(k: Kinetics, dough: Dough, path: Path, state: State, speed: float, ga
     speeds = speeds_of(k, dough, speed)
     started = state.at_min
     for piece in _pieces(path, state):
-        rates = rates_in(k, dough, piece)
+        rates = rates_in(k, dough, piece, with_acid=False)
         left = LONGEST_MIN - (state.at_min - started)
         minutes = min(piece.minutes, left)
         then = after(k, speeds, rates, state, minutes)
         if then.gas >= gas or then.culture >= culture:
             inside = minutes_inside(k, speeds, rates, state, minutes, gas, culture)
             # Once more with the rates of that part alone: the piece as a whole may be a little warmer or colder.
-            rates = rates_in(k, dough, piece.part(inside)) if inside > 0 else rates
+            rates = rates_in(k, dough, piece.part(inside), with_acid=False) if inside > 0 else rates
             return state.at_min - started + minutes_inside(k, speeds, rates, state, minutes, gas, culture)
         if minutes >= left:
             return math.inf

@@ -111,14 +111,15 @@ class Rates:
     gas: float
 
 
-def rates_in(k: Kinetics, dough: Dough, piece: Piece) -> Rates:
-    """Rates over one piece of a path, the mean of its two temperatures."""
+def rates_in(k: Kinetics, dough: Dough, piece: Piece, with_acid: bool = True) -> Rates:
+    """Rates over one piece of a path, the mean of its two temperatures; the acid makers only where they are wanted."""
     ends = (piece.early_c,) if piece.early_c == piece.late_c else (piece.early_c, piece.late_c)
     count = len(ends)
     culture = acid = growth = gas = 0.0
     if dough.starter_pct > 0:
         culture = sum(sourdough_rate(k, temp_c) for temp_c in ends) / count
-        acid = sum(acid_rate(k, temp_c) for temp_c in ends) / count
+        if with_acid:
+            acid = sum(acid_rate(k, temp_c) for temp_c in ends) / count
     if dough.yeast_fresh_pct > 0:
         growth = sum(bakers_growth_rate(k, temp_c) for temp_c in ends) / count
         gas = sum(bakers_gas_rate(k, temp_c) for temp_c in ends) / count

@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-_STEP_C = 1.0  # a piece of the path spans at most about this much change of temperature
+_STEP_C = 2.0  # a piece of the path spans at most about this much change of temperature
 _SHORTEST_MIN = 0.5  # nor is a piece shorter than this for the sake of accuracy
 _SETTLED_C = 0.02  # nearer than this the dough is taken to be at its surroundings
 
