@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from knowledge import Knowledge
 
 LAYER_WORDS = {"said": "as you said", "set": "your setting", "assumed": "assumed", "solved": "worked out"}
-CLOSE_SHARE = 0.004
+CLOSE_SHARE = 0.0015
 COUNTED_BY = "baker's percentages: every share is of all flour, the flour inside starter and preferments included"
 
 

@@ -43,8 +43,8 @@ flours = st.sampled_from(
 shares = st.builds(
     Givens,
     hydration_pct=st.floats(55, 90),
-    salt_pct=st.floats(0, 3),
-    starter_pct=st.floats(0, 60),
+    salt_pct=st.just(0.0) | st.floats(0.1, 3),
+    starter_pct=st.just(0.0) | st.floats(1, 60),
     starter_hydration_pct=st.floats(45, 150),
     extras=extras,
     flours=flours,
