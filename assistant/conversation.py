@@ -21,10 +21,10 @@ from assistant.voice.unread import tie_page, unread_page
 from grammar.frames import Context
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
-from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest
+from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest, WhyRequest
 from knowledge import Knowledge
 
-_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest)
+_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest)
 
 
 class Conversation:
