@@ -107,7 +107,8 @@ def _plain(line: str) -> str:
 
 
 def _says(words: str, phrase: str) -> bool:
-    return re.search(rf"(?<![\w-]){re.escape(_plain(phrase))}(?![\w-])", words) is not None
+    said = _plain(phrase)
+    return said in words and re.search(rf"(?<![\w-]){re.escape(said)}(?![\w-])", words) is not None
 
 
 def _from_malt(items: Iterable[str], foods: Foods) -> bool:
