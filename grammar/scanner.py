@@ -262,6 +262,9 @@ def _phrase(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int
             terms = lexicon.phrases.get("".join(words[:count]))
         if terms is None and count == 2 and lx[i].kind == "word" and lx[i + 1].kind == "number":
             terms = lexicon.phrases.get("".join(words[:count]))
+        last = i + spans[count - 1]
+        if terms and count > 1 and lx[last - 1].kind == "number" and _unit(lx, last, lexicon, 1.0):
+            continue  # "rye 1150 g" is a weight of rye, "rye 1150" the flour
         if terms:
             units = lexicon.units.get(key, ())
             return Token(_small(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
