@@ -1,0 +1,329 @@
+"""The blocks of a bake: stretches of work and rising that follow on each other, between them the fridge.
+
+A bake without the cold is one block, mix to rack. One that goes cold is a front block up to the fridge and a back block
+from the fridge on (with a middle one where it goes cold twice). The lengths of rising come from the fermentation model
+along the dough's own temperature.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, replace
+from typing import Literal
+
+from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
+from assistant.engine.plan.clock import Spans
+from assistant.engine.plan.day import Day, near, up
+from assistant.engine.plan.steps import Task
+from assistant.engine.rising import Dough, State
+from assistant.engine.temperature_path import Path
+
+Where = Literal["bulk", "shaped"]
+
+_OVER_SHARE, _OVER_POINTS = 0.25, 10.0
+"""A dough that rises past its mark in the cold by more than this share, or so many points, stayed too long."""
+_NO_MORE_MIN = 8
+"""A rise that needs no more than this is there."""
+_FOLD_EVERY_MIN = 30
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """Tasks with times from the block's start, and where the dough stands at its end."""
+
+    tasks: tuple[Task, ...]
+    minutes: int
+    state: State
+    temp_c: float
+    hands: tuple[tuple[int, int], ...]
+    firsts: tuple[int, ...]
+    folds: int
+    warm_min: int
+
+    def free(self, at: float, busy: Spans) -> bool:
+        """True if no hands-on minute and no first minute of a hands-off step falls into a busy stretch."""
+        if any(busy.touches(at + start, at + end) for start, end in self.hands):
+            return False
+        return not any(busy.touches(at + first, at + first + 1) for first in self.firsts)
+
+    def night_min(self, at: float, nights: Spans) -> float:
+        """Minutes of hands at work in the nights."""
+        return sum(nights.overlap(at + start, at + end) for start, end in self.hands)
+
+    @property
+    def earliest(self) -> int:
+        """Minutes (0 or less) from the block's start to its first task: an oven may go on before."""
+        return min(task.at for task in self.tasks)
+
+
+class _Line:
+    """Lays tasks one after another and lets the dough ferment meanwhile."""
+
+    def __init__(self, day: Day, dough: Dough, begins: float, state: State, temp_c: float) -> None:
+        self.day, self.dough, self.begins = day, dough, begins
+        self.tasks: list[Task] = []
+        self.at = 0
+        self.state: State = state
+        self.temp_c: float = temp_c
+        self._pending: tuple[float, int] = (0.0, 0)
+        self.folds = 0
+        self.warm_min = 0
+
+    def add(self, step: str, minutes: int, tau_h: float, **facts: float | int | str | None) -> None:
+        """A step during which the dough lies where its lag is `tau_h`; nothing for 0 minutes."""
+        if minutes <= 0:
+            return
+        self.tasks.append(Task(step, self.at, minutes, **facts))  # type: ignore[arg-type]
+        if self._pending[0] != tau_h:
+            self.settle()
+        self._pending = (tau_h, self._pending[1] + minutes)
+        self.at += minutes
+
+    def settle(self) -> None:
+        """Let the dough catch up with the tasks laid so far."""
+        tau_h, minutes = self._pending
+        if minutes:
+            path = self.day.path(self.begins + self.at - minutes, self.temp_c, tau_h)
+            self.state = advance(self.day.trade.kinetics, self.dough, replace(self.state, at_min=0.0), path, minutes)
+            self.temp_c = path.temp_c(minutes)
+            self._pending = (0.0, 0)
+
+    def path(self, tau_h: float) -> Path:
+        """The dough's path from here in the kitchen."""
+        self.settle()
+        self.state = replace(self.state, at_min=0.0)
+        return self.day.path(self.begins + self.at, self.temp_c, tau_h)
+
+    def minutes_to(self, rise: float, tau_h: float) -> float:
+        """Minutes from here to a rise, in the kitchen."""
+        path = self.path(tau_h)
+        return minutes_to(self.day.trade.kinetics, self.dough, path, rise, self.state)
+
+    def block(self) -> Block:
+        self.settle()
+        hands = tuple((task.at, task.end) for task in self.tasks if task.hands_on)
+        firsts = tuple(task.at for task in self.tasks if not task.hands_on)
+        tasks = tuple(sorted(self.tasks, key=lambda task: task.at))
+        minutes = max(task.end for task in tasks)
+        return Block(tasks, minutes, self.state, self.temp_c, hands, firsts, self.folds, self.warm_min)
+
+
+@dataclass(frozen=True)
+class Course:
+    """How one choice of leaven and dough temperature runs on one day."""
+
+    day: Day
+    dough: Dough
+    dough_c: float
+    autolyse_min: int
+
+    def whole(self, begins: float) -> Block | None:
+        """Mix to rack without the cold; None where the dough never rises."""
+        line = self._mixed(begins)
+        if not self._bulk(line, self.day.batch.rise_bulk_pct):
+            return None
+        self._bench(line)
+        if not self._proof(line, self.day.batch.rise_proof_pct):
+            return None
+        self._finish(line)
+        return line.block()
+
+    def front(self, begins: float, where: Where, early: bool, cold_h: float) -> Block | None:
+        """Mix to the fridge. `early`: it has risen so far that the cold brings it to its mark; else it goes in at once
+        (a bulk after an hour or so) and rises the rest afterwards. None where it never rises."""
+        line = self._mixed(begins)
+        day = self.day
+        if where == "bulk":
+            mark = day.batch.rise_bulk_pct
+            before = self._before_cold(line, mark, day.tub_tau_h, cold_h) if early else 60.0
+            if not math.isfinite(before):
+                return None
+            self._rising(line, max(20, near(before)), mark, "first part; the rest in the cold")
+            return line.block()
+        if not self._bulk(line, day.batch.rise_bulk_pct):
+            return None
+        self._bench(line)
+        return self._into_cold(line, early, cold_h)
+
+    def middle(self, begins: float, state: State, temp_c: float, early: bool, cold_h: float) -> Block | None:
+        """From a cold bulk to the fridge again, shaped."""
+        line = _Line(self.day, self.dough, begins, state, temp_c)
+        if not self._warm_bulk(line):
+            return None
+        self._bench(line)
+        return self._into_cold(line, early, cold_h)
+
+    def back(self, begins: float, where: Where, state: State, temp_c: float) -> Block | None:
+        """Fridge to rack; None where the dough never gets there or has gone past its mark."""
+        line = _Line(self.day, self.dough, begins, state, temp_c)
+        day = self.day
+        if where == "bulk":
+            if self._over(state, day.batch.rise_bulk_pct) or not self._warm_bulk(line):
+                return None
+            self._bench(line)
+            if not self._proof(line, day.batch.rise_proof_pct):
+                return None
+        else:
+            mark = day.batch.rise_proof_pct
+            if self._over(state, mark):
+                return None
+            left = line.minutes_to(mark, day.piece_tau_h)
+            if not math.isfinite(left):
+                return None
+            if left > _NO_MORE_MIN:
+                minutes = near(left)
+                step = "proof" if minutes > 45 else "warm_up"
+                line.add(step, minutes, day.piece_tau_h, temp_c=day.air_c(begins), rise_pct=mark)
+        self._finish(line)
+        return line.block()
+
+    def cold(self, block: Block, where: Where, minutes: int) -> tuple[State, float]:
+        """State and temperature after so many minutes in the fridge."""
+        tau_h = self.day.tub_tau_h if where == "bulk" else self.day.piece_tau_h
+        path = self.day.cold_path(block.temp_c, tau_h)
+        state = replace(block.state, at_min=0.0)
+        return advance(self.day.trade.kinetics, self.dough, state, path, minutes), path.temp_c(minutes)
+
+    # What the blocks are made of.
+
+    def _mixed(self, begins: float) -> _Line:
+        day = self.day
+        line = _Line(day, self.dough, begins, mixed(day.trade.kinetics, self.dough), self.dough_c)
+        at = 0
+        if self.autolyse_min:
+            line.tasks.append(Task("autolyse", 0, self.autolyse_min, day.air_c(begins)))
+            at = self.autolyse_min
+        line.tasks.append(Task("mix", at, day.work_min("mix"), round(self.dough_c, 1)))
+        line.at = at + day.work_min("mix")
+        if day.batch.process.knead:
+            line.add("knead", day.work_min("knead"), day.tub_tau_h, temp_c=round(self.dough_c, 1))
+        return line
+
+    def _bulk(self, line: _Line, mark: float) -> bool:
+        day = self.day
+        if not day.batch.leavened or mark <= 0:
+            line.add("bench_rest", up(day.batch.process.rest_in_bulk_min), day.tub_tau_h, temp_c=day.kitchen.room_c)
+            return True
+        minutes = line.minutes_to(mark, day.tub_tau_h)
+        if not math.isfinite(minutes):
+            return False
+        self._rising(line, max(15, near(minutes)), mark, "")
+        return True
+
+    def _rising(self, line: _Line, minutes: int, mark: float, note: str) -> None:
+        day = self.day
+        if day.batch.process.folds and minutes >= 60:
+            line.folds = day.batch.process.folds
+        air_c = day.air_c(line.begins + line.at)
+        line.add("bulk", minutes, day.tub_tau_h, temp_c=air_c, rise_pct=mark, note=note)
+
+    def _warm_bulk(self, line: _Line) -> bool:
+        day = self.day
+        left = line.minutes_to(day.batch.rise_bulk_pct, day.tub_tau_h)
+        if not math.isfinite(left):
+            return False
+        minutes = max(day.work_min("warm_up"), near(left))
+        line.add("warm_up", minutes, day.tub_tau_h, temp_c=day.air_c(line.begins), rise_pct=day.batch.rise_bulk_pct)
+        return True
+
+    def _bench(self, line: _Line) -> None:
+        day, process = self.day, self.day.batch.process
+        tau_h, pieces = day.bench_tau_h, day.batch.pieces
+        line.settle()
+        if pieces > 1 or process.preshape:
+            line.add("divide", day.work_min("divide"), tau_h, pieces=pieces)
+        if process.preshape:
+            line.add("preshape", day.work_min("preshape"), tau_h, pieces=pieces)
+            line.add("bench_rest", day.work_min("bench_rest"), tau_h, temp_c=day.air_c(line.begins + line.at))
+        line.add("shape", up(1 + process.shape_min * pieces), tau_h, pieces=pieces)
+        line.settle()
+        line.state = shaped(day.trade.kinetics, line.state)
+
+    def _proof(self, line: _Line, mark: float) -> bool:
+        day = self.day
+        if not day.batch.leavened or mark <= 0:
+            return True
+        minutes = line.minutes_to(mark, day.piece_tau_h)
+        if not math.isfinite(minutes):
+            return False
+        air_c = day.air_c(line.begins + line.at)
+        line.add("proof", max(10, near(minutes)), day.piece_tau_h, temp_c=air_c, rise_pct=mark)
+        return True
+
+    def _into_cold(self, line: _Line, early: bool, cold_h: float) -> Block | None:
+        day = self.day
+        mark = day.batch.rise_proof_pct
+        if early:
+            before = self._before_cold(line, mark, day.piece_tau_h, cold_h)
+            if not math.isfinite(before):
+                return None
+            if before > _NO_MORE_MIN:
+                air_c = day.air_c(line.begins + line.at)
+                note = "the rest of it in the cold"
+                line.add("proof", near(before), day.piece_tau_h, temp_c=air_c, rise_pct=mark, note=note)
+        return line.block()
+
+    def _before_cold(self, line: _Line, mark: float, tau_h: float, cold_h: float) -> float:
+        """Minutes in the kitchen after which `cold_h` in the fridge bring the dough to its mark, to about 3 minutes.
+
+        0 where the cold alone goes past it; inf where it never rises.
+        """
+        k, dough, day = self.day.trade.kinetics, self.dough, self.day
+        path = line.path(tau_h)
+        start = line.state
+        gas = (mark / 100 + k.dissolved) * dough.pressure_ratio
+
+        def past(before: float) -> float:
+            into = advance(k, dough, start, path, before)
+            fridge = day.cold_path(path.temp_c(before), tau_h)
+            return advance(k, dough, replace(into, at_min=0.0), fridge, cold_h * 60).gas - gas
+
+        if past(0.0) >= 0:
+            return 0.0
+        low, high = 0.0, minutes_to(k, dough, path, mark, start)
+        if not math.isfinite(high):
+            return high
+        while high - low > 6:
+            middle = (low + high) / 2
+            if past(middle) < 0:
+                low = middle
+            else:
+                high = middle
+        return (low + high) / 2
+
+    def _over(self, state: State, mark: float) -> bool:
+        risen = rise_pct(self.day.trade.kinetics, self.dough, state)
+        return risen > mark + max(_OVER_POINTS, _OVER_SHARE * mark)
+
+    def finish(self) -> Block:
+        """Cut, boil, bake and rack alone: the same for every choice."""
+        line = _Line(self.day, self.dough, 0.0, mixed(self.day.trade.kinetics, self.dough), self.dough_c)
+        self._finish(line)
+        return line.block()
+
+    def _finish(self, line: _Line) -> None:
+        """Pot and oven heated in time, the loads through both, the rack."""
+        day, batch = self.day, self.day.batch
+        line.settle()
+        begins = line.at
+        if batch.process.score and batch.boil_s_per_side is None:
+            line.add("score", day.work_min("score"), day.bench_tau_h, pieces=batch.pieces)
+        run_at = line.at
+        line.warm_min = run_at
+        last_bake = run_at
+        for load in day.loads.loads:
+            bake_at = run_at + math.ceil(load.bake_start_min - 1e-9)
+            if load.boil_start_min is not None:
+                boil_at = run_at + math.floor(load.boil_start_min + 1e-9)
+                line.tasks.append(Task("boil", boil_at, bake_at - boil_at, 100.0, load.pieces))
+            bake_min = math.ceil(load.bake_end_min - load.bake_start_min - 1e-9)
+            line.tasks.append(Task("bake", bake_at, bake_min, batch.oven_c, load.pieces))
+            last_bake = bake_at + bake_min
+        first_bake = next(task.at for task in line.tasks if task.step == "bake")
+        preheat = up(batch.process.preheat_min)
+        line.tasks.append(Task("preheat", first_bake - preheat, preheat, batch.oven_c))
+        if batch.boil_s_per_side is not None:
+            line.tasks.append(Task("heat_pot", begins - day.work_min("heat_pot"), day.work_min("heat_pot"), 100.0))
+        cooled = up(last_bake) + day.cool_min
+        line.tasks.append(Task("cool", last_bake, cooled - last_bake, day.kitchen.room_c))
+        line.at = cooled

@@ -1,0 +1,80 @@
+"""The starter before the mix: fed so that it is ripe when it is wanted."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field
+
+from assistant.engine.fermentation import minutes_to_ripe, starter_dough
+from assistant.engine.plan.clock import Spans
+from assistant.engine.plan.day import GRID_MIN, Day, up
+
+USUAL_RATIO = 2.0
+RATIOS = (2.0, 3.0, 1.0, 4.0, 5.0, 7.0, 10.0)
+"""Flour (and as much water) for one part of seed, the usual first."""
+
+HOLDS_MIN = (0, 15, 30, 45, 60)
+"""A ripe starter keeps its strength an hour or so; half of that in a warm kitchen."""
+
+_WARM_C = 26.0
+
+
+@dataclass(frozen=True, slots=True)
+class Feed:
+    """Fed at `at` (minutes from now), ripe at `ripe`, 1 : ratio : as much water as its hydration says."""
+
+    at: int
+    ripe: int
+    ratio: float
+
+
+@dataclass(frozen=True)
+class Feeding:
+    """Finds the feed for a mix at any minute; remembers how long each ratio takes."""
+
+    day: Day
+    busy: Spans
+    ratios: tuple[float, ...] = RATIOS
+    _ripe: dict[tuple[float, int], int | None] = field(default_factory=dict)
+
+    def ripe_min(self, ratio: float, at: int) -> int | None:
+        """Minutes from feeding to ripe, on the grid; None if never."""
+        key = (ratio, 0 if self.day.steady else at // 30)
+        if key not in self._ripe:
+            leaven = self.day.batch.dough
+            water = ratio * leaven.starter_hydration_pct / 100
+            dough = starter_dough(1.0, ratio, water, leaven.starter_hydration_pct, pace=leaven.pace)
+            path = self.day.path(at, self.day.air_c(at), 0.0)
+            minutes = minutes_to_ripe(self.day.trade.kinetics, dough, path)
+            self._ripe[key] = up(minutes) if math.isfinite(minutes) else None
+        return self._ripe[key]
+
+    def before(self, mix: int, earliest: int = 0) -> Feed | None:
+        """The feed for a mix at that minute, the ratio nearest to usual first; None if none can be."""
+        longest = 30 if self.day.air_c(mix) >= _WARM_C else 60
+        for ratio in self.ratios:
+            first = self.ripe_min(ratio, mix)
+            if first is None:
+                continue
+            for hold in HOLDS_MIN:
+                if hold > longest:
+                    break
+                at = mix - hold - first
+                minutes = first
+                if not self.day.steady:
+                    minutes = self.ripe_min(ratio, at) or first
+                    at = mix - hold - minutes
+                if at >= earliest and not self.busy.touches(at, at + 1):
+                    return Feed(at, at + minutes, ratio)
+        return None
+
+    def soonest(self, at: int) -> list[Feed]:
+        """Feeds given at `at` or as soon after as somebody is there, by ratio."""
+        while self.busy.touches(at, at + 1):
+            at += GRID_MIN
+        feeds = []
+        for ratio in self.ratios:
+            minutes = self.ripe_min(ratio, at)
+            if minutes is not None:
+                feeds.append(Feed(at, at + minutes, ratio))
+        return feeds

@@ -1,0 +1,175 @@
+"""The plan for a wish, or the refusal with the nearest plan that can be kept.
+
+Order of merit: egg and milk doughs within their warm time; least minutes of hands between 22:00 and 06:00; fewest
+choices moved from usual; the smallest moves; the latest start (or, without a deadline, the earliest bread).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from math import ceil
+
+from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.choices import Choice, choices
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.day import GRID_MIN, Day
+from assistant.engine.plan.feeding import RATIOS, Feeding
+from assistant.engine.plan.placing import WARM_AIM_MIN, WARM_MOST_MIN, Placing, Window
+from assistant.engine.plan.steps import Plan
+
+_NEAREST_CHOICES = 8
+_NEAREST_LATER_MIN, _NEAREST_SOONER_MIN = 36 * 60, 12 * 60
+_NEAREST_STEP = 15
+
+
+@dataclass(frozen=True, slots=True)
+class Miss:
+    """No plan keeps everything: which limit the nearest one breaks, by how many minutes, and that plan (or None).
+
+    limit: "late" or "early" (ready after or before the hour), "past" (the hour is gone), "never" (this dough does not
+    rise here), "warm" (egg or milk dough would stand warm above 6 hours).
+    """
+
+    limit: str
+    minutes: int
+    nearest: Plan | None
+
+
+def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Miss:
+    """The best plan that keeps every limit of the wish, else what comes nearest."""
+    clock = Clock(wish.now)
+    day = Day(batch, kitchen, trade, clock)
+    placing = _placing(day, wish, clock)
+    options = _cool_enough(placing, choices(day, wish))
+    deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
+    if deadline is not None and deadline <= 0:
+        return Miss("past", -deadline, None)
+    found = _by_hour(placing, options, deadline)
+    helped = batch.perishable and batch.sourdough
+    if helped and (found is None or found.warm_min > WARM_AIM_MIN):
+        yeasted = _cool_enough(placing, choices(day, wish, beside=True))
+        other = _by_hour(placing, yeasted, deadline)
+        if batch.leaven_said:
+            if found is None and other is not None and not options:
+                return Miss("warm", 0, other)
+        elif other is not None and (found is None or _merit(other, day, True)[0] < _merit(found, day, True)[0]):
+            found = other
+        options = options or yeasted
+    if found is not None:
+        return found
+    if not options:
+        return Miss("warm" if batch.perishable else "never", 0, None)
+    if deadline is None:
+        return Miss("never", 0, None)
+    return _nearest(placing, options, deadline, day)
+
+
+def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None) -> Plan | None:
+    """The best plan for the hour, or for as soon as can be."""
+    if not options:
+        return None
+    if deadline is None:
+        return _best(placing, options, None)
+    if deadline < placing.least_min(options):
+        return None
+    rests = placing.day.batch.process.rest_h > 0
+    window = placing.finishing(Window.rested(deadline) if rests else Window.by(deadline))
+    return _best(placing, options, window) if window.readies else None
+
+
+def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice, ...]:
+    """Without the choices that an egg or milk dough may not be put through.
+
+    Where even the strongest, warmest dough without yeast stands warm too long, every slower one that goes cold in the
+    same place does too.
+    """
+    if not placing.day.batch.perishable:
+        return options
+    kept: list[Choice] = []
+    for cold in dict.fromkeys(choice.cold for choice in options):
+        group = [choice for choice in options if choice.cold == cold]
+        quickest = max(group, key=lambda choice: (choice.leaven_pct, choice.dough_c))
+        yeasted = quickest.dough.yeast_fresh_pct > 0
+        if yeasted or placing.warm_min(quickest) <= WARM_MOST_MIN:
+            kept += group
+    return tuple(sorted(kept, key=lambda choice: (len(choice.moves), choice.size)))
+
+
+def _placing(day: Day, wish: Wish, clock: Clock) -> Placing:
+    busy = clock.spans(wish.busy)
+    earliest = 0
+    if wish.start_at is not None:
+        earliest = max(0, ceil(clock.minutes(wish.start_at)))
+    ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
+    return Placing(day, wish, busy, clock.nights(), Feeding(day, busy, ratios), earliest)
+
+
+def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:
+    over = max(0.0, found.warm_min - WARM_AIM_MIN) if day.batch.perishable else 0.0
+    size = sum(move.size for move in found.moves)
+    last = -found.start_min if by_hour else found.ready_min
+    return (over, found.night_min, float(len(found.moves)), size, float(last))
+
+
+def _best(placing: Placing, options: tuple[Choice, ...], window: Window | None) -> Plan | None:
+    """The best plan over the choices, tried in order of their moves, so that most are never looked at."""
+    best: Plan | None = None
+    best_merit: tuple[float, ...] = ()
+    for choice in options:
+        if best is not None and best_merit[:2] == (0.0, 0.0) and (
+            (float(len(choice.moves)), choice.size) >= (best_merit[2], best_merit[3])
+        ):
+            break
+        found = placing.place(choice, window)
+        if found is None:
+            continue
+        merit = _merit(found, placing.day, window is not None)
+        if best is None or merit < best_merit:
+            best, best_merit = found, merit
+    return best
+
+
+def _nearest(placing: Placing, options: tuple[Choice, ...], deadline: int, day: Day) -> Miss:
+    """The plan ready nearest to the hour, later or sooner, over the choices most likely to get there."""
+    window = Window(
+        tuple(
+            sorted(
+                range(
+                    max(GRID_MIN, deadline - _NEAREST_SOONER_MIN), deadline + _NEAREST_LATER_MIN, _NEAREST_STEP
+                ),
+                key=lambda ready: abs(ready - deadline),
+            )
+        ),
+        deadline + _NEAREST_LATER_MIN,
+        max(GRID_MIN, deadline - _NEAREST_SOONER_MIN),
+        deadline,
+    )
+    window = placing.finishing(window)
+    nearest: Plan | None = None
+    for choice in _likely(options):
+        found = placing.place(choice, window)
+        if found is not None and (nearest is None or _off(found, deadline) < _off(nearest, deadline)):
+            nearest = found
+    if nearest is None:
+        return Miss("warm" if day.batch.perishable else "never", 0, None)
+    ready = nearest.ready_min
+    if ready > deadline:
+        return Miss("late", ready - deadline, nearest)
+    return Miss("early", deadline - ready - EARLIEST_MIN, nearest)
+
+
+def _off(found: Plan, deadline: int) -> int:
+    return abs(found.ready_min - deadline)
+
+
+def _likely(options: tuple[Choice, ...]) -> list[Choice]:
+    """The usual ways and the fastest ones."""
+    fast = sorted(options, key=lambda choice: (choice.cold != "none", -choice.leaven_pct, -choice.dough_c))
+    some = [*options[: _NEAREST_CHOICES // 2], *fast[: _NEAREST_CHOICES // 2]]
+    return list(dict.fromkeys(some))
+
+
+def ready_at(found: Plan, clock: Clock) -> datetime:
+    """Local time at which the last step ends."""
+    return clock.local(found.ready_min)
