@@ -47,7 +47,9 @@ class Bench:
         """The bake in hand."""
         return next((bake for bake in self.bakes if bake.id == self.in_hand), None)
 
-    def with_bake(self, said: Mapping[str, Any], begun: str, name: str, facts: Mapping[str, Any] | None = None) -> Bench:
+    def with_bake(
+        self, said: Mapping[str, Any], begun: str, name: str, facts: Mapping[str, Any] | None = None
+    ) -> Bench:
         """A new bake, in hand; the others stay on the bench (the last 12)."""
         number = max((bake.id for bake in self.bakes), default=0) + 1
         bake = Bake(number, said, begun, name, facts or {})
@@ -96,7 +98,8 @@ class Bench:
         """The bench as it was kept; missing parts are empty."""
         return cls(
             bakes=tuple(
-                Bake(b["id"], b["said"], b["begun"], b.get("name", ""), b.get("facts", {})) for b in state.get("bakes", ())
+                Bake(b["id"], b["said"], b["begun"], b.get("name", ""), b.get("facts", {}))
+                for b in state.get("bakes", ())
             ),
             in_hand=state.get("in_hand"),
             settings=state.get("settings") or {},

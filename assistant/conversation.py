@@ -104,9 +104,11 @@ class Conversation:
             )
         except Unclear as unclear:
             blocks = (Line(unclear.question, role="ask"), *(Line(one, indent=2) for one in unclear.near))
-            reply = Reply(text, _repairs(found), "unread", {"near": list(unclear.near)}, Page(blocks), unread=best.unread)
+            reply = Reply(
+                text, _repairs(found), "unread", {"near": list(unclear.near)}, Page(blocks), unread=best.unread
+            )
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
-        reply = _reply(text, outcome, found, best)
+        reply = _reply(text, outcome, found, best, _of_another_day(room, best, now))
         after = outcome.bench or bench
         if not isinstance(request, _STEERING):
             focus = outcome.focus if outcome.focus is not None else request
@@ -139,20 +141,35 @@ class Conversation:
         if target is None:
             word = "undo" if undo else "redo"
             reply = Reply(
-                text, f"{word}", "explanation", {"topic": word, "text": f"There is nothing to {word}."},
+                text,
+                f"{word}",
+                "explanation",
+                {"topic": word, "text": f"There is nothing to {word}."},
                 Page((Line(f"There is nothing to {word}."),)),
-            )  # fmt: skip
+            )
             return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
         standing = Bench.from_json(target.state)
         room = Room(self.kb, now, standing, None, text, None, self.notebook.entries)
         outcome = (undone if undo else redone)(target.what, room)
         reply = Reply(
-            text, outcome.read_as, outcome.kind, outcome.answer, outcome.page, outcome.assumed, outcome.cautions, outcome.sources
+            text,
+            outcome.read_as,
+            outcome.kind,
+            outcome.answer,
+            outcome.page,
+            outcome.assumed,
+            outcome.cautions,
+            outcome.sources,
         )
         event = Event(
-            text=text, kind=outcome.kind, change=None, state=standing.as_json(), said_at=stamp,
-            undoes=target.seq if undo else None, redoes=None if undo else target.seq,
-        )  # fmt: skip
+            text=text,
+            kind=outcome.kind,
+            change=None,
+            state=standing.as_json(),
+            said_at=stamp,
+            undoes=target.seq if undo else None,
+            redoes=None if undo else target.seq,
+        )
         return reply, event
 
     def _refused(self, text: str, refused: Refused, found: Read, best: Reading) -> Reply:
@@ -166,16 +183,36 @@ class Conversation:
         return reply.with_unread(best.unread)
 
 
-def _reply(text: str, outcome: Outcome, found: Read, best: Reading) -> Reply:
-    read_as = "; ".join(part for part in (outcome.read_as, _repairs(found)) if part)
+def _of_another_day(room: Room, best: Reading, now: datetime) -> str:
+    """The bake an answer leans on, named with its date where it was begun on another day."""
+    bake = room.bench.bake
+    whole = getattr(best.request, "whole", False)
+    if bake is None or whole or not (room.leaned or best.frame.topic == "formula"):
+        return ""
+    begun = datetime.fromisoformat(bake.begun)
+    if begun.date() == now.date():
+        return ""
+    return f"for {bake.name or 'the dough'} of {begun.strftime('%a')} {begun.day} {begun.strftime('%b')}"
+
+
+def _reply(text: str, outcome: Outcome, found: Read, best: Reading, dated: str) -> Reply:
+    read_as = "; ".join(part for part in (outcome.read_as, dated, _repairs(found)) if part)
     page = outcome.page
     repairs = _repairs(found)
     if repairs:
         page = Page((*page.blocks, Line(repairs, role="note")))
     reply = Reply(
-        text, read_as, outcome.kind, outcome.answer, page, outcome.assumed, outcome.cautions, outcome.sources,
-        outcome.unread, margin=found.margin,
-    )  # fmt: skip
+        text,
+        read_as,
+        outcome.kind,
+        outcome.answer,
+        page,
+        outcome.assumed,
+        outcome.cautions,
+        outcome.sources,
+        outcome.unread,
+        margin=found.margin,
+    )
     return reply.with_unread(best.unread)
 
 
@@ -208,6 +245,6 @@ def _all_words(found: Read) -> tuple[str, ...]:
 def _not_kept(reply: Reply, why: str) -> Reply:
     """A change that is not on disk is not acknowledged."""
     said = f"Nothing was changed: {why}."
-    return Reply(reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),)))
-
-
+    return Reply(
+        reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
+    )

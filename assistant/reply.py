@@ -33,7 +33,8 @@ class Outcome:
     kind, answer: as the machine form names them; read_as: what was understood, every quantity with its unit; page: what
     a person sees; bench: the bench afterwards where it changed; change: what is noted of that change (plain JSON with
     at least "what"), None where the line only asked; unread: further words the answer could make nothing of;
-    focus: the request a follow-up continues, where it is not the request answered; asked: names of slots an open question asks for.
+    focus: the request a follow-up continues, where it is not the request answered; asked: names of slots an open
+    question asks for.
     """
 
     kind: str
@@ -89,9 +90,7 @@ class Reply:
         if not fresh:
             return self
         said = "not read: " + ", ".join(f"“{word}”" for word in fresh)
-        return replace(
-            self, unread=(*self.unread, *fresh), page=Page((*self.page.blocks, Line(said, role="warn")))
-        )
+        return replace(self, unread=(*self.unread, *fresh), page=Page((*self.page.blocks, Line(said, role="warn"))))
 
 
 def plain(value: Any) -> Any:

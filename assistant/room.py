@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
@@ -19,7 +19,8 @@ KITCHEN_C = 22.0
 class Room:
     """Handed to every answer. bound: the phrases the request was made of (for words as typed); text: the raw line.
 
-    earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's entries, newest first.
+    earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's
+    entries, newest first.
     """
 
     kb: Knowledge
@@ -29,6 +30,7 @@ class Room:
     text: str = ""
     earlier: Any = None
     entries: Any = None
+    leaned: list[int] = field(default_factory=list, compare=False)  # bakes the answer looked at
 
     @property
     def bake(self) -> Bake | None:
@@ -36,14 +38,18 @@ class Room:
 
     @property
     def formula_said(self) -> Any:
-        """The formula request of the bake in hand; None without one."""
+        """The formula request of the bake in hand; None without one. Who looks leans on that bake."""
         bake = self.bench.bake
-        return recalled(bake.said) if bake else None
+        if bake is None:
+            return None
+        self.leaned.append(bake.id)
+        return recalled(bake.said)
 
     @property
     def kitchen_c(self) -> float:
         """Room temperature by the kitchen's setting, else the default."""
-        said = getattr(self.formula_said, "kitchen_c", None)
+        bake = self.bench.bake
+        said = bake.said.get("kitchen_c") if bake is not None else None
         value = said if said is not None else self.bench.settings.get("kitchen_c")
         return float(value) if value is not None else KITCHEN_C
 

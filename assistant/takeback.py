@@ -43,7 +43,13 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
                 outcome = answers.answer(request, room)
                 page = Page((Line(said, role="note"), *outcome.page.blocks))
                 return Outcome(
-                    outcome.kind, outcome.answer, f"{said}; {outcome.read_as}", page, outcome.assumed, outcome.cautions, outcome.sources
+                    outcome.kind,
+                    outcome.answer,
+                    f"{said}; {outcome.read_as}",
+                    page,
+                    outcome.assumed,
+                    outcome.cautions,
+                    outcome.sources,
                 )
             except Refused:
                 pass

@@ -46,9 +46,7 @@ class _State:
     chosen: tuple[_Option, ...] = ()
 
 
-def bind(
-    frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, groups: Mapping[str, str]
-) -> Fit | None:
+def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, groups: Mapping[str, str]) -> Fit | None:
     """The best filling of a frame's slots; None where the frame is ruled out or lacks what it needs."""
     if any(not p.negated and fits(p, frame.rules_out) for p in phrases):
         return None
@@ -108,9 +106,7 @@ def _options(
     words = [
         (i, side, reach)
         for i, side in near
-        if phrases[i].kind == "label"
-        and not phrases[i].negated
-        and (reach := _reach(phrases, place, i)) > -1.0
+        if phrases[i].kind == "label" and not phrases[i].negated and (reach := _reach(phrases, place, i)) > -1.0
     ]
     beyond = _beyond(phrases, place, right_edge)
     linked = _links_before(phrases, place, left_edge)
@@ -156,6 +152,8 @@ def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str
             found.append("(")
         if fits(phrases[i], ("act:change",)):
             found.append("change")
+        if fits(phrases[i], ("cue:use_up",)):
+            found.append("use_up")
         if phrases[i].kind != "link":
             break
         found.extend(phrases[i].ids("link"))
@@ -182,10 +180,12 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
             elif left:
                 score -= min((_JOINS_LEFT.get(one, 1.0) for one in links), default=1.0)
             else:
-                score -= 1.2
+                score -= 2.2 if "with" in links else 1.2
         elif between.kind == "sep":
             sign = between.text.strip()
-            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 1.3}.get(sign, 1.8)
+            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 1.3}.get(
+                sign, 1.8
+            )
         elif between.kind == "label":
             score -= 1.6 if between.negated else 0.9
         else:
@@ -251,6 +251,11 @@ def _finish(
 
 def _word_slot(frame: Frame, phrase: Phrase, filled: set[str]) -> str | None:
     for name, slot in frame.slots.items():
-        if slot.term and slot.without == phrase.negated and (slot.many or name not in filled) and fits(phrase, slot.term):
+        if (
+            slot.term
+            and slot.without == phrase.negated
+            and (slot.many or name not in filled)
+            and fits(phrase, slot.term)
+        ):
             return name
     return None

@@ -3,21 +3,26 @@
 A frame is one `Frame` value beside its request class (see `grammar/requests/`):
 
     FRAME = Frame(
-        request=TimingRequest,                       # frozen dataclass, None = unsaid; its docstring's lines are examples
+        # frozen dataclass, None = unsaid; its docstring's lines are examples
+        request=TimingRequest,
         topic="timing",
-        cues={"ask:how_long": 2.0, "stage:*": 1.0},  # words that speak for it (pattern "kind:id" or "kind:*") and how much
+        # words that speak for it (pattern "kind:id" or "kind:*") and how much
+        cues={"ask:how_long": 2.0, "stage:*": 1.0},
         needs=("ask:how_long", "stage:*"),           # at least one must be there, unless it continues its own topic
         rules_out=("symptom:*",),                    # none may be there
         slots={
             "stage": Slot(term=("stage:*",)),                                  # a word
-            "temp_c": Slot(dims={"temp": 1, "num": 0.3}, cues=("cue:room",), bare=0.3, low=-5, high=50, links={"at": 0.4}),
+            "temp_c": Slot(
+                dims={"temperature": 1, "num": 0.3}, cues=("cue:kitchen",), bare=0.3, low=-5, high=50, links={"at": 0.4}
+            ),
             "starter_pct": Slot(dims={"pct": 1, "num": 0.2}, cues=("ingredient:starter*",), low=1, high=100),
             "items": Slot(dims={"pct": 1}, cues=("ingredient:*",), many=True), # (amount, word) pairs
         },
         build=build,                                 # Bound -> request, or None if it makes no sense after all
     )
 
-`dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share, moment,
+`dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share,
+moment,
 window, sizes). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range in %, g, min,
 °C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before it that speak
 for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt").
@@ -130,6 +135,7 @@ class Frame:
     follows: tuple[str, ...] = ()  # topics it may continue without its `needs`; its own topic always
     base: float = 0.0
     help_topic: str | None = None
+    whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 
     def __post_init__(self) -> None:

@@ -25,7 +25,8 @@ class Unit:
 
 
 def fold(text: str) -> str:
-    """The form words are looked up by: lower case, no accents, apostrophes gone, hyphens and runs of space to one space."""
+    """The form words are looked up by: lower case, no accents, apostrophes gone, hyphens and runs of space to one
+    space."""
     plain = unicodedata.normalize("NFKD", text)
     plain = "".join(c for c in plain if not unicodedata.combining(c)).lower()
     plain = plain.replace("'", "").replace("’", "").replace("-", " ").replace("_", " ")

@@ -6,19 +6,67 @@ from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
 
 WEEKDAYS = {
-    "monday": 0, "mon": 0, "tuesday": 1, "tue": 1, "tues": 1, "wednesday": 2, "wed": 2, "weds": 2, "thursday": 3,
-    "thu": 3, "thur": 3, "thurs": 3, "friday": 4, "fri": 4, "saturday": 5, "sat": 5, "sunday": 6, "sun": 6,
-}  # fmt: skip
+    "monday": 0,
+    "mon": 0,
+    "tuesday": 1,
+    "tue": 1,
+    "tues": 1,
+    "wednesday": 2,
+    "wed": 2,
+    "weds": 2,
+    "thursday": 3,
+    "thu": 3,
+    "thur": 3,
+    "thurs": 3,
+    "friday": 4,
+    "fri": 4,
+    "saturday": 5,
+    "sat": 5,
+    "sunday": 6,
+    "sun": 6,
+}
 MONTHS = {
-    "january": 1, "jan": 1, "february": 2, "feb": 2, "march": 3, "april": 4, "apr": 4, "may": 5, "june": 6, "jun": 6,
-    "july": 7, "jul": 7, "august": 8, "aug": 8, "september": 9, "sept": 9, "sep": 9, "october": 10, "oct": 10,
-    "november": 11, "nov": 11, "december": 12, "dec": 12,
-}  # fmt: skip
+    "january": 1,
+    "jan": 1,
+    "february": 2,
+    "feb": 2,
+    "march": 3,
+    "april": 4,
+    "apr": 4,
+    "may": 5,
+    "june": 6,
+    "jun": 6,
+    "july": 7,
+    "jul": 7,
+    "august": 8,
+    "aug": 8,
+    "september": 9,
+    "sept": 9,
+    "sep": 9,
+    "october": 10,
+    "oct": 10,
+    "november": 11,
+    "nov": 11,
+    "december": 12,
+    "dec": 12,
+}
 PARTS = {
-    "breakfast": (8, 0), "brunch": (11, 0), "lunch": (12, 30), "lunchtime": (12, 30), "dinner": (19, 0),
-    "supper": (19, 0), "teatime": (17, 0), "morning": (8, 0), "afternoon": (15, 0), "evening": (19, 0),
-    "night": (22, 0), "noon": (12, 0), "midday": (12, 0), "midnight": (0, 0), "tonight": (21, 0),
-}  # fmt: skip
+    "breakfast": (8, 0),
+    "brunch": (11, 0),
+    "lunch": (12, 30),
+    "lunchtime": (12, 30),
+    "dinner": (19, 0),
+    "supper": (19, 0),
+    "teatime": (17, 0),
+    "morning": (8, 0),
+    "afternoon": (15, 0),
+    "evening": (19, 0),
+    "night": (22, 0),
+    "noon": (12, 0),
+    "midday": (12, 0),
+    "midnight": (0, 0),
+    "tonight": (21, 0),
+}
 """What a part of the day means where no hour is said (hour, minute); our choice, always said aloud."""
 EXACT = frozenset({"noon", "midday", "midnight"})
 LATE = frozenset({"afternoon", "evening", "night", "tonight", "dinner", "supper", "teatime"})
@@ -30,7 +78,8 @@ class Moment:
 
     minute: minutes after midnight as said, None if no hour was given; half: "am", "pm" or None if not said (a 24-hour
     time such as 19:00 needs none, `sure`); day: "today", "tomorrow", "yesterday", a weekday "0".."6", an ISO date
-    or None; weeks: 1 for "next"; part: a part of the day ("morning", "breakfast"); in_min: "in 2 hours" as minutes from now.
+    or None; weeks: 1 for "next"; part: a part of the day ("morning", "breakfast"); in_min: "in 2 hours" as minutes
+    from now.
     """
 
     minute: int | None = None
@@ -67,7 +116,8 @@ def joined(a: Moment, b: Moment) -> Moment:
 
 
 def minute_of_day(moment: Moment, near_min: int | None = None) -> int | None:
-    """Minutes after midnight, am or pm settled by what was said, by the part of the day, else the next one after `near_min`."""
+    """Minutes after midnight, am or pm settled by what was said, by the part of the day, else the next one after
+    `near_min`."""
     if moment.minute is None:
         if moment.part is None:
             return None

@@ -7,9 +7,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 VULGAR = {
-    "½": 1 / 2, "⅓": 1 / 3, "⅔": 2 / 3, "¼": 1 / 4, "¾": 3 / 4, "⅕": 1 / 5, "⅖": 2 / 5, "⅗": 3 / 5, "⅘": 4 / 5,
-    "⅙": 1 / 6, "⅚": 5 / 6, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8,
-}  # fmt: skip
+    "½": 1 / 2,
+    "⅓": 1 / 3,
+    "⅔": 2 / 3,
+    "¼": 1 / 4,
+    "¾": 3 / 4,
+    "⅕": 1 / 5,
+    "⅖": 2 / 5,
+    "⅗": 3 / 5,
+    "⅘": 4 / 5,
+    "⅙": 1 / 6,
+    "⅚": 5 / 6,
+    "⅛": 1 / 8,
+    "⅜": 3 / 8,
+    "⅝": 5 / 8,
+    "⅞": 7 / 8,
+}
 _V = "".join(VULGAR)
 NUMBER = re.compile(
     rf"(?P<mixed>\d+(?:\s+|-|\s*\+\s*|\s+and\s+)(?P<top>\d+)\s?/\s?(?P<bottom>\d+)(?![\d/]))"
@@ -20,19 +33,55 @@ NUMBER = re.compile(
     rf"|(?P<plain>\d+)"
 )
 ONES = {
-    "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
-    "ten": 10, "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16,
-    "seventeen": 17, "eighteen": 18, "nineteen": 19,
-}  # fmt: skip
+    "zero": 0,
+    "one": 1,
+    "two": 2,
+    "three": 3,
+    "four": 4,
+    "five": 5,
+    "six": 6,
+    "seven": 7,
+    "eight": 8,
+    "nine": 9,
+    "ten": 10,
+    "eleven": 11,
+    "twelve": 12,
+    "thirteen": 13,
+    "fourteen": 14,
+    "fifteen": 15,
+    "sixteen": 16,
+    "seventeen": 17,
+    "eighteen": 18,
+    "nineteen": 19,
+}
 TENS = {
-    "twenty": 20, "thirty": 30, "forty": 40, "fourty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80,
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fourty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
     "ninety": 90,
-}  # fmt: skip
+}
 DOZEN = {"dozen", "dozens", "doz", "dz", "dzn"}
 PARTS = {
-    "half": 2, "halves": 2, "third": 3, "thirds": 3, "quarter": 4, "quarters": 4, "fifth": 5, "fifths": 5, "sixth": 6,
-    "sixths": 6, "eighth": 8, "eighths": 8, "tenth": 10, "tenths": 10,
-}  # fmt: skip
+    "half": 2,
+    "halves": 2,
+    "third": 3,
+    "thirds": 3,
+    "quarter": 4,
+    "quarters": 4,
+    "fifth": 5,
+    "fifths": 5,
+    "sixth": 6,
+    "sixths": 6,
+    "eighth": 8,
+    "eighths": 8,
+    "tenth": 10,
+    "tenths": 10,
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +94,8 @@ class Said:
 
 
 def digits(text: str) -> float:
-    """The value of a match of NUMBER. A comma before exactly three digits is a thousands mark, any other a decimal one."""
+    """The value of a match of NUMBER. A comma before exactly three digits is a thousands mark, any other a decimal
+    one."""
     match = NUMBER.fullmatch(text)
     if match is None:
         raise ValueError(f"{text!r} is no number")

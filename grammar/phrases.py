@@ -78,7 +78,8 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
             out.append(("GLUE", token))
         elif name == "LINK" and before is not None and before[0] in _TIMES_OF_DAY and after is not None:
             # "sunday at 9", "9 on sunday", "9 in the morning": the small word between is part of the moment
-            if after.kind in _TIMES_OF_DAY and set(token.ids("link")) & {"at", "on", "in", "for"} and _one_moment(out, after):
+            joins = after.kind in _TIMES_OF_DAY and bool(set(token.ids("link")) & {"at", "on", "in", "for"})
+            if joins and _one_moment(out, after):
                 continue
         out.append((name, token))
     return tuple(out)

@@ -17,6 +17,8 @@ LONGEST = 10_000
 """Characters a request may have; a pasted recipe has its own, larger bound."""
 CUT_UP = 0.7
 """What reading the words of a known phrase one by one costs."""
+WHOLE = 100.0
+"""The score of a text that a frame takes as a whole."""
 CLEAR = 0.35
 """Two readings closer than this are a tie, and the baker is asked."""
 
@@ -56,6 +58,10 @@ class Read:
 def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context | None = None) -> Read:
     """Every reading of a line by the frames given. Never raises for any text."""
     context = context or Context()
+    for frame in frames:
+        request = frame.whole(text) if frame.whole is not None else None
+        if request is not None:
+            return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
     tokens = scan(text, lexicon)
     pieces = phrases(tokens)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))

@@ -19,11 +19,37 @@ from grammar.tokens import Quantity, Token
 
 _SAME = str.maketrans(
     {
-        "’": "'", "‘": "'", "`": "'", "´": "'", "“": '"', "”": '"', "×": "x", "✕": "x", "–": "-", "—": "-", "−": "-",
-        "‒": "-", "‐": "-", "‑": "-", "\u00a0": " ", "\u2009": " ", "\u202f": " ", "\u2007": " ", "\t": " ", "\n": " ",
-        "\r": " ", "º": "°", "˚": "°", "％": "%", "⁄": "/", "∕": "/", "，": ",", "…": ".", "\u200b": " ",
+        "’": "'",
+        "‘": "'",
+        "`": "'",
+        "´": "'",
+        "“": '"',
+        "”": '"',
+        "×": "x",
+        "✕": "x",
+        "–": "-",
+        "—": "-",
+        "−": "-",
+        "‒": "-",
+        "‐": "-",
+        "‑": "-",
+        "\u00a0": " ",
+        "\u2009": " ",
+        "\u202f": " ",
+        "\u2007": " ",
+        "\t": " ",
+        "\n": " ",
+        "\r": " ",
+        "º": "°",
+        "˚": "°",
+        "％": "%",
+        "⁄": "/",
+        "∕": "/",
+        "，": ",",
+        "…": ".",
+        "\u200b": " ",
     }
-)  # fmt: skip
+)
 _LEXEME = re.compile(
     r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
@@ -35,10 +61,17 @@ _LEXEME = re.compile(
     re.IGNORECASE,
 )
 _KIND = {
-    "mass": "MASS", "volume": "VOLUME", "length": "LENGTH", "time": "TIME", "temperature": "TEMP", "each": "EACH",
+    "mass": "MASS",
+    "volume": "VOLUME",
+    "length": "LENGTH",
+    "time": "TIME",
+    "temperature": "TEMP",
+    "each": "EACH",
     "pct": "PCT",
-}  # fmt: skip
+}
 _PER_CENT = {"percent", "pct", "perc", "%"}
+_OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "pm"})
+"""Words the scanner reads itself."""
 _SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
 _AT = {"at", "by", "until", "till", "til", "around", "before", "after", "from", "for", "about", "to"}
 _TAKES_INCHES = {"x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake"}
@@ -147,6 +180,7 @@ def _known(word: str, lexicon: Lexicon) -> bool:
         or word in lexicon.words
         or word in lexicon.units
         or word in lexicon.common
+        or word in _OWN
         or word in numbers.ONES
         or word in numbers.TENS
         or word in numbers.PARTS
@@ -306,7 +340,9 @@ def _words(lx: Sequence[_Lexeme], i: int, count: int) -> list[str]:
     return out
 
 
-def _part_of_moment(lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> tuple[Token, int] | None:
+def _part_of_moment(
+    lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon
+) -> tuple[Token, int] | None:
     head = lx[i]
     nxt = lx[i + 1] if i + 1 < len(lx) else None
     if head.kind == "number":
@@ -493,9 +529,7 @@ def _inches(lx: Sequence[_Lexeme], after: int) -> bool:
     return nxt is not None and (nxt.word in _TAKES_INCHES or nxt.text in "x*")
 
 
-def _likeliest(
-    readings: tuple[Unit, ...], lx: Sequence[_Lexeme], after: int, lexicon: Lexicon, value: float
-) -> Unit:
+def _likeliest(readings: tuple[Unit, ...], lx: Sequence[_Lexeme], after: int, lexicon: Lexicon, value: float) -> Unit:
     """ "18 C" is a temperature; "3 c flour" is cups: an ingredient follows and the number is small."""
     if len(readings) == 1:
         return readings[0]
@@ -510,9 +544,16 @@ def _likeliest(
 
 
 def _quantity(
-    value: float, i: int, used: int, lx: Sequence[_Lexeme], lexicon: Lexicon, before: Sequence[Token],
-    *, spelled: bool = False, fraction: bool = False,
-) -> tuple[Token, int]:  # fmt: skip
+    value: float,
+    i: int,
+    used: int,
+    lx: Sequence[_Lexeme],
+    lexicon: Lexicon,
+    before: Sequence[Token],
+    *,
+    spelled: bool = False,
+    fraction: bool = False,
+) -> tuple[Token, int]:
     at = i + used
     if fraction and at < len(lx) and lx[at].word in ("a", "an", "of") and at + 1 < len(lx):
         skip = 2 if lx[at].word == "of" and lx[at + 1].word in ("a", "an") and at + 2 < len(lx) else 1
@@ -552,7 +593,11 @@ def _merged(tokens: Sequence[Token]) -> list[Token]:
             i += 3
             continue
         if token.quantity and token.quantity.unit in _BIGGER and token.kind in ("MASS", "TIME", "LENGTH"):
-            if j < len(tokens) and (tokens[j].ids("filler") or tokens[j].ids("link")) and tokens[j].text.lower() == "and":
+            if (
+                j < len(tokens)
+                and (tokens[j].ids("filler") or tokens[j].ids("link"))
+                and tokens[j].text.lower() == "and"
+            ):
                 j += 1
             after = tokens[j] if j < len(tokens) else None
             smaller = _BIGGER[token.quantity.unit]

@@ -36,9 +36,11 @@ def allowed(word: str) -> int:
 @lru_cache(maxsize=2048)
 def _candidates(word: str, targets: frozenset[str]) -> tuple[str, ...]:
     limit = allowed(word)
-    best, found = limit, []
+    best = limit
+    found: list[str] = []
     for target in targets:
-        # a slip keeps the first letter, or has swapped the first two: else "load" and "road" would be slips of each other
+        # a slip keeps the first letter, or has swapped the first two: else "load" and "road" would be slips of each
+        # other
         if len(target) < 4 or not (target[0] == word[0] or target[:2] == word[1::-1]):
             continue
         d = distance(word, target, best)

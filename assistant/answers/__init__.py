@@ -1,7 +1,7 @@
 """Answers by kind of request, one module a topic; a new module is found by itself.
 
-    @answers(TimingRequest)
-    def answer(request: TimingRequest, room: Room) -> Outcome: ...
+@answers(TimingRequest)
+def answer(request: TimingRequest, room: Room) -> Outcome: ...
 """
 
 from __future__ import annotations

@@ -43,12 +43,22 @@ TOPICS = {
 """Help topics in the order of a bake, by the frames' topics."""
 
 SETTING_NAMES = {
-    "salt_pct": ("salt", "% of flour"), "loss_pct": ("bench loss", "%"), "starter_pct": ("starter", "% of the added flour"),
-    "starter_hydration_pct": ("starter hydration", "%"), "hydration_pct": ("hydration", "%"), "kitchen_c": ("kitchen", "°C"),
-    "fridge_c": ("fridge", "°C"), "piece_g": ("piece", "g"), "altitude_m": ("altitude", "m"), "tap_c": ("tap water", "°C"),
-    "friction_c": ("mixing warms the dough by", "°C"), "oven_takes": ("oven takes", "pieces"), "pot_takes": ("pot takes", "pieces"),
-    "cup": ("cups", ""), "flour": ("flour", ""),
-}  # fmt: skip
+    "salt_pct": ("salt", "% of flour"),
+    "loss_pct": ("bench loss", "%"),
+    "starter_pct": ("starter", "% of the added flour"),
+    "starter_hydration_pct": ("starter hydration", "%"),
+    "hydration_pct": ("hydration", "%"),
+    "kitchen_c": ("kitchen", "°C"),
+    "fridge_c": ("fridge", "°C"),
+    "piece_g": ("piece", "g"),
+    "altitude_m": ("altitude", "m"),
+    "tap_c": ("tap water", "°C"),
+    "friction_c": ("mixing warms the dough by", "°C"),
+    "oven_takes": ("oven takes", "pieces"),
+    "pot_takes": ("pot takes", "pieces"),
+    "cup": ("cups", ""),
+    "flour": ("flour", ""),
+}
 
 
 def number(value: float) -> str:
@@ -79,9 +89,13 @@ def setting(request: SettingRequest, room: Room) -> Outcome:
     held = ", ".join(setting_said(n, v, room) for n, v in before.items() if v is not None and v != values[n])
     text = f"Kept: {said}." + (f" It was {held}." if held else "")
     return Outcome(
-        "setting", answer, f"from now on: {said}", Page((Line(text),)), bench=bench,
+        "setting",
+        answer,
+        f"from now on: {said}",
+        Page((Line(text),)),
+        bench=bench,
         change={"what": "setting", "names": list(values), "values": list(values.values())},
-    )  # fmt: skip
+    )
 
 
 @answers(ShowRequest)
@@ -117,7 +131,12 @@ def start_over(request: StartOverRequest, room: Room) -> Outcome:
     text = "A clean bench. Your settings still hold; undo brings the dough back." if bake else "The bench is clear."
     change = {"what": "cleared", "bake": bake.id} if bake else None
     return Outcome(
-        "explanation", {"topic": "start over", "text": text}, "start over", Page((Line(text),)), bench=bench, change=change
+        "explanation",
+        {"topic": "start over", "text": text},
+        "start over",
+        Page((Line(text),)),
+        bench=bench,
+        change=change,
     )
 
 
@@ -126,7 +145,11 @@ def back(request: BackRequest, room: Room) -> Outcome:
     """Another bake of the bench in hand."""
     others = [bake for bake in room.bench.bakes if bake.id != room.bench.in_hand]
     if request.bread is not None:
-        others = [bake for bake in others if bake.said.get("bread") == request.bread or bake.said.get("piece") == request.bread]
+        others = [
+            bake
+            for bake in others
+            if bake.said.get("bread") == request.bread or bake.said.get("piece") == request.bread
+        ]
     if not others:
         text = "There is no other dough on the bench."
         return Outcome("explanation", {"topic": "back", "text": text}, "back to another dough", Page((Line(text),)))
@@ -136,9 +159,12 @@ def back(request: BackRequest, room: Room) -> Outcome:
     there = replace(room, bench=bench)
     outcome = registry.answer(dough, there)
     return replace(
-        outcome, bench=bench, change={"what": "in_hand", "bake": chosen.id}, focus=dough,
+        outcome,
+        bench=bench,
+        change={"what": "in_hand", "bake": chosen.id},
+        focus=dough,
         read_as=f"back to {chosen.name or 'the other dough'}, {outcome.read_as}",
-    )  # fmt: skip
+    )
 
 
 @answers(HelpRequest)
@@ -158,7 +184,9 @@ def help_(request: HelpRequest, room: Room) -> Outcome:
     for name, examples in topics.items():
         said = "; ".join(examples[:few])
         blocks.append(Line(f"{TOPICS.get(name, name)}: {said}"))
-    compact = tuple(blocks) if len(blocks) <= 8 else (*blocks[:7], Line("“more” for the rest, “help water” for one topic."))
+    compact = (
+        tuple(blocks) if len(blocks) <= 8 else (*blocks[:7], Line("“more” for the rest, “help water” for one topic."))
+    )
     rest = tuple(replace(block, more=True) for block in blocks[7:]) if len(blocks) > 8 else ()
     answer = {"topics": [{"topic": name, "examples": list(examples)} for name, examples in topics.items()]}
     return Outcome("help", answer, "help" + (f" about {' '.join(wanted)}" if wanted else ""), Page((*compact, *rest)))

@@ -15,9 +15,8 @@ from typing import TypeAlias
 WIDTH = 72
 """Columns where nobody says how wide the screen is."""
 _HARD = "\u00a0"
-_FIGURE = re.compile(
-    r"(?<=\d)[  ](?=(?:%|g|kg|mg|ml|l|cm|mm|m|min|h|s|°C|°F|oz|lb|tsp|tbsp|cups?|points?|pieces?|hours?|minutes?|am|pm)\b|%|°)"
-)
+_UNITS = "%|g|kg|mg|ml|l|cm|mm|m|min|h|s|°C|°F|oz|lb|tsp|tbsp|cups?|points?|pieces?|hours?|minutes?|am|pm"
+_FIGURE = re.compile(rf"(?<=\d)[ \u00a0](?=(?:{_UNITS})\b|%|°)")
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,15 +101,19 @@ def wrapped(text: str, columns: int, indent: int = 0) -> list[str]:
         held = _FIGURE.sub(_HARD, paragraph)
         lead = " " * indent
         lines = textwrap.wrap(
-            held, columns, initial_indent=lead, subsequent_indent=lead + ("  " if columns > 24 else ""),
-            break_long_words=True, break_on_hyphens=False,
-        )  # fmt: skip
+            held,
+            columns,
+            initial_indent=lead,
+            subsequent_indent=lead + ("  " if columns > 24 else ""),
+            break_long_words=True,
+            break_on_hyphens=False,
+        )
         out.extend(line.replace(_HARD, " ") for line in lines or [""])
     return out
 
 
 def _table(table: Table, columns: int) -> list[str]:
-    keep = [i for i in range(len(table.align))]
+    keep = list(range(len(table.align)))
     rows = ([table.heads] if table.heads else []) + [tuple(row) for row in table.rows]
     while True:
         widths = [max((len(row[i]) for row in rows if i < len(row)), default=0) for i in keep]

@@ -81,7 +81,9 @@ class WhyRequest:
 
 
 def _help(bound: Bound) -> HelpRequest:
-    about = tuple(p.text for p in bound.phrases if p.kind in ("label", "junk") and not p.ids("act") and not p.ids("ask"))
+    about = tuple(
+        p.text for p in bound.phrases if p.kind in ("label", "junk") and not p.ids("act") and not p.ids("ask")
+    )
     return HelpRequest(about)
 
 
@@ -137,7 +139,16 @@ def _setting(bound: Bound) -> SettingRequest | None:
                 value /= 100
             values.append((hit.slot, round(value, 4)))
     names = {name for name, _ in values}
-    alone = names and names <= {"kitchen_c", "fridge_c", "altitude_m", "cup", "tap_c", "friction_c", "oven_takes", "pot_takes"}
+    alone = names and names <= {
+        "kitchen_c",
+        "fridge_c",
+        "altitude_m",
+        "cup",
+        "tap_c",
+        "friction_c",
+        "oven_takes",
+        "pot_takes",
+    }
     if not values or not (always or alone):
         return None
     if "flour" in names and not always:
@@ -147,7 +158,14 @@ def _setting(bound: Bound) -> SettingRequest | None:
 
 def _why(bound: Bound) -> WhyRequest | None:
     about = next(
-        (i for p in bound.phrases if p.kind == "label" for i in (*p.ids("ingredient"), *p.ids("cue")) if i not in ("formula",)), None
+        (
+            i
+            for p in bound.phrases
+            if p.kind == "label"
+            for i in (*p.ids("ingredient"), *p.ids("cue"))
+            if i not in ("formula",)
+        ),
+        None,
     )
     if about is None and bound.first("figure") is None and any(p.kind in ("junk", "amount") for p in bound.phrases):
         return None
@@ -156,24 +174,46 @@ def _why(bound: Bound) -> WhyRequest | None:
 
 FRAMES = (
     Frame(
-        WhyRequest, "why", _why, needs=("ask:why",),
+        WhyRequest,
+        "why",
+        _why,
+        needs=("ask:why",),
         slots={"figure": Slot({"num": 1.0, "mass": 1.0, "pct": 1.0}, cues=("ingredient:*", "cue:*"), bare=0.6)},
         cues={"ask:why": 2.2, "ingredient:*": 0.2, "cue:*": 0.2, "ask:how_much": 0.2},
-        rules_out=("symptom:*", "stage:*"), help_topic="explanation",
+        rules_out=("symptom:*", "stage:*"),
+        help_topic="explanation",
     ),
     Frame(HelpRequest, "help", _help, cues={"act:help": 3.0}, needs=("act:help",), base=0.4),
-    Frame(UndoRequest, "undo", _bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),  # type: ignore[arg-type]
-    Frame(RedoRequest, "undo", _bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),  # type: ignore[arg-type]
-    Frame(ShowRequest, "show", _bare(ShowRequest), cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4}, needs=("act:show",)),  # type: ignore[arg-type]
-    Frame(MoreRequest, "more", _bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",)),  # type: ignore[arg-type]
-    Frame(StartOverRequest, "start_over", _bare(StartOverRequest), cues={"act:start_over": 3.0}, needs=("act:start_over",)),  # type: ignore[arg-type]
+    # type: ignore[arg-type]
+    Frame(UndoRequest, "undo", _bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),
+    # type: ignore[arg-type]
+    Frame(RedoRequest, "undo", _bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),
     Frame(
-        BackRequest, "back", _back, cues={"act:back": 3.0, "ask:first": 0.6, "cue:dough": 0.4, "bread:*": 0.4, "piece:*": 0.4},
+        ShowRequest,
+        "show",
+        _bare(ShowRequest),
+        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4},
+        needs=("act:show",),
+    ),  # type: ignore[arg-type]
+    # type: ignore[arg-type]
+    Frame(MoreRequest, "more", _bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",)),
+    Frame(
+        StartOverRequest, "start_over", _bare(StartOverRequest), cues={"act:start_over": 3.0}, needs=("act:start_over",)
+    ),  # type: ignore[arg-type]
+    Frame(
+        BackRequest,
+        "back",
+        _back,
+        cues={"act:back": 3.0, "ask:first": 0.6, "cue:dough": 0.4, "bread:*": 0.4, "piece:*": 0.4},
         needs=("act:back",),
     ),
     Frame(
-        SettingRequest, "setting", _setting, slots=_SETTING_SLOTS, base=-0.2,
+        SettingRequest,
+        "setting",
+        _setting,
+        slots=_SETTING_SLOTS,
+        base=-0.2,
         cues={"act:always": 2.2, "cue:kitchen": 0.6, "cue:set": 0.6},
         rules_out=("ask:*", "symptom:*", "stage:*"),
     ),
-)  # fmt: skip
+)

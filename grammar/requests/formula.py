@@ -16,7 +16,8 @@ FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semol
 class Part:
     """Something named to go into the dough. item: ingredient ids it may be, likeliest first.
 
-    pct: of all flour; g: grams; volume_ml and unit: where a volume was said; rest: "the rest bread flour"; late: added later.
+    pct: of all flour; g: grams; volume_ml and unit: where a volume was said; rest: "the rest bread flour"; late:
+    added later.
     """
 
     item: tuple[str, ...]
@@ -83,7 +84,11 @@ class FormulaRequest:
     def has_size(self) -> bool:
         """Whether a batch size can be worked out from this alone."""
         one = (self.dough_g, self.flour_g, self.all_flour_g, self.water_g, self.starter_g, self.baked_g)
-        return any(x is not None for x in one) or bool(self.sizes_cm) or (self.pieces is not None and self.piece_g is not None)
+        return (
+            any(x is not None for x in one)
+            or bool(self.sizes_cm)
+            or (self.pieces is not None and self.piece_g is not None)
+        )
 
     @property
     def has_shares(self) -> bool:
@@ -112,21 +117,30 @@ class FormulaRequest:
             changes[one.name] = value
         for name in ("parts", "without", "late", "adds", "anew", "size_lead", "scale", "more_pieces", "asked"):
             changes.pop(name, None)
-        new = replace(earlier, asked=self.asked, adds=False, anew=False, size_lead=False, pieces_asked=self.pieces_asked)
+        new = replace(
+            earlier, asked=self.asked, adds=False, anew=False, size_lead=False, pieces_asked=self.pieces_asked
+        )
         new = _without_rival_sizes(new, self)
         new = _without_rival_shares(new, self)
         new = replace(new, **changes)  # type: ignore[arg-type]
-        new = replace(new, parts=_merged_parts(new, self), without=_merged_without(new, self), late=_late(new, self))
-        return new
+        return replace(new, parts=_merged_parts(new, self), without=_merged_without(new, self), late=_late(new, self))
 
 
 def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
     """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
     if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
         cleared = replace(
-            earlier, dough_g=None, flour_g=None, all_flour_g=None, water_g=None, starter_g=None, salt_g=None, portions=None,
-            sizes_cm=(), from_masses=False,
-        )  # fmt: skip
+            earlier,
+            dough_g=None,
+            flour_g=None,
+            all_flour_g=None,
+            water_g=None,
+            starter_g=None,
+            salt_g=None,
+            portions=None,
+            sizes_cm=(),
+            from_masses=False,
+        )
         if new.baked_g is not None:
             cleared = replace(cleared, piece_g=None)
         elif new.piece_g is not None:
@@ -134,12 +148,26 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
         if new.pieces is not None and new.piece_g is None and earlier.pieces is None and earlier.piece_g is None:
             return earlier if earlier.dough_g is not None else cleared
         return cleared
-    if any(x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)) or new.sizes_cm:
+    if (
+        any(
+            x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
+        )
+        or new.sizes_cm
+    ):
         kept_piece = earlier.piece_g
         return replace(
-            earlier, pieces=None, piece_g=kept_piece, dough_g=None, flour_g=None, all_flour_g=None, water_g=None, starter_g=None,
-            portions=None, sizes_cm=(), from_masses=False,
-        )  # fmt: skip
+            earlier,
+            pieces=None,
+            piece_g=kept_piece,
+            dough_g=None,
+            flour_g=None,
+            all_flour_g=None,
+            water_g=None,
+            starter_g=None,
+            portions=None,
+            sizes_cm=(),
+            from_masses=False,
+        )
     return earlier
 
 
@@ -172,45 +200,96 @@ def _late(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
 
 
 _GROUP_RANGES = {
-    "leavening": (0.02, 8), "malt": (0.05, 8), "sugar": (0.3, 40), "fat": (0.3, 80), "egg": (1, 90), "dairy": (1, 100),
-    "seed": (0.2, 40), "nut": (1, 60), "fruit": (1, 100), "spice": (0.02, 6), "flour": (1, 100), "grain": (1, 60),
-    "cheese": (1, 80), "other": (0.05, 60), "water": (40, 110), "starter": (1, 120), "salt": (0.3, 4),
-}  # fmt: skip
+    "leavening": (0.02, 8),
+    "malt": (0.05, 8),
+    "sugar": (0.3, 40),
+    "fat": (0.3, 80),
+    "egg": (1, 90),
+    "dairy": (1, 100),
+    "seed": (0.2, 40),
+    "nut": (1, 60),
+    "fruit": (1, 100),
+    "spice": (0.02, 6),
+    "flour": (1, 100),
+    "grain": (1, 60),
+    "cheese": (1, 80),
+    "other": (0.05, 60),
+    "water": (40, 110),
+    "starter": (1, 120),
+    "salt": (0.3, 4),
+}
 
 SLOTS = {
     "pieces": Slot(
-        {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.5, low=1, high=400, role="count",
+        {"num": 1.0},
+        cues=("piece:*", "bread:*", "cue:pieces"),
+        bare=0.5,
+        low=1,
+        high=400,
+        role="count",
         links={"for": 0.4, "at": -0.8},
     ),
     "piece_g": Slot(
-        {"mass": 1.0, "num": 0.15}, cues=("cue:piece_mass", "piece:*", "bread:*"), bare=0.5, low=15, high=2600, role="each",
+        {"mass": 1.0, "num": 0.15},
+        cues=("cue:piece_mass", "piece:*", "bread:*"),
+        bare=0.5,
+        low=15,
+        high=2600,
+        role="each",
         links={"each": 1.2, "at": 0.5, "of": 0.5, "per": 0.8},
     ),
     "baked_g": Slot({"mass": 1.1, "num": 0.3}, cues=("cue:baked",), low=15, high=2600),
     "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=150, high=60000),
     "all_flour_g": Slot({"mass": 1.0, "num": 0.2}, cues=("cue:all_flour",), low=50, high=60000),
     "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.35}, cues=("cue:hydration", "ingredient:water", "cue:water", "cue:all_water"), bare=0.5, low=40, high=115,
+        {"pct": 1.0, "num": 0.35},
+        cues=("cue:hydration", "ingredient:water", "cue:water", "cue:all_water"),
+        bare=0.5,
+        low=40,
+        high=115,
         links={"at": 0.6, "to": 0.6, "change": 1.0},
     ),
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
-    "starter_of_pct": Slot({"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4),
+    "starter_of_pct": Slot(
+        {"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4
+    ),
     "starter_hydration_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200),
     "starter_at_pct": Slot(
-        {"pct": 1.0, "num": 0.1}, cues=(*STARTER, "cue:stiff", "cue:liquid_starter", "cue:hydration"), low=40, high=200, shares=True, weight=-2.6,
+        {"pct": 1.0, "num": 0.1},
+        cues=(*STARTER, "cue:stiff", "cue:liquid_starter", "cue:hydration"),
+        low=40,
+        high=200,
+        shares=True,
+        weight=-2.6,
         links={"at": 0.8, "(": 1.6},
     ),
     "prefermented_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:prefermented",), low=1, high=60),
     "loss_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:loss",), low=0, high=15),
     "held_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:held",), low=1, high=30),
     "part_pct": Slot(
-        {"pct": 1.0, "num": 0.25, "share": 1.0}, cues=("ingredient:*",), never=(*STARTER, *SALT, "ingredient:water"), by_group=_GROUP_RANGES, low=0.05, high=100, many=True,
+        {"pct": 1.0, "num": 0.25, "share": 1.0},
+        cues=("ingredient:*",),
+        never=(*STARTER, *SALT, "ingredient:water", "cue:flour"),
+        by_group=_GROUP_RANGES,
+        low=0.05,
+        high=100,
+        many=True,
     ),
-    "part_g": Slot({"mass": 1.0, "num": 0.1}, cues=("ingredient:*", "cue:flour"), low=0.3, high=60000, many=True),
+    "part_g": Slot(
+        {"mass": 1.0, "num": 0.1},
+        cues=("ingredient:*", "cue:flour", "cue:discard"),
+        low=0.3,
+        high=60000,
+        many=True,
+        links={"use_up": 1.0},
+    ),
     "preferment_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("preferment:*",), low=2, high=100, many=True),
     "preferment_g": Slot({"mass": 1.0}, cues=("preferment:*",), low=10, high=20000, many=True),
-    "sizes": Slot({"sizes": 1.0, "length": 0.9}, cues=("cue:tin", "piece:tin_loaf", "piece:boule"), bare=0.3, low=5, high=80),
+    "sizes": Slot(
+        {"sizes": 1.0, "length": 0.9}, cues=("cue:tin", "piece:tin_loaf", "piece:boule"), bare=0.3, low=12, high=80
+    ),
+    "depth": Slot({"length": 1.0, "num": 0.3}, cues=("cue:deep",), low=2, high=25),
     "tins": Slot({"num": 0.9}, cues=("cue:tin", "piece:tin_loaf"), low=1, high=12),
     "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400, links={"for": 1.0}),
     "kitchen_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:kitchen",), low=2, high=42),
@@ -218,9 +297,15 @@ SLOTS = {
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
     "flour": Slot(term=("ingredient:flour*", "ingredient:semolina", "cue:flour"), many=True),
-    "item": Slot(term=("ingredient:*", "preferment:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter"), many=True, weight=-0.5),
-    "without": Slot(term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True),
-}  # fmt: skip
+    "item": Slot(
+        term=("ingredient:*", "preferment:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter"),
+        many=True,
+        weight=-0.5,
+    ),
+    "without": Slot(
+        term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True
+    ),
+}
 
 
 def _most(hit: Hit | None) -> float | None:
@@ -255,7 +340,8 @@ def _is_flour(label: Phrase) -> bool:
 
 
 def _masses(bound: Bound) -> bool:
-    """A list of weights whose percentages are wanted: flour and another thing by mass, and no size or share that rules."""
+    """A list of weights whose percentages are wanted: flour and another thing by mass, and no size or share that
+    rules."""
     weighed = [hit for hit in bound.of("part_g") if hit.label is not None]
     flour = any(hit.label is not None and _is_flour(hit.label) for hit in weighed)
     if bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct"):
@@ -291,7 +377,9 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
             if masses and hit.amount.dim == "num":
                 _weigh(label, value, parts, own)
             else:
-                parts.append(Part(_ingredients(label), pct=value, late=_late_beside(bound, label), flour=_is_flour(label)))
+                parts.append(
+                    Part(_ingredients(label), pct=value, late=_late_beside(bound, label), flour=_is_flour(label))
+                )
         elif hit.slot == "part_g" and hit.amount is not None and label is not None:
             _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
     for slot in ("salt_pct", "starter_pct", "hydration_pct"):
@@ -333,6 +421,19 @@ def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) ->
         parts.append(Part(ids, g=g, flour=_is_flour(label)))
 
 
+WHITE = frozenset({"flour_bread", "flour_all_purpose", "flour_00", "flour_bread_13", "flour_high_gluten"})
+
+
+def _hydration_of_white(parts: list[Part], bound: Bound) -> tuple[float | None, list[Part]]:
+    """ "66 % bread flour" with no other flour and no hydration: nobody says the white share of a white dough."""
+    flours = [part for part in parts if part.flour]
+    if len(flours) == 1 and not bound.context.has_bake and flours[0].item[0] in WHITE:
+        part = flours[0]
+        if part.pct is not None and 50 <= part.pct <= 90:
+            return part.pct, [replace(p, pct=None, rest=True) if p is part else p for p in parts]
+    return None, parts
+
+
 def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
     return bool(set(asked) & {*label.ids("ingredient"), *label.ids("cue")})
 
@@ -352,11 +453,14 @@ def _without(bound: Bound) -> tuple[list[str], list[str], bool]:
         if label is None:
             continue
         name = (
-            "salt" if fits(label, SALT)
-            else "starter" if fits(label, STARTER)
-            else "yeast" if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
+            "salt"
+            if fits(label, SALT)
+            else "starter"
+            if fits(label, STARTER)
+            else "yeast"
+            if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
             else (label.ids("ingredient") or ("",))[0]
-        )  # fmt: skip
+        )
         if fits(label, ("cue:loss",)):
             no_loss = True
         elif name:
@@ -368,8 +472,14 @@ def _replaced(bound: Bound) -> list[str]:
     """What something else is used instead of: "yeast 1 % instead of starter"."""
     out: list[str] = []
     for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
-        if phrase.kind == "link" and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"} and nxt.kind == "label":
-            name = "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER) else (nxt.ids("ingredient") or ("",))[0]
+        if (
+            phrase.kind == "link"
+            and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"}
+            and nxt.kind == "label"
+        ):
+            name = (
+                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER) else (nxt.ids("ingredient") or ("",))[0]
+            )
             if name and not _is_flour(nxt):
                 out.append(name)
     return out
@@ -400,14 +510,26 @@ def build(bound: Bound) -> FormulaRequest | None:
         limits.append(("flour", own.pop("flour_g")))
     scale = bound.base("scale")
     if scale is None:
-        scale = 2.0 if bound.said("act:double") else 3.0 if bound.said("act:triple") else 0.5 if bound.said("act:halve") else None
+        scale = (
+            2.0
+            if bound.said("act:double")
+            else 3.0
+            if bound.said("act:triple")
+            else 0.5
+            if bound.said("act:halve")
+            else None
+        )
     more, vague = None, False
     counted = bound.first("pieces")
     if pieces is not None and counted is not None and counted.amount is not None and counted.amount.old is not None:
         more = None
     elif pieces is not None and (bound.said("cue:fewer") or bound.said("cue:greater")) and bound.context.has_bake:
         more, pieces = (-pieces if bound.said("cue:fewer") else pieces), None
-        named = counted is not None and counted.label is not None and fits(counted.label, ("piece:*", "bread:*", "cue:pieces"))
+        named = (
+            counted is not None
+            and counted.label is not None
+            and fits(counted.label, ("piece:*", "bread:*", "cue:pieces"))
+        )
         vague = not named and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
     starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
@@ -424,6 +546,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         if hit.label is not None and _late_beside(bound, hit.label):
             late.append("salt" if hit.slot == "salt_pct" else "starter")
     plain = not masses
+    depth = bound.base("depth")
     hydration = _unless_mass(bound.first("hydration_pct"), plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
@@ -435,6 +558,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         )
     piece = next((p.ids("piece")[0] for p in bound.phrases if p.ids("piece") and not p.negated), None)
     del shared
+    if hydration is None and plain:
+        hydration, parts = _hydration_of_white(parts, bound)
     request = FormulaRequest(
         pieces=pieces,
         piece_g=bound.base("piece_g"),
@@ -447,7 +572,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         salt_g=own.get("salt_g"),
         discard_g=own.get("discard_g"),
         limits=tuple(limits),
-        sizes_cm=_sizes(sizes),
+        sizes_cm=(*_sizes(sizes), depth) if depth is not None and 0 < len(_sizes(sizes)) < 3 else _sizes(sizes),
         tins=bound.base("tins"),
         portions=bound.base("portions"),
         hydration_pct=hydration,
@@ -487,9 +612,13 @@ def build(bound: Bound) -> FormulaRequest | None:
     if request == FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew):
         return None
     size_or_share = (
-        request.has_size or request.has_shares or request.portions or request.usual or request.tins
+        request.has_size
+        or request.has_shares
+        or request.portions
+        or request.usual
+        or request.tins
         or (request.pieces is not None and (request.bread or request.piece))
-    )  # fmt: skip
+    )
     if not size_or_share and not bound.context.has_bake:
         return None
     return request
@@ -514,14 +643,51 @@ FRAME = Frame(
     build,
     slots=SLOTS,
     cues={
-        "cue:formula": 0.6, "cue:percentages": 1.2, "act:make": 0.6, "act:change": 0.8, "act:same": 0.8, "act:add": 0.6,
-        "act:use": 0.3, "act:new_dough": 1.2, "act:scale": 1.2, "act:double": 1.6, "act:triple": 1.6, "act:halve": 1.6,
-        "act:correct": 0.3, "cue:usual": 0.6, "cue:limit": 0.5, "cue:rest": 0.2, "cue:rest_of": 0.2, "cue:later": 0.1,
-        "cue:stiff": 0.2, "cue:liquid_starter": 0.1, "cue:blend": 0.5, "cue:dough": 0.1, "cue:tin": 0.1, "cue:total": 0.1,
-        "cue:fewer": 0.2, "cue:greater": 0.2, "cue:use_up": 0.5, "cue:preferment": 0.1, "cue:lean": 0.2, "cue:baked": 0.1,
-        "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:can_i": 0.1, "ask:how_to": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "cue:all_the": 0.1,
-        "cue:discard": 0.1, "cue:held": 0.1, "cue:bigger": 0.2, "act:swap": 0.6, "cue:piece_mass": 0.1,
+        "cue:formula": 0.6,
+        "cue:percentages": 1.2,
+        "act:make": 0.6,
+        "act:change": 0.8,
+        "act:same": 0.8,
+        "act:add": 0.6,
+        "act:use": 0.3,
+        "act:new_dough": 1.2,
+        "act:scale": 1.2,
+        "act:double": 1.6,
+        "act:triple": 1.6,
+        "act:halve": 1.6,
+        "act:correct": 0.3,
+        "cue:usual": 0.6,
+        "cue:limit": 0.5,
+        "cue:rest": 0.2,
+        "cue:rest_of": 0.2,
+        "cue:later": 0.1,
+        "cue:stiff": 0.2,
+        "cue:liquid_starter": 0.1,
+        "cue:blend": 0.5,
+        "cue:dough": 0.1,
+        "cue:tin": 0.1,
+        "cue:deep": 0.1,
+        "cue:total": 0.1,
+        "cue:fewer": 0.2,
+        "cue:greater": 0.2,
+        "cue:use_up": 0.5,
+        "cue:preferment": 0.1,
+        "cue:lean": 0.2,
+        "cue:baked": 0.1,
+        "ask:how_much": 0.3,
+        "ask:how_many": 0.4,
+        "ask:what": 0.1,
+        "ask:can_i": 0.1,
+        "ask:how_to": 0.1,
+        "ask:what_if": 0.2,
+        "cue:baked_mark": 0.1,
+        "cue:all_the": 0.1,
+        "cue:discard": 0.1,
+        "cue:held": 0.1,
+        "cue:bigger": 0.2,
+        "act:swap": 0.6,
+        "cue:piece_mass": 0.1,
     },
     rules_out=("ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",
-)  # fmt: skip
+)

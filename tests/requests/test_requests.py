@@ -5,7 +5,8 @@ A case:
     given: [lines said before]                  # optional
     now: 2026-03-14T07:30                       # optional
     kind: formula                               # one kind or a list of them
-    answer: {hydration_pct: 66, flour_g: [900, 903], mix.starter.g: 120}   # number: within 0.6 (or 0.1 %); [low, high]; text; null
+    # number: within 0.6 (or 0.1 %); [low, high]; text; null
+    answer: {hydration_pct: 66, flour_g: [900, 903], mix.starter.g: 120}
     refuses: regex over `why`                   # for refusals
     text: regex the page must show; not_text: regex it must not
     unread: [words]                             # default: nothing may be unread; "any" allows it
@@ -80,7 +81,9 @@ def reached(value: Any, path: str) -> Any:
             elif step == "length":
                 value = len(value)
             else:
-                value = next((row for row in value if step in (row.get("item"), row.get("cause"), row.get("step"))), None)
+                value = next(
+                    (row for row in value if step in (row.get("item"), row.get("cause"), row.get("step"))), None
+                )
         else:
             assert isinstance(value, dict), f"nothing at {path}"
             value = value.get(step)

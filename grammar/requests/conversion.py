@@ -1,0 +1,275 @@
+"""Measures turned into others: cups and ounces to grams and back, oven settings, lengths, tins, whole recipes."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Frame, Slot
+from grammar.phrases import Phrase
+
+_OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
+_SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
+_MANNERS = ("scant", "heaped", "generous", "level")
+_OVEN_F = 120.0
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """One amount as said: value (and the high end of a range) in a unit's id; "each" where things are counted."""
+
+    value: float
+    unit: str
+    high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class ConversionRequest:
+    """3 cups of bread flour in grams
+    500 g plain flour in cups
+    2 sticks of butter
+    350 F in C
+    gas mark 6
+    an 8 inch tin in cm
+
+    amounts are added up ("1 lb 4 oz"). item: ingredient ids the words may mean, likeliest first; name: those words;
+    to: unit id wanted; system: cups meant; fills: how the measure is filled; size: of eggs and fruit; heat: an oven figure
+    with unit degC, degF, "gas" or "deg" (not said which); fan: said of a fan oven; sizes_cm: a tin's.
+    """
+
+    amounts: tuple[Measure, ...] = ()
+    item: tuple[str, ...] = ()
+    name: str = ""
+    to: str | None = None
+    system: str | None = None
+    fills: tuple[str, ...] = ()
+    size: str | None = None
+    heat: Measure | None = None
+    fan: bool = False
+    to_fan: bool = False
+    length: Measure | None = None
+    sizes_cm: tuple[float, ...] = ()
+    tin: bool = False
+
+    def onto(self, earlier: ConversionRequest | RecipeRequest, bound: Bound) -> ConversionRequest | RecipeRequest:
+        """This line as a change to the conversion before it: what it leaves unsaid stays."""
+        if isinstance(earlier, RecipeRequest):
+            if self.system and not self.amounts and not self.item and self.heat is None:
+                return replace(earlier, system=self.system)
+            return self
+        if not isinstance(earlier, ConversionRequest):
+            return self
+        if self.heat is not None or self.length is not None or self.sizes_cm:
+            return self if self.to else replace(self, to=earlier.to if _same_kind(self, earlier) else None)
+        if self.amounts and self.item:
+            return replace(self, to=self.to or (earlier.to if earlier.amounts else None), system=self.system or earlier.system)
+        if earlier.heat is not None or earlier.length is not None or earlier.sizes_cm:
+            if self.amounts or self.item:
+                return self
+            return replace(earlier, to=self.to or earlier.to, fan=self.fan or earlier.fan, to_fan=self.to_fan)
+        return replace(
+            earlier,
+            amounts=self.amounts or earlier.amounts,
+            item=self.item or earlier.item,
+            name=self.name or earlier.name,
+            to=self.to or earlier.to,
+            system=self.system or earlier.system,
+            fills=self.fills or (earlier.fills if not self.item else ()),
+            size=self.size or (earlier.size if not self.item else None),
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeRequest:
+    """A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said."""
+
+    text: str = ""
+    path: str | None = None
+    system: str | None = None
+
+
+def _same_kind(new: ConversionRequest, earlier: ConversionRequest) -> bool:
+    return (new.heat is None) == (earlier.heat is None) and (new.length is None) == (earlier.length is None)
+
+
+def _measure(phrase: Phrase) -> Measure | None:
+    quantity = phrase.quantity
+    if quantity is None:
+        return None
+    high = phrase.high.value if phrase.high is not None else None
+    return Measure(quantity.value, quantity.unit or "each", high)
+
+
+def _build(bound: Bound) -> ConversionRequest | None:
+    amounts: list[Measure] = []
+    heat: Measure | None = None
+    length: Measure | None = None
+    sizes: tuple[float, ...] = ()
+    gas = bound.said("cue:gas")
+    for hit in bound.hits:
+        if hit.amount is None:
+            continue
+        found = _measure(hit.amount)
+        if hit.slot == "sizes":
+            sizes = hit.amount.sizes or (hit.amount.quantity.base if hit.amount.quantity else 0.0,)
+        elif found is None:
+            continue
+        elif hit.slot in ("heat", "oven"):
+            heat = found if heat is None else heat
+        elif hit.slot == "gas":
+            heat = replace(found, unit="gas")
+        elif hit.slot == "length":
+            length = found
+        elif hit.slot in ("amounts", "masses"):
+            amounts.append(found)
+        elif hit.slot == "counts":
+            amounts.append(replace(found, unit=hit.ids("pack")[0] if hit.ids("pack") else "each"))
+    packs = [p.ids("pack")[0] for p in bound.phrases if p.ids("pack")]
+    if packs and not amounts:
+        amounts = [Measure(1.0, packs[0])]
+    elif packs and all(one.unit == "each" for one in amounts):
+        amounts = [replace(one, unit=packs[0]) for one in amounts]
+    labels = [hit.label for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
+    label = max(labels, key=lambda p: len(p.text), default=None)
+    to = _target(bound, amounts, heat)
+    request = ConversionRequest(
+        amounts=tuple(amounts),
+        item=label.ids("ingredient") if label is not None else (),
+        name=label.text if label is not None else "",
+        to=to,
+        system=bound.term("system", "cup_system"),
+        fills=bound.terms("fill", "fill"),
+        size=_size(bound.text) if label is not None else None,
+        heat=heat,
+        fan=bound.said("cue:fan") and heat is not None and not _towards_fan(bound),
+        to_fan=bound.said("cue:fan") and _towards_fan(bound),
+        length=length,
+        sizes_cm=sizes,
+        tin=bound.said("cue:tin"),
+    )
+    return request if _makes_sense(request, bound, gas) else None
+
+
+def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str | None:
+    """The unit asked for; "gas" where the oven's marks are."""
+    if heat is not None and heat.unit != "gas" and bound.said("cue:gas"):
+        return "gas"
+    hits = bound.of("to")
+    for hit in reversed(hits):
+        for unit in hit.ids("unit"):
+            readings = [one.id for token in hit.label.tokens for one in token.units] if hit.label else []
+            if heat is not None:
+                readings = [one for one in readings if one.startswith("deg")] or readings
+            elif any(not one.startswith("deg") for one in readings):
+                readings = [one for one in readings if not one.startswith("deg")]
+            return readings[0] if readings else unit
+    return None
+
+
+def _towards_fan(bound: Bound) -> bool:
+    """ "200 C in a fan oven" asks for the fan's setting; "180 fan" states it."""
+    return bool(re.search(r"\b(?:in|for|to|on|with)\s+(?:a |the |my )?(?:fan|convection)", bound.text, re.I))
+
+
+def _size(text: str) -> str | None:
+    found = _SIZES.search(text)
+    if found is None:
+        return None
+    said = found.group(1).lower().replace("-", " ")
+    return "extra large" if said == "very large" else said
+
+
+def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
+    follows = bound.context.focus == "conversion"
+    asked = bool(request.to) or bound.said("ask:convert")
+    if request.heat is not None:
+        value, unit = request.heat.value, request.heat.unit
+        if unit == "gas":
+            return not request.amounts
+        if request.amounts or request.item:
+            return False
+        oven = bound.said("cue:oven", "cue:fan", "cue:no_fan", "cue:gas", "cue:recipe_given")
+        return asked or (oven and value >= 90) or (unit == "degF" and value >= 2 * _OVEN_F) or (follows and value >= 90)
+    if request.length is not None or request.sizes_cm:
+        return asked and not request.amounts
+    if any(one.unit not in ("g", "kg") and one.unit != "each" for one in request.amounts):
+        masses_only = all(one.unit in _OZ for one in request.amounts)
+        return bool(request.item) or asked or not masses_only or follows or len(request.amounts) > 1 or masses_only
+    if request.amounts:
+        counted = all(one.unit == "each" for one in request.amounts)
+        return (asked and (not counted or bool(request.item))) or (follows and bool(request.amounts))
+    return follows and bool(request.item or request.to or request.system or request.fills or request.to_fan)
+
+
+_ITEM = ("ingredient:*",)
+
+CONVERSION = Frame(
+    request=ConversionRequest,
+    topic="conversion",
+    build=_build,
+    slots={
+        "amounts": Slot({"volume": 1.6}, cues=_ITEM, bare=0.8, many=True),
+        "masses": Slot({"mass": 0.6}, cues=_ITEM, bare=0.3, many=True),
+        "counts": Slot({"num": 0.4, "share": 0.4}, cues=("pack:*", *_ITEM), low=0.1, high=60, many=True, shares=True),
+        "gas": Slot({"num": 1.0}, cues=("cue:gas",), low=0.25, high=10),
+        "heat": Slot({"temperature": 1.0}, cues=("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given"), bare=0.6, low=-40, high=400),
+        "oven": Slot({"num": 0.5}, cues=("cue:oven", "cue:fan", "cue:no_fan"), low=90, high=600),
+        "length": Slot({"length": 0.8}, cues=("cue:tin", "bread:*"), bare=0.4),
+        "sizes": Slot({"sizes": 1.0}, cues=("cue:tin",), bare=0.6),
+        "to": Slot(term=("unit:*",), many=True),
+        "item": Slot(term=_ITEM, many=True),
+        "system": Slot(term=("cup_system:*",)),
+        "fill": Slot(term=("fill:*",), many=True),
+    },
+    cues={
+        "unit:*": 1.0, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2, "cue:gas": 0.8, "cue:fan": 0.5,
+        "cue:no_fan": 0.3, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8, "cup_system:*": 1.0, "cue:tin": 0.3, "cue:oven": 0.3,
+        "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1, "cue:piece_mass": 0.4, "cue:salt": 0.0, "cue:flour": 0.0, "cue:water": 0.0,
+    },
+    needs=(
+        "unit:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*", "ask:convert", "fill:*", "cup_system:*",
+    ),
+    rules_out=("symptom:*", "stage:*", "act:undo", "act:help"),
+    base=-0.4,
+    help_topic="conversion",
+)  # fmt: skip
+
+
+_MARKUP = re.compile(r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I)
+_PATH = re.compile(
+    r"^\s*(?:convert|read|open|load|import|use)?\s*(?:the\s+)?(?:recipe|page|file)?\s*(?:in|from|at)?\s*"
+    r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
+    re.I,
+)
+_AMOUNT = re.compile(
+    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)", re.I
+)
+_INGREDIENTS = re.compile(r"^\W*ingredients?\b", re.I | re.M)
+_LISTED = re.compile(
+    r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|c\.)(?![a-z])", re.I
+)
+
+
+def whole_recipe(text: str) -> RecipeRequest | None:
+    """The text as a recipe: several lines that look like ingredients, a page's markup, JSON, or the path of a file."""
+    stripped = text.strip("\ufeff \t\r\n")
+    if "\n" not in stripped:
+        found = _PATH.match(stripped)
+        if found:
+            return RecipeRequest(path=found.group("path"))
+        if _MARKUP.search(stripped[:4000]) or stripped.startswith('{"') or stripped.startswith('[{"'):
+            return RecipeRequest(stripped)
+        listed = _LISTED.findall(stripped[:2000])
+        separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
+        asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
+        return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
+    if _MARKUP.search(stripped[:200_000]) or stripped[:1] in ("{", "["):
+        return RecipeRequest(stripped)
+    rows = [row for row in stripped.splitlines()[:4000] if row.strip()]
+    like = sum(bool(_AMOUNT.match(row[:80])) for row in rows)
+    return RecipeRequest(stripped) if like >= 2 or (rows and _INGREDIENTS.search(stripped)) or len(rows) > 3 else None
+
+
+RECIPE = Frame(request=RecipeRequest, topic="conversion", build=lambda bound: None, needs=("slot:none",), whole=whole_recipe)
+
+FRAMES = (CONVERSION, RECIPE)

@@ -1,0 +1,240 @@
+"""Something is missing, or somebody cannot eat it: what may stand in for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.phrases import Phrase
+
+GENERAL = {
+    "cue:salt": "salt_table", "cue:starter": "starter_100", "cue:water": "water", "cue:flour": "flour",
+    "cue:leaven": "yeast_instant",
+}  # fmt: skip
+"""Words that name an ingredient without being one in the vocabulary; "flour" is whatever flour the dough has."""
+
+THING = ("ingredient:*", *GENERAL)
+
+
+@dataclass(frozen=True, slots=True)
+class SwapRequest:
+    """honey in place of 60 g sugar
+    out of honey, what else
+    only got salted butter
+    make it vegan
+    someone can't have sesame
+
+    out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it.
+    job: what it is for, where said (wash, topping, alkali, release ...). diets: ids of who cannot eat what.
+    protein_pct: a protein to reach. overnight: the slow version.
+    """
+
+    out: tuple[str, ...] = ()
+    into: tuple[str, ...] = ()
+    out_g: float | None = None
+    into_g: float | None = None
+    out_pct: float | None = None
+    count: float | None = None
+    job: str | None = None
+    diets: tuple[str, ...] = ()
+    avoid: tuple[str, ...] = ()
+    protein_pct: float | None = None
+    overnight: bool = False
+    anew: bool = False  # says itself what is missing, or what there is
+
+    def onto(self, earlier: SwapRequest, bound: Bound) -> SwapRequest:
+        """A line that goes on from a swap: "and with oil?", "for 80 g"."""
+        if self.out or self.diets or self.avoid or self.anew:
+            return self
+        return replace(
+            earlier,
+            into=self.into or earlier.into,
+            out_g=self.out_g if self.out_g is not None else earlier.out_g,
+            job=self.job or earlier.job,
+            overnight=self.overnight or earlier.overnight,
+        )
+
+
+_ASKING = ("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead")
+
+
+def _ids(phrase: Phrase) -> tuple[str, ...]:
+    """The ingredients a word may mean."""
+    named = phrase.ids("ingredient")
+    general = tuple(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named)
+    return (*named, *general)
+
+
+def _amounts(bound: Bound) -> dict[int, tuple[str, float]]:
+    """Place of a word in the line -> (dimension, value) of the amount bound to it."""
+    found: dict[int, tuple[str, float]] = {}
+    for hit in bound.hits:
+        if hit.amount is None or hit.slot not in ("mass", "pct", "count"):
+            continue
+        value = amount_base(hit.amount)
+        if value is None:
+            continue
+        if hit.amount.dim == "share":
+            value *= 100
+        place = _place(bound, hit.label if hit.label is not None else hit.amount)
+        found[place] = (hit.slot, value)
+    return found
+
+
+def _place(bound: Bound, phrase: Phrase) -> int:
+    return next(i for i, one in enumerate(bound.phrases) if one is phrase)
+
+
+@dataclass(slots=True)
+class _Sides:
+    """What is taken out and what goes in, by their places in the line."""
+
+    out: int | None = None
+    into: int | None = None
+
+
+def _sides(bound: Bound, things: list[int]) -> _Sides:
+    """Which of the named things goes and which comes, from the words around them."""
+    phrases = bound.phrases
+
+    def before(i: int, *patterns: str) -> bool:
+        return any(fits(p, patterns) for p in phrases[max(0, i - 3) : i])
+
+    def place_of(*patterns: str) -> int | None:
+        return next((i for i, p in enumerate(phrases) if fits(p, patterns)), None)
+
+    sides = _Sides()
+    instead_of = place_of("link:instead_of")
+    if instead_of is not None:
+        sides.out = next((i for i in things if i > instead_of), None)
+        sides.into = next((i for i in reversed(things) if i < instead_of), None)
+        if sides.into is None:
+            sides.into = next((i for i in things if sides.out is not None and i > sides.out), None)
+        if sides.out is not None:
+            return sides
+    only = place_of("cue:only_this")
+    missing = place_of("cue:missing")
+    negated = [i for i in things if phrases[i].negated]
+    swap = place_of("act:swap")
+    if swap is not None and len(things) >= 2:
+        sides.out, sides.into = things[0], things[1]
+        joined_by_for = "for" in phrases[things[1] - 1].ids("link")
+        if (
+            things[0] > swap and joined_by_for and _sub_in(phrases[swap])
+        ):  # "sub oil for butter": oil comes, butter goes
+            sides.out, sides.into = things[1], things[0]
+        return sides
+    if only is not None:
+        sides.into = next((i for i in things if i > only and not phrases[i].negated), None)
+        sides.out = next((i for i in things if i != sides.into), None)
+        return sides
+    if missing is not None:
+        after = next((i for i in things if i > missing), None)
+        sides.out = after if after is not None else next(reversed(things), None)
+        sides.into = next((i for i in things if i != sides.out and not phrases[i].negated), None)
+        return sides
+    if negated:
+        sides.out = negated[0]
+        sides.into = next((i for i in things if i not in negated), None)
+        return sides
+    instead = place_of("link:instead")
+    if instead is not None and things:  # "butter, can I use oil instead"
+        if len(things) >= 2:
+            sides.out, sides.into = things[0], things[1]
+        elif before(instead, "ask:what_else"):
+            sides.out = things[0]
+        else:
+            sides.into = things[0]
+        return sides
+    if things:
+        what_else = place_of("ask:what_else")
+        for_link = [i for i in things if i and phrases[i - 1].kind == "link" and "for" in phrases[i - 1].ids("link")]
+        if len(things) >= 2 and what_else is not None:
+            sides.out = for_link[0] if for_link else things[-1]
+            sides.into = next(i for i in things if i != sides.out)
+        else:
+            sides.out = things[0]
+            sides.into = things[1] if len(things) > 1 else None
+    return sides
+
+
+def _sub_in(phrase: Phrase) -> bool:
+    return phrase.text.lower().startswith(("sub", "use"))
+
+
+def build(bound: Bound) -> SwapRequest | None:
+    """The request; None where nothing is missing, asked for or to be avoided.
+
+    A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
+    """
+    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    things = [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING) and not p.ids("diet")]
+    job = next((i for p in bound.phrases for i in p.ids("job")), None)
+    asks = any(fits(p, _ASKING) for p in bound.phrases)
+    negated = [i for i in things if bound.phrases[i].negated]
+    amounts = _amounts(bound)
+    protein = bound.base("protein_pct")
+    if diets and not asks:
+        avoided = () if not negated else tuple(_ids(bound.phrases[negated[0]])[:1])
+        return SwapRequest(diets=diets, avoid=avoided)
+    if bound.said("cue:company") and things and not asks:
+        return SwapRequest(avoid=tuple(dict.fromkeys(_ids(bound.phrases[i])[0] for i in things)), diets=diets)
+    sides = _sides(bound, things)
+    if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
+        follows = bound.context.focus == "swap" and (things or amounts)
+        if protein is None and not follows:
+            return None
+        if follows and sides.out is not None and sides.into is None:
+            sides = _Sides(None, sides.out)  # "and oil?" asks for another replacement
+    out = _ids(bound.phrases[sides.out]) if sides.out is not None else ()
+    into = _ids(bound.phrases[sides.into]) if sides.into is not None else ()
+    if not out and not into and not diets and protein is None:
+        return None
+    if bound.context.has_bake and any(slot == "pct" for slot, _ in amounts.values()):
+        return None
+    if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
+        return None
+    said = amounts.get(sides.out) if sides.out is not None else None
+    given = amounts.get(sides.into) if sides.into is not None else None
+    loose = next((value for place, value in amounts.items() if place not in (sides.out, sides.into)), None)
+    if said is None:
+        said = loose
+    return SwapRequest(
+        out=out,
+        into=into,
+        out_g=said[1] if said and said[0] == "mass" else None,
+        into_g=given[1] if given and given[0] == "mass" else None,
+        out_pct=said[1] if said and said[0] == "pct" else None,
+        count=said[1] if said and said[0] == "count" else None,
+        job=job,
+        diets=diets,
+        protein_pct=protein,
+        overnight=bound.said("cue:overnight_dose"),
+        anew=bound.said("cue:missing", "cue:only_this", "act:swap"),
+    )
+
+
+FRAME = Frame(
+    SwapRequest,
+    "swap",
+    build,
+    slots={
+        "mass": Slot({"mass": 1.0}, cues=THING, bare=0.1, low=0.3, high=20000, many=True),
+        "pct": Slot({"pct": 0.2, "share": 0.4}, cues=THING, low=0.1, high=100, many=True),
+        "count": Slot({"num": 0.4}, cues=("ingredient:egg*",), low=1, high=60, many=True),
+        "protein_pct": Slot({"pct": 1.4, "num": 0.2}, cues=("cue:target",), low=6, high=20),
+        "thing": Slot(term=THING, many=True),
+        "absent": Slot(term=THING, without=True, many=True),
+        "diet": Slot(term=("diet:*",), many=True, weight=1.2),
+        "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
+    },
+    cues={
+        "cue:missing": 2.2, "cue:only_this": 1.4, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
+        "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6, "cue:overnight_dose": 0.3,
+        "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.0, "cue:formula": 0.2,
+        "ask:how_to": 0.3,
+    },
+    needs=("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
+           "cue:company", "slot:protein_pct"),
+    base=0.3,
+)  # fmt: skip
