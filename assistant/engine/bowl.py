@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from assistant.engine.composition import Composition, Portion, allergens, composition, is_flour
+from assistant.engine.dough import Formula
 from knowledge.records.ingredients import Ingredient
 
 Foods = Mapping[str, Ingredient]
@@ -99,3 +100,31 @@ class Bowl:
             rows[portion.item] = replace(portion, g=portion.g + (there.g if there else 0.0))
         kept = tuple(portion for portion in rows.values() if abs(portion.g) > 1e-9)
         return replace(self, portions=kept, starter_g=max(starter_g, 0.0))
+
+
+def bowl_of(formula: Formula, foods: Foods) -> Bowl:
+    """The rows of a solved formula. Other preferments are taken apart into their flour, water, yeast and salt."""
+    rows: list[Portion] = []
+    flour = next((row.item for row in formula.rows if row.role == "flour"), "flour_bread")
+    yeast = next((row.item for row in formula.rows if row.item.startswith("yeast_")), "yeast_instant")
+    salt = next((row.item for row in formula.rows if row.role == "salt"), "salt_table")
+    for row in formula.rows:
+        if row.item in foods and row.item != STARTER:
+            rows.append(Portion(row.item, row.g))
+    for part in formula.preferments:
+        rows += [
+            Portion(flour, part.flour_g + part.grain_g),
+            Portion("water", part.water_g),
+            Portion(yeast, part.yeast_g),
+            Portion(salt, part.salt_g),
+        ]
+    starter = formula.starter
+    whole = Bowl(
+        (),
+        starter_g=starter.g if starter is not None else 0.0,
+        starter_hydration_pct=starter.hydration_pct if starter is not None else 100.0,
+        pieces=int(formula.pieces) if formula.pieces is not None and formula.pieces >= 1 else None,
+        piece_g=formula.piece_g,
+        loss_pct=formula.loss_pct,
+    )
+    return whole.with_added(row for row in rows if row.g > 0)

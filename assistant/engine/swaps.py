@@ -36,7 +36,7 @@ DOUGH_FUNCTIONS = (
 OUTSIDE_FUNCTIONS = ("wash", "alkali", "release")
 
 NOT_A_MASS = 1e-6
-LEAST_WATER_G, LEAST_SUGAR_G, LEAST_SALT_G = 0.5, 1.0, 0.1
+LEAST_WATER_G, LEAST_SUGAR_G, LEAST_SALT_G = 0.5, 1.0, 0.3
 """Corrections below these are inside what a kitchen scale and a spoon can tell apart."""
 
 
@@ -74,6 +74,7 @@ class Choice:
     """One way to replace `out_g` grams: what goes in, what else to add (+) or take off (-), and what to expect.
 
     limit: the largest sensible share of the ingredient to replace. beyond_limit: more than that was asked for.
+    rank: lower is better.
     labels: ingredients whose label must be read, with what they may carry. basis: "table", "reversed" or "reckoned".
     """
 
@@ -88,6 +89,7 @@ class Choice:
     function: str
     basis: str
     source: str
+    rank: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +153,7 @@ def swaps_for(
             choices.append(choice)
         else:
             leave_out = leave_out or swap.effect
-    ranked = sorted(_without_repeats(choices), key=lambda choice: _lateness(choice, out, shelf))
+    ranked = sorted(_without_repeats(choices), key=lambda choice: _lateness(choice, out, into, shelf))
     return Swapped(Portion(said, out_g), tuple(ranked), leave_out if into is None or not ranked else None)
 
 
@@ -258,10 +260,11 @@ def yeast_for_starter(starter_g: float, hydration_pct: float, yeast: str, overni
     )
 
 
-def _lateness(choice: Choice, out: str, shelf: Shelf) -> tuple[bool, bool]:
-    """What goes to the end: parts of the very egg that is missing, and more than can sensibly be replaced."""
+def _lateness(choice: Choice, out: str, into: str | None, shelf: Shelf) -> tuple[bool, bool, bool, int]:
+    """What goes to the end: more than the one thing asked for, parts of the missing egg, too large a share."""
+    mixed = into is not None and tuple(part.item for part in choice.into) != (into,)
     same_egg = out == "egg_whole" and any(shelf.foods[part.item].group == "egg" for part in choice.into)
-    return same_egg, choice.beyond_limit and choice.limit < 0.5
+    return mixed, same_egg, choice.beyond_limit and choice.limit < 0.5, choice.rank
 
 
 def _any_size(out: str, shelf: Shelf) -> str:
@@ -414,6 +417,7 @@ def _choice(swap: Swap, out: str, out_g: float, share: float, shelf: Shelf, bowl
         swap.function,
         basis,
         swap.source,
+        swap.rank,
     )
 
 

@@ -210,7 +210,7 @@ def build(bound: Bound) -> SwapRequest | None:
         diets=diets,
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
-        anew=bound.said("cue:missing", "cue:only_this", "act:swap"),
+        anew=protein is not None or bound.said("cue:missing", "cue:only_this", "act:swap"),
     )
 
 
@@ -230,9 +230,9 @@ FRAME = Frame(
     },
     cues={
         "cue:missing": 2.2, "cue:only_this": 1.4, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
-        "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6, "cue:overnight_dose": 0.3,
-        "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.0, "cue:formula": 0.2,
-        "ask:how_to": 0.3,
+        "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
+        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3,
+        "act:use": 0.6, "diet:*": 1.0, "cue:formula": 0.2, "ask:how_to": 0.3,
     },
     needs=("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
            "cue:company", "slot:protein_pct"),

@@ -52,7 +52,8 @@ class Swap(Record):
     `out` so that the dough's water, sugars and salt stay equal; None: do not correct (washes, toppings, baths). For
     flours, `water_g` is the change in absorption at equal feel. limit: the largest sensible share of `out` to
     replace, 0 to 1; 0 refuses. gains: allergen tags it brings. loses: tags that may go, where nothing else in the
-    dough carries them. certainty: how well the figures are known, as the tables they came from put it.
+    dough carries them. certainty: how well the figures are known, as the tables they came from put it. rank: lower is
+    offered earlier; the order of the file decides between equals.
     """
 
     out: str
@@ -67,6 +68,7 @@ class Swap(Record):
     gains: tuple[str, ...] = ()
     loses: tuple[str, ...] = ()
     certainty: Literal["high", "medium", "low"]
+    rank: int = 0
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """Ids that name no ingredient, and limits outside 0 to 1."""
