@@ -15,7 +15,7 @@ from grammar.tokens import Token
 
 LONGEST = 10_000
 """Characters a request may have; a pasted recipe has its own, larger bound."""
-CUT_UP = 0.7
+CUT_UP = 1.2
 """What reading the words of a known phrase one by one costs."""
 WHOLE = 100.0
 """The score of a text that a frame takes as a whole."""

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 from grammar.frames import Bound, Frame, Slot, amount_base
 
@@ -87,7 +89,7 @@ def _help(bound: Bound) -> HelpRequest:
     return HelpRequest(about)
 
 
-def _bare(request: type) -> object:
+def _bare(request: type) -> Callable[[Bound], Any]:
     """Builder of a request that takes nothing: any amount in the line means it is something else."""
 
     def build(bound: Bound) -> object | None:
@@ -184,9 +186,7 @@ FRAMES = (
         help_topic="explanation",
     ),
     Frame(HelpRequest, "help", _help, cues={"act:help": 3.0}, needs=("act:help",), base=0.4),
-    # type: ignore[arg-type]
     Frame(UndoRequest, "undo", _bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),
-    # type: ignore[arg-type]
     Frame(RedoRequest, "undo", _bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),
     Frame(
         ShowRequest,
@@ -194,12 +194,11 @@ FRAMES = (
         _bare(ShowRequest),
         cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4},
         needs=("act:show",),
-    ),  # type: ignore[arg-type]
-    # type: ignore[arg-type]
+    ),
     Frame(MoreRequest, "more", _bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",)),
     Frame(
         StartOverRequest, "start_over", _bare(StartOverRequest), cues={"act:start_over": 3.0}, needs=("act:start_over",)
-    ),  # type: ignore[arg-type]
+    ),
     Frame(
         BackRequest,
         "back",
