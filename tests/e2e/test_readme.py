@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from conftest import Bakery
 
 README = Path(__file__).parents[2] / "README.md"
+DEVELOPERS = README.with_name("DEVELOPERS.md")
 NOW = "2026-03-14T07:30"
 REWRITE = os.environ.get("BENCHSIDE_REWRITE") == "1"
 _PART = re.compile(r"<!-- at (?P<now>[\d:T-]+) -->|```(?P<kind>\w+)\n(?P<body>.*?)```", re.S)
@@ -117,3 +118,23 @@ def test_what_is_shown_of_a_shell_is_what_it_prints(bakery: Bakery, block: str, 
 def test_the_options_of_the_readme_are_those_of_the_command() -> None:
     named = set(re.findall(r"--[a-z]+", README.read_text(encoding="utf-8"))) - {"--version"}
     assert named == set(re.findall(r"--[a-z]+", HELP)) - {"--version"}
+
+
+def test_the_ingredient_shown_to_developers_is_understood_as_it_stands(bakery: Bakery) -> None:
+    """Put where a baker's own facts live, which take the same form."""
+    (shown,) = (part["body"] for part in _PART.finditer(DEVELOPERS.read_text("utf-8")) if part["kind"] == "yaml")
+    path = bakery.home / shown.splitlines()[0].removeprefix("# ")
+    path.parent.mkdir(parents=True)
+    path.write_text(shown, encoding="utf-8")
+    done = bakery.call("--json", "18 rolls of 90 g at 65 %, 8 % club mix")
+    (reply,) = done.replies
+    assert done.err == "" and reply["unread"] == []
+    assert [row["pct"] for row in reply["answer"]["mix"] if row["item"] == "club_seed_mix"] == [pytest.approx(8)]
+    assert any("sesame" in caution for caution in reply["cautions"])
+
+
+def test_every_file_and_folder_the_developers_notes_name_is_there() -> None:
+    root = DEVELOPERS.parent
+    named = re.findall(r"`((?:assistant|grammar|knowledge|tests|\.ci)/[\w./]*)`", DEVELOPERS.read_text("utf-8"))
+    assert len(named) > 15
+    assert [name for name in named if not (root / name).exists()] == []
