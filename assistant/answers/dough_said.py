@@ -141,17 +141,34 @@ def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaReq
     return new
 
 
-def read_as(givens: Givens, kb: Knowledge) -> str:
+def piece_name(request: FormulaRequest, pieces: float | None, kb: Knowledge) -> str:
+    """What the pieces are called, in the number the count wants: the word that was said, else the bread's."""
+    one = pieces == 1
+    word = kb.words.get(f"piece {request.piece}") if request.piece else None
+    if word is not None:
+        name = word.said_as[0]
+    elif request.bread is not None:
+        name = kb.breads[request.bread].said_as[0]
+    else:
+        return "piece" if one else "pieces"
+    if one or name.endswith("s"):
+        return name
+    if name.endswith("loaf"):
+        return name[:-1] + "ves"
+    return name + ("es" if name.endswith(("ch", "sh", "x", "z")) else "s")
+
+
+def read_as(request: FormulaRequest, givens: Givens, kb: Knowledge) -> str:
     """What was understood, in plain words, every quantity with its unit."""
     said: list[str] = []
-    bread = kb.breads[givens.bread].name.lower() if givens.bread is not None else None
+    name = piece_name(request, givens.pieces, kb)
     if givens.pieces is not None:
         each = f" of {figure(givens.piece_g)} g" if givens.piece_g is not None else ""
-        said.append(f"{figure(givens.pieces)} {bread or ('piece' if givens.pieces == 1 else 'pieces')}{each}")
+        said.append(f"{figure(givens.pieces)} {name}{each}")
     elif givens.piece_g is not None:
-        said.append(f"{bread or 'pieces'} of {figure(givens.piece_g)} g")
-    elif bread:
-        said.append(bread)
+        said.append(f"{name} of {figure(givens.piece_g)} g")
+    if givens.bread is not None and kb.breads[givens.bread].name.lower() not in " ".join(said):
+        said.append(kb.breads[givens.bread].name.lower())
     said += [words for value, words in _masses(givens) if value is not None]
     said += _shares(givens)
     said += [_flour_words(share, kb) for share in givens.flours]

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_said import defaults_of, givens_of, read_as, scaled
+from assistant.answers.dough_said import defaults_of, givens_of, piece_name, read_as, scaled
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -40,7 +40,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     request = _resized(request, line, room)
     givens = givens_of(request, room.kb)
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
-    name = piece_name(request, formula, room.kb)
+    name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
     assumed = (*formula.assumed, *request.choices)
     heard = _heard(line, room)
     notes = _cautions(formula, room)
@@ -52,7 +52,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     return Outcome(
         kind="formula",
         answer=answer_fields(formula),
-        read_as=read_as(givens, room.kb),
+        read_as=read_as(request, givens, room.kb),
         page=page,
         assumed=assumed,
         cautions=(*(note.text for note in notes), *allergens),
@@ -116,23 +116,6 @@ def answer_fields(formula: Formula) -> dict[str, Any]:
         "allergens": list(formula.allergens),
         "remarks": list(formula.remarks),
     }
-
-
-def piece_name(request: FormulaRequest, formula: Formula, kb: Knowledge) -> str:
-    """What the pieces are called, in the number the count wants: the word that was said, else the bread's."""
-    one = formula.pieces == 1
-    word = kb.words.get(f"piece {request.piece}") if request.piece else None
-    if word is not None:
-        name = word.said_as[0]
-    elif formula.bread is not None:
-        name = kb.breads[formula.bread].said_as[0]
-    else:
-        return "" if formula.pieces is None else ("piece" if one else "pieces")
-    if one or name.endswith("s"):
-        return name
-    if name.endswith(("f", "fe")):
-        return name.rstrip("fe") + "ves"
-    return name + ("es" if name.endswith(("ch", "sh", "x", "z")) else "s")
 
 
 def _heard(line: FormulaRequest | None, room: Room) -> frozenset[str]:

@@ -22,7 +22,8 @@ from grammar.requests.formula import FormulaRequest
 
 FIGURES = {
     "hydration": "hydration_pct", "water": "row water", "all_water": "water_g", "flour": "flour_g",
-    "all_flour": "flour_g", "salt": "salt_pct", "starter": "row starter", "loss": "loss_pct", "dough": "dough_g", "total": "dough_g",
+    "all_flour": "flour_g", "salt": "salt_pct", "starter": "row starter", "loss": "loss_pct", "dough": "dough_g",
+    "total": "dough_g",
     "pieces": "pieces", "piece_mass": "piece_g", "baked": "piece_g", "prefermented": "prefermented_pct",
     "starter_hydration": "row starter",
 }  # fmt: skip
@@ -45,13 +46,13 @@ def why(request: WhyRequest, room: Room) -> Outcome:
     givens = givens_of(said, room.kb)
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     if whole:
-        return _whole(formula, read_as(givens, room.kb), room)
+        return _whole(formula, read_as(said, givens, room.kb), room)
     reason = _asked_for(request, formula, room)
     if reason is None:
         named = spoken(request.figure) if request.figure is not None else str(request.about).replace("_", " ")
         figures = ", ".join(f"{spoken(round(row.g))} {row.name.split(',')[0]}" for row in formula.rows)
         raise Refused(f"{named} is no figure of this dough", f"its figures are {figures}")
-    return _one(reason, formula, read_as(givens, room.kb))
+    return _one(reason, formula, read_as(said, givens, room.kb))
 
 
 def _asked_for(request: WhyRequest, formula: Formula, room: Room) -> Reason | None:

@@ -151,7 +151,8 @@ def _rows(
         return Row(part.item, part.name, max(0.0, g), 100 * max(0.0, g) / flour_g, part.role, part.late)
 
     def liquid(part: Part) -> bool:
-        return part.role == "extra" and part.water.at(1000.0) > 0.6 * part.mass.at(1000.0) and not part.late
+        pours = part.role == "extra" and kb.ingredients[part.item].group != "leavening"
+        return pours and part.water.at(1000.0) > 0.6 * part.mass.at(1000.0) and not part.late
 
     ordered = [Row("water", "water", poured_g - held_g, 100 * (poured_g - held_g) / flour_g, "water")]
     ordered += [row(part) for part in parts if liquid(part)]

@@ -20,6 +20,11 @@ def short_name(ingredient: Ingredient) -> str:
     return min(carrying, key=len) if carrying else bare
 
 
+def article(name: str) -> str:
+    """The name with "a" or "an" before it."""
+    return f"{'an' if name[:1].lower() in 'aeiou' else 'a'} {name}"
+
+
 def figure(value: float) -> str:
     """A percentage or mass as it is spoken: at most one decimal, none where it would be nought."""
     text = f"{value:.1f}" if abs(value) >= 1 else f"{value:.2f}"

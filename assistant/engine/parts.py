@@ -89,6 +89,13 @@ def starter_part(settled: Settled) -> Part | None:
     if settled.starter_pct is not None:
         share = settled.starter_pct / 100
         mass = Linear(share / (1 + share * flour_part))
+        implied_pct, said_pct = 100 * mass.share * flour_part, settled.prefermented_pct
+        if said_pct is not None and abs(implied_pct - said_pct) > 0.5:
+            at = f"{figure(settled.starter_pct)} % starter at {figure(settled.starter_hydration_pct)} % hydration"
+            raise Refused(
+                f"{at} is {figure(round(implied_pct, 1))} % prefermented flour, and {figure(said_pct)} % was said",
+                f"one of the two: {figure(settled.starter_pct)} % starter, or {figure(said_pct)} % prefermented flour",
+            )
     elif settled.prefermented_pct is not None:
         if settled.prefermented_pct > 100:
             raise Refused(

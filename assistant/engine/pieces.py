@@ -8,7 +8,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from assistant.engine.givens import Tin
-from assistant.engine.naming import figure, grams
+from assistant.engine.naming import article, figure, grams
 from assistant.engine.pans import room_in
 from assistant.engine.refusal import Refused
 from assistant.engine.settled import LEAN_BREAD, Layer, Settled
@@ -103,7 +103,7 @@ def _usual_piece(
     bread = settled.bread or (None if _sized(settled) else lent)
     if bread is not None:
         layers["piece_g"] = "assumed"
-        assumed.append(f"pieces of {figure(bread.piece_usual_g)} g (usual for a {bread.name.lower()})")
+        assumed.append(f"pieces of {figure(bread.piece_usual_g)} g (usual for {article(bread.name.lower())})")
         return bread.piece_usual_g
     if _sized(settled):
         return None
@@ -130,7 +130,7 @@ def _by_head(
     if usual_g < ONE_EACH_BELOW_G:
         assumed.append("one piece a head")
         if piece_g is None:
-            assumed.append(f"pieces of {figure(usual_g)} g (usual for a {bread.name.lower()})")
+            assumed.append(f"pieces of {figure(usual_g)} g (usual for {article(bread.name.lower())})")
         layers |= {"pieces": "assumed", "piece_g": "said" if piece_g is not None else "assumed"}
         return PieceSize(pieces or float(ceil(portions)), usual_g, None, False, layers, tuple(assumed))
     raw_g = raw_for_baked_g(portions * bread.portion_g, bread.bake_loss_pct)

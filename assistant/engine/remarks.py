@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from assistant.engine.dough import Formula
-from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.naming import article, figure, grams, short_name
 from assistant.engine.settled import Settled
 from knowledge.records.thirst import Thirst
 
@@ -33,7 +33,7 @@ def hydration(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     if bread is not None and not bread.hydration_low_pct - 0.05 <= pct <= bread.hydration_high_pct + 0.05:
         how = "wetter" if pct > bread.hydration_high_pct else "stiffer"
         return (
-            f"{figure(pct)} % is {how} than usual for a {bread.name.lower()}: "
+            f"{figure(pct)} % is {how} than usual for {article(bread.name.lower())}: "
             f"{figure(bread.hydration_low_pct)} to {figure(bread.hydration_high_pct)} %"
         )
     if bread is None and not 45 <= pct <= 90:
@@ -49,7 +49,7 @@ def salt(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     low, high = (bread.salt_low_pct, bread.salt_high_pct) if bread is not None else (1.0, 3.0)
     if low - 0.05 <= pct <= high + 0.05:
         return None
-    of = f"a {bread.name.lower()}" if bread is not None else "most doughs"
+    of = f"{article(bread.name.lower())}" if bread is not None else "most doughs"
     return f"{figure(pct)} % salt is unusual for {of}: {figure(low)} to {figure(high)} %"
 
 
@@ -71,7 +71,7 @@ def piece(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     if bread is None or g is None or bread.piece_low_g * 0.9 <= g <= bread.piece_high_g * 1.1:
         return None
     usual = f"{figure(bread.piece_low_g)} to {figure(bread.piece_high_g)} g"
-    return f"{grams(g)} g is unusual for a {bread.name.lower()}: {usual}"
+    return f"{grams(g)} g is unusual for {article(bread.name.lower())}: {usual}"
 
 
 def loss(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
@@ -100,7 +100,9 @@ def lonely_preferment(formula: Formula, shares: Settled, kb: Knowledge) -> str |
     """A poolish or biga with no leaven beside it."""
     names = [part.name for part in formula.preferments if part.item in ("poolish", "biga", "sponge", "old_dough")]
     raised = formula.starter is not None or any(kb.ingredients[x.item].group == "leavening" for x in shares.extras)
-    return f"the {names[0]} is the only leaven" if names and not raised else None
+    if not names or raised:
+        return None
+    return f"the {names[0]} is the only leaven: a slow dough; add a little yeast or starter to hurry it"
 
 
 def discard(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
@@ -149,7 +151,7 @@ def richness(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
         )
         if pct > 0
     ]  # fmt: skip
-    return f"a {bread.name.lower()} usually has {', '.join(parts)}: say 'the usual' to have them in"
+    return f"{article(bread.name.lower())} usually has {', '.join(parts)}: say 'the usual' to have them in"
 
 
 def spare(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Literal
 
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Preferment
-from assistant.engine.naming import PLAIN_SALT, figure, short_name
+from assistant.engine.naming import PLAIN_SALT, article, figure, short_name
 from assistant.engine.refusal import Refused
 from knowledge.records.preferments import PrefermentKind as KindRecord
 from knowledge.records.usual_doughs import UsualDough
@@ -170,7 +170,7 @@ class _Settling:
             self.layers["hydration_pct"] = "solved"
             return None
         usual = self.bread.hydration_usual_pct if self.bread is not None else self.lean.hydration_usual_pct
-        of = f" (usual for a {self.bread.name.lower()})" if self.bread is not None else " (a lean dough)"
+        of = f" (usual for {article(self.bread.name.lower())})" if self.bread is not None else " (a lean dough)"
         return self.filled("hydration_pct", None, self.defaults.hydration_pct, usual, "hydration {} %" + of)
 
     def solves_hydration(self) -> bool:
@@ -285,7 +285,7 @@ class _Settling:
             }.get(group, 0.0)  # fmt: skip
             if usual > 0:
                 self.layers[item] = "assumed"
-                self.assumed.append(f"{name} {figure(usual)} % of flour (usual for a {self.bread.name.lower()})")
+                self.assumed.append(f"{name} {figure(usual)} % of flour (usual for {article(self.bread.name.lower())})")
                 return usual
         raise Refused(f"how much {name}? An amount is missing", f"{name} as a share of the flour, say 5 % {name}")
 

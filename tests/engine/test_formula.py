@@ -397,6 +397,13 @@ def test_more_than_all_the_flour_prefermented(kb: Knowledge) -> None:
     assert "130 %" in no.why and "100 %" in no.why
 
 
+def test_starter_and_prefermented_flour_that_clash(kb: Knowledge) -> None:
+    no = refusal(kb, dough_g=1000, hydration_pct=65, starter_pct=60, prefermented_pct=25)
+    assert "60 % starter" in no.why and "25 %" in no.why
+    agree = dough(kb, dough_g=1000, hydration_pct=65, starter_pct=20, prefermented_pct=9.1)
+    assert agree.starter_pct == pytest.approx(20)
+
+
 def test_two_sizes_that_clash_are_both_named(kb: Knowledge) -> None:
     no = refusal(kb, pieces=24, piece_g=80, bowl_flour_g=1000, hydration_pct=65)
     assert "1000 g flour" in no.why and "24 x 80 g" in no.why and no.nearest
