@@ -172,8 +172,16 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
 
 
 def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
+    """A new share replaces the old one, and the mass that stood for it unless that mass alone says how much dough."""
+    flour = earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
+    sized = flour or earlier.dough_g is not None or earlier.pieces is not None or bool(earlier.sizes_cm)
     if new.starter_pct is not None or new.prefermented_pct is not None:
-        return replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=None)
+        starter_g = None if sized or earlier.water_g is not None else earlier.starter_g
+        earlier = replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=starter_g)
+    if new.hydration_pct is not None and sized:
+        earlier = replace(earlier, water_g=None)
+    if new.salt_pct is not None and sized:
+        earlier = replace(earlier, salt_g=None)
     return earlier
 
 
