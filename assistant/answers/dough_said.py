@@ -199,17 +199,19 @@ def _masses(givens: Givens) -> list[tuple[float | None, str]]:
 
 
 def _tin_words(tin: Tin) -> str:
-    many = f"{tin.count} of " if tin.count > 1 else ""
+    many = f"{tin.count} {tin.shape}s" if tin.count > 1 else f"a {tin.shape}"
     if tin.diameter_cm is not None:
         deep = f", {figure(tin.depth_cm)} cm deep" if tin.depth_cm is not None else ""
-        return f"{many}a round of {figure(tin.diameter_cm)} cm{deep}"
+        return f"{many} of {figure(tin.diameter_cm)} cm{deep}"
     lengths = [tin.length_cm, tin.width_cm, tin.base_length_cm, tin.base_width_cm, tin.depth_cm]
-    return f"{many}a {tin.shape} of {' x '.join(figure(x) for x in lengths if x is not None)} cm"
+    return f"{many} of {' x '.join(figure(x) for x in lengths if x is not None)} cm"
 
 
 def _shares(givens: Givens) -> list[str]:
+    salt_pct = None if "salt" in givens.without else givens.salt_pct
+    starter_pct = None if "starter" in givens.without else givens.starter_pct
     shares = [
-        (givens.hydration_pct, "hydration"), (givens.salt_pct, "salt"), (givens.starter_pct, "starter"),
+        (givens.hydration_pct, "hydration"), (salt_pct, "salt"), (starter_pct, "starter"),
         (givens.prefermented_pct, "prefermented flour"), (givens.loss_pct, "bench loss"),
         (givens.held_water_pct, "of the water held back"),
     ]  # fmt: skip

@@ -35,7 +35,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     line = build(room.bound) if room.bound is not None else None
     if line is not None and line.vague and line.more_pieces is not None:
         count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
-        near = (f"{count:g} {word} pieces", f"{count:g} points {'less' if line.more_pieces < 0 else 'more'} water: make it ...")
+        less = "less" if line.more_pieces < 0 else "more"
+        near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
     request = _resized(request, line, room)
     givens = givens_of(request, room.kb)
