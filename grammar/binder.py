@@ -64,7 +64,8 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
                 grown.append(_step(frame, state, option))
         grown.sort(key=lambda s: -s.score)
         states = grown[:BEAM]
-    best = max((_finish(frame, phrases, amounts, state) for state in states), key=lambda f: f[0])
+    words = _words(frame, phrases)
+    best = max((_finish(frame, phrases, words, amounts, state) for state in states), key=lambda f: f[0])
     score, hits, unclaimed = best
     bound = Bound(tuple(hits), tuple(phrases), context, text)
     follows = context.focus == frame.topic or context.focus in frame.follows
@@ -212,8 +213,33 @@ def _range_score(slot: Slot, amount: Phrase, label: Phrase | None, groups: Mappi
     return ABSURD if value >= high * 4 else IMPLAUSIBLE
 
 
+@dataclass(frozen=True, slots=True)
+class _Word:
+    """A word of the line to one frame: its place, what it speaks for, and the slots it may fill, in order."""
+
+    place: int
+    weight: float | None
+    slots: tuple[str, ...]
+
+
+def _words(frame: Frame, phrases: Sequence[Phrase]) -> tuple[_Word, ...]:
+    """Every word of the line as the frame sees it; worked out once for all ways of filling the slots."""
+    out = []
+    for i, phrase in enumerate(phrases):
+        if phrase.kind != "label":
+            continue
+        weight = max((w for pattern, w in frame.cues.items() if fits(phrase, (pattern,))), default=None)
+        slots = tuple(
+            name
+            for name, slot in frame.slots.items()
+            if slot.term and slot.without == phrase.negated and fits(phrase, slot.term)
+        )
+        out.append(_Word(i, weight, slots))
+    return tuple(out)
+
+
 def _finish(
-    frame: Frame, phrases: Sequence[Phrase], amounts: Sequence[int], state: _State
+    frame: Frame, phrases: Sequence[Phrase], words: Sequence[_Word], amounts: Sequence[int], state: _State
 ) -> tuple[float, list[Hit], list[Phrase]]:
     score = state.score
     hits: list[tuple[int, Hit]] = []
@@ -226,36 +252,22 @@ def _finish(
             hits.append((place, Hit(option.slot, phrases[place], label)))
     filled = set(state.slots)
     spoken: set[str] = set()
-    for i, phrase in enumerate(phrases):
-        if phrase.kind != "label":
-            continue
-        weight = max((w for pattern, w in frame.cues.items() if fits(phrase, (pattern,))), default=None)
-        if weight is not None and phrase.terms[0][1] not in spoken and not phrase.negated:
-            score += weight
+    for word in words:
+        phrase = phrases[word.place]
+        if word.weight is not None and phrase.terms[0][1] not in spoken and not phrase.negated:
+            score += word.weight
             spoken.add(phrase.terms[0][1])
-        if i in state.labels:
+        if word.place in state.labels:
             continue
-        slot = _word_slot(frame, phrase, filled)
+        slot = next((name for name in word.slots if frame.slots[name].many or name not in filled), None)
         if slot is not None:
-            hits.append((i, Hit(slot, None, phrase)))
+            hits.append((word.place, Hit(slot, None, phrase)))
             score += 0.8 + frame.slots[slot].weight
             if not frame.slots[slot].many:
                 filled.add(slot)
-        elif weight is None:
-            unclaimed.append((i, phrase))
+        elif word.weight is None:
+            unclaimed.append((word.place, phrase))
             score += UNCLAIMED_WITHOUT if phrase.negated else UNCLAIMED_WORD
     hits.sort(key=lambda pair: pair[0])
     unclaimed.sort(key=lambda pair: pair[0])
     return score, [hit for _, hit in hits], [phrase for _, phrase in unclaimed]
-
-
-def _word_slot(frame: Frame, phrase: Phrase, filled: set[str]) -> str | None:
-    for name, slot in frame.slots.items():
-        if (
-            slot.term
-            and slot.without == phrase.negated
-            and (slot.many or name not in filled)
-            and fits(phrase, slot.term)
-        ):
-            return name
-    return None

@@ -33,6 +33,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from functools import lru_cache
 from typing import Any
 
 from grammar.phrases import Phrase
@@ -161,12 +162,17 @@ def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
     return any(matches(kind, name, pattern) for pattern in patterns for kind, name in phrase.terms)
 
 
+@lru_cache(maxsize=4096)
+def _split(pattern: str) -> tuple[str, str, bool]:
+    """ "kind:prefix*" in its parts: the kind, the id or its beginning, whether more may follow."""
+    kind, _, want = pattern.partition(":")
+    return kind, want.rstrip("*"), want.endswith("*")
+
+
 def matches(kind: str, name: str, pattern: str) -> bool:
     """Whether the term (kind, name) fits a pattern."""
-    want_kind, _, want = pattern.partition(":")
-    if kind != want_kind:
-        return False
-    return want == "*" or name == want or (want.endswith("*") and name.startswith(want[:-1]))
+    want_kind, want, open_end = _split(pattern)
+    return kind == want_kind and (name.startswith(want) if open_end else name == want)
 
 
 def celsius(value: float, unit: str | None, high: float | None = None) -> float:

@@ -8,7 +8,7 @@ thrown away: what is not known stays as JUNK.
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from grammar import moments, numbers
@@ -95,8 +95,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     skip: folded phrases not to be taken as such this time, so that the words in them are read one by one.
     """
     if skip:
-        phrases = {phrase: terms for phrase, terms in lexicon.phrases.items() if phrase not in skip}
-        lexicon = _Thinner(phrases, lexicon)  # type: ignore[assignment]
+        lexicon = _thinner(lexicon, skip)
     lexemes = _lexemes(text, lexicon)
     tokens: list[Token] = []
     i = 0
@@ -200,25 +199,40 @@ def _repaired(word: str, lexicon: Lexicon) -> str | None:
 
 
 def _targets(lexicon: Lexicon) -> frozenset[str]:
-    lexicon = getattr(lexicon, "whole", lexicon)
-    cached = _TARGETS.get(id(lexicon))
+    cached = _TARGETS.get(id(lexicon.words))
     if cached is None:
         numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
         days = {day for day in (*moments.WEEKDAYS, *moments.PARTS, "tomorrow", "today", "tonight") if len(day) > 4}
         cached = frozenset(lexicon.words | numbers_said | days)
         _TARGETS.clear()
-        _TARGETS[id(lexicon)] = cached
+        _TARGETS[id(lexicon.words)] = cached
     return cached
 
 
-class _Thinner:
-    """A lexicon without some of its phrases; everything else is the whole one's."""
+class _Without(Mapping[str, tuple[Term, ...]]):
+    """The phrases of a lexicon less a few, without a copy."""
 
-    def __init__(self, phrases: dict[str, tuple[Term, ...]], whole: Lexicon) -> None:
-        self.phrases = phrases
-        self.units, self.common, self.groups, self.slips = whole.units, whole.common, whole.groups, whole.slips
-        self.longest, self.words = whole.longest, whole.words
-        self.whole = whole
+    def __init__(self, phrases: Mapping[str, tuple[Term, ...]], skip: frozenset[str]) -> None:
+        self._phrases, self._skip = phrases, skip
+
+    def __getitem__(self, phrase: str) -> tuple[Term, ...]:
+        if phrase in self._skip:
+            raise KeyError(phrase)
+        return self._phrases[phrase]
+
+    def __iter__(self) -> Iterator[str]:
+        return (phrase for phrase in self._phrases if phrase not in self._skip)
+
+    def __len__(self) -> int:
+        return sum(1 for _ in self)
+
+
+def _thinner(lexicon: Lexicon, skip: frozenset[str]) -> Lexicon:
+    """The lexicon without some of its phrases; slips are still repaired to the words of the whole."""
+    thin = replace(lexicon, phrases=_Without(lexicon.phrases, skip))
+    # the same words and lengths hold: worked out once for the whole
+    thin.__dict__["longest"], thin.__dict__["words"] = lexicon.longest, lexicon.words
+    return thin
 
 
 _TARGETS: dict[int, frozenset[str]] = {}
