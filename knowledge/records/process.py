@@ -1,4 +1,4 @@
-"""How a kind of bread is worked: what is done by hand, whether it may go cold, how much starter it takes, how it lies."""
+"""How a kind of bread is worked: by hand, in the cold, with how much starter; and how it lies on a tray."""
 
 from __future__ import annotations
 
@@ -24,7 +24,8 @@ class Process(Record):
     dough_c: the warmth it is mixed to. shape_min: minutes to shape one piece. preheat_min: until oven and tray or stone
     are hot. rest_h: hours it must rest after the oven before it is cut. ml_per_g: volume of a baked gram; height_share:
     height over width; hole_share: share of the outline that is hole; length_share: length over width; gap_cm between
-    pieces on a tray. rest_in_bulk_min: unleavened dough rests so long instead of rising.
+    pieces on a tray. rest_in_bulk_min: unleavened dough rests so long instead of rising. lean_hearth: where the shaped
+    dough goes cold, its bulk stops by the dough's warmth.
     """
 
     breads: tuple[str, ...]
@@ -50,6 +51,7 @@ class Process(Record):
     length_share: float = 1.0
     gap_cm: float = 2.0
     rest_in_bulk_min: float = 30.0
+    lean_hearth: bool = False
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         for bread in self.breads:

@@ -37,7 +37,7 @@ def known() -> Knowledge:
 @cache
 def trade() -> Trade:
     records = known().all(Kinetic)
-    return Trade(kinetics(records), heat_constants(records), known().all(BenchWork))
+    return Trade(kinetics(records), heat_constants(records), known().all(BenchWork), records)
 
 
 @cache

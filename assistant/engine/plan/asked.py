@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
-from assistant.engine.growth import Kinetics
+from assistant.engine.growth import Constants, Kinetics
 from assistant.engine.heat import Heat
 from assistant.engine.plan.clock import Busy
 from assistant.engine.rising import Dough
@@ -27,6 +27,7 @@ class Trade:
     kinetics: Kinetics
     heat: Heat
     work: Mapping[str, BenchWork]
+    records: Mapping[str, Constants]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

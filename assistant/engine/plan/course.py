@@ -16,15 +16,20 @@ from assistant.engine.plan.clock import Spans
 from assistant.engine.plan.day import Day, near, up
 from assistant.engine.plan.steps import Task
 from assistant.engine.rising import Dough, State
+from assistant.engine.stops import bulk_stop_before_cold_pct
 from assistant.engine.temperature_path import Path
 
 Where = Literal["bulk", "shaped"]
 
 _OVER_SHARE, _OVER_POINTS = 0.25, 10.0
 """A dough that rises past its mark in the cold by more than this share, or so many points, stayed too long."""
+_EARLY = "stopped early: it keeps rising as it cools"
+_LEAST_PROOF = 0.5
+"""However far the bulk went, the proof aims at no less than this share of its usual rise."""
 _NO_MORE_MIN = 8
 """A rise that needs no more than this is there."""
-_FOLD_EVERY_MIN = 30
+_BULK_SHARES = (1.0, 0.7, 0.45)
+"""A large piece that would go past its mark in the cold is shaped after this share of its usual bulk rise."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,6 +44,8 @@ class Block:
     firsts: tuple[int, ...]
     folds: int
     warm_min: int
+    proof_pct: float
+    """Rise the final proof aims at: more than usual where the bulk was stopped early, so that the whole is the same."""
 
     def free(self, at: float, busy: Spans) -> bool:
         """True if no hands-on minute and no first minute of a hands-off step falls into a busy stretch."""
@@ -68,6 +75,7 @@ class _Line:
         self._pending: tuple[float, int] = (0.0, 0)
         self.folds = 0
         self.warm_min = 0
+        self.proof_pct = day.batch.rise_proof_pct
 
     def add(self, step: str, minutes: int, tau_h: float, **facts: float | int | str | None) -> None:
         """A step during which the dough lies where its lag is `tau_h`; nothing for 0 minutes."""
@@ -105,7 +113,7 @@ class _Line:
         firsts = tuple(task.at for task in self.tasks if not task.hands_on)
         tasks = tuple(sorted(self.tasks, key=lambda task: task.at))
         minutes = max(task.end for task in tasks)
-        return Block(tasks, minutes, self.state, self.temp_c, hands, firsts, self.folds, self.warm_min)
+        return Block(tasks, minutes, self.state, self.temp_c, hands, firsts, self.folds, self.warm_min, self.proof_pct)
 
 
 @dataclass(frozen=True)
@@ -140,10 +148,23 @@ class Course:
                 return None
             self._rising(line, max(20, near(before)), mark, "first part; the rest in the cold")
             return line.block()
-        if not self._bulk(line, day.batch.rise_bulk_pct):
-            return None
-        self._bench(line)
-        return self._into_cold(line, early, cold_h)
+        mark = day.batch.rise_bulk_pct
+        if day.batch.process.lean_hearth:
+            mark = bulk_stop_before_cold_pct(day.trade.records, self.dough_c)
+        block = None
+        for share in _BULK_SHARES:
+            if share < 1:
+                line = self._mixed(begins)
+            stop = round(mark * share)
+            if not self._bulk(line, stop, _EARLY if share < 1 else ""):
+                return None
+            self._bench(line)
+            short = day.batch.rise_bulk_pct - stop
+            line.proof_pct = max(_LEAST_PROOF * day.batch.rise_proof_pct, day.batch.rise_proof_pct + short)
+            block = self._into_cold(line, early, cold_h)
+            if block is None or not self._over(self.cold(block, "shaped", round(cold_h * 60))[0], line.proof_pct):
+                break
+        return block
 
     def middle(self, begins: float, state: State, temp_c: float, early: bool, cold_h: float) -> Block | None:
         """From a cold bulk to the fridge again, shaped."""
@@ -153,8 +174,8 @@ class Course:
         self._bench(line)
         return self._into_cold(line, early, cold_h)
 
-    def back(self, begins: float, where: Where, state: State, temp_c: float) -> Block | None:
-        """Fridge to rack; None where the dough never gets there or has gone past its mark."""
+    def back(self, begins: float, where: Where, proof_pct: float, state: State, temp_c: float) -> Block | None:
+        """Fridge to rack; None where the dough never gets there or has gone past its mark (`proof_pct` when shaped)."""
         line = _Line(self.day, self.dough, begins, state, temp_c)
         day = self.day
         if where == "bulk":
@@ -164,7 +185,7 @@ class Course:
             if not self._proof(line, day.batch.rise_proof_pct):
                 return None
         else:
-            mark = day.batch.rise_proof_pct
+            mark = proof_pct
             if self._over(state, mark):
                 return None
             left = line.minutes_to(mark, day.piece_tau_h)
@@ -199,7 +220,7 @@ class Course:
             line.add("knead", day.work_min("knead"), day.tub_tau_h, temp_c=round(self.dough_c, 1))
         return line
 
-    def _bulk(self, line: _Line, mark: float) -> bool:
+    def _bulk(self, line: _Line, mark: float, note: str = "") -> bool:
         day = self.day
         if not day.batch.leavened or mark <= 0:
             line.add("bench_rest", up(day.batch.process.rest_in_bulk_min), day.tub_tau_h, temp_c=day.kitchen.room_c)
@@ -207,7 +228,7 @@ class Course:
         minutes = line.minutes_to(mark, day.tub_tau_h)
         if not math.isfinite(minutes):
             return False
-        self._rising(line, max(15, near(minutes)), mark, "")
+        self._rising(line, max(15, near(minutes)), mark, note)
         return True
 
     def _rising(self, line: _Line, minutes: int, mark: float, note: str) -> None:
@@ -252,7 +273,7 @@ class Course:
 
     def _into_cold(self, line: _Line, early: bool, cold_h: float) -> Block | None:
         day = self.day
-        mark = day.batch.rise_proof_pct
+        mark = line.proof_pct
         if early:
             before = self._before_cold(line, mark, day.piece_tau_h, cold_h)
             if not math.isfinite(before):

@@ -104,7 +104,7 @@ class _ColdBlocks:
             if (front_key, hour) not in self._colds:
                 self._colds[front_key, hour] = self._course.cold(front, self._where, hour * 60)
             state, temp_c = self._colds[front_key, hour]
-            self._backs[front_key, hour, key] = self._course.back(at, self._where, state, temp_c)
+            self._backs[front_key, hour, key] = self._course.back(at, self._where, front.proof_pct, state, temp_c)
         return self._backs[front_key, hour, key]
 
 
@@ -143,7 +143,8 @@ class Placing:
         if front is None:
             return math.inf
         cold_min = low_h * 60
-        back = course.back(self.earliest + front.minutes + cold_min, where, *course.cold(front, where, cold_min))
+        out_at = self.earliest + front.minutes + cold_min
+        back = course.back(out_at, where, front.proof_pct, *course.cold(front, where, cold_min))
         return math.inf if back is None else _out_min(front) + back.warm_min - self.day.work_min("mix")
 
     def least_min(self, options: tuple[Choice, ...]) -> int:
@@ -277,6 +278,8 @@ class Placing:
             if self.busy.touches(ended, ended + 1):
                 continue
             for back_start, ready, back in self._backs(cold, front_start, ended, window):
+                if best is not None and window is not None and window.off(ready) > best.key[0]:
+                    break  # the ready times come nearest first
                 cold_min = back_start - ended
                 if not low_h * 60 <= cold_min <= high_h * 60 or not self._can(back, back_start):
                     continue
@@ -427,7 +430,7 @@ class Placing:
                 if not low_h * 60 <= cold_min <= high_h * 60 or self.busy.touches(ended, ended + 1):
                     return None
                 where: Where = "bulk" if choice.cold == "bulk" else "shaped"
-                block = course.back(back_at, where, *course.cold(front, where, cold_min))
+                block = course.back(back_at, where, front.proof_pct, *course.cold(front, where, cold_min))
                 if block is None:
                     return None
                 blocks = [(place.front_at, front), (back_at, block)]
