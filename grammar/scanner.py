@@ -52,6 +52,7 @@ _SAME = str.maketrans(
 )
 _LEXEME = re.compile(
     r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
+    r"|(?P<ratio>(?<![\d.,:/-])\d{1,3}(?:\.\d)?(?P<by>\s?:\s?|(?<=\b1)-)\d{1,3}(?:\.\d)?(?P=by)\d{1,3}(?:\.\d)?(?![\d:/%-]|\.\d))"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
     r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
@@ -124,7 +125,7 @@ def _lexemes(text: str, lexicon: Lexicon) -> list[_Lexeme]:
     glued = False
     for match in _LEXEME.finditer(plain):
         kind = match.lastgroup or "mark"
-        for name in ("date", "clock", "hour", "number", "word", "space", "mark"):
+        for name in ("date", "ratio", "clock", "hour", "number", "word", "space", "mark"):
             if match[name] is not None:
                 kind = name
                 break
@@ -242,6 +243,8 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     head = lx[i]
     if head.kind in ("clock", "hour", "date"):
         return _clock(head), 1
+    if head.kind == "ratio":
+        return _ratio(head), 1
     said = _part_of_moment(lx, i, before, lexicon)
     if said:
         return said
@@ -340,6 +343,13 @@ def _clock(lexeme: _Lexeme) -> Token:
     if half is None and len(match["h"]) == 2 and match["h"].startswith("0") and hours:
         half = "am"  # 07:30 is written on a 24-hour clock
     return Token("CLOCK", "", 0, 0, value=Moment(minute=hours % 24 * 60 + minutes, half=half))
+
+
+def _ratio(lexeme: _Lexeme) -> Token:
+    """ "1:5:5": parts of seed, flour and water; the amount is the flour to one part of seed, all three are the value."""
+    parts = tuple(float(part) for part in re.findall(r"\d+(?:\.\d)?", lexeme.text))
+    per_seed = parts[1] / parts[0] if parts[0] else 0.0
+    return Token("NUM", "", 0, 0, quantity=Quantity(per_seed, "ratio", None, per_seed), value=parts)
 
 
 def _words(lx: Sequence[_Lexeme], i: int, count: int) -> list[str]:
