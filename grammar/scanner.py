@@ -244,7 +244,7 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     if head.kind in ("clock", "hour", "date"):
         return _clock(head), 1
     if head.kind == "ratio":
-        return _ratio(head), 1
+        return _feed_parts(head), 1
     said = _part_of_moment(lx, i, before, lexicon)
     if said:
         return said
@@ -345,7 +345,7 @@ def _clock(lexeme: _Lexeme) -> Token:
     return Token("CLOCK", "", 0, 0, value=Moment(minute=hours % 24 * 60 + minutes, half=half))
 
 
-def _ratio(lexeme: _Lexeme) -> Token:
+def _feed_parts(lexeme: _Lexeme) -> Token:
     """ "1:5:5": parts of seed, flour and water; the amount is the flour to one part of seed, all three are the value."""
     parts = tuple(float(part) for part in re.findall(r"\d+(?:\.\d)?", lexeme.text))
     per_seed = parts[1] / parts[0] if parts[0] else 0.0
