@@ -21,10 +21,24 @@ def formula_page(
     blocks += [Line(_preferment(detail)) for detail in formula.preferments if detail.item != "old_discard"]
     blocks += [Line(remark[0].upper() + remark[1:] + ".", role="note") for remark in formula.remarks]
     if assumed:
-        blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
+        blocks.append(Line("Assumed: " + "; ".join(_brief(assumed)) + "."))
     blocks += [Line(caution, role="warn") for caution in cautions]
     blocks += [Line(line, more=True) for line in _more(formula)]
     return Page(tuple(blocks))
+
+
+def _brief(assumed: tuple[str, ...]) -> list[str]:
+    """What was assumed without the words a baker can do without: `starter 20 % at 100 %; salt 2 %; loss 1 %`."""
+    out: list[str] = []
+    for words in assumed:
+        short = words.replace(" of the flour outside it", "").replace(" of flour", "").replace("bench loss", "loss")
+        if short.startswith("starter at "):
+            short = short.replace(" hydration", "")
+            if out and out[-1].startswith("starter ") and out[-1].endswith("%"):
+                out[-1] += short.removeprefix("starter")
+                continue
+        out.append(short)
+    return out
 
 
 def summary(formula: Formula, name: str) -> str:
