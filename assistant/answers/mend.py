@@ -1,0 +1,491 @@
+"""A mistake in the bowl put right for the dough in hand, or for the weights that were said."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.in_the_bowl import amounts, bowl_in_hand, bulk_words, name_of, notes, rows, shelf, weight
+from assistant.engine.bowl import STARTER, Bowl
+from assistant.engine.cautions import Scene
+from assistant.engine.composition import Portion
+from assistant.engine.growth import kinetics, salt_factor, salt_in_water_pct
+from assistant.engine.heat import heat_constants
+from assistant.engine.hot_water import READD_BELOW_C, HotWater, hot_water
+from assistant.engine.mends import (
+    Mend,
+    by_feel,
+    divided,
+    forgotten,
+    grams_from_ounces,
+    lapse_for,
+    over,
+    short_of_pieces,
+    thirst_changed,
+    under,
+)
+from assistant.engine.naming import figure
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome, Unclear
+from assistant.room import Room
+from assistant.voice.page import Line, Page
+from grammar.requests.mend import MendRequest
+from knowledge.records.kinetics import Kinetic
+from knowledge.records.lapses import Lapse
+
+USUAL = (Portion("flour_bread", 1000.0), Portion("water", 650.0), Portion("salt_table", 20.0))
+USUAL_STARTER_G = 200.0
+SAME = 0.02
+"""A weight said is the planned one when it is within 2 % of it."""
+
+
+@answers(MendRequest)
+def answer(request: MendRequest, room: Room) -> Outcome:
+    """What to add, what the dough then is, and what still helps where nothing can be added."""
+    if request.mistake == "same":
+        raise Refused("What went wrong was not said.", "Say it: forgot the salt; 50 g too much water.")
+    stage = request.stage or "mixing"
+    if request.mistake == "step":
+        return _step(request, stage, room)
+    plan, assumed, known = _plan(request, room)
+    if request.mistake == "hot_water":
+        return _hot_water(request, plan, assumed, room)
+    if request.mistake in ("wet", "dry"):
+        mend = by_feel(plan, request.mistake == "wet", stage, room.kb.all(Lapse), room.kb.ingredients)
+        return _outcome(request, plan, mend, f"dough too {request.mistake} by feel", assumed, known, room)
+    if request.mistake == "short":
+        return _short(request, plan, known, assumed, room)
+    if request.mistake == "wrong":
+        return _wrong_flour(request, plan, stage, assumed, known, room)
+    item = _item(request, plan, room)
+    return _amount(request, item, plan, stage, assumed, known, room)
+
+
+def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool]:
+    """The dough as it was meant, what was assumed of it, and whether its size is known.
+
+    Weights said in the line win over the dough in hand where they tell of another one.
+    """
+    foods = room.kb.ingredients
+    bowl = bowl_in_hand(room)
+    inside = [(item if item != "flour" else "flour_bread", g) for item, g in request.inside]
+    said_flour = [(item, g) for item, g in inside if item in foods and foods[item].group == "flour"]
+    if bowl is not None:
+        flour_g = sum(g for _, g in said_flour)
+        if not said_flour or abs(flour_g - bowl.bowl_flour_g(foods)) <= SAME * flour_g:
+            return bowl, (), True
+    if said_flour:
+        item = _item_or_none(request, None, room)
+        rows_ = [
+            Portion(name, g) for name, g in inside if name in foods and not name.startswith("starter") and name != item
+        ]
+        starter_g = sum(g for name, g in inside if name.startswith("starter"))
+        flour_g = sum(g for _, g in said_flour)
+        meant = _grams(request, request.meant_g, item, room)
+        if item is not None and meant is not None and not item.startswith("starter") and foods[item].group != "flour":
+            rows_.append(Portion(item, meant))
+        if item is not None and item.startswith("starter") and meant is not None:
+            starter_g += meant
+        made = Bowl((), starter_g=starter_g).with_added(rows_)
+        guessed: list[str] = []
+        if meant is None and item is not None and made.g(item) <= 0:
+            made, words = _usual_row(made, item, flour_g, room)
+            guessed += words
+        return made, tuple(guessed), True
+    if bowl is not None:
+        return bowl, (), True
+    usual = Bowl(USUAL, starter_g=USUAL_STARTER_G if "starter" in str(request.item) else 0.0)
+    item = _item_or_none(request, None, room)
+    words = ["per 1000 g of flour at 65 % hydration, 2 % salt: no dough in hand"]
+    if item is not None and usual.g(item) <= 0:
+        usual, more = _usual_row(usual, item, 1000.0, room)
+        words += more
+    return usual, tuple(words), False
+
+
+def _usual_row(bowl: Bowl, item: str, flour_g: float, room: Room) -> tuple[Bowl, list[str]]:
+    """The usual amount of something whose planned weight was not said."""
+    pct = {"salt": 2.0, "water": 65.0, "starter": 20.0, "sugar": 5.0, "fat": 5.0, "malt": 1.0}
+    if item.startswith("starter"):
+        return bowl.with_added((Portion(STARTER, flour_g * 0.2),)), ["starter 20 % of the flour"]
+    if item == "yeast_fresh":
+        share = 2.0
+    elif item.startswith("yeast"):
+        share = 0.7
+    else:
+        share = pct.get(room.kb.ingredients[item].group, 0.0)
+    if not share:
+        return bowl, []
+    return bowl.with_added((Portion(item, flour_g * share / 100),)), [
+        f"{name_of(item, room)} {figure(share)} % of the flour"
+    ]
+
+
+def _item_or_none(request: MendRequest, plan: Bowl | None, room: Room) -> str | None:
+    foods = room.kb.ingredients
+    named = [item for item in request.item if item in foods]
+    if plan is not None:
+        if "flour" in request.item:
+            flours = [row for row in plan.portions if foods[row.item].group == "flour"]
+            if flours:
+                return max(flours, key=lambda row: row.g).item
+        inside = [item for item in named if plan.g(item) > 0]
+        if inside:
+            return inside[0]
+        groups = {foods[item].group for item in named}
+        alike = [row.item for row in plan.portions if foods[row.item].group in groups]
+        if alike and groups & {"salt", "leavening", "fat", "dairy", "malt", "sugar", "egg", "seed"}:
+            return alike[0]
+    if "flour" in request.item and not named:
+        return "flour_bread"
+    return named[0] if named else None
+
+
+def _item(request: MendRequest, plan: Bowl, room: Room) -> str:
+    item = _item_or_none(request, plan, room)
+    if item is None:
+        if request.mistake == "ounces":
+            raise Unclear(
+                "What was weighed in ounces, all of it or one thing?",
+                ("scale was on ounces for the salt", "took ounces for grams for 24 g yeast"),
+            )
+        raise Unclear(
+            "Too much or too little of what?", ("50 g too much water", "forgot the salt", "put the salt in twice")
+        )
+    return item
+
+
+def _grams(request: MendRequest, value: float | None, item: str | None, room: Room) -> float | None:
+    """Grams of an amount said in grams, or in millilitres of this ingredient."""
+    if value is None or not request.in_ml or item is None:
+        return value
+    cup_g = room.kb.ingredients[item].cup_g if item in room.kb.ingredients else None
+    if cup_g is None:
+        raise Refused(f"{name_of(item, room).capitalize()} cannot be weighed from a volume.", "Say it in grams.")
+    return value * cup_g / 236.588
+
+
+def _amount(
+    request: MendRequest, item: str, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """Forgotten, twice, too much, too little, ounces."""
+    lapses, foods = room.kb.all(Lapse), room.kb.ingredients
+    planned = plan.g(item)
+    meant = _grams(request, request.meant_g, item, room)
+    poured = _grams(request, request.poured_g, item, room)
+    off = _grams(request, request.off_g, item, room)
+    if request.mistake == "forgot":
+        mend = forgotten(plan, item, stage, lapses, foods)
+        return _outcome(request, plan, mend, f"{name_of(item, room)} forgotten", assumed, known, room, item=item)
+    if request.mistake == "ounces":
+        poured = grams_from_ounces(off or meant or planned)
+    elif request.mistake == "twice":
+        poured = 2 * planned
+    elif poured is None and off is not None:
+        poured = planned + off if request.mistake == "over" else planned - off
+    elif poured is not None and meant is not None and planned > 0 and abs(meant - planned) > SAME * planned:
+        poured = planned * poured / meant  # told of another size of the same dough: the proportion counts
+    if planned <= 0:
+        raise Refused(
+            f"There is no {name_of(item, room)} in this dough to measure it against.",
+            f"Say what was meant too: meant 20 g {name_of(item, room)}, put in 30.",
+        )
+    if poured is None:
+        return _unweighed(request, item, plan, stage, assumed, known, room)
+    if poured < 0:
+        raise Refused(f"{weight(-poured)} less than nothing cannot be in the bowl.", "Say how much went in.")
+    too_much = poured >= planned
+    mend = (over if too_much else under)(plan, item, poured, stage, lapses, foods)
+    said = f"{weight(abs(poured - planned))} too {'much' if too_much else 'little'} {name_of(item, room)}"
+    return _outcome(request, plan, mend, said, assumed, known, room, item=item)
+
+
+def _unweighed(
+    request: MendRequest, item: str, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """Too much or too little of something, by an amount nobody knows."""
+    foods, lapses = room.kb.ingredients, room.kb.all(Lapse)
+    group = foods[item].group if item in foods else "starter"
+    wet = (group in ("water", "dairy")) == (request.mistake == "over")
+    if group in ("water", "dairy", "flour"):
+        mend = by_feel(plan, wet, stage, lapses, foods)
+        said = f"too {'much' if request.mistake == 'over' else 'little'} {name_of(item, room)}, by feel"
+        return _outcome(request, plan, mend, said, assumed, known, room, item=item)
+    lapse = lapse_for(lapses, request.mistake, item, stage, foods)
+    name = name_of(item, room)
+    text = f"How much {name} went in? {weight(plan.g(item))} was meant. {lapse.advice}"
+    fields = _fields((), plan, plan, known, room) | {"advice": text}
+    page = Page((Line(text), Line(f"Say: {weight(plan.g(item) * 1.5)} {name} went in.", role="ask")))
+    told, _ = notes(Scene("mend", room.text), room)
+    return Outcome("mend", fields, f"too much {name}, amount not known", page, assumed, told, (lapse.source,))
+
+
+def _outcome(
+    request: MendRequest,
+    plan: Bowl,
+    mend: Mend,
+    read_as: str,
+    assumed: tuple[str, ...],
+    known: bool,
+    room: Room,
+    item: str | None = None,
+) -> Outcome:
+    """The reply for a mend that was worked out."""
+    after = mend.bowl
+    fields = _fields(mend.add, plan, after, known, room) | {"advice": mend.advice}
+    blocks: list[Line] = []
+    if mend.add:
+        blocks.append(Line(f"Add {amounts(mend.add, room)}.", role="head"))
+    blocks.append(Line(mend.advice, role="plain" if mend.add else "head"))
+    clock = _clock(request, mend, plan, item, room)
+    if clock:
+        blocks.append(Line(clock))
+        fields["clock"] = clock
+    if mend.add and known:
+        blocks.append(Line(_dough_line(plan, after, room)))
+    if mend.part is not None and mend.growth > 1.25 and known and mend.add != mend.part.add:
+        keep = (
+            f"To stay at the size planned: keep {weight(mend.part.keep_g)} of it, add {amounts(mend.part.add, room)}."
+        )
+        blocks.append(Line(keep))
+        fields["part"] = {"keep_g": mend.part.keep_g, "add": rows(mend.part.add)}
+    items = frozenset(after.items())
+    said, lines = notes(Scene("mend", room.text, items), room, after.items() if known else ())
+    tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
+    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
+
+
+def _fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, room: Room) -> dict[str, Any]:
+    """The machine form of a mend."""
+    foods = room.kb.ingredients
+    salt = after.salt_pct(foods)
+    return {
+        "add": rows(add),
+        "dough_g": after.dough_g if known else None,
+        "pieces": after.pieces if known else None,
+        "piece_g": after.piece_g if known else None,
+        "hydration_pct": after.hydration_pct(foods),
+        "salt_pct": salt if salt else None,
+    }
+
+
+def _dough_line(plan: Bowl, after: Bowl, room: Room) -> str:
+    """`Dough 2853 g at 57 %, salt 1.9 %: divide into 32 of 89 g.`"""
+    foods = room.kb.ingredients
+    salt = after.salt_pct(foods) or 0.0
+    words = f"Dough {after.dough_g:.0f} g at {figure(after.hydration_pct(foods) or 0)} %"
+    if salt:
+        words += f", salt {figure(salt)} %"
+    if after.pieces is not None and after.piece_g is not None:
+        words += f": divide into {after.pieces} of {figure(after.piece_g)} g"
+    share = 100 * plan.starter_g / max(plan.bowl_flour_g(foods), 1e-9)
+    now = 100 * after.starter_g / max(after.bowl_flour_g(foods), 1e-9)
+    if plan.starter_g > 0 and abs(now - share) >= 0.5:
+        words += f"; starter {figure(now)} % instead of {figure(share)} %"
+    return words + "."
+
+
+def _clock(request: MendRequest, mend: Mend, plan: Bowl, item: str | None, room: Room) -> str:
+    """What the slip does to the times, with a figure where there is one."""
+    clock = mend.clock
+    if request.mistake == "forgot" and item is not None and (item.startswith(("starter", "yeast"))) and mend.add:
+        time = bulk_words(mend.bowl, room)
+        if time:
+            clock += f" Bulk about {time}."
+    if request.mistake == "forgot" and item is not None and item.startswith("salt") and request.late_min:
+        faster = _saltless(plan, room)
+        worth = request.late_min * faster
+        clock += (
+            f" {request.late_min:.0f} min without it were worth about {worth:.0f} with it."
+        )
+    return clock.strip()
+
+
+def _saltless(plan: Bowl, room: Room) -> float:
+    """How many times as fast the dough goes without its salt."""
+    foods = room.kb.ingredients
+    k = kinetics(room.kb.all(Kinetic))
+    stop = k.salt_stop_sourdough if plan.starter_g > 0 else k.salt_stop_bakers
+    share = salt_in_water_pct(plan.salt_pct(foods) or 0.0, plan.hydration_pct(foods) or 1.0)
+    left = salt_factor(share, stop)
+    return 1 / left if left > 0.3 else 1.2
+
+
+def _step(request: MendRequest, stage: str, room: Room) -> Outcome:
+    """A step left out: nothing to add, something to do."""
+    lapses = [
+        lapse
+        for lapse in room.kb.all(Lapse).values()
+        if lapse.mistake == "step_forgotten"
+        and request.step in lapse.of
+        and (request.stage is None or stage in lapse.stages)
+    ]
+    if not lapses:
+        raise Refused("I know no remedy for that step.", "Say which step was left out and how far the bake is.")
+    shown = lapses if request.stage is None else lapses[:1]
+    advice = " ".join(lapse.advice for lapse in shown)
+    clock = " ".join(lapse.clock for lapse in shown if lapse.clock)
+    bowl = bowl_in_hand(room)
+    fields = _fields((), bowl, bowl, True, room) if bowl is not None else {"add": [], "dough_g": None}
+    said, lines = notes(Scene("mend", room.text, steps=frozenset({request.step or ""})), room)
+    blocks = (Line(advice), *((Line(clock),) if clock else ()), *lines)
+    name = (request.step or "").replace("_", " ")
+    return Outcome(
+        "mend",
+        fields | {"advice": advice},
+        f"{name} left out",
+        Page(blocks),
+        (),
+        said,
+        tuple(one.source for one in shown),
+    )
+
+
+def _short(request: MendRequest, plan: Bowl, known: bool, assumed: tuple[str, ...], room: Room) -> Outcome:
+    """The dough does not make the pieces that are wanted."""
+    wanted = int(request.pieces or plan.pieces or 0)
+    piece_g = request.piece_g or plan.piece_g
+    made = int(request.made) if request.made is not None else None
+    if wanted and made is not None and made > wanted:
+        wanted, made = made, wanted
+    if not wanted or piece_g is None:
+        raise Unclear("How many pieces should it make, and of what size?", ("only makes 22 of 100 g, should be 24",))
+    loss = 1 + plan.loss_pct / 100
+    dough_g = request.dough_g or (made * piece_g * loss if made is not None else None)
+    if dough_g is None:
+        raise Unclear(
+            "How much dough is there, or how many pieces did it make?", ("only makes 22", "only 2100 g of dough")
+        )
+    if dough_g >= wanted * piece_g * loss:
+        raise Refused(f"{dough_g:.0f} g makes {wanted} of {figure(piece_g)} g and more.", "Weigh the dough again.")
+    smaller_g, more = short_of_pieces(plan, wanted, piece_g, dough_g)
+    smaller = figure(100 * (1 - smaller_g / piece_g))
+    advice = f"Divide into {wanted} of {figure(smaller_g)} g: {smaller} % smaller, a little less time."
+    fields = _fields((), plan, plan, known, room) | {
+        "dough_g": dough_g, "pieces": wanted, "piece_g": smaller_g, "advice": advice, "more": rows(more),
+    }  # fmt: skip
+    blocks = [Line(advice, role="head")]
+    missing = wanted - int(dough_g / loss / piece_g + 1e-6)
+    if more and known:
+        blocks.append(Line(f"Or mix a little more of the same for the {missing} missing: {amounts(more, room)}."))
+    said, lines = notes(Scene("mend", room.text), room)
+    return Outcome(
+        "mend", fields, f"dough short of {wanted} pieces", Page((*blocks, *lines)), assumed, said, ("arithmetic",)
+    )
+
+
+def _wrong_flour(
+    request: MendRequest, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """Another flour than planned is in the bowl."""
+    foods = room.kb.ingredients
+    used = next((item for item in request.used if item in foods), None)
+    flours = [row for row in plan.portions if foods[row.item].group == "flour"]
+    meant = next((item for item in request.item if plan.g(item) > 0), None)
+    if used is None or not flours:
+        raise Unclear("Which flour went in, and which was meant?", ("used plain flour instead of bread flour",))
+    meant = meant or max(flours, key=lambda row: row.g).item
+    g = plan.g(meant)
+    bowl = plan.with_added((Portion(meant, -g), Portion(used, g)))
+    if used == "flour_self_raising":
+        advice = (
+            "Self-raising flour holds salt and powder already: no long rise. Leave the salt out if it is not in yet, "
+            "roll it thin and bake it within the hour as flatbreads; mix the dough afresh with the right flour."
+        )
+        add: tuple[Portion, ...] = ()
+        points = 0.0
+        source = "swaps on record: refused in yeast dough"
+    else:
+        points, effect, source = _thirst(meant, used, room)
+        points *= g / plan.holds(foods).flour_g
+        add = thirst_changed(plan, bowl, points, foods) if stage in ("mixing", "bulk") and abs(points) >= 0.3 else ()
+        advice = f"Expect it {effect}."
+        if points < -0.3 and add:
+            advice += " Or add nothing: fold once more, a tin or a smaller shape holds it."
+    after = bowl.with_added(add)
+    pieces, piece_g = divided(plan, after.dough_g)
+    mended = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", after.dough_g / plan.dough_g, None, source)
+    read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
+    return _outcome(request, plan, mended, read_as, assumed, known, room)
+
+
+def _with_pieces(bowl: Bowl, pieces: int | None, piece_g: float | None) -> Bowl:
+    return Bowl(
+        bowl.portions, bowl.starter_g, bowl.starter_hydration_pct, bowl.starter_flour, pieces, piece_g, bowl.loss_pct
+    )
+
+
+def _thirst(meant: str, used: str, room: Room) -> tuple[float, str, str]:
+    """Points of hydration more (less: below 0) that the other flour drinks, what it does, and where that is from."""
+    facts = shelf(room)
+
+    def direct(out: str, into: str) -> tuple[float, str, str] | None:
+        for swap in facts.swaps.values():
+            if (
+                swap.out == out
+                and [part.item for part in swap.into] == [into]
+                and swap.function in ("strength", "wholegrain")
+            ):
+                return 100 * (swap.water_g or 0.0), swap.effect, swap.source
+        return None
+
+    straight = direct(meant, used)
+    if straight is not None:
+        return straight
+    back = direct(used, meant)
+    if back is not None:
+        return -back[0], f"the other way round from this: {back[1]}", back[2]
+    first, second = direct("flour_bread", used), direct("flour_bread", meant)
+    points = (first[0] if first else 0.0) - (second[0] if second else 0.0)
+    effect = first[1] if first else "different in strength: judge it by feel after 20 minutes' rest"
+    return points, effect, (first or second or (0.0, "", "trade practice"))[2]
+
+
+def _hot_water(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], room: Room) -> Outcome:
+    """Water that was too hot: the dough's temperature, the leaven's fate, what to do."""
+    water_c = request.water_c if request.water_c is not None else 100.0
+    heat = heat_constants(room.kb.all(Kinetic))
+    leaven = next((row.item for row in plan.portions if row.item.startswith("yeast")), None)
+    if plan.starter_g <= 0 and leaven is None:
+        named = next((item for item in request.item if item.startswith("yeast")), "yeast_instant")
+        plan = plan.with_added((Portion(named, plan.bowl_flour_g(room.kb.ingredients) * 0.007),))
+        leaven = named
+        assumed = (*assumed, f"{name_of(named, room)} 0.7 % of the flour")
+    seen = hot_water(plan, water_c, room.kitchen_c, heat, room.kb.ingredients, dissolved=request.dissolved or None)
+    name = "starter" if seen.starter else name_of(leaven or "yeast_instant", room)
+    portion = (
+        Portion(STARTER, plan.starter_g) if seen.starter else Portion(leaven or "yeast_instant", plan.g(leaven or ""))
+    )
+    add = (portion,) if seen.fate == "dead" else ()
+    advice = _fate_words(seen, name, amounts((portion,), room))
+    fields = _fields(add, plan, plan.with_added(add), bool(room.formula_said or request.inside), room)
+    fields |= {"advice": advice, "mixed_c": seen.dough_c, "fate": seen.fate}
+    blocks = [Line(advice, role="head")]
+    if seen.dough_c > 30:
+        blocks.append(
+            Line(f"The dough came out at about {figure(seen.dough_c)} °C: spread it thin, cool it below 28 °C first.")
+        )
+    said, lines = notes(Scene("mend", room.text), room)
+    tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
+    sources = ("US Armed Forces cards (wetting at 40-46 °C); yeast dies at 50-60 °C; Gänzle et al. 1998; heat balance",)
+    read_as = f"water at {figure(water_c)} °C"
+    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, sources)
+
+
+def _fate_words(seen: HotWater, name: str, again: str) -> str:
+    limit = "36 °C" if seen.starter else "46 °C"
+    if seen.fate == "alive":
+        return (
+            f"Probably no harm: mixed in, the {name} met about {figure(seen.met_c)} °C, and it bears {limit}. Watch "
+            "for bubbles within the hour."
+        )
+    if seen.fate == "dead":
+        return (
+            f"The {name} is dead: at {figure(seen.met_c)} °C it does not live. Cool to {READD_BELOW_C:.0f} °C and add "
+            f"{again} afresh."
+        )
+    return (
+        f"Doubtful: the {name} bears {limit}. Mixed with the flour first it met about {figure(seen.dough_c)} °C; "
+        f"stirred into the water it met {figure(seen.water_c)} °C and is gone. No bubbles within an hour: add {again} "
+        "again, cool."
+    )
