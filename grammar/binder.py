@@ -112,6 +112,8 @@ def _options(
     beyond = _beyond(phrases, place, right_edge)
     linked = _links_before(phrases, place, left_edge)
     for name, slot in frame.slots.items():
+        if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
+            continue
         likes = slot.dims.get(amount.dim)
         if likes is None and amount.dim == "share":
             likes = slot.dims.get("num")

@@ -36,7 +36,9 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
+from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase
+from grammar.tokens import Token
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +58,7 @@ class Slot:
     many: bool = False
     without: bool = False
     shares: bool = False  # its word may also serve another slot: "20 % starter at 60 %"
+    where: tuple[str, ...] = ()  # the line must have one of these words somewhere
     across: bool = False  # its word may stand behind the next amount: "15 % of a 60 % starter"
     weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
 
@@ -123,6 +126,26 @@ class Bound:
 
 
 @dataclass(frozen=True, slots=True)
+class Line:
+    """A line as a frame sees it that reads by itself: text, tokens and phrases, the words known, the talk so far."""
+
+    text: str
+    tokens: tuple[Token, ...]
+    phrases: tuple[Phrase, ...]
+    lexicon: Lexicon
+    context: Context
+
+
+@dataclass(frozen=True, slots=True)
+class Own:
+    """What such a frame made of a line: the request, how well it fits (as slots are scored), words left unread."""
+
+    request: Any
+    score: float
+    unread: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Frame:
     """One kind of request; see the module text. `base`: added to its score whenever it fits at all."""
 
@@ -137,6 +160,7 @@ class Frame:
     base: float = 0.0
     help_topic: str | None = None
     whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
+    reads: Callable[[Line], Own | None] | None = None  # reads the line by itself instead of by slots (a complaint)
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 
     def __post_init__(self) -> None:

@@ -123,7 +123,8 @@ def _joint(
         return "TIMES" if not inside and after.kind != "LENGTH" and sign != "by" else None
     dash = token.kind == "MARK" and sign == "-"
     links = token.ids("link")
-    if values and not inside and (dash or set(links) & {"to", "or"}):
+    between = "and" in links and len(out) > 1 and "between" in out[-2][1].ids("link")
+    if values and not inside and (dash or between or set(links) & {"to", "or"}):
         left, right = before[1].quantity, after.quantity
         assert left is not None and right is not None
         alike = left.dim == right.dim or left.dim == "num"

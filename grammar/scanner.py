@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from grammar import moments, numbers
+from grammar.hours import as_hours
 from grammar.lexicon import Lexicon, Term, Unit, fold
 from grammar.moments import Moment
 from grammar.slips import repair
@@ -116,7 +117,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
                 )
             )
         i += used
-    return tuple(_merged(tokens))
+    return tuple(as_hours(_merged(tokens)))
 
 
 def _lexemes(text: str, lexicon: Lexicon) -> list[_Lexeme]:
@@ -245,6 +246,9 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
         return _clock(head), 1
     if head.kind == "ratio":
         return _feed_parts(head), 1
+    ratio = _ratio(lx, i)
+    if ratio:
+        return ratio
     said = _part_of_moment(lx, i, before, lexicon)
     if said:
         return said
@@ -268,6 +272,20 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     if terms and head.text not in "-:/":  # "@", "&", "=": small words in one sign
         return Token(_small(terms), "", 0, 0, terms=terms), 1
     return Token("MARK", "", 0, 0, value=head.text), 1
+
+
+def _ratio(lx: Sequence[_Lexeme], i: int) -> tuple[Token, int] | None:
+    """ "60/40", "50:50": two shares that make a hundred."""
+    head = lx[i]
+    found = re.fullmatch(r"(\d+)\s?/\s?(\d+)", head.text) if head.kind == "number" else None
+    used = 1
+    if found is None and i + 2 < len(lx) and lx[i + 1].text == ":" and lx[i + 2].kind == "number" and lx[i + 2].glued:
+        found = re.fullmatch(r"(\d+):(\d+)", head.text + ":" + lx[i + 2].text)
+        used = 3
+    if found is None or int(found[1]) + int(found[2]) != 100:
+        return None
+    shares = (float(found[1]), float(found[2]))
+    return Token("TERM", "", 0, 0, terms=(("blend", f"{found[1]}/{found[2]}"),), value=shares), used
 
 
 def _is_unit_only(token: Token) -> bool:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import replace
-from typing import Any
+from typing import Any, get_args
 
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
+from assistant.engine.measures import CupSystem, Said, measure_book, weigh
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
 from grammar.requests.formula import FormulaRequest, Part
@@ -17,10 +18,13 @@ BY_MASS = ("old_dough", "soaker")
 """Preferments whose percentage is their own mass; the others are named by the flour in them."""
 
 
-def givens_of(request: FormulaRequest, kb: Knowledge) -> Givens:
+def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") -> Givens:
     """The request in the engine's terms."""
-    flour_parts = tuple(part for part in request.parts if _is_flour(part, kb))
-    others = tuple(part for part in request.parts if not _is_flour(part, kb))
+    if request.clash:
+        raise Refused(f"{request.clash[0]} and {request.clash[1]} cannot both hold", "say one of them")
+    parts = tuple(_weighed(part, system, kb) for part in request.parts)
+    flour_parts = tuple(part for part in parts if _is_flour(part, kb))
+    others = tuple(part for part in parts if not _is_flour(part, kb))
     flours = tuple(FlourShare(part.item[0], pct=part.pct, g=part.g, rest=part.rest) for part in flour_parts)
     extras = tuple(Extra(part.item[0], pct=part.pct, g=part.g, late=part.late) for part in others)
     word = kb.words.get(f"piece {request.piece}") if request.piece else None
@@ -55,6 +59,19 @@ def givens_of(request: FormulaRequest, kb: Knowledge) -> Givens:
         late=request.late,
         from_masses=request.from_masses,
     )
+
+
+def _weighed(part: Part, system: CupSystem, kb: Knowledge) -> Part:
+    """The part in grams where it was said by the cup, the spoon or the piece."""
+    if part.measure is None:
+        return part
+    amount, unit = part.measure
+    item = kb.ingredients[part.item[0]]
+    if unit == "each":
+        if item.each_g is None:
+            raise Refused(f"one {short_name(item)} has no usual weight", "say it in grams")
+        return replace(part, g=amount * item.each_g)
+    return replace(part, g=weigh((Said(amount, amount, unit),), item.id, system, "", measure_book(kb)).g)
 
 
 def _is_flour(part: Part, kb: Knowledge) -> bool:
@@ -93,6 +110,12 @@ def tin_of(request: FormulaRequest) -> Tin | None:
     return Tin("tray" if depth < SHALLOW_CM else "tin", length_cm=length, width_cm=width, depth_cm=depth, count=count)
 
 
+def cup_system(settings: Mapping[str, Any]) -> CupSystem:
+    """The kitchen's cups and spoons; US ones where nothing else was set."""
+    name = settings.get("cup")
+    return next((one for one in get_args(CupSystem) if one == name), "us")
+
+
 def defaults_of(settings: Mapping[str, Any]) -> Defaults:
     """The kitchen's standing settings as far as a dough goes by them."""
 
@@ -120,7 +143,7 @@ def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaReq
     def times(value: float | None) -> float | None:
         return None if value is None else value * factor
 
-    masses = {
+    masses: dict[str, Any] = {
         name: times(getattr(request, name))
         for name in ("flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "discard_g", "dough_g", "portions")
     }
@@ -130,9 +153,11 @@ def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaReq
         request, pieces=times(request.pieces), parts=parts, preferments=preferments, limits=(), scale=None, **masses
     )
     if request.sizes_cm:
-        tins = (request.tins or 1) * factor
-        if abs(tins - round(tins)) < 1e-9:
-            return replace(new, tins=float(round(tins)), pieces=request.pieces)
+        many = (request.pieces if request.pieces is not None else request.tins or 1) * factor
+        if abs(many - round(many)) < 1e-9 and request.pieces is not None:
+            return replace(new, pieces=float(round(many)))
+        if abs(many - round(many)) < 1e-9:
+            return replace(new, tins=float(round(many)))
         return replace(new, sizes_cm=(), tins=None, pieces=None, dough_g=dough_g * factor)
     sized = (new.pieces, new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
     weighed = any(part.g is not None for part in parts)

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_said import defaults_of, givens_of, piece_name, read_as, scaled
+from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name, read_as, scaled
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -39,7 +39,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
     request = _resized(request, line, room)
-    givens = givens_of(request, room.kb)
+    givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
     assumed = (*formula.assumed, *request.choices)
@@ -66,7 +66,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
 
 def solved(request: FormulaRequest, room: Room) -> Formula:
     """The formula of a request under this kitchen's settings. Raises Refused."""
-    return solve(givens_of(request, room.kb), defaults_of(room.bench.settings), room.kb)
+    return solve(givens_of(request, room.kb, cup_system(room.bench.settings)), defaults_of(room.bench.settings), room.kb)
 
 
 def answer_fields(formula: Formula) -> dict[str, Any]:

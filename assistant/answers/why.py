@@ -7,7 +7,7 @@ from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
-from assistant.answers.dough_said import defaults_of, givens_of, read_as
+from assistant.answers.dough_said import cup_system, defaults_of, givens_of, read_as
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure as spoken
@@ -43,7 +43,7 @@ def why(request: WhyRequest, room: Room) -> Outcome:
         if asked is not None and not isinstance(asked, WhyRequest):
             return _in_full(asked, room)
         raise Refused("there is no dough in hand and nothing was asked yet", "say a dough: 24 rolls of 80 g at 66 %")
-    givens = givens_of(said, room.kb)
+    givens = givens_of(said, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     if whole:
         return _whole(formula, read_as(said, givens, room.kb), room)

@@ -26,6 +26,9 @@ class Part:
     rest: bool = False
     late: bool = False
     flour: bool = False  # a share of the flour blend
+    measure: tuple[float, str] | None = (
+        None  # amount and unit as said, where it was no mass: (2.0, "tsp"), (3.0, "each")
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,6 +78,7 @@ class FormulaRequest:
     asked: tuple[str, ...] = ()  # what the line asks for: "water", "salt_table", "starter" ...
     scale: float | None = None
     more_pieces: float | None = None  # "3 fewer" is -3
+    clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     adds: bool = False  # "add 8 % seeds"
     anew: bool = False  # "new dough:"
@@ -173,7 +177,9 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
 
 def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
     """A new share replaces the old one, and the mass that stood for it unless that mass alone says how much dough."""
-    flour = earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
+    flour = (
+        earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
+    )
     sized = flour or earlier.dough_g is not None or earlier.pieces is not None or bool(earlier.sizes_cm)
     if new.starter_pct is not None or new.prefermented_pct is not None:
         starter_g = None if sized or earlier.water_g is not None else earlier.starter_g
@@ -269,6 +275,7 @@ SLOTS = {
         low=40,
         high=200,
         shares=True,
+        where=STARTER,
         weight=-2.6,
         links={"at": 0.8, "(": 1.6},
     ),
@@ -284,6 +291,18 @@ SLOTS = {
         high=100,
         many=True,
     ),
+    "part_volume": Slot(
+        {"volume": 1.0},
+        cues=("ingredient:*", "cue:water", "cue:flour"),
+        never=("ingredient:starter*",),
+        many=True,
+        weight=-0.3,
+    ),
+    "part_count": Slot({"num": 1.0}, cues=("ingredient:egg*",), low=1, high=60, many=True),
+    "hydration_again_pct": Slot(
+        {"pct": 1.0, "num": 0.3}, cues=("cue:hydration", "ingredient:water", "cue:water"), low=40, high=115, weight=-1.0
+    ),
+    "salt_again_pct": Slot({"pct": 1.0, "num": 0.3}, cues=SALT, low=0.3, high=4, weight=-1.0),
     "part_g": Slot(
         {"mass": 1.0, "num": 0.1},
         cues=("ingredient:*", "cue:flour", "cue:discard"),
@@ -314,6 +333,26 @@ SLOTS = {
         term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True
     ),
 }
+
+
+def _clash(bound: Bound) -> tuple[str, ...]:
+    """What was said twice with two figures: "66 % hydration" and "70 % water"."""
+    for first, again, name in (
+        ("hydration_pct", "hydration_again_pct", "hydration"),
+        ("salt_pct", "salt_again_pct", "salt"),
+    ):
+        one, two = bound.base(first), bound.base(again)
+        if one is not None and two is not None and one != two:
+            return (f"{one:g} % {name}", f"{two:g} % {name}")
+    return ()
+
+
+def _part_doubled(bound: Bound) -> bool:
+    """ "double the salt": one thing, not the batch; how much that is was not said."""
+    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+        if fits(phrase, ("act:double", "act:halve", "act:triple")) and nxt.ids("ingredient"):
+            return True
+    return False
 
 
 def _most(hit: Hit | None) -> float | None:
@@ -350,11 +389,14 @@ def _is_flour(label: Phrase) -> bool:
 def _masses(bound: Bound) -> bool:
     """A list of weights whose percentages are wanted: flour and another thing by mass, and no size or share that
     rules."""
-    weighed = [hit for hit in bound.of("part_g") if hit.label is not None]
+    weighed = [hit for hit in (*bound.of("part_g"), *bound.of("part_volume")) if hit.label is not None]
     flour = any(hit.label is not None and _is_flour(hit.label) for hit in weighed)
+    water = any(hit.label is not None and fits(hit.label, ("ingredient:water", "cue:water")) for hit in weighed)
+    starter = any(hit.label is not None and fits(hit.label, STARTER) for hit in weighed)
+    if flour and water and starter and not bound.first("pieces") and not bound.first("piece_g"):
+        return True  # a hydration said beside these is the starter's
     if bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct"):
         return bool(bound.said("cue:percentages") and flour and len(weighed) > 1 and not bound.first("piece_g"))
-    water = any("water" in _ingredients(hit.label) for hit in weighed)
     return flour and (water or bound.said("cue:percentages"))
 
 
@@ -390,6 +432,19 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
                 )
         elif hit.slot == "part_g" and hit.amount is not None and label is not None:
             _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
+        elif (
+            hit.slot == "part_volume"
+            and hit.amount is not None
+            and label is not None
+            and hit.amount.quantity is not None
+        ):
+            if fits(label, ("ingredient:water", "cue:water")):
+                own["water_g"] = own.get("water_g", 0.0) + (amount_base(hit.amount) or 0.0)  # 1 ml weighs 1 g
+            else:
+                said = (hit.amount.quantity.value, hit.amount.quantity.unit or "ml")
+                parts.append(Part(_ingredients(label), flour=_is_flour(label), measure=said))
+        elif hit.slot == "part_count" and hit.amount is not None and label is not None:
+            parts.append(Part(_ingredients(label), measure=(amount_base(hit.amount) or 0.0, "each")))
     for slot in ("salt_pct", "starter_pct", "hydration_pct"):
         hit_one = bound.first(slot)
         if masses and hit_one and hit_one.amount and hit_one.amount.dim == "num" and hit_one.label is not None:
@@ -427,6 +482,19 @@ def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) ->
         own["flour_g"] = own.get("flour_g", 0.0) + g
     elif ids:
         parts.append(Part(ids, g=g, flour=_is_flour(label)))
+
+
+def _blended(parts: list[Part], bound: Bound) -> list[Part]:
+    """ "half and half rye and bread flour", "60/40 bread flour and wholemeal": the shares in the order of the flours."""
+    ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
+    flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
+    if len(flours) < 2 or not (bound.said("cue:blend") or isinstance(ratio, tuple)):
+        return parts
+    shares = (
+        list(ratio) if isinstance(ratio, tuple) and len(ratio) == len(flours) else [100 / len(flours)] * len(flours)
+    )
+    said = dict(zip(map(id, flours), shares, strict=True))
+    return [replace(part, pct=said[id(part)], rest=False) if id(part) in said else part for part in parts]
 
 
 WHITE = frozenset({"flour_bread", "flour_all_purpose", "flour_00", "flour_bread_13", "flour_high_gluten"})
@@ -547,9 +615,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         starter_h = 50.0
     if starter_h is None and bound.said("cue:liquid_starter") and bound.said(*STARTER):
         starter_h = 100.0
-    if bound.said("cue:blend"):
-        flours = [p for p in parts if p.flour and p.pct is None and p.g is None]
-        parts = [replace(p, pct=100 / len(flours), rest=False) if p in flours and len(flours) > 1 else p for p in parts]
+    parts = _blended(parts, bound)
     for hit in (*bound.of("salt_pct"), *bound.of("starter_pct")):
         if hit.label is not None and _late_beside(bound, hit.label):
             late.append("salt" if hit.slot == "salt_pct" else "starter")
@@ -612,7 +678,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         asked=asked,
         scale=scale,
         more_pieces=more,
-        vague=vague,
+        vague=vague or _part_doubled(bound),
+        clash=_clash(bound),
         adds=bound.said("act:add"),
         anew=bound.said("act:new_dough"),
         size_lead=_lead(bound) and bound.context.has_bake,
@@ -672,6 +739,7 @@ FRAME = Frame(
         "cue:stiff": 0.2,
         "cue:liquid_starter": 0.1,
         "cue:blend": 0.5,
+        "blend:*": 0.5,
         "cue:dough": 0.1,
         "cue:tin": 0.1,
         "cue:deep": 0.1,
@@ -693,6 +761,7 @@ FRAME = Frame(
         "cue:discard": 0.1,
         "cue:held": 0.1,
         "cue:bigger": 0.2,
+        "cue:split": 0.3,
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
     },
