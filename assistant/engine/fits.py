@@ -8,6 +8,20 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Protocol
+
+
+class Shape(Protocol):
+    """What this module needs to know of how a piece ends up; a process record has it too."""
+
+    @property
+    def ml_per_g(self) -> float: ...
+    @property
+    def height_share(self) -> float: ...
+    @property
+    def hole_share(self) -> float: ...
+    @property
+    def length_share(self) -> float: ...
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,7 +35,7 @@ class BakedShape:
     """Length over width; 1 for what is round."""
 
 
-def baked_width_cm(raw_g: float, bake_loss_pct: float, shape: BakedShape) -> float:
+def baked_width_cm(raw_g: float, bake_loss_pct: float, shape: Shape) -> float:
     """Width of one baked piece in cm (its shorter side where it is long).
 
     raw_g above 0; bake_loss_pct 0..60. Volume = pi/6 x width x length x height x (1 - hole).

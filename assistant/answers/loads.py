@@ -1,0 +1,222 @@
+"""Pot and oven in batches: which pieces go when, who waits in the cold, and what holds everything up."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.formula import solved
+from assistant.engine.fits import baked_width_cm, tray_pieces
+from assistant.engine.loads import Loads, PotAndOven, best_loads, minutes_saved
+from assistant.engine.plan.batches import bake_minutes
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.loads_page import loads_page
+from grammar.moments import resolve
+from grammar.requests.loads import LoadsRequest
+from knowledge import Knowledge
+from knowledge.records.bench_work import BenchWork
+from knowledge.records.breads import Bread
+from knowledge.records.process import Process
+
+TRAY_CM = (38.0, 34.0)
+TRAYS = 2
+"""A home oven where nobody said what it takes: two trays of this size."""
+POT_PIECES = 6
+_LEAST_BAKE_MIN = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class Pieces:
+    """What is to be baked: how many, how heavy, of which bread."""
+
+    count: int
+    piece_g: float
+    bread: Bread
+    process: Process
+
+
+@answers(LoadsRequest)
+def answer(request: LoadsRequest, room: Room) -> Outcome:
+    """The loads of a request; what is unsaid comes from the bake in hand, the kitchen's settings, the bread."""
+    assumed: list[str] = []
+    pieces = _pieces(request, room, assumed)
+    work = _work(request, pieces, room, assumed)
+    done = best_loads(work)
+    begin = _begin(request, done, room, assumed)
+    oven_more = minutes_saved(work, oven_pieces=2 * work.oven_pieces)
+    pot_more = minutes_saved(work, pots=2) if work.pot_pieces else 0.0
+    page = loads_page(done, work, begin, pieces.bread.said_as[0], pot_more, oven_more)
+    return Outcome(
+        kind="loads",
+        answer=_fields(done, work, begin),
+        read_as=_read_as(work, begin, pieces),
+        page=page,
+        assumed=tuple(assumed),
+        cautions=(_BOIL_CAUTION,) if work.pot_pieces else (),
+        sources=(pieces.bread.source,),
+    )
+
+
+_BOIL_CAUTION = "boiling water: lower the pieces in with a slotted spoon, keep children away from the pot"
+
+
+def piece_bread(bread: str | None, piece: str | None, kb: Knowledge, boils: bool) -> Bread:
+    """The bread a word for pieces most plausibly means; rings where they are boiled, else a plain roll."""
+    if bread is not None:
+        return kb.breads[bread]
+    word = kb.words.get(f"piece {piece}") if piece else None
+    if word is not None and word.bread is not None:
+        return kb.breads[word.bread]
+    return kb.breads["ring_roll" if boils else "crusty_roll"]
+
+
+def process_of(bread: str, kb: Knowledge) -> Process:
+    """How that bread is worked."""
+    return next(process for process in kb.all(Process).values() if bread in process.breads)
+
+
+def oven_takes(pieces_g: float, bread: Bread, process: Process) -> int:
+    """Pieces a home oven with two trays takes, by their baked size."""
+    width = baked_width_cm(pieces_g, bread.bake_loss_pct, process)
+    return TRAYS * max(1, tray_pieces(*TRAY_CM, width, width * process.length_share, process.gap_cm))
+
+
+def _pieces(request: LoadsRequest, room: Room, assumed: list[str]) -> Pieces:
+    count, piece_g, bread_id = request.pieces, request.piece_g, request.bread
+    boils = request.pot_pieces is not None
+    if count is None and room.bake is not None:
+        formula = solved(room.formula_said, room)
+        count = formula.pieces
+        piece_g = piece_g or formula.piece_g
+        bread_id = bread_id or formula.bread
+    if count is None:
+        raise Refused(
+            "how many pieces was not said, and there is no dough in hand", "say how many: 24 rings, pot takes 5"
+        )
+    if count != int(count):
+        raise Refused(f"{count:g} pieces cannot be counted out", "a whole number of pieces")
+    bread = piece_bread(bread_id, request.piece, room.kb, boils)
+    if piece_g is None:
+        piece_g = bread.piece_usual_g
+        if request.bake_min is None or request.oven_pieces is None:
+            assumed.append(f"pieces of {piece_g:g} g")
+    return Pieces(int(count), piece_g, bread, process_of(bread.id, room.kb))
+
+
+def _work(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) -> PotAndOven:
+    work = room.kb.all(BenchWork)
+    bake_min = request.bake_min
+    if bake_min is None:
+        bake_min = float(math.ceil(bake_minutes(pieces.bread, pieces.piece_g)))
+        assumed.append(f"{bake_min:g} min in the oven")
+    if bake_min < _LEAST_BAKE_MIN:
+        raise Refused(f"{bake_min * 60:g} s in the oven bakes nothing", "say the minutes one load bakes")
+    pot = _pot(request, pieces, room, assumed)
+    sides_s = request.boil_s_per_side
+    if pot is not None and sides_s is None:
+        sides_s = pieces.bread.boil_s_per_side or 45.0
+        assumed.append(f"{sides_s:g} s a side")
+    return PotAndOven(
+        pieces=pieces.count,
+        oven_pieces=_oven(request, pieces, room, assumed),
+        bake_min=bake_min,
+        pot_pieces=pot,
+        boil_s_per_side=sides_s or 0.0,
+        lift_min=work["lift"].minutes,
+        change_min=work["change"].minutes,
+    )
+
+
+def _pot(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) -> int | None:
+    if request.no_boil:
+        return None
+    if request.pot_pieces is not None:
+        return int(request.pot_pieces)
+    if request.boil_s_per_side is None and pieces.bread.boil_s_per_side is None:
+        return None
+    setting = room.setting("pot_takes")
+    if setting is not None:
+        return int(setting)
+    assumed.append(f"pot takes {POT_PIECES}")
+    return POT_PIECES
+
+
+def _oven(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) -> int:
+    if request.oven_pieces is not None:
+        return int(request.oven_pieces)
+    fit = oven_takes(pieces.piece_g, pieces.bread, pieces.process) // TRAYS
+    if request.tray_pieces is not None or request.trays is not None:
+        trays, each = request.trays, request.tray_pieces
+        if trays is None:
+            trays = 1.0
+            assumed.append("one tray in the oven at a time")
+        if each is None:
+            each = float(fit)
+            assumed.append(f"{fit} pieces on a tray of {TRAY_CM[0]:g} x {TRAY_CM[1]:g} cm")
+        return max(1, int(trays) * int(each))
+    setting = room.setting("oven_takes")
+    if setting is not None:
+        return int(setting)
+    assumed.append(f"oven takes {TRAYS} trays of {fit}")
+    return TRAYS * fit
+
+
+def _begin(request: LoadsRequest, done: Loads, room: Room, assumed: list[str]) -> datetime:
+    """When minute 0 of the run is."""
+    now = room.now.replace(tzinfo=None, second=0, microsecond=0)
+    if request.start is None:
+        assumed.append("starting now")
+        return now
+    begin = resolve(request.start, now)
+    if request.start_in_oven:
+        begin -= timedelta(minutes=done.loads[0].bake_start_min)
+    return begin
+
+
+def _fields(done: Loads, work: PotAndOven, begin: datetime) -> dict[str, Any]:
+    def at(minutes: float | None) -> str | None:
+        return None if minutes is None else stamp(begin + timedelta(minutes=minutes))
+
+    return {
+        "boil_loads": len(done.potfuls),
+        "bake_loads": len(done.loads),
+        "loads": [
+            {
+                "pieces": load.pieces,
+                "boil_start": at(load.boil_start_min),
+                "bake_start": at(load.bake_start_min),
+                "bake_end": at(load.bake_end_min),
+                "waits_cold": load.waits_cold,
+            }
+            for load in done.loads
+        ],
+        "potfuls": [
+            {"pieces": one.pieces, "start": at(one.start_min), "end": at(one.end_min)} for one in done.potfuls
+        ],
+        "total_min": done.total_min,
+        "bottleneck": done.bottleneck,
+        "boiled_wait_min": done.boiled_wait_min,
+        "pot_pieces": work.pot_pieces,
+        "oven_pieces": work.oven_pieces,
+        "bake_min": work.bake_min,
+    }
+
+
+def stamp(moment: datetime) -> str:
+    """ISO 8601 local to the minute, or to the second where it is not whole."""
+    whole = moment.second == 0 and moment.microsecond == 0
+    return moment.replace(microsecond=0).isoformat(timespec="minutes" if whole else "seconds")
+
+
+def _read_as(work: PotAndOven, begin: datetime, pieces: Pieces) -> str:
+    said = [f"{work.pieces} pieces ({pieces.bread.name.lower()})"]
+    if work.pot_pieces:
+        said.append(f"{work.pot_pieces} in the pot, {work.boil_s_per_side:g} s a side")
+    said.append(f"{work.oven_pieces} in the oven, {work.bake_min:g} min")
+    said.append(f"from {begin.strftime('%a %H:%M')}")
+    return ", ".join(said)

@@ -1,0 +1,81 @@
+"""The page of a run through pot and oven: clock at the left, what goes in, what comes out."""
+
+from __future__ import annotations
+
+from datetime import datetime, timedelta
+
+from assistant.engine.loads import Loads, PotAndOven
+from assistant.voice.page import Line, Page, Table
+
+_WORTH_SAYING_MIN = 4.0
+
+
+def clock(moment: datetime) -> str:
+    """Hours and minutes, seconds rounded."""
+    return (moment + timedelta(seconds=30)).strftime("%H:%M")
+
+
+def loads_page(
+    done: Loads, work: PotAndOven, begin: datetime, name: str, pot_saves_min: float, oven_saves_min: float
+) -> Page:
+    """First when it is over, then each thing to do, then who waits and what would help.
+
+    pot_saves_min, oven_saves_min: what a second pot, an oven twice as large, would save.
+    """
+    end = clock(begin + timedelta(minutes=done.total_min))
+    head = f"last out {end}, {_span(done.total_min)} after the first goes in"
+    rows = tuple((clock(begin + timedelta(minutes=at)), what) for at, what in _happenings(done, work))
+    blocks: list[Line | Table] = [Line(head, role="head"), Table(rows, "ll")]
+    blocks += [Line(said) for said in _waiting(done, begin)]
+    blocks += [Line(said) for said in _holdup(done, work, pot_saves_min, oven_saves_min)]
+    if work.pot_pieces is not None:
+        potfuls = "; ".join(f"{clock(begin + timedelta(minutes=one.start_min))} {one.pieces}" for one in done.potfuls)
+        blocks.append(Line(f"potfuls: {potfuls}", more=True))
+    return Page(tuple(blocks))
+
+
+def _span(minutes: float) -> str:
+    hours, rest = divmod(round(minutes), 60)
+    return f"{hours} h {rest:02d} min" if hours else f"{rest} min"
+
+
+def _happenings(done: Loads, work: PotAndOven) -> list[tuple[float, str]]:
+    found: list[tuple[float, str]] = []
+    for number, load in enumerate(done.loads, 1):
+        which = f"load {number}: " if len(done.loads) > 1 else ""
+        if load.boil_start_min is not None:
+            found.append((load.boil_start_min, f"{which}boil {load.pieces}{_potful(load.pieces, work)}"))
+        found.append((load.bake_start_min, f"{which}{load.pieces} into the oven, {work.bake_min:g} min"))
+        found.append((load.bake_end_min, f"{which}{load.pieces} out"))
+    return sorted(found, key=lambda one: one[0])
+
+
+def _potful(pieces: int, work: PotAndOven) -> str:
+    assert work.pot_pieces is not None
+    side = f"{work.boil_s_per_side:g} s a side"
+    return f", {work.pot_pieces} at a time, {side}" if pieces > work.pot_pieces else f", {side}"
+
+
+def _waiting(done: Loads, begin: datetime) -> list[str]:
+    said = []
+    first = done.loads[0]
+    if first.waits_cold:
+        said.append(f"{first.waits_cold} wait in the cold, covered, until their own load.")
+    if done.boiled_wait_min > _WORTH_SAYING_MIN:
+        wait = f"{done.boiled_wait_min:.0f} min"
+        said.append(f"some wait {wait} on the rack between pot and oven: keep them out of a draught.")
+    return said
+
+
+def _holdup(done: Loads, work: PotAndOven, pot_saves_min: float, oven_saves_min: float) -> list[str]:
+    if done.bottleneck == "oven":
+        said = "the oven holds things up"
+        if oven_saves_min > _WORTH_SAYING_MIN:
+            said += f": room for {2 * work.oven_pieces} at once would save {oven_saves_min:.0f} min"
+        return [said + "."]
+    if done.bottleneck == "pot":
+        said = "the pot holds things up"
+        if pot_saves_min > _WORTH_SAYING_MIN:
+            said += f": a second one would save {pot_saves_min:.0f} min"
+        return [said + "."]
+    return []

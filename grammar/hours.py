@@ -1,0 +1,111 @@
+"""Bare numbers that are hours of the clock: "asleep 11 to 7", "22:30 to 6", "ready at 9 on sunday", "out till 5".
+
+A number without a unit is taken for an hour only where the words around it leave little else: a clock time on the other
+side of "to", a day beside it, or a word before it that wants a time (kinds "away" and "clocked" of the vocabulary).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from grammar.moments import Moment
+from grammar.tokens import Token
+
+_TIMES = frozenset({"CLOCK", "DAY", "PART"})
+_RANGE = frozenset({"to", "until", "and"})
+_BEFORE_HOUR = frozenset({"at", "by", "until", "before", "from", "for", "after", "about", "between"})
+_DAY_LINKS = frozenset({"on", "at", "in", "for"})
+
+
+def as_hours(tokens: Sequence[Token]) -> list[Token]:
+    """The tokens with bare numbers that are hours turned into clock times."""
+    out = list(tokens)
+    for i, token in enumerate(out):
+        if not _may_be_hour(token) or _counts(out, i):
+            continue
+        if _in_range_with_clock(out, i) or _beside_day(out, i) or _wanted(out, i):
+            out[i] = _clock(token)
+    return out
+
+
+def _may_be_hour(token: Token) -> bool:
+    quantity = token.quantity
+    if token.kind != "NUM" or quantity is None or quantity.fraction:
+        return False
+    return 0 <= quantity.value <= 24 and quantity.value == int(quantity.value)
+
+
+def _clock(token: Token) -> Token:
+    assert token.quantity is not None
+    hours = int(token.quantity.value) % 24
+    return replace(token, kind="CLOCK", quantity=None, value=Moment(minute=hours * 60))
+
+
+def _skip(tokens: Sequence[Token], i: int, step: int, *links: str) -> int:
+    """The next place from i that is not filler or one of these small words."""
+    i += step
+    while 0 <= i < len(tokens) and (tokens[i].kind == "FILL" or set(tokens[i].ids("link")) & set(links)):
+        i += step
+    return i
+
+
+def _joins(token: Token) -> bool:
+    return bool(set(token.ids("link")) & _RANGE) or (token.kind == "MARK" and token.text == "-")
+
+
+def _in_range_with_clock(tokens: Sequence[Token], i: int) -> bool:
+    """ "9 to 12:30", "22:30 to 6"."""
+    if i + 2 < len(tokens) and _joins(tokens[i + 1]) and tokens[i + 2].kind == "CLOCK":
+        return "and" not in tokens[i + 1].ids("link") or _after_away(tokens, i)
+    if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind == "CLOCK":
+        return "and" not in tokens[i - 1].ids("link") or _after_away(tokens, i - 2)
+    return False
+
+
+def _beside_day(tokens: Sequence[Token], i: int) -> bool:
+    """ "at 9 on sunday", "8 tomorrow morning", "sunday at 9", "sat 9"."""
+    after = _skip(tokens, i, 1, "on", "in")
+    if after < len(tokens) and tokens[after].kind in ("DAY", "PART"):
+        return _led(tokens, i) or i == 0
+    before = _skip(tokens, i, -1, *_DAY_LINKS)
+    if before >= 0 and tokens[before].kind in ("DAY", "PART"):
+        gap = i - before > 1
+        return gap or i + 1 >= len(tokens) or tokens[i + 1].kind in ("MARK", "CLOCK")
+    return False
+
+
+def _led(tokens: Sequence[Token], i: int) -> bool:
+    return i > 0 and (bool(set(tokens[i - 1].ids("link")) & _BEFORE_HOUR) or _wants_time(tokens[i - 1]))
+
+
+def _wants_time(token: Token) -> bool:
+    return bool(token.ids("away") or token.ids("clocked"))
+
+
+def _after_away(tokens: Sequence[Token], i: int) -> bool:
+    before = _skip(tokens, i, -1, "from", "between", "at", "about")
+    return before >= 0 and bool(tokens[before].ids("away"))
+
+
+def _wanted(tokens: Sequence[Token], i: int) -> bool:
+    """ "asleep 11 to 7", "out till 5", "ready by 9", "start at 7"."""
+    if i > 0 and "until" in tokens[i - 1].ids("link") and (i + 1 >= len(tokens) or tokens[i + 1].quantity is None):
+        return True
+    before = _skip(tokens, i, -1, *_BEFORE_HOUR)
+    if before >= 0 and tokens[before].ids("away"):
+        return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
+    if before >= 0 and tokens[before].ids("clocked"):
+        return i - before > 1
+    if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind in ("CLOCK", "NUM"):
+        return _after_away(tokens, i - 2)
+    return False
+
+
+def _counts(tokens: Sequence[Token], i: int) -> bool:
+    """Whether a word of what is counted follows: "for 8 rolls", "by 12 people"."""
+    after = _skip(tokens, i, 1, "of")
+    if after >= len(tokens):
+        return False
+    ids = tokens[after]
+    return bool(ids.ids("piece") or ids.ids("bread") or ids.ids("ingredient") or "portions" in ids.ids("cue"))

@@ -1,0 +1,136 @@
+"""Pot and oven in batches: which pieces go when."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from grammar.frames import Bound, Frame, Slot
+from grammar.moments import Moment
+
+
+@dataclass(frozen=True, slots=True)
+class LoadsRequest:
+    """start boiling at 7, 30 rings, pot takes 5, two trays of 12, 22 min bake: when is the last one out
+    24 rolls, 9 in the oven at a time, 20 min: how many loads
+    pot only takes 4
+
+    Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray.
+    """
+
+    pieces: float | None = None
+    bread: str | None = None
+    piece: str | None = None
+    piece_g: float | None = None
+    pot_pieces: float | None = None
+    oven_pieces: float | None = None
+    trays: float | None = None
+    tray_pieces: float | None = None
+    bake_min: float | None = None
+    boil_s_per_side: float | None = None
+    start: Moment | None = None
+    start_in_oven: bool = False
+    no_boil: bool = False
+
+    def onto(self, earlier: object, bound: Bound) -> LoadsRequest:
+        """This line as a change to the loads asked about before."""
+        if not isinstance(earlier, LoadsRequest):
+            return self
+        holds = (self.pot_pieces, self.oven_pieces, self.trays, self.tray_pieces)
+        if self.pieces is not None and (self.bread or self.piece):
+            if any(one is not None for one in holds):
+                return self
+            # other pieces in the same kitchen
+            return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
+        said = {one.name: getattr(self, one.name) for one in fields(self)}
+        changes = {name: value for name, value in said.items() if value not in (None, False)}
+        new = earlier
+        if self.oven_pieces is not None:
+            new = replace(new, trays=None, tray_pieces=None)
+        if self.trays is not None or self.tray_pieces is not None:
+            new = replace(new, oven_pieces=None)
+        return replace(new, **changes)
+
+
+_POT, _OVEN, _TRAY = ("holds:pot", "cue:pot"), ("holds:oven", "cue:oven"), ("holds:tray", "cue:tin")
+_BOIL = ("cue:side", "holds:pot", "cue:pot", "stage:boil", "step_left:boil")
+_START = ("starts:start_boil", "starts:now", "clocked:start")
+SLOTS = {
+    "pieces": Slot({"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.2, low=1, high=400, role="count"),
+    "piece_g": Slot(
+        {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.4, low=15, high=2600, role="each"
+    ),
+    "pot_pieces": Slot({"num": 1.2}, cues=_POT, low=1, high=40),
+    "oven_pieces": Slot({"num": 1.2}, cues=_OVEN, low=1, high=120),
+    "trays": Slot({"num": 1.1}, cues=_TRAY, low=1, high=8, shares=True),
+    "tray_pieces": Slot(
+        {"num": 0.7}, cues=_TRAY, low=1, high=60, shares=True, links={"of": 1.4, "per": 1.0, "each": 1.0, "on": 0.8}
+    ),
+    "bake_min": Slot(
+        {"time": 1.0}, cues=("act:make", "holds:oven", "cue:oven", "stage:bake"), bare=0.3, low=1, high=120
+    ),
+    "boil_s": Slot({"time": 1.0}, cues=_BOIL, bare=-0.2, low=0.1, high=4),
+    "start": Slot({"moment": 1.2}, cues=_START, bare=0.3, links={"at": 0.5, "from": 0.5}),
+    "bread": Slot(term=("bread:*",)),
+    "piece": Slot(term=("piece:*",)),
+}  # fmt: skip
+
+
+def build(bound: Bound) -> LoadsRequest | None:
+    """The request; None where nothing about pot or oven was said."""
+    start = bound.first("start")
+    bread, piece = _kinds(bound)
+    boil = bound.base("boil_s")
+    request = LoadsRequest(
+        pieces=bound.base("pieces"),
+        bread=bread,
+        piece=piece,
+        piece_g=bound.base("piece_g"),
+        pot_pieces=bound.base("pot_pieces"),
+        oven_pieces=bound.base("oven_pieces"),
+        trays=bound.base("trays"),
+        tray_pieces=bound.base("tray_pieces"),
+        bake_min=bound.base("bake_min"),
+        boil_s_per_side=None if boil is None else round(boil * 60, 3),
+        start=start.amount.moment if start is not None and start.amount is not None else None,
+        start_in_oven=_starts_in_oven(bound),
+        no_boil=any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
+    )
+    holds = (request.pot_pieces, request.oven_pieces, request.trays, request.tray_pieces, request.bake_min)
+    asked = bound.said("ask:batches", "ask:last_out")
+    if not asked and request.pieces is None and all(one is None for one in holds):
+        return request if bound.context.focus == "loads" and request != LoadsRequest() else None
+    return request
+
+
+def _kinds(bound: Bound) -> tuple[str | None, str | None]:
+    """Bread and piece named: by a word of their own, or as what is counted."""
+    bread, piece = bound.term("bread", "bread"), bound.term("piece", "piece")
+    for hit in bound.hits:
+        bread = bread or next(iter(hit.ids("bread")), None)
+        piece = piece or next(iter(hit.ids("piece")), None)
+    return bread, piece
+
+
+def _starts_in_oven(bound: Bound) -> bool:
+    words = " ".join(phrase.text.lower() for phrase in bound.phrases if phrase.ids("starts"))
+    return "oven" in words or "bak" in words
+
+
+FRAMES = (
+    Frame(
+        LoadsRequest, "loads", build, slots=SLOTS,
+        cues={
+            "ask:batches": 2.0, "ask:last_out": 2.6, "starts:start_boil": 1.4, "holds:pot": 1.0, "holds:oven": 0.7,
+            "holds:tray": 0.4, "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
+            "ask:how_many": 0.2, "ask:how_long": 0.2, "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
+            "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
+            "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,
+            "away:out": 0.0,
+        },
+        needs=(
+            "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
+            "slot:tray_pieces",
+        ),
+        rules_out=("symptom:*", "act:always", "ask:plan", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
+    ),
+)  # fmt: skip
