@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+import grammar.lexicon
 from knowledge import families, load
 from knowledge.vocabulary import common_words, fold, plural, slips, vocabulary
 
@@ -148,6 +149,12 @@ def test_plurals(one: str, many: str | None) -> None:
 @given(st.text(max_size=40))
 def test_folding_twice_changes_nothing(text: str) -> None:
     assert fold(fold(text)) == fold(text)
+
+
+@given(st.text(max_size=40))
+def test_reader_and_vocabulary_fold_alike(text: str) -> None:
+    """Neither imports the other, so each has its own: a phrase is found only if they agree."""
+    assert fold(text) == grammar.lexicon.fold(text)
 
 
 def test_everyday_words_are_enough_and_clean() -> None:
