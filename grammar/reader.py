@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from grammar.binder import Fit, bind
-from grammar.frames import Bound, Context, Frame, matches
+from grammar.frames import Bound, Context, Frame, Line, matches
 from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
@@ -68,7 +68,14 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
+    line = Line(text, tokens, pieces, lexicon, context)
     for frame in frames:
+        if frame.reads is not None:  # by itself, not by slots
+            own = frame.reads(line)
+            if own is not None:
+                bound = Bound((), pieces, context, text)
+                readings.append(Reading(own.request, frame, own.score, own.unread, bound))
+            continue
         found: list[Reading] = []
         for n, cut in enumerate(cuts.for_frame(frame)):
             fit = bind(frame, cut, context, text, lexicon.groups)

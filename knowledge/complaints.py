@@ -9,6 +9,8 @@ about then decides.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
 
 from knowledge.loader import Knowledge
 from knowledge.record import Record
@@ -21,10 +23,29 @@ from knowledge.vocabulary import Term, fold
 _SPOKEN: tuple[type[Record], ...] = (Danger, Symptom, Finding, Picture)
 
 
-def complaints(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
-    """Folded phrase to its meanings, (kind, id): danger, symptom, finding, picture. Kept between runs."""
-    table = kb.table("complaints", kb.digest(), lambda: _phrases(kb))
-    return {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table.items()}
+@dataclass(frozen=True, slots=True)
+class Complaints:
+    """phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; trade_of: symptom to
+    what it is a fault of (bread, dough, starter); denied: finding to the one that holds where it is denied."""
+
+    phrases: Mapping[str, tuple[Term, ...]]
+    trade_of: Mapping[str, str]
+    denied: Mapping[str, str]
+
+
+def complaints(kb: Knowledge) -> Complaints:
+    """What is said of faults. Kept between runs."""
+    table = kb.table("complaints", kb.digest(), lambda: _tables(kb))
+    phrases = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["phrases"].items()}
+    return Complaints(phrases, table["trade_of"], table["denied"])
+
+
+def _tables(kb: Knowledge) -> dict[str, Any]:
+    return {
+        "phrases": _phrases(kb),
+        "trade_of": {symptom.id: symptom.of for symptom in kb.all(Symptom).values()},
+        "denied": {one.id: one.opposite for one in kb.all(Finding).values() if one.opposite is not None},
+    }
 
 
 def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
@@ -34,7 +55,8 @@ def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
         for record in kb.all(kind_of).values():
             for form in getattr(record, "said_as", ()):
                 terms = phrases.setdefault(fold(form), [])
-                if (kind, record.id) not in terms:
-                    terms.append((kind, record.id))
+                for meant in (record.id, *getattr(record, "also", ())):
+                    if (kind, meant) not in terms:
+                        terms.append((kind, meant))
     phrases.pop("", None)
     return phrases
