@@ -3,7 +3,7 @@
 Each cause starts at its prior and is moved by what is known, in log-odds that stand in knowledge/diagnosis:
 
 * a symptom moves every cause of the table (strong +1.6, usual +0.9, possible +0.3, against -1.2; a cause the table does not
-  list under it -1.4), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is most
+  list under it -2.0), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is most
   typical of;
 * a symptom denied ("not sour") takes away 0.7 of what it would have brought;
 * figures and findings move causes by their bands. Those of one family say much the same: the strongest of a family, for
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from knowledge import Knowledge
 
 STRENGTH: Mapping[str, float] = {"strong": 1.6, "usual": 0.9, "possible": 0.3, "against": -1.2}
-UNLISTED = -1.4
+UNLISTED = -2.0
 """A cause the table does not name under a symptom is seldom behind it."""
 ELSEWHERE = -5.0
 """A cause that cannot touch the thing at all: a jar of starter is not under-proofed."""

@@ -15,8 +15,8 @@ from itertools import product
 from assistant.engine.diagnosis import Evidence, Suspect, Tables, kin
 from knowledge.records.diagnosis_questions import Question
 
-ENOUGH_SHARE, ENOUGH_LEAD = 0.62, 2.5
-LEAST_BITS = 0.06
+ENOUGH_SHARE, ENOUGH_LEAD = 0.85, 3.0
+LEAST_BITS = 0.04
 KNOWN_FAMILY = 0.45
 CONSIDERED = 14
 

@@ -18,6 +18,7 @@ class Symptom(Record):
 
     said_as: words that mean this fault in a complaint. They are looked up only where one is read (COMPLAINT_KIND instead
         of a vocabulary kind): "no holes" or "too dry" would break up the lines of other requests.
+    also: symptoms the same words mean when they are said of something else ("not rising", of a jar of starter).
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
     """
@@ -27,12 +28,16 @@ class Symptom(Record):
     name: str
     of: Literal["bread", "dough", "starter"]
     said_as: tuple[str, ...]
+    also: tuple[str, ...] = ()
     overlap: float = 1.0
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """A symptom nobody can say, or one without meaning."""
         if not self.said_as:
             yield "said_as: a symptom nobody can say"
+        for other in self.also:
+            if other not in kb.all(Symptom):
+                yield f"also: no symptom '{other}'"
         if not 0.3 <= self.overlap <= 1:
             yield f"overlap: {self.overlap} is outside 0.3 to 1"
 
