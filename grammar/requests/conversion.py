@@ -123,12 +123,16 @@ def _build(bound: Bound) -> ConversionRequest | None:
         elif hit.slot in ("amounts", "masses"):
             amounts.append(found)
         elif hit.slot == "counts":
-            amounts.append(replace(found, unit=hit.ids("pack")[0] if hit.ids("pack") else "each"))
+            amounts.append(replace(found, unit="each"))
+    manner: tuple[str, ...] = ()
     packs = [p.ids("pack")[0] for p in bound.phrases if p.ids("pack")]
-    if packs and not amounts:
-        amounts = [Measure(1.0, packs[0])]
-    elif packs and all(one.unit == "each" for one in amounts):
-        amounts = [replace(one, unit=packs[0]) for one in amounts]
+    if packs:
+        said, _, unit = packs[0].rpartition("_")  # "heaped_tbsp": how full and how much in one word
+        manner = (said,) if said else ()
+        if not amounts:
+            amounts = [Measure(1.0, unit)]
+        elif all(one.unit == "each" for one in amounts):
+            amounts = [replace(one, unit=unit) for one in amounts]
     labels = [hit.label for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
     label = max(labels, key=lambda p: len(p.text), default=None)
     to = _target(bound, amounts, heat)
@@ -138,7 +142,7 @@ def _build(bound: Bound) -> ConversionRequest | None:
         name=label.text if label is not None else "",
         to=to,
         system=bound.term("system", "cup_system"),
-        fills=bound.terms("fill", "fill"),
+        fills=(*manner, *bound.terms("fill", "fill")),
         size=_size(bound.text) if label is not None else None,
         heat=heat,
         fan=bound.said("cue:fan") and heat is not None and not _towards_fan(bound),
@@ -152,10 +156,12 @@ def _build(bound: Bound) -> ConversionRequest | None:
 
 def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str | None:
     """The unit asked for; "gas" where the oven's marks are."""
-    if heat is not None and heat.unit != "gas" and bound.said("cue:gas"):
+    if heat is not None and heat.unit != "gas" and bound.said("cue:gas") and not bound.of("into"):
         return "gas"
-    hits = bound.of("to")
-    for hit in reversed(hits):
+    into = bound.terms("into", "into")
+    if into:
+        return into[-1]
+    for hit in reversed(bound.of("to")):
         for unit in hit.ids("unit"):
             readings = [one.id for token in hit.label.tokens for one in token.units] if hit.label else []
             if heat is not None:
@@ -197,8 +203,25 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
         return bool(request.item) or asked or not masses_only or follows or len(request.amounts) > 1 or masses_only
     if request.amounts:
         counted = all(one.unit == "each" for one in request.amounts)
+        weighed = bound.said("ask:how_much", "cue:piece_mass") or not bound.context.has_bake
+        if counted and _is_egg(request) and weighed:
+            return True
         return (asked and (not counted or bool(request.item))) or (follows and bool(request.amounts))
     return follows and bool(request.item or request.to or request.system or request.fills or request.to_fan)
+
+
+def _build_alone(bound: Bound) -> ConversionRequest | None:
+    """A lone weight in ounces, a lone pack, or eggs: what would be a thin dough is a measure to be turned."""
+    request = _build(bound)
+    if request is None or not request.item or not request.amounts or bound.context.focus == "formula":
+        return None
+    units = {one.unit for one in request.amounts}
+    packs = any(phrase.ids("pack") for phrase in bound.phrases)
+    return request if units <= _OZ or packs or (units == {"each"} and _is_egg(request)) else None
+
+
+def _is_egg(request: ConversionRequest) -> bool:
+    return bool(request.item) and request.item[0].startswith("egg")
 
 
 _ITEM = ("ingredient:*",)
@@ -213,21 +236,23 @@ CONVERSION = Frame(
         "counts": Slot({"num": 0.4, "share": 0.4}, cues=("pack:*", *_ITEM), low=0.1, high=60, many=True, shares=True),
         "gas": Slot({"num": 1.0}, cues=("cue:gas",), low=0.25, high=10),
         "heat": Slot({"temperature": 1.0}, cues=("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given"), bare=0.6, low=-40, high=400),
-        "oven": Slot({"num": 0.5}, cues=("cue:oven", "cue:fan", "cue:no_fan"), low=90, high=600),
+        "oven": Slot({"num": 0.5}, cues=("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given"), low=90, high=600),
         "length": Slot({"length": 0.8}, cues=("cue:tin", "bread:*"), bare=0.4),
         "sizes": Slot({"sizes": 1.0}, cues=("cue:tin",), bare=0.6),
         "to": Slot(term=("unit:*",), many=True),
+        "into": Slot(term=("into:*",), many=True),
         "item": Slot(term=_ITEM, many=True),
         "system": Slot(term=("cup_system:*",)),
         "fill": Slot(term=("fill:*",), many=True),
     },
     cues={
-        "unit:*": 1.0, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2, "cue:gas": 0.8, "cue:fan": 0.5,
+        "unit:*": 1.0, "into:*": 1.4, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2, "cue:gas": 0.8, "cue:fan": 0.5,
         "cue:no_fan": 0.3, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8, "cup_system:*": 1.0, "cue:tin": 0.3, "cue:oven": 0.3,
         "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1, "cue:piece_mass": 0.4, "cue:salt": 0.0, "cue:flour": 0.0, "cue:water": 0.0,
     },
     needs=(
-        "unit:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*", "ask:convert", "fill:*", "cup_system:*",
+        "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*", "ask:convert", "fill:*", "cup_system:*",
+        "ingredient:egg*",
     ),
     rules_out=("symptom:*", "stage:*", "act:undo", "act:help"),
     base=-0.4,
@@ -272,4 +297,6 @@ def whole_recipe(text: str) -> RecipeRequest | None:
 
 RECIPE = Frame(request=RecipeRequest, topic="conversion", build=lambda bound: None, needs=("slot:none",), whole=whole_recipe)
 
-FRAMES = (CONVERSION, RECIPE)
+ALONE = replace(CONVERSION, build=_build_alone, base=1.6)
+
+FRAMES = (CONVERSION, ALONE, RECIPE)
