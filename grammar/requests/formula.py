@@ -337,14 +337,26 @@ SLOTS = {
 
 def _clash(bound: Bound) -> tuple[str, ...]:
     """What was said twice with two figures: "66 % hydration" and "70 % water"."""
+    own_water = _starters_own(bound) is not None
     for first, again, name in (
-        ("hydration_pct", "hydration_again_pct", "hydration"),
+        *(() if own_water else (("hydration_pct", "hydration_again_pct", "hydration"),)),
         ("salt_pct", "salt_again_pct", "salt"),
     ):
         one, two = bound.base(first), bound.base(again)
         if one is not None and two is not None and one != two:
             return (f"{one:g} % {name}", f"{two:g} % {name}")
     return ()
+
+
+def _starters_own(bound: Bound) -> float | None:
+    """The 60 % of "63 %, 30 % starter at 60 % hydration": it stands right behind the starter and is its own."""
+    again = bound.first("hydration_again_pct")
+    if again is None or again.amount is None or bound.first("starter_hydration_pct") or bound.first("starter_at_pct"):
+        return None
+    for phrase in reversed(bound.phrases[: bound.phrases.index(again.amount)]):
+        if phrase.kind != "link":
+            return amount_base(again.amount) if fits(phrase, STARTER) else None
+    return None
 
 
 def _part_doubled(bound: Bound) -> bool:
@@ -608,7 +620,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         )
         vague = not named and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
-    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
+    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct") or _starters_own(bound)
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):
         starter_h = 50.0
     if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
