@@ -1,0 +1,139 @@
+"""The bath before the oven: what to dissolve, how strong, how long."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Frame, Slot, fits
+
+DISSOLVED = (
+    "ingredient:malt*", "ingredient:honey", "ingredient:baking_soda", "ingredient:baked_soda", "ingredient:lye",
+    "ingredient:molasses", "ingredient:sugar_brown", "ingredient:golden_syrup",
+)  # fmt: skip
+ALKALI = (
+    "ingredient:baking_soda",
+    "ingredient:baked_soda",
+    "ingredient:lye",
+    "bath:soda",
+    "bath:baked_soda",
+    "bath:lye",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class BathRequest:
+    """how much malt for a 4 litre bath
+    soda bath, 3 litres
+    lye dip 4 %, 1.5 litres
+    how long do i boil them a side
+
+    kind: id of the bath; item: ids that may be dissolved; g: grams in all; strength_pct: g per 100 g water; seconds: a
+    side, as planned; dangers: what the line names that must not be. point: only the boiling point is asked. boils: a
+    boil is spoken of.
+    """
+
+    kind: str | None = None
+    item: tuple[str, ...] = ()
+    litres: float | None = None
+    g: float | None = None
+    g_per_l: float | None = None
+    strength_pct: float | None = None
+    seconds: float | None = None
+    altitude_m: float | None = None
+    dangers: tuple[str, ...] = ()
+    bread: str | None = None
+    point: bool = False
+    boils: bool = False
+
+    def onto(self, earlier: BathRequest, bound: Bound) -> BathRequest:
+        """A line that goes on: "and for 6 litres?", "with honey?", "90 seconds?"."""
+        if self.kind is not None or self.point or (self.boils and "lye" in (earlier.kind, *earlier.item)):
+            return self
+        return replace(
+            earlier,
+            kind=earlier.kind if not self.item else None,
+            item=self.item or earlier.item,
+            litres=self.litres if self.litres is not None else earlier.litres,
+            g=self.g,
+            g_per_l=self.g_per_l if self.g_per_l is not None else (earlier.g_per_l if not self.item else None),
+            strength_pct=self.strength_pct,
+            seconds=self.seconds if self.seconds is not None else earlier.seconds,
+            altitude_m=self.altitude_m if self.altitude_m is not None else earlier.altitude_m,
+            dangers=self.dangers,
+        )
+
+
+def build(bound: Bound) -> BathRequest | None:
+    """The request; None where neither a bath nor what only goes into one is named."""
+    kind = next((i for p in bound.phrases for i in p.ids("bath")), None)
+    things = [p for p in bound.phrases if p.kind == "label" and fits(p, DISSOLVED)]
+    item = things[0].ids("ingredient") if things else ()
+    bathing = bound.said("bathing:*", "job:alkali") or kind is not None
+    alkali = any(fits(p, ALKALI) for p in bound.phrases)
+    dangers = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("danger")))
+    litres = bound.base("litres")
+    follows = bound.context.focus == "bath"
+    timed = bound.base("seconds") is not None or bound.said("ask:how_long")
+    boils = bound.said("bathing:boil", "bathing:boiling_point") or kind is not None
+    if not follows and not (
+        kind is not None
+        or (bathing and (things or litres is not None or (timed and boils) or bound.said("bathing:boiling_point")))
+        or (things and litres is not None)
+        or (alkali and dangers)
+        or ("drain_cleaner" in dangers)
+        or any(i == "lye" for i in item)
+    ):
+        return None
+    g = bound.base("g")
+    per_litre = bound.said("bathing:per_litre")
+    altitude = bound.base("altitude_m")
+    hit = bound.first("altitude_m")
+    if altitude is not None and hit is not None and hit.amount is not None and hit.amount.dim == "length":
+        altitude /= 100
+    seconds = bound.base("seconds")
+    return BathRequest(
+        kind=kind,
+        item=item,
+        litres=litres / 1000 if litres is not None else None,
+        g=None if per_litre else g,
+        g_per_l=g if per_litre else None,
+        strength_pct=bound.base("strength_pct"),
+        seconds=seconds * 60 if seconds is not None else None,
+        altitude_m=altitude,
+        dangers=dangers,
+        bread=next((i for p in bound.phrases for i in p.ids("bread")), None),
+        point=bound.said("bathing:boiling_point") and not things and litres is None,
+        boils=bound.said("bathing:boil"),
+    )
+
+
+FRAME = Frame(
+    BathRequest,
+    "bath",
+    build,
+    slots={
+        "litres": Slot({"volume": 1.4}, cues=("bathing:boil", "bath:*"), bare=0.7, low=200, high=40000),
+        "g": Slot({"mass": 1.0}, cues=(*DISSOLVED, "bathing:per_litre"), bare=0.2, low=0.5, high=5000),
+        "strength_pct": Slot(
+            {"pct": 1.0}, cues=(*DISSOLVED, "bath:*", "bathing:strength"), bare=0.3, low=0.2, high=10
+        ),
+        "seconds": Slot({"time": 1.2}, cues=("bathing:boil",), bare=0.4, low=0.03, high=10),
+        "altitude_m": Slot(
+            {"length": 1.2, "num": 0.2}, cues=("cue:altitude", "bathing:boiling_point"), bare=0.2, low=0, high=900000
+        ),
+        "thing": Slot(term=DISSOLVED, many=True),
+        "kind": Slot(term=("bath:*",), many=True, weight=0.6),
+        "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.5),
+        "water": Slot(term=("ingredient:water", "cue:water", "cue:pot"), many=True, weight=0.4),
+    },
+    cues={
+        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:strength": 0.8, "bathing:per_litre": 1.2,
+        "bathing:boiling_point": 2.6, "job:alkali": 1.4, "danger:*": 1.4, "ask:how_much": 0.7, "ask:how_long": 1.0,
+        "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3,
+        "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4,
+        "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "ask:when": 0.1,
+    },
+    needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres"),
+    rules_out=("symptom:*", "mistake:forgot"),
+    base=0.1,
+)  # fmt: skip

@@ -1,0 +1,121 @@
+"""Toppings: how much a piece and in all, and a batch split between several."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
+
+ON_TOP = (
+    "topping:*", "ingredient:sesame_seeds", "ingredient:poppy_seeds", "ingredient:sunflower_seeds",
+    "ingredient:pumpkin_seeds",
+    "ingredient:flax_seeds", "ingredient:nigella_seeds", "ingredient:caraway_seeds", "ingredient:seeds_mixed",
+    "ingredient:salt_flake", "ingredient:cheddar", "ingredient:parmesan", "ingredient:gruyere", "ingredient:mozzarella",
+    "ingredient:onion_dried", "ingredient:onion_fried_crisp", "ingredient:oats_rolled", "ingredient:almonds_flaked",
+    "ingredient:sugar_turbinado", "ingredient:cinnamon",
+)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class ToppingRequest:
+    """how much sesame for 24 rings of 100 g
+    egg wash for 18 buns
+    6 sesame, 6 cheese, rest plain, one can't have sesame
+
+    batches: (topping or ingredient ids, pieces or None), as said. pieces, piece_g: of the whole. each_g: grams a piece
+    where said. diets, avoid: what somebody cannot have. plain: the rest stays plain.
+    """
+
+    batches: tuple[tuple[tuple[str, ...], float | None], ...] = ()
+    pieces: float | None = None
+    piece_g: float | None = None
+    each_g: float | None = None
+    diets: tuple[str, ...] = ()
+    avoid: tuple[str, ...] = ()
+    plain: bool = False
+
+    def onto(self, earlier: ToppingRequest, bound: Bound) -> ToppingRequest:
+        """A line that goes on: "and for 36?", "cheese instead"."""
+        return replace(
+            earlier,
+            batches=self.batches or earlier.batches,
+            pieces=self.pieces if self.pieces is not None else earlier.pieces,
+            piece_g=self.piece_g if self.piece_g is not None else earlier.piece_g,
+            each_g=self.each_g,
+            diets=self.diets or earlier.diets,
+            avoid=self.avoid or earlier.avoid,
+            plain=self.plain or earlier.plain,
+        )
+
+
+def _ids(hit: Hit) -> tuple[str, ...]:
+    """Topping ids first, then ingredient ids."""
+    if hit.label is None:
+        return ()
+    return (
+        *(f"topping:{i}" for i in hit.label.ids("topping")),
+        *(f"ingredient:{i}" for i in hit.label.ids("ingredient")),
+    )
+
+
+def build(bound: Bound) -> ToppingRequest | None:
+    """The request; None where nothing is to go on top."""
+    counted = [
+        (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
+    ]
+    bare = [_ids(hit) for hit in bound.of("top") if hit.label is not None]
+    named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
+    asked = bound.said("ask:how_much") and bool(counted or bare)
+    follows = bound.context.focus == "topping"
+    if not follows and not (named or asked or len(counted) >= 2):
+        return None
+    if not follows and not (counted or bare):
+        return None
+    if any(p.kind == "amount" and p.dim == "pct" for p in bound.phrases):
+        return None
+    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    avoid = tuple(_ids(hit)[-1].split(":")[1] for hit in bound.of("absent") if _ids(hit))
+    taken = {ids for ids, _ in counted}
+    batches = (*counted, *((ids, None) for ids in bare if ids not in taken))
+    return ToppingRequest(
+        batches=tuple(batches),
+        pieces=bound.base("pieces"),
+        piece_g=bound.base("piece_g"),
+        each_g=bound.base("each_g"),
+        diets=diets,
+        avoid=avoid,
+        plain=bound.said("plain:*"),
+    )
+
+
+def _count(hit: Hit) -> float | None:
+    value = amount_base(hit.amount)
+    return -value if value is not None and hit.amount is not None and hit.amount.dim == "share" else value
+
+
+FRAME = Frame(
+    ToppingRequest,
+    "topping",
+    build,
+    slots={
+        "count": Slot({"num": 1.0, "share": 1.0}, cues=ON_TOP, low=1, high=400, many=True),
+        "pieces": Slot(
+            {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.3, low=2, high=400, links={"for": 0.6}
+        ),
+        "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=15, high=2600),
+        "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=3),
+        "each_g": Slot({"mass": 0.8}, cues=(*ON_TOP, "link:each"), low=0.2, high=60, links={"each": 0.6, "per": 0.8}),
+        "top": Slot(term=ON_TOP, many=True),
+        "absent": Slot(term=("ingredient:*",), without=True, many=True),
+        "diet": Slot(term=("diet:*",), many=True, weight=0.4),
+        "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
+    },
+    cues={
+        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.0,
+        "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
+        "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2,
+    },
+    needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count"),
+    rules_out=("mistake:forgot", "cue:missing", "ask:what_else", "act:swap"),
+    base=0.1,
+)  # fmt: skip
