@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import sys
 from pathlib import Path
 from typing import Any
@@ -39,8 +40,7 @@ class Files:
 
     def whole(self) -> str:
         """A name for exactly the bytes of all files and of the code that reads them."""
-        roots = [root for root in (self.shipped, self.overlay) if root is not None]
-        folders = {path.parent.relative_to(root).as_posix() for root in roots for path in root.rglob("*.yaml")}
+        folders = {folder for root in (self.shipped, self.overlay) if root is not None for folder in _folders(root)}
         return digest(*(self._sum(name).encode() for name in (CODE, *sorted(folders))))
 
     def _sum(self, folder: str) -> str:
@@ -48,14 +48,14 @@ class Files:
         if found is None:
             parts = [f"{sys.version_info[0]}.{sys.version_info[1]}".encode()]
             if folder == CODE:
-                marked = [(b"code", SHIPPED.glob(pattern)) for pattern in ("*.py", "records/*.py", "*.txt")]
+                marked = [(b"code", _files(SHIPPED, ".py", ".txt")), (b"code", _files(SHIPPED / "records", ".py"))]
             else:
-                marked = [(b"shipped", (self.shipped / folder).glob("*.yaml"))]
+                marked = [(b"shipped", _files(self.shipped / folder, ".yaml"))]
                 if self.overlay is not None:
-                    marked.append((b"own", (self.overlay / folder).glob("*.yaml")))
+                    marked.append((b"own", _files(self.overlay / folder, ".yaml")))
             for mark, paths in marked:
-                for path in sorted(paths):
-                    parts += [mark, path.name.encode(), _bytes_of(path)]
+                for path in paths:
+                    parts += [mark, path.rpartition(os.sep)[2].encode(), _bytes_of(path)]
             found = self._sums[folder] = digest(*parts)
         return found
 
@@ -80,8 +80,27 @@ def is_folder(path: Path) -> bool:
         return False
 
 
-def _bytes_of(path: Path) -> bytes:
+def _folders(root: Path) -> set[str]:
+    """The folders below `root` that hold YAML files, by their path from there."""
+    found: set[str] = set()
+    for folder, _, names in os.walk(root):
+        if any(name.endswith(".yaml") for name in names):
+            found.add(Path(folder).relative_to(root).as_posix())
+    return found
+
+
+def _files(folder: Path, *endings: str) -> list[str]:
+    """The paths of files in one folder with such endings, in order. os and not pathlib: every start comes by here."""
     try:
-        return path.read_bytes()
+        with os.scandir(folder) as entries:
+            return sorted(entry.path for entry in entries if entry.name.endswith(endings))
+    except OSError:
+        return []
+
+
+def _bytes_of(path: str) -> bytes:
+    try:
+        with open(path, "rb") as file:  # noqa: PTH123
+            return file.read()
     except OSError:
         return b""

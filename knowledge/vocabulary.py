@@ -10,6 +10,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
 from knowledge.families import families
 from knowledge.files import SHIPPED
@@ -52,8 +53,9 @@ def plural(phrase: str) -> str | None:
 
 def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     """Folded phrase → what it can mean, likeliest first. Kept between runs with the other tables."""
-    table = kb.table("vocabulary", kb.digest(), lambda: _phrases(kb))
-    return {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table.items()}
+    table = kb.table("vocabulary", kb.digest(), lambda: _numbered(_phrases(kb)))
+    meanings = [tuple((kind, id) for kind, id in terms) for terms in table["meanings"]]
+    return {phrase: meanings[number] for phrase, number in table["phrases"].items()}
 
 
 def slips(kb: Knowledge) -> Mapping[str, str]:
@@ -97,3 +99,10 @@ def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
             terms.append((kind, id))
     phrases.pop("", None)
     return phrases
+
+
+def _numbered(phrases: Mapping[str, list[Term]]) -> dict[str, Any]:
+    """The same with each meaning written once: thousands of phrases share them, and less is quicker to read back."""
+    numbers: dict[tuple[Term, ...], int] = {}
+    numbered = {phrase: numbers.setdefault(tuple(terms), len(numbers)) for phrase, terms in phrases.items()}
+    return {"meanings": list(numbers), "phrases": numbered}
