@@ -9,7 +9,7 @@ from typing import Any
 from knowledge import Knowledge
 
 Term = tuple[str, str]
-MOST = 24
+MOST = 12
 KINDS = ("ingredient", "bread", "preferment", "flour_type", "topping", "bath", "diet", "symptom", "topic")
 """The kinds of words worth completing, the likeliest first; small words are quicker typed."""
 WORDS = 3

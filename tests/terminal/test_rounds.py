@@ -20,6 +20,7 @@ from assistant.terminal.looks import spelled
 from assistant.terminal.rounds import rounds
 from assistant.voice.page import Line, Page, rendered
 
+PAUSE = "\N{DOUBLE VERTICAL BAR}"  # in what is typed: a moment for the menu to come up
 UP, TAB, ENTER, CTRL_C, CTRL_D, END = "\x1b[A", "\t", "\r", "\x03", "\x04", "\x1b[F"
 
 
@@ -88,7 +89,8 @@ class Screen(io.StringIO):
 
     def _type_on(self) -> None:
         if self._typed:
-            self._keys.send_text(self._typed.pop(0))
+            for place, keys in enumerate(self._typed.pop(0).split(PAUSE)):
+                get_running_loop().call_later(0.1 * place, self._keys.send_text, keys)
 
 
 Played = tuple[Companion, str]
@@ -159,7 +161,7 @@ def test_a_line_just_said_can_be_called_up(play: Play) -> None:
 
 
 def test_tab_completes_the_last_word(play: Play) -> None:
-    companion, _ = play(f"3 % po{TAB}{ENTER}")
+    companion, _ = play(f"3 % po{TAB}{PAUSE}{ENTER}")
     assert companion.heard == ["3 % poppy seed"]
 
 
