@@ -64,7 +64,8 @@ class Chat:
         """The first page: what is in hand and what comes next, else lines that can be said."""
         bake = self._bench().bake
         if bake is not None:
-            return Page(tuple(Line(said) for said in _in_hand(bake, self._now())))
+            known = (Line(said) for said in _in_hand(bake, self._now()))
+            return Page((*known, Line("“show again” for its weights, “start over” for another dough.", role="note")))
         shown = self._examples()[:EXAMPLES]
         return Page((Line("Say what you want to bake, or ask:"), *(Line(said, role="ask", indent=2) for said in shown)))
 
@@ -121,6 +122,16 @@ def _in_hand(bake: Bake, now: datetime) -> Iterator[str]:
     begun = datetime.fromisoformat(bake.begun)
     when = f"{begun:%H:%M}" if begun.date() == now.date() else f"{begun:%A} {begun.day} {begun:%B}, {begun:%H:%M}"
     yield f"In hand: {bake.name or 'a dough'}, since {when}."
-    following = bake.facts.get("next")
+    following = _next_step(bake.facts.get("plan") or (), now)
     if following:
         yield f"Next: {following}."
+
+
+def _next_step(steps: Sequence[Mapping[str, Any]], now: datetime) -> str | None:
+    """The first step of a kept plan that is still to come, with its hour."""
+    for step in steps:
+        start = datetime.fromisoformat(str(step["start"]))
+        if start >= now:
+            day = "" if start.date() == now.date() else f"{start:%A} "
+            return f"{step['label']} at {day}{start:%H:%M}"
+    return None
