@@ -8,6 +8,7 @@ from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.phrases import Phrase
 
 STARTER = ("ingredient:starter*", "cue:starter")
+_STARTER_FLOURS = {"starter_rye_100": "flour_rye_medium", "starter_whole_wheat_100": "flour_whole_wheat"}
 SALT = ("ingredient:salt*", "cue:salt")
 FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semolina", "cue:flour")
 
@@ -61,6 +62,7 @@ class FormulaRequest:
     starter_pct: float | None = None
     prefermented_pct: float | None = None
     starter_hydration_pct: float | None = None
+    starter_flour: str | None = None  # what the starter is fed with, where it was said ("rye starter")
     loss_pct: float | None = None
     held_water_pct: float | None = None
     bread: str | None = None
@@ -348,15 +350,25 @@ def _clash(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
-def _starters_own(bound: Bound) -> float | None:
-    """The 60 % of "63 %, 30 % starter at 60 % hydration": it stands right behind the starter and is its own."""
-    again = bound.first("hydration_again_pct")
-    if again is None or again.amount is None or bound.first("starter_hydration_pct") or bound.first("starter_at_pct"):
+def _starters_own(bound: Bound) -> Hit | None:
+    """The 60 % of "63 %, 30 % starter at 60 % hydration": the hydration right behind the starter is its own."""
+    two = [hit for slot in ("hydration_pct", "hydration_again_pct") for hit in bound.of(slot) if hit.amount is not None]
+    if len(two) < 2 or bound.first("starter_hydration_pct") or bound.first("starter_at_pct"):
         return None
-    for phrase in reversed(bound.phrases[: bound.phrases.index(again.amount)]):
-        if phrase.kind != "link":
-            return amount_base(again.amount) if fits(phrase, STARTER) else None
+    shares = [hit.amount for slot in ("starter_pct", "starter_of_pct") for hit in bound.of(slot)]
+    for hit in two:
+        assert hit.amount is not None
+        before = [p for p in bound.phrases[: bound.phrases.index(hit.amount)] if p.kind != "link"]
+        if before and (fits(before[-1], STARTER) or before[-1] in shares):
+            return hit
     return None
+
+
+def _dough_hydration(bound: Bound) -> Hit | None:
+    """The dough's own hydration, where the starter's was said too."""
+    own = _starters_own(bound)
+    again = bound.first("hydration_again_pct")
+    return again if own is not None and own.slot == "hydration_pct" else bound.first("hydration_pct")
 
 
 def _part_doubled(bound: Bound) -> bool:
@@ -620,7 +632,9 @@ def build(bound: Bound) -> FormulaRequest | None:
         )
         vague = not named and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
-    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct") or _starters_own(bound)
+    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
+    if starter_h is None and (own_hit := _starters_own(bound)) is not None:
+        starter_h = amount_base(own_hit.amount)
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):
         starter_h = 50.0
     if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
@@ -633,7 +647,7 @@ def build(bound: Bound) -> FormulaRequest | None:
             late.append("salt" if hit.slot == "salt_pct" else "starter")
     plain = not masses
     depth = bound.base("depth")
-    hydration = _unless_mass(bound.first("hydration_pct"), plain)
+    hydration = _unless_mass(_dough_hydration(bound), plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     bread = bound.term("bread", "bread")
@@ -666,6 +680,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         starter_pct=_unless_mass(bound.first("starter_pct") or bound.first("starter_of_pct"), plain),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
+        starter_flour=next((flour for item, flour in _STARTER_FLOURS.items() if bound.said(f"ingredient:{item}")), None),
         loss_pct=0.0 if no_loss else bound.base("loss_pct"),
         held_water_pct=bound.base("held_pct"),
         bread=bread,
