@@ -69,6 +69,8 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
             token = replace(token, kind="TERM", terms=(("act", "correct"),))  # "no, 18 of them"
+        elif token.kind == "NEG" and _to_a_figure(kept, i):
+            token = replace(token, kind="TERM", terms=(("act", "change"),))  # "drop the starter to 15 %"
         before = out[-1] if out else None
         after = kept[i + 1] if i + 1 < len(kept) else None
         name = _joint(token, before, after, out)
@@ -83,6 +85,17 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
                 continue
         out.append((name, token))
     return tuple(out)
+
+
+def _to_a_figure(kept: Sequence[Token], i: int) -> bool:
+    """Whether what looks like a negation only lowers something: a word, "to", and the figure it is to be."""
+    following = kept[i + 1 : i + 4]
+    return (
+        len(following) == 3
+        and following[0].kind == "TERM"
+        and "to" in following[1].ids("link")
+        and following[2].quantity is not None
+    )
 
 
 def _alone(kept: Sequence[Token], i: int) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from grammar.binder import Fit, bind
@@ -106,7 +106,9 @@ class _Cuts:
     def __init__(self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...]) -> None:
         self._text, self._lexicon = text, lexicon
         self._tokens: dict[frozenset[str], tuple[Token, ...]] = {frozenset(): tokens}
-        self._pieces: dict[frozenset[str], tuple[Phrase, ...]] = {frozenset(): pieces}
+        self._pieces: dict[tuple[frozenset[str], frozenset[str]], tuple[Phrase, ...]] = {
+            (frozenset(), frozenset()): pieces
+        }
 
     def for_frame(self, frame: Frame) -> tuple[tuple[Phrase, ...], ...]:
         skip: frozenset[str] = frozenset()
@@ -117,17 +119,19 @@ class _Cuts:
             skip |= strange
         figures = {t.phrase for t in self._cut(skip) if " " in t.phrase and all(k == "cue" for k, _ in t.terms)}
         cuts = [skip, skip | figures] if figures else [skip]
-        return tuple(self._phrases(one) for one in cuts)
+        return tuple(self._phrases(one, frame) for one in cuts)
 
     def _cut(self, skip: frozenset[str]) -> tuple[Token, ...]:
         if skip not in self._tokens:
             self._tokens[skip] = scan(self._text, self._lexicon, skip)
         return self._tokens[skip]
 
-    def _phrases(self, skip: frozenset[str]) -> tuple[Phrase, ...]:
-        if skip not in self._pieces:
-            self._pieces[skip] = phrases(self._cut(skip))
-        return self._pieces[skip]
+    def _phrases(self, skip: frozenset[str], frame: Frame) -> tuple[Phrase, ...]:
+        small = frozenset(t.phrase for t in self._cut(skip) if t.kind == "TERM" and _only_small(frame, t))
+        if (skip, small) not in self._pieces:
+            tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
+            self._pieces[skip, small] = phrases(tokens)
+        return self._pieces[skip, small]
 
 
 _GENERAL = frozenset({"link", "filler", "negation", "ask", "act", "unit"})
@@ -138,6 +142,23 @@ def _knows(frame: Frame, token: Token) -> bool:
     if any(kind in _GENERAL for kind, _ in token.terms):
         return True
     return any(matches(kind, name, pattern) for pattern in frame.patterns for kind, name in token.terms)
+
+
+_SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
+
+
+def _only_small(frame: Frame, token: Token) -> bool:
+    """Whether a word that is a small word too means nothing more than that to a frame ("into")."""
+    kinds = {kind for kind, _ in token.terms}
+    if not kinds & set(_SMALL) or kinds & (_GENERAL - set(_SMALL)):
+        return False
+    others = [term for term in token.terms if term[0] not in _SMALL]
+    return not any(matches(kind, name, pattern) for pattern in frame.patterns for kind, name in others)
+
+
+def _made_small(token: Token) -> Token:
+    kind = next(_SMALL[kind] for kind in ("link", "negation", "filler") if any(k == kind for k, _ in token.terms))
+    return replace(token, kind=kind, terms=tuple(term for term in token.terms if term[0] in _SMALL))
 
 
 def _unread(fit: Fit, pieces: Sequence[Phrase]) -> tuple[str, ...]:

@@ -46,6 +46,7 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         starter_pct=request.starter_pct,
         prefermented_pct=request.prefermented_pct,
         starter_hydration_pct=request.starter_hydration_pct,
+        starter_flour=request.starter_flour,
         loss_pct=request.loss_pct,
         held_water_pct=request.held_water_pct,
         bread=request.bread,

@@ -332,7 +332,10 @@ SLOTS = {
         weight=-0.5,
     ),
     "without": Slot(
-        term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"), without=True, many=True
+        term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"),
+        without=True,
+        many=True,
+        weight=1.2,
     ),
 }
 
@@ -509,7 +512,7 @@ def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) ->
 
 
 def _blended(parts: list[Part], bound: Bound) -> list[Part]:
-    """ "half and half rye and bread flour", "60/40 bread flour and wholemeal": the shares in the order of the flours."""
+    """ "half and half rye and bread flour", "60/40 rye and wholemeal": the shares in the order of the flours."""
     ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
     flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
     if len(flours) < 2 or not (bound.said("cue:blend") or isinstance(ratio, tuple)):
@@ -680,7 +683,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         starter_pct=_unless_mass(bound.first("starter_pct") or bound.first("starter_of_pct"), plain),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
-        starter_flour=next((flour for item, flour in _STARTER_FLOURS.items() if bound.said(f"ingredient:{item}")), None),
+        starter_flour=next((fed for item, fed in _STARTER_FLOURS.items() if bound.said(f"ingredient:{item}")), None),
         loss_pct=0.0 if no_loss else bound.base("loss_pct"),
         held_water_pct=bound.base("held_pct"),
         bread=bread,
