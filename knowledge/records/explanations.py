@@ -16,9 +16,10 @@ if TYPE_CHECKING:
 class Explanation(Record):
     """One topic.
 
-    said_as: phrases that name it. about: word ids of other kinds (`bread:pretzel`, `cue:salt`) which together with
-    "what is", "why" or "how" mean it. safety: a question of health: answered plainly, erring on the safe side. text:
-    the answer, a few short lines. more: what is added when more is asked for. see: ids of neighbouring topics.
+    said_as: phrases that name it. about: circumstances that mean it, each made of words of other kinds that must all be
+    said ("person:baby+ingredient:honey"; `group:egg` is any ingredient of a group, `dough:egg` an allergen or ingredient
+    of the dough in hand). safety: a question of health: answered plainly, erring on the safe side. text: the answer, a few
+    short lines. more: what is added when more is asked for. see: ids of neighbouring topics.
     """
 
     TERM_KIND: ClassVar[str] = "topic"

@@ -1,0 +1,144 @@
+"""How and why, and whether it is safe: the topic told in a few lines, with the cautions that belong to it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from assistant.answers import answers
+from assistant.answers.in_the_bowl import bowl_in_hand, name_of, notes
+from assistant.engine.bowl import Bowl
+from assistant.engine.cautions import Scene, allergen_line, label_line
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page
+from grammar.requests.explanation import ExplanationRequest
+from knowledge.records.diets import Diet
+from knowledge.records.explanations import Explanation
+from knowledge.records.traces import Trace
+
+
+@answers(ExplanationRequest)
+def answer(request: ExplanationRequest, room: Room) -> Outcome:
+    """The topic meant. Raises Refused where a question of safety has no topic on record."""
+    bowl = _bowl(room)
+    said = _terms(request, bowl, room)
+    circumstances = _by_circumstance(said, room)
+    if "hazard:allergens" in said and bowl is not None and not request.topics:
+        return _allergens(bowl, room)
+    topic = _topic(request, circumstances, room)
+    if bowl is not None and "hazard:contains" in said and not request.topics and not (topic and topic.safety):
+        contained = _contained(request, bowl, room)
+        if contained is not None:
+            return contained
+    if topic is None:
+        if bowl is not None and said & {"hazard:allergens", "hazard:contains"}:
+            return _allergens(bowl, room)
+        if "person:baby" in said:
+            topic = room.kb.get(Explanation, "honey_baby")
+        else:
+            raise Refused(
+                "I have no sure advice on that, and will not guess where health is at stake.",
+                "Ask your food authority or a doctor. I can tell about raw dough, mould, egg overnight, lye, honey.",
+            )
+    return _told(topic, bowl, room)
+
+
+def _bowl(room: Room) -> Bowl | None:
+    try:
+        return bowl_in_hand(room)
+    except Refused:
+        return None
+
+
+def _terms(request: ExplanationRequest, bowl: Bowl | None, room: Room) -> frozenset[str]:
+    """What was said, with the groups of the ingredients named and what the dough in hand carries."""
+    foods = room.kb.ingredients
+    named = [term.split(":")[1] for term in request.terms if term.startswith("ingredient:")]
+    groups = {f"group:{foods[item].group}" for item in named if item in foods}
+    dough: set[str] = set()
+    if bowl is not None:
+        dough = {f"dough:{tag}" for tag in bowl.allergens(foods)} | {f"dough:{item}" for item in bowl.items()}
+    return frozenset((*request.terms, *groups, *dough))
+
+
+def _by_circumstance(said: frozenset[str], room: Room) -> list[tuple[int, Explanation]]:
+    """Topics whose circumstances are all there, those that need most first."""
+    found = []
+    for topic in room.kb.all(Explanation).values():
+        best = max((len(needs) for about in topic.about if _all_said(needs := about.split("+"), said)), default=0)
+        if best:
+            found.append((best, topic))
+    return sorted(found, key=lambda pair: -pair[0])
+
+
+def _all_said(needs: Iterable[str], said: frozenset[str]) -> bool:
+    for need in needs:
+        if need.endswith("*"):
+            if not any(term.startswith(need[:-1]) for term in said):
+                return False
+        elif need not in said:
+            return False
+    return True
+
+
+def _topic(request: ExplanationRequest, circumstances: list[tuple[int, Explanation]], room: Room) -> Explanation | None:
+    """A safety topic whose circumstances are told comes before one that is only named."""
+    named = [room.kb.get(Explanation, topic) for topic in request.topics]
+    safety = next((topic for count, topic in circumstances if topic.safety and count >= 2), None)
+    if safety is not None and not any(topic.safety for topic in named):
+        return safety
+    if named:
+        return next((topic for topic in named if topic.safety), named[0])
+    return circumstances[0][1] if circumstances else None
+
+
+def _told(topic: Explanation, bowl: Bowl | None, room: Room) -> Outcome:
+    """The topic as a page: its lines, then the cautions it brings that do not repeat it."""
+    lines = [line for line in topic.text.splitlines() if line.strip()]
+    told, _ = notes(Scene("explanation", room.text, topics=frozenset({topic.id})), room)
+    blocks = [Line(line, role="head" if n == 0 and topic.safety else "plain") for n, line in enumerate(lines)]
+    blocks += [Line(line, more=True) for line in topic.more.splitlines() if line.strip()]
+    if not topic.safety:
+        blocks += [Line(text, role="warn") for text in told[:2]]
+    neighbours = [room.kb.get(Explanation, other).title for other in topic.see]
+    if neighbours:
+        blocks.append(Line("See also: " + ", ".join(neighbours) + ".", more=True))
+    blocks.append(Line(f"From: {topic.source}.", more=True))
+    fields = {"topic": topic.id, "title": topic.title, "text": topic.text}
+    return Outcome("explanation", fields, topic.title, Page(tuple(blocks)), (), told, (topic.source,))
+
+
+def _contained(request: ExplanationRequest, bowl: Bowl, room: Room) -> Outcome | None:
+    """Whether the dough in hand holds what was named, as such or as an allergen of something in it."""
+    foods = room.kb.ingredients
+    named = [term.split(":")[1] for term in request.terms if term.startswith("ingredient:")]
+    diets = [room.kb.get(Diet, term.split(":")[1]) for term in request.terms if term.startswith("diet:")]
+    tags = {tag for item in named[:1] if item in foods for tag in foods[item].allergens}
+    tags |= {tag for diet in diets for tag in diet.allergens}
+    if not named and not tags:
+        return None
+    carriers = [
+        item for item in bowl.items() if item in named or (item in foods and tags.intersection(foods[item].allergens))
+    ]
+    what = name_of(named[0], room) if named else diets[0].name
+    if carriers:
+        text = f"Yes: {', '.join(name_of(item, room) for item in carriers)}."
+    else:
+        text = f"No {what} among the plain ingredients of this dough; read the labels, and mind toppings and wash."
+    told, lines = notes(Scene("explanation", room.text, frozenset(carriers)), room, bowl.items())
+    fields = {"topic": "contains", "text": text, "carriers": carriers}
+    return Outcome("explanation", fields, f"is there {what} in this dough", Page((Line(text), *lines)), (), told)
+
+
+def _allergens(bowl: Bowl, room: Room) -> Outcome:
+    """The allergens of the dough in hand, and which labels to read."""
+    items = bowl.items()
+    parts = (allergen_line(items, room.kb.ingredients), label_line(items, room.kb.all(Trace), room.kb.ingredients))
+    found = [line for line in parts if line is not None]
+    text = " ".join(found) if found else "No allergen among the plain ingredients of this dough."
+    text += " Toppings and wash count too; read each label."
+    told, _ = notes(Scene("explanation", f"{room.text} allergens"), room, items)
+    fields = {"topic": "allergens", "text": text, "allergens": list(bowl.allergens(room.kb.ingredients))}
+    source = ("EU Reg. 1169/2011 annex II; FDA and the FASTER Act",)
+    return Outcome("explanation", fields, "allergens of the dough in hand", Page((Line(text),)), (), told, source)

@@ -1,0 +1,86 @@
+"""How, why and whether: topics of the bench, and questions of safety."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, Slot
+
+CARRIED = (
+    "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
+    "preferment",
+)  # fmt: skip
+"""Kinds of words that a topic may be recognised by."""
+
+ALONE = (
+    "hazard:sell", "hazard:allergens", "hazard:mould", "person:baby", "person:coeliac", "hazard:left_out", "eating:ate",
+)  # fmt: skip
+"""Words that by themselves make a line a question of safety."""
+
+EATEN = ("cue:discard", "cue:starter", "cue:dough")
+
+
+@dataclass(frozen=True, slots=True)
+class ExplanationRequest:
+    """how do I tell a loaf is baked through
+    what does salt do
+    can the baby have a bite, there's honey in it
+    is it safe overnight with egg in it
+    can I taste the dough
+
+    topics: ids of topics named, the longest phrase first. terms: every other word that may tell the topic, `kind:id`.
+    """
+
+    topics: tuple[str, ...] = ()
+    terms: tuple[str, ...] = ()
+
+
+def build(bound: Bound) -> ExplanationRequest | None:
+    """The request; None where no topic is named and nothing of safety is asked."""
+    named = sorted(
+        ((p, i) for p in bound.phrases if p.kind == "label" for i in p.ids("topic")),
+        key=lambda pair: -len(pair[0].text),
+    )
+    topics = tuple(dict.fromkeys(i for _, i in named))
+    terms = tuple(
+        dict.fromkeys(
+            f"{kind}:{name}" for p in bound.phrases if not p.negated for kind, name in p.terms if kind in CARRIED
+        )
+    )
+    if topics:
+        return ExplanationRequest(topics, terms)
+    if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):
+        return None  # a danger sign in the jar is looked at as a fault, with what to do now
+    asks = bound.said(
+        "ask:*", "hazard:safe", "eating:eat", "hazard:taste", "hazard:contains"
+    ) or bound.text.rstrip().endswith("?")
+    hazard = bound.said("person:baby", "person:pet", "person:coeliac", "person:pregnant", "hazard:*")
+    hazard = hazard or (bound.said("eating:*") and bound.said(*EATEN))
+    alone = bound.said(*ALONE)
+    if not (hazard and (asks or alone)):
+        return None
+    return ExplanationRequest((), terms)
+
+
+FRAME = Frame(
+    ExplanationRequest,
+    "explanation",
+    build,
+    slots={
+        "thing": Slot(term=("ingredient:*", *EATEN, "cue:kitchen", "cue:fridge"), many=True, weight=-0.5),
+        "absent": Slot(term=("ingredient:*",), without=True, many=True),
+        "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.5),
+        "age": Slot(
+            {"num": 0.8, "time": 0.8}, cues=("person:*", "hazard:*", "spell:*"), bare=0.0, low=0, high=3000
+        ),
+        "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
+    },
+    cues={
+        "topic:*": 3.3, "person:*": 2.6, "hazard:*": 1.4, "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8,
+        "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4,
+        "ask:when": 0.3, "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2,
+        "ask:what_else": 0.1,
+    },
+    needs=("topic:*", "person:*", "hazard:*", "eating:*"),
+    base=0.1,
+)  # fmt: skip
