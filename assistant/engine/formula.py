@@ -26,6 +26,12 @@ if TYPE_CHECKING:
 DUST_G = 1e-6
 LEAST_FLOUR_G = 1.0
 LEAST_FIGURE = 0.001
+EXAMPLES = {
+    "pieces": "12", "piece_g": "80", "baked_g": "70", "dough_g": "2000", "bowl_flour_g": "1000", "all_flour_g": "1000",
+    "water_g": "650", "starter_g": "200", "hydration_pct": "66", "salt_pct": "2", "starter_hydration_pct": "100",
+    "loss_pct": "1", "held_water_pct": "10",
+}  # fmt: skip
+"""A sensible figure for each that can be said wrongly."""
 
 
 def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
@@ -69,7 +75,8 @@ def check_figures(givens: Givens) -> None:
         if value is None:
             continue
         if not isfinite(value) or value < 0 or (value < LEAST_FIGURE and field in above_zero):
-            raise Refused(f"{figure(value)} {words} cannot be: it must be more than nothing", f"{words} above 0")
+            least = "above 0" if field in above_zero else "0 or more"
+            raise Refused(f"{figure(value)} {words} cannot be: it must be {least}", f"{EXAMPLES.get(field, '20')} {words}")
         if value > 1e9:
             raise Refused(f"{value:.3g} {words} is beyond any bakery", f"a smaller figure for {words}")
     for field, most in (("loss_pct", 90.0), ("held_water_pct", 100.0)):

@@ -17,6 +17,7 @@ NAMED_FOR_WHOLEGRAIN = frozenset({"country_loaf", "wholewheat_pan", "wheat_rye",
                                   "unleavened_flat"})  # fmt: skip
 """Breads whose usual hydration already counts on wholegrain or rye."""
 OFFER_FROM_POINTS = 1.0
+LARGE_BATCH_G = 50_000.0
 
 Remark = Callable[[Formula, Settled, "Knowledge"], "str | None"]
 
@@ -159,6 +160,13 @@ def spare(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     return f"{grams(formula.spare_g)} g of dough is left over" if formula.spare_g >= 1 else None
 
 
+def batch(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
+    """More than can be mixed at once."""
+    if formula.dough_g < LARGE_BATCH_G:
+        return None
+    return f"{figure(formula.dough_g / 1000)} kg of dough is more than one mixing: make it in several"
+
+
 def unknown_water(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     """Something whose make-up nobody has measured for us."""
     names = [
@@ -170,6 +178,6 @@ def unknown_water(formula: Formula, shares: Settled, kb: Knowledge) -> str | Non
 
 REMARKS: tuple[Remark, ...] = (
     hydration, salt, hidden_salt, piece, loss, starter, lonely_preferment, discard, scald, spare, thirst, richness,
-    unknown_water,
+    batch, unknown_water,
 )  # fmt: skip
 

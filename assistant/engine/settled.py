@@ -272,7 +272,7 @@ class _Settling:
             out.append(replace(extra, late=extra.late or extra.item in said.late))
         if said.usual and self.bread is not None:
             out += self.usual_extras(out)
-        return tuple(out)
+        return _joined(out)
 
     def usual_amount(self, item: str) -> float:
         """What is usual of something named without an amount. Refused where nothing is."""
@@ -382,6 +382,20 @@ def tidied(said: Givens, kb: Knowledge) -> Givens:
         said, flours=_merged(flours), extras=tuple(extras), preferments=preferments,
         salt_item=known.pop("salt_item", said.salt_item) or PLAIN_SALT, **known,
     )  # fmt: skip
+
+
+def _joined(extras: list[Extra]) -> tuple[Extra, ...]:
+    """One extra for each thing that goes in at one time; the same thing said twice in one measure is added up."""
+    out: dict[tuple[str, bool, bool, bool], Extra] = {}
+    for extra in extras:
+        key = (extra.item, extra.late, extra.soaked, extra.pct is None)
+        before = out.get(key)
+        if before is not None and extra.pct is not None and before.pct is not None:
+            extra = replace(extra, pct=before.pct + extra.pct)
+        elif before is not None and extra.g is not None and before.g is not None:
+            extra = replace(extra, g=before.g + extra.g)
+        out[key] = extra
+    return tuple(out.values())
 
 
 def _merged(flours: list[FlourShare]) -> tuple[FlourShare, ...]:

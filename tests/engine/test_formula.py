@@ -221,6 +221,11 @@ def test_shares_are_filled_up_with_the_kitchens_flour(kb: Knowledge) -> None:
     assert own.row_g("flour_00") > 0
 
 
+def test_the_same_thing_said_twice_is_one_row(kb: Knowledge) -> None:
+    f = dough(kb, all_flour_g=1000, hydration_pct=60, extras=(Extra("malt_syrup", pct=3), Extra("malt_syrup", pct=1)))
+    assert [row.g for row in f.rows if row.item == "malt_syrup"] == [pytest.approx(40)]
+
+
 def test_bran_is_offered_water_and_not_given_it(kb: Knowledge) -> None:
     # 500 g at 66 %, 40 % wholemeal: 70 % suits
     f = dough(kb, all_flour_g=500, hydration_pct=66, flours=(FlourShare("flour_whole_wheat", pct=40),))
