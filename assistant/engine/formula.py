@@ -76,7 +76,8 @@ def check_figures(givens: Givens) -> None:
             continue
         if not isfinite(value) or value < 0 or (value < LEAST_FIGURE and field in above_zero):
             least = "above 0" if field in above_zero else "0 or more"
-            raise Refused(f"{figure(value)} {words} cannot be: it must be {least}", f"{EXAMPLES.get(field, '20')} {words}")
+            nearest = f"{EXAMPLES.get(field, '20')} {words}"
+            raise Refused(f"{figure(value)} {words} cannot be: it must be {least}", nearest)
         if value > 1e9:
             raise Refused(f"{value:.3g} {words} is beyond any bakery", f"a smaller figure for {words}")
     for field, most in (("loss_pct", 90.0), ("held_water_pct", 100.0)):
