@@ -27,4 +27,5 @@ def stated(line: IngredientLine) -> Stated:
         passed_over=line.passed_over,
         wanted=not (line.to_taste or line.more or line.optional),
         lost=line.lost,
+        part=line.part,
     )

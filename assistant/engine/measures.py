@@ -12,6 +12,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
 from knowledge import Knowledge
 from knowledge.records.fills import Fill
@@ -152,14 +153,16 @@ def measure_book(kb: Knowledge) -> MeasureBook:
 def item_meant(item: str, phrase: str, size: str | None, system: str, book: MeasureBook) -> tuple[str, str | None]:
     """(ingredient id, why it is another than the word's first meaning).
 
-    Egg sizes choose the egg; a name that differs between countries goes by the cup system.
+    Egg sizes choose the egg; a name that differs between countries goes by the cup system that was said or set, and
+    by its spelling where none was (`system` empty).
     """
     if item == "egg_whole" and size:
         item = _EGG_SIZES.get(size, item)
     for namesake in book.namesakes:
         named = not namesake.words or phrase in namesake.words or (item == "egg_whole" and size == "large")
-        if namesake.item == item and named and system in namesake.means and namesake.means[system] != item:
-            return namesake.means[system], namesake.because
+        meant = namesake.means.get(system) if system else namesake.unsaid
+        if namesake.item == item and named and meant is not None and meant != item:
+            return meant, namesake.because
     return item, None
 
 
@@ -266,7 +269,7 @@ def density_of(item: Ingredient, unit: str, states: str, book: MeasureBook) -> D
         grams = grams * fill.cup_g / item.cup_g
         low, high = fill.cup_low_g / fill.cup_g, fill.cup_high_g / fill.cup_g
         words = f"{grams:.3g} g a US {measure}, {fill.name}"
-    return Density(grams / ml, low, high, f"{item.name}: {words}")
+    return Density(grams / ml, low, high, f"{short_name(item)}: {words}")
 
 
 def _weighed_measure(item: Ingredient, unit: str) -> tuple[float, float, str]:
@@ -311,6 +314,18 @@ def _by_weight_only(item: Ingredient) -> Refused:
     return Refused(
         f"{item.name} is measured by weight only: {mass_only_reason(item)}", f"the weight of the {item.name} in grams"
     )
+
+
+_POURED = re.compile(
+    r"water|milk|cream|kefir|whey|oil|juice|beer|coffee|tea\b|wine|cider|honey|syrup|molasses|treacle|vinegar|broth|aquafaba|"
+    r"spirits|sauce|extract"
+)
+_NOT_POURED = re.compile(r"powder|cheese|sour_cream|coconut_oil|condensed|chips|tea_")
+
+
+def is_poured(item: Ingredient) -> bool:
+    """Whether a thing is measured in a jug, so that ounces of it may be fluid ones."""
+    return bool(_POURED.search(item.id)) and not _NOT_POURED.search(item.id) and item.group not in ("flour", "seed", "grain")
 
 
 def mass_only_reason(item: Ingredient) -> str:

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+import re
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from assistant.engine.measures import MeasureBook, Said, Weighed, item_meant, weigh
 from assistant.engine.refusal import Refused
+from knowledge.records.ingredients import Ingredient
 
 DISAGREES = 0.25
 """Share of the stated weight by which a stated volume may differ before it is pointed out."""
 
+TAKES_UP = 0.15
+"""Share by which the starter a dough takes may differ from what its build makes and still be that starter."""
+
+_HYDRATION = re.compile(r"(\d{2,3}(?:\.\d+)?)\s*%\s*hydration")
 _RANK = {"mass": 0, "label": 1, "volume": 2, "count": 3}
 
 
@@ -19,7 +25,8 @@ class Stated:
     """One line of a recipe as stated, ingredient known or not.
 
     measures: every statement of how much, each a tuple of parts to be added. others: ingredients offered instead.
-    wanted: an amount is due (false for "to taste", "for dusting").
+    wanted: an amount is due (false for "to taste", "for dusting"). part: "dough", "build" (a starter or preferment listed
+    by itself) or "outside" (on top, in the filling, for the tin).
     """
 
     text: str
@@ -32,6 +39,7 @@ class Stated:
     passed_over: tuple[str, ...] = ()
     wanted: bool = True
     lost: bool = False
+    part: str = "dough"
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,10 +62,30 @@ class WeighedLine:
     read: bool = False
     remarks: tuple[str, ...] = ()
     assumed: tuple[str, ...] = ()
+    part: str = "dough"
+    starter_hydration_pct: float | None = None
 
 
-def weigh_line(stated: Stated, system: str, book: MeasureBook) -> WeighedLine:
-    """The line in grams under a cup system; a line that cannot be weighed says why in its remarks."""
+@dataclass(frozen=True, slots=True)
+class Bowl:
+    """What goes into the dough, grams by ingredient; the ripe starter's hydration where the recipe tells it."""
+
+    masses: Mapping[str, float]
+    starter_hydration_pct: float | None = None
+
+
+def weigh_line(stated: Stated, system: str, book: MeasureBook, country: str = "") -> WeighedLine:
+    """The line in grams under a cup system; a line that cannot be weighed says why in its remarks.
+
+    country: the cup system that was said or set, which decides words that differ between countries; empty for none.
+    """
+    line = _weighed(stated, system, book, country)
+    hydration = _HYDRATION.search(stated.states)
+    told = float(hydration.group(1)) if hydration and (line.item or "").startswith("starter") else None
+    return replace(line, part=stated.part, starter_hydration_pct=told)
+
+
+def _weighed(stated: Stated, system: str, book: MeasureBook, country: str) -> WeighedLine:
     masses = _plain_masses(stated, book)
     if stated.item is None:
         why = "I do not know this ingredient" if stated.name else "no ingredient is named"
@@ -67,7 +95,7 @@ def weigh_line(stated: Stated, system: str, book: MeasureBook) -> WeighedLine:
         )
     size = next((part.size for measure in stated.measures for part in measure if part.size), None)
     told: list[str] = []
-    item, because = item_meant(stated.item, stated.phrase, size, _system_of(stated, system), book)
+    item, because = item_meant(stated.item, stated.phrase, size, _system_of(stated, country), book)
     if because and stated.phrase not in ("flour", "flours"):
         told.append(because)
     name = book.ingredients[item].name
@@ -96,6 +124,34 @@ def weigh_line(stated: Stated, system: str, book: MeasureBook) -> WeighedLine:
         stated.text, item, name, best.g, best.low_g, best.high_g, best.by, best.basis, best.source, True,
         tuple(told), best.assumed,
     )  # fmt: skip
+
+
+def bowl_of(lines: Iterable[WeighedLine], ingredients: Mapping[str, Ingredient]) -> Bowl:
+    """The dough's masses: what is outside left out, a starter listed with its build counted once.
+
+    Where the dough takes about as much starter as a build makes, the starter is the row and the build tells its
+    hydration; a build that no line takes up goes in as it is listed.
+    """
+    lines = tuple(lines)
+    dough = [line for line in lines if line.part == "dough"]
+    build = [line for line in lines if line.part == "build" and line.g]
+    made = sum(line.g or 0 for line in build)
+    hydration = next((line.starter_hydration_pct for line in dough if line.starter_hydration_pct), None)
+    starters = [line for line in dough if (line.item or "").startswith("starter") and line.g]
+    if build and starters and abs(sum(line.g or 0 for line in starters) / made - 1) <= TAKES_UP:
+        return Bowl(masses_of(dough), hydration or _build_hydration(build, ingredients))
+    return Bowl(masses_of((*build, *dough)), hydration)
+
+
+def _build_hydration(build: Iterable[WeighedLine], ingredients: Mapping[str, Ingredient]) -> float | None:
+    """Water in percent of flour of what a starter is built from; its seed counts half and half."""
+    flour = water = 0.0
+    for line in build:
+        group = ingredients[line.item].group if line.item else ""
+        g = line.g or 0.0
+        flour += g if group == "flour" else g / 2 if group == "starter" else 0.0
+        water += g if group == "water" else g / 2 if group == "starter" else 0.0
+    return 100 * water / flour if flour else None
 
 
 def masses_of(lines: Iterable[WeighedLine]) -> dict[str, float]:

@@ -24,6 +24,12 @@ _CONTINUED = frozenset(
     {("lb", "oz"), ("kg", "g"), ("l", "ml"), ("cup", "tbsp"), ("cup", "tsp"), ("tbsp", "tsp"), ("pint", "fl_oz")}
 )
 """A measure and the smaller one that, right behind it, is added: 1 lb 4 oz."""
+_OUTSIDE = re.compile(
+    r"\b(?:for|to)\s+(?:the\s+|your\s+)?(?:brush|brushing|glaz|wash|egg wash|top\b|topping|dust|grease|greasing|sprinkl|serv|finish|"
+    r"garnish|decorat|roll(?:ing)?\b|boil|bath|pan\b|tin\b|tins\b|tray\b|bowl\b|bench\b|work surface|counter|peel\b|banneton|fry)"
+    r"|\begg wash\b|\bfor the outside\b",
+    re.I,
+)
 _OR_LEFT = re.compile(r"\(?\s*\bor\s*$", re.I)
 _FINISH = frozenset({"for", "more", "extra", "additional"})
 
@@ -56,7 +62,8 @@ class IngredientLine:
     text: the line as cleaned. item: ingredient id or None. name: the words the item was read from; phrase: the known
     name among them, folded. others: ids offered
     with "or". measures: every statement of how much. states: the words around, for how a cup is filled. passed_over:
-    unknown words of the name. more: "plus more for dusting" was said. lost: the amount was damaged in copying.
+    unknown words of the name. more: "plus more for dusting" was said. lost: the amount was damaged in copying. part:
+    "dough", "build" (a starter or preferment listed by itself) or "outside" (for brushing, on top, to serve).
     """
 
     text: str
@@ -71,6 +78,7 @@ class IngredientLine:
     optional: bool = False
     to_taste: bool = False
     lost: bool = False
+    part: str = "dough"
 
     def without(self, dimension: str) -> str:
         """The line's text with the measures of one dimension cut out."""
@@ -126,6 +134,7 @@ def _read(text: str, plain: PlainLine, known: RecipeWords) -> IngredientLine:
         optional="optional" in remarks,
         to_taste=bool(_TASTE.search(text)),
         lost=plain.lost and not measures,
+        part="outside" if _OUTSIDE.search(_MORE.sub("", text)) else "dough",
     )
 
 

@@ -7,7 +7,7 @@ nothing that might belong into the bowl is lost in silence.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from grammar.lexicon import fold
@@ -42,6 +42,7 @@ _BAKE_TIME = re.compile(rf"^(?:bak(?:e|ing)|cook(?:ing)?)\s*time\s*:?\s*{_MINUTE
 _OVEN_LINE = re.compile(
     r"^(?:oven|baking temperature|temperature|bake(?:d)? (?:at|for|temp)|baking time|preheat)\b", re.I
 )
+_LISTS = frozenset({"ingredients", "build", "outside"})
 _STEP = re.compile(r"^\s*(?:step\s*)?\d{1,2}\s*[.):]\s+(?=[A-Za-z])", re.I)
 _DURATION_ISO = re.compile(r"^P(?:(\d+)D)?T?(?:(\d+)H)?(?:(\d+)M)?(?:(\d+)S)?$", re.I)
 _HOURS = re.compile(r"(?P<n>\d+(?:[.,]\d+)?)\s*(?P<u>h|hr|hrs|hours?|m|min|mins|minutes?|d|days?)\b", re.I)
@@ -93,9 +94,11 @@ class Sheet:
 def read_sheet(text: str, known: RecipeWords) -> Sheet:
     """The recipe in a text of several lines."""
     raw = text.splitlines()
-    rows = [row for row in raw[:MOST_LINES] if row.strip()]
+    kept_raw = raw[:MOST_LINES]
+    rows = [row for row in kept_raw if row.strip()]
+    apart = frozenset(row for n, row in enumerate(kept_raw) if row.strip() and (n == 0 or not kept_raw[n - 1].strip()))
     section = "unsaid"
-    headed = any(_section(row, known) == "ingredients" and _is_bare_heading(row) for row in rows)
+    headed = any(_is_bare_heading(row) and _section(row, known) == "ingredients" for row in rows)
     title, aside = "", 0
     lines: list[IngredientLine] = []
     makes: Yield | None = None
@@ -110,7 +113,7 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
         bake = bake or _bake_minutes(plain.text)
         makes = makes or yield_said(plain.text, strict=True)
         total = total or _total_minutes(plain.text)
-        named = _section(row, known)
+        named = _section(row, known, row in apart)
         if named is not None:
             section = named
             continue
@@ -125,7 +128,7 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
             elif not plain.heading:
                 aside += 1
             continue
-        lines += kept
+        lines += [replace(line, part=section) for line in kept] if section in ("build", "outside") else kept
         if len(lines) >= MOST_INGREDIENTS:
             break
     return Sheet(title, tuple(lines[:MOST_INGREDIENTS]), makes, oven, bake, total, aside, len(raw) > MOST_LINES)
@@ -135,7 +138,7 @@ def _ingredients_of(
     row: str, text: str, heading: bool, bullet: bool, section: str, headed: bool, known: RecipeWords
 ) -> tuple[IngredientLine, ...] | None:
     """The ingredients on a line, or None where it is method, remark or heading."""
-    if section in ("method", "other") or (heading and section != "ingredients"):
+    if section in ("method", "other") or (heading and section not in _LISTS):
         return None
     if headed and section == "unsaid":
         return None
@@ -149,7 +152,7 @@ def _ingredients_of(
         return None
     if text.endswith(":") and not measured:
         return None
-    if section == "ingredients":
+    if section in _LISTS:
         return found if len(words) <= 40 else None
     if measured and found[0].item is None and not any(m.dimension in ("mass", "volume") for m in found[0].measures):
         return None
@@ -162,8 +165,11 @@ def _ingredients_of(
     return None
 
 
-def _section(row: str, known: RecipeWords) -> str | None:
-    """The kind of section a heading opens; None where the line is no heading."""
+def _section(row: str, known: RecipeWords, apart: bool = False) -> str | None:
+    """The kind of section a heading opens; None where the line is no heading.
+
+    apart: an empty line stands before it, so that even an ingredient's bare name ("Levain") is a heading.
+    """
     if len(row) > 80:
         return None
     plain = plain_line(row)
@@ -172,7 +178,7 @@ def _section(row: str, known: RecipeWords) -> str | None:
         return None
     said = known.sections.get(text)
     if said is not None:
-        bare_name = said == "ingredients" and not (plain.heading or plain.text.rstrip(" *").endswith(":")) and (
+        bare_name = not apart and said in _LISTS and not (plain.heading or plain.text.rstrip(" *").endswith(":")) and (
             known.items.get(text) is not None
         )
         return None if bare_name else said

@@ -19,7 +19,8 @@ class RecipeWords:
     phrases: folded phrase -> its terms (only ("ingredient", id) ones are used); groups: ingredient id -> group;
     units: name of a measure -> (measure id, "mass" | "volume" | "count"), capitals kept where they matter;
     states: folded single words that say how a thing is cut, kept or bought and do not change what it is;
-    sections: folded heading -> "ingredients", "method" or "other".
+    sections: folded heading -> "ingredients", "build" (a starter's or preferment's), "outside" (not in the dough),
+    "method" or "other".
     """
 
     phrases: Mapping[str, tuple[Term, ...]]

@@ -1,4 +1,4 @@
-"""Measures turned into others: cups and ounces to grams and back, oven settings, lengths, tins, whole recipes."""
+"""Measures turned into others: cups and ounces to grams and back, oven settings, lengths, tins."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot
 from grammar.phrases import Phrase
+from grammar.requests.recipe import RecipeRequest
 
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
@@ -77,15 +78,6 @@ class ConversionRequest:
             fills=self.fills or (earlier.fills if not self.item else ()),
             size=self.size or (earlier.size if not self.item else None),
         )
-
-
-@dataclass(frozen=True, slots=True)
-class RecipeRequest:
-    """A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said."""
-
-    text: str = ""
-    path: str | None = None
-    system: str | None = None
 
 
 def _same_kind(new: ConversionRequest, earlier: ConversionRequest) -> bool:
@@ -259,44 +251,6 @@ CONVERSION = Frame(
     help_topic="conversion",
 )  # fmt: skip
 
-
-_MARKUP = re.compile(r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I)
-_PATH = re.compile(
-    r"^\s*(?:convert|read|open|load|import|use)?\s*(?:the\s+)?(?:recipe|page|file)?\s*(?:in|from|at)?\s*"
-    r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
-    re.I,
-)
-_AMOUNT = re.compile(
-    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)", re.I
-)
-_INGREDIENTS = re.compile(r"^\W*ingredients?\b", re.I | re.M)
-_LISTED = re.compile(
-    r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|c\.)(?![a-z])", re.I
-)
-
-
-def whole_recipe(text: str) -> RecipeRequest | None:
-    """The text as a recipe: several lines that look like ingredients, a page's markup, JSON, or the path of a file."""
-    stripped = text.strip("\ufeff \t\r\n")
-    if "\n" not in stripped:
-        found = _PATH.match(stripped)
-        if found:
-            return RecipeRequest(path=found.group("path"))
-        if _MARKUP.search(stripped[:4000]) or stripped.startswith('{"') or stripped.startswith('[{"'):
-            return RecipeRequest(stripped)
-        listed = _LISTED.findall(stripped[:2000])
-        separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
-        asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
-        return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
-    if _MARKUP.search(stripped[:200_000]) or stripped[:1] in ("{", "["):
-        return RecipeRequest(stripped)
-    rows = [row for row in stripped.splitlines()[:4000] if row.strip()]
-    like = sum(bool(_AMOUNT.match(row[:80])) for row in rows)
-    return RecipeRequest(stripped) if like >= 2 or (rows and _INGREDIENTS.search(stripped)) or len(rows) > 3 else None
-
-
-RECIPE = Frame(request=RecipeRequest, topic="conversion", build=lambda bound: None, needs=("slot:none",), whole=whole_recipe)
-
 ALONE = replace(CONVERSION, build=_build_alone, base=1.6)
 
-FRAMES = (CONVERSION, ALONE, RECIPE)
+FRAMES = (CONVERSION, ALONE)

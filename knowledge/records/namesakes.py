@@ -18,16 +18,17 @@ class Namesake(Record):
     """One item's name that the cup system in force decides.
 
     item: what the vocabulary makes of the word. means: the item it is under each cup system; a system left out keeps
-    `item`. words: the names this holds for (empty: every name of the item). because: the sentence shown with it.
+    `item`. unsaid: the item where no cup system has been said or set (None: keeps `item`). words: the names this holds for (empty: every name of the item). because: the sentence shown with it.
     """
 
     item: str
     means: Mapping[str, str]
     because: str
+    unsaid: str | None = None
     words: tuple[str, ...] = ()
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
-        for item in (self.item, *self.means.values()):
+        for item in (self.item, *self.means.values(), *((self.unsaid,) if self.unsaid else ())):
             if item not in kb.ingredients:
                 yield f"means: {item} is no ingredient"
         for system in self.means:

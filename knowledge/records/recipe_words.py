@@ -17,11 +17,12 @@ class RecipeWord(Record):
     """A group of words with one job in a recipe.
 
     state: says how an ingredient is cut, kept, bought or measured and does not change what it is.
-    ingredients, method, other: headings that open a list of ingredients, the method, or anything else.
+    ingredients, build, outside, method, other: headings that open a list of ingredients, of those of a starter or
+    preferment, of what does not go into the dough (toppings, glazes, fillings), the method, or anything else.
     name: names of the ingredient with this id that mean something else in talk.
     """
 
-    kind: Literal["state", "ingredients", "method", "other", "name"]
+    kind: Literal["state", "ingredients", "build", "outside", "method", "other", "name"]
     said_as: tuple[str, ...]
 
     def faults(self, kb: Knowledge) -> Iterator[str]:

@@ -1,0 +1,468 @@
+"""Measures turned into others: amounts of an ingredient, plain units, oven settings, lengths and tins."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from assistant.answers import answers
+from assistant.engine.cautions import Scene, cautions
+from assistant.engine.cups_and_spoons import fraction, in_cups_and_spoons, volume_of
+from assistant.engine.measures import (
+    SYSTEM_NAMES,
+    MeasureBook,
+    Said,
+    Weighed,
+    is_poured,
+    item_meant,
+    measure_book,
+    weigh,
+)
+from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
+from assistant.engine.pans import straight_ml
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome, Unclear
+from assistant.room import Room
+from assistant.voice.page import Block, Line, Page
+from grammar.requests.conversion import ConversionRequest, Measure
+from knowledge.records.cautions import Caution
+from knowledge.records.ingredients import Ingredient
+from knowledge.records.oven_marks import OvenMark
+from knowledge.vocabulary import fold
+
+CM_PER_INCH = 2.54
+FL_OZ_ML = 29.574
+OVEN_FROM_C = 100.0
+_MANNERS = frozenset({"scant", "heaped", "generous", "level"})
+_PREFIXES = ("us", "metric", "imperial", "australian", "japanese")
+_LENGTHS = {"cm": 1.0, "mm": 0.1, "m": 100.0, "inch": CM_PER_INCH, "foot": 12 * CM_PER_INCH}
+_KOSHER = {"salt_kosher_dense", "salt_kosher_light"}
+
+
+@answers(ConversionRequest)
+def answer(request: ConversionRequest, room: Room) -> Outcome:
+    """The measure in the unit asked for, or in grams (volumes without an ingredient: millilitres)."""
+    if request.heat is not None:
+        return _heat(request, request.heat, room)
+    if request.length is not None or request.sizes_cm:
+        return _lengths(request)
+    book = measure_book(room.kb)
+    if request.tin and request.to in ("l", "ml", "cl", "dl"):
+        raise Refused(
+            "a tin named by a weight is only called that: makers differ by a third in what it holds",
+            "its length, width and depth in cm or inches; or fill it with water on the scale: 1 g is 1 ml",
+        )
+    if not request.amounts:
+        raise Unclear("How much of it?", (f"1 cup {request.name or 'plain flour'} in grams",))
+    if not request.item:
+        return _plain_units(request, room, book)
+    return _measured(request, room, book)
+
+
+def system_in_force(request: ConversionRequest, room: Room) -> str:
+    """The cup system: said, else the kitchen's setting, else US."""
+    return request.system or str(room.setting("cup") or "us")
+
+
+def _split(unit: str) -> tuple[str, str | None]:
+    """A unit's id as (measure id, cup system it names)."""
+    if unit == "butter_stick":
+        return "stick", None
+    for prefix in _PREFIXES:
+        if unit.startswith(prefix + "_"):
+            return unit.removeprefix(prefix + "_"), prefix
+    return unit, None
+
+
+def _parts(request: ConversionRequest) -> tuple[Said, ...]:
+    manner = next((fill for fill in request.fills if fill in _MANNERS), None)
+    parts = []
+    for one in request.amounts:
+        unit, system = _split(one.unit)
+        high = one.high if one.high is not None and one.high > one.value else one.value
+        parts.append(Said(one.value, high, unit, request.size, manner, None, system))
+    return tuple(parts)
+
+
+def _item(request: ConversionRequest, by_volume: bool, room: Room, book: MeasureBook) -> tuple[str, list[str]]:
+    """The ingredient meant, and what was assumed for it. Unclear where guessing would be off by a factor."""
+    if by_volume and set(request.item) >= _KOSHER:
+        amount = _said_amount(request.amounts, book)
+        raise Unclear(
+            "Which kosher salt? A spoon of the dense, coarse kind weighs 1.7 times one of the light flakes.",
+            (f"{amount} coarse dense kosher salt", f"{amount} light kosher salt", f"{amount} table salt"),
+        )
+    item, assumed = request.item[0], []
+    phrase = fold(request.name)
+    flour = room.setting("flour")
+    if phrase in ("flour", "flours") and flour in room.kb.ingredients:
+        item = str(flour)
+    else:
+        country = request.system or next((s for one in request.amounts if (s := _split(one.unit)[1])), None)
+        country = country or str(room.setting("cup") or "")
+        item, because = item_meant(item, phrase, request.size, country, book)
+        if because is not None:
+            assumed.append(because.rstrip("."))
+    if phrase in ("yeast", "yeasts"):
+        assumed.append("yeast taken as dried (instant); of fresh yeast it takes 2.4 times as much by weight")
+    return item, assumed
+
+
+def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outcome:
+    """An amount of an ingredient."""
+    system = system_in_force(request, room)
+    parts = _parts(request)
+    kinds = {book.dimension(part.unit) for part in parts}
+    target, target_system = _split(request.to) if request.to else (None, None)
+    system = target_system or system
+    to_volume = target is not None and target in book.measures and book.dimension(target) == "volume"
+    if target is None and kinds == {"mass"} and all(part.unit in ("g", "kg") for part in parts):
+        target, to_volume = "cup", True
+    item, assumed = _item(request, "volume" in kinds or to_volume, room, book)
+    thing = room.kb.ingredients[item]
+    states = " ".join((*(fill.replace("_", " ") for fill in request.fills), request.name.lower()))
+    weighed = weigh(parts, item, system, states, book)
+    assumed += weighed.assumed
+    if "volume" in kinds or to_volume:
+        assumed += _cups_assumed(request, parts, target if to_volume else None, system, room, book)
+    said = _said_thing(request, thing, book)
+    if to_volume and target is not None:
+        return _into_volume(request, room, book, thing, weighed, target, system, states, said, tuple(assumed))
+    unit = target if target is not None and target != "stick" else "stick" if target == "stick" else "g"
+    one_g = 113.4 if unit == "stick" else (book.measures[unit].g or 1.0)
+    ranged = weighed.by in ("volume", "count") or weighed.low_g < weighed.high_g - 1e-9
+    fluid = _fluid(parts, thing, weighed, system, room, book)
+    answer: dict[str, Any] = {
+        "from": _from(request.amounts),
+        "to": {"amount": weighed.g / one_g, "unit": unit},
+        "item": item,
+        "g": weighed.g,
+        "low_g": weighed.low_g if ranged else None,
+        "high_g": weighed.high_g if ranged else None,
+        "basis": weighed.basis,
+    }
+    if weighed.ml is not None:
+        answer["ml"] = weighed.ml
+    head = f"{said}: {grams(weighed.g)} g"
+    if unit != "g":
+        head += f" = {figure(weighed.g / one_g)} {_unit_word(unit, book, weighed.g / one_g)}"
+    if ranged and fluid is None:
+        head += f" ({grams(weighed.low_g)} to {grams(weighed.high_g)})"
+    blocks: list[Block] = [Line(head + ".", role="head")]
+    if fluid is not None:
+        answer |= {"low_g": min(weighed.g, fluid.g), "high_g": max(weighed.g, fluid.g), "fluid": {"ml": fluid.ml, "g": fluid.g}}
+        blocks.append(
+            Line(
+                f"That is ounces by weight. If fluid ounces of it are meant: {grams(fluid.ml or 0)} ml, {grams(fluid.g)} g."
+            )
+        )
+    blocks.append(Line(weighed.basis + "."))
+    if weighed.by == "volume" and weighed.high_g > 1.12 * weighed.low_g and parts[0].low == parts[0].high:
+        blocks.append(Line(_why_a_range(thing), role="note"))
+    return _outcome(request, room, answer, f"{said} in {_unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source)
+
+
+def _why_a_range(thing: Ingredient) -> str:
+    if thing.group == "flour" or thing.id in ("cocoa", "sugar_powdered"):
+        return "The air in the cup decides: spooned it is lightest, scooped heaviest. Weigh it once and the range is gone."
+    return "How it lies and how the measure is filled decide: weigh it once and the range is gone."
+
+
+def _into_volume(
+    request: ConversionRequest, room: Room, book: MeasureBook, thing: Ingredient, weighed: Weighed, unit: str, system: str,
+    states: str, said: str, assumed: tuple[str, ...],
+) -> Outcome:  # fmt: skip
+    found = volume_of(weighed.g, thing, unit, system, states, book)
+    words = in_cups_and_spoons(found.ml, system, book)
+    answer = {
+        "from": _from(request.amounts),
+        "to": {"amount": found.amount, "unit": unit},
+        "item": thing.id,
+        "g": weighed.g,
+        "low_g": None,
+        "high_g": None,
+        "ml": found.ml,
+        "low": found.low,
+        "high": found.high,
+        "measure": words,
+        "basis": found.basis,
+    }
+    many = _unit_word(unit, book, found.amount)
+    kitchen = unit in ("cup", "tbsp", "tsp", "dsp")
+    shown = f"{found.amount:.1f}".removesuffix(".0") if kitchen else figure(found.amount)
+    head = f"{said}: {shown} {many}"
+    if found.high > 1.05 * found.low:
+        head += f" ({figure(found.low)} to {figure(found.high)} as it is filled)"
+    blocks: list[Block] = [Line(head + ".", role="head")]
+    if kitchen:
+        blocks.append(Line(f"With the measures in the drawer: {words}."))
+    blocks.append(Line(found.basis + "."))
+    if found.high > 1.12 * found.low:
+        blocks.append(Line(_why_a_range(thing), role="note"))
+    return _outcome(request, room, answer, f"{said} in {many}", blocks, assumed, thing.id, thing.source)
+
+
+def _outcome(
+    request: ConversionRequest, room: Room, answer: Mapping[str, Any], read_as: str, blocks: list[Block],
+    assumed: tuple[str, ...], item: str, source: str,
+) -> Outcome:  # fmt: skip
+    scene = Scene(kind="conversion", line=room.text, ingredients=frozenset({item}))
+    notes = tuple(note.text for note in cautions(scene, room.kb.all(Caution), room.kb.ingredients))
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
+    blocks += [Line(note, role="warn") for note in notes]
+    return Outcome(
+        "conversion", answer, read_as, Page(tuple(blocks)), assumed, notes, (source,) if source else (), focus=request
+    )
+
+
+def _fluid(
+    parts: tuple[Said, ...], thing: Ingredient, weighed: Weighed, system: str, room: Room, book: MeasureBook
+) -> Weighed | None:
+    """What ounces of something poured weigh if fluid ounces were meant."""
+    if len(parts) != 1 or parts[0].unit != "oz" or not is_poured(thing) or thing.cup_g is None:
+        return None
+    return weigh((Said(parts[0].low, parts[0].high, "fl_oz"),), thing.id, system, "", book)
+
+
+def _cups_assumed(
+    request: ConversionRequest, parts: tuple[Said, ...], target: str | None, system: str, room: Room, book: MeasureBook
+) -> list[str]:
+    """The cup system, where it makes a difference and nobody said it."""
+    if request.system or room.setting("cup"):
+        return []
+    units = [part.unit for part in parts if part.system is None] + ([target] if target else [])
+    varying = [unit for unit in units if len(set(book.measures[unit].ml.values())) > 1]
+    if not varying:
+        return []
+    return [f"{SYSTEM_NAMES[system]} {book.measures[varying[0]].name}s of {book.ml(varying[0], system):.4g} ml"]
+
+
+def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> Outcome:
+    """A unit into another of its kind, no ingredient said."""
+    system = system_in_force(request, room)
+    parts = _parts(request)
+    kinds = {book.dimension(part.unit) for part in parts}
+    target, target_system = _split(request.to) if request.to else (None, None)
+    said = _said_amount(request.amounts, book)
+    if kinds == {"count"} or len(kinds) > 1:
+        raise Unclear(f"{said} of what?", (f"{said} butter in grams", f"{said} plain flour in grams"))
+    kind = kinds.pop()
+    if target is not None and book.dimension(target) != kind:
+        raise Unclear(
+            f"{said} of what? A cup of flour and a cup of honey differ by a factor of 2.7.",
+            (f"{said} plain flour in {request.to}", f"{said} water in {request.to}", f"{said} sugar in {request.to}"),
+        )
+    if kind == "mass":
+        total = sum(part.middle * (book.measures[part.unit].g or 0) for part in parts)
+        metric = all(part.unit in ("g", "kg") for part in parts)
+        unit = target or ("oz" if metric else "g")
+        amount = total / (book.measures[unit].g or 1.0)
+        answer: dict[str, Any] = {"from": _from(request.amounts), "to": {"amount": amount, "unit": unit}, "item": None, "g": total}
+    else:
+        total = sum(part.middle * book.ml(part.unit, part.system or system) for part in parts)
+        metric = all(part.unit in ("ml", "l", "cl", "dl") for part in parts)
+        unit = target or ("cup" if metric else "ml")
+        amount = total / book.ml(unit, target_system or system)
+        answer = {"from": _from(request.amounts), "to": {"amount": amount, "unit": unit}, "item": None, "ml": total}
+    many = _unit_word(unit, book, amount)
+    shown = f"{amount:.2f}".rstrip("0").rstrip(".") if amount < 100 else figure(amount)
+    blocks: list[Block] = [Line(f"{said} = {shown} {many}.", role="head")]
+    if kind == "volume" and unit in ("cup", "tbsp", "tsp"):
+        answer["measure"] = in_cups_and_spoons(total, target_system or system, book)
+        blocks.append(Line(f"With the measures in the drawer: {answer['measure']}."))
+    assumed = tuple(_cups_assumed(request, parts, unit if kind == "volume" else None, system, room, book))
+    answer["basis"] = "; ".join(dict.fromkeys(_basis_of(part, system, book) for part in parts))
+    blocks.append(Line(answer["basis"] + "."))
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
+    sources = tuple(dict.fromkeys(book.measures[part.unit].source for part in parts))
+    return Outcome(
+        "conversion", answer, f"{said} in {many}", Page(tuple(blocks)), assumed, sources=sources, focus=request
+    )
+
+
+def _basis_of(part: Said, system: str, book: MeasureBook) -> str:
+    unit = book.measures[part.unit]
+    if unit.g is not None:
+        return f"1 {unit.name} = {unit.g:g} g"
+    return f"1 {unit.name} = {book.ml(part.unit, part.system or system):g} ml"
+
+
+def _heat(request: ConversionRequest, heat: Measure, room: Room) -> Outcome:
+    """An oven or other temperature in the other scales."""
+    marks = room.kb.all(OvenMark)
+    assumed: list[str] = []
+    degree = "gas"
+    source = "definition of the scales"
+    if heat.unit == "gas":
+        record = gas_c(heat.value, marks.values())
+        c, said, source = record.c, f"gas mark {_mark(heat.value)}", record.source
+    else:
+        degree = {"degC": "C", "degF": "F"}.get(heat.unit) or degree_meant(heat.value)
+        if heat.unit not in ("degC", "degF"):
+            reason = "no home oven's dial goes that far in °C" if degree == "F" else "what an oven's dial shows"
+            assumed.append(f"{heat.value:g} read as °{degree}: {reason}")
+        c = heat.value if degree == "C" else celsius(heat.value)
+        said = f"{heat.value:g} °{degree}"
+    if not -60 <= c <= 600:
+        raise Refused(f"{said} is beyond any kitchen", "an oven setting between 50 and 300 °C")
+    if request.fan:
+        assumed.append("a fan oven is set 20 °C lower than a conventional one")
+        said += " fan"
+        c += 20.0
+    found = setting_of(c, marks.values())
+    if request.to_fan:
+        assumed.append("a fan oven is set 20 °C lower than a conventional one")
+    out_c = found.fan_c if request.to_fan else found.c
+    unit = _heat_target(request, heat)
+    amount = {"C": out_c, "F": fahrenheit(out_c), "gas": found.mark}[unit]
+    if amount is None:
+        raise Refused(f"{said} has no gas mark: they run from 1/4 (110 °C) to 10 (260 °C)", f"{said} in C")
+    answer: dict[str, Any] = {
+        "from": {"amount": heat.value, "unit": degree},
+        "to": {"amount": amount, "unit": unit},
+        "item": None,
+        "c": out_c,
+        "f": fahrenheit(out_c),
+        "gas": found.mark,
+        "fan_c": found.fan_c,
+        "basis": "°C = (°F - 32) / 1.8; gas mark 1 is 275 °F and each mark 25 °F more; fan 20 °C lower",
+    }
+    oven = c >= OVEN_FROM_C
+    blocks: list[Block] = [Line(f"{said} = {_heat_words(unit, amount)}{' fan' if request.to_fan else ''}.", role="head")]
+    if oven:
+        blocks.append(Line(_all_scales(found.c, found.mark, found.fan_c)))
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
+    return Outcome(
+        "conversion", answer, f"{said} in {'gas marks' if unit == 'gas' else '°' + unit}", Page(tuple(blocks)), tuple(assumed),
+        sources=(source,), focus=request,
+    )  # fmt: skip
+
+
+def _heat_target(request: ConversionRequest, heat: Measure) -> str:
+    if request.to in ("degC", "degF", "gas"):
+        return {"degC": "C", "degF": "F", "gas": "gas"}[request.to]
+    said_c = heat.unit == "degC" or (heat.unit not in ("degF", "gas") and degree_meant(heat.value) == "C")
+    return "F" if said_c and not (request.fan or request.to_fan) else "C"
+
+
+def _heat_words(unit: str, amount: float) -> str:
+    return f"gas mark {_mark(amount)}" if unit == "gas" else f"{amount:.0f} °{unit}"
+
+
+def _all_scales(c: float, mark: float | None, fan_c: float) -> str:
+    parts = [f"{c:.0f} °C", f"{fahrenheit(c):.0f} °F", f"{fan_c:.0f} °C fan"]
+    if mark is not None:
+        parts.insert(2, f"gas {_mark(mark)}")
+    return "The same oven: " + ", ".join(parts) + "."
+
+
+def _mark(mark: float) -> str:
+    return fraction(mark)
+
+
+def _lengths(request: ConversionRequest) -> Outcome:
+    """A length or a tin's sizes in the other unit, or a tin's volume."""
+    target = request.to or "cm"
+    if request.sizes_cm and target in ("l", "ml", "cl", "dl"):
+        return _tin_volume(request, target)
+    if target not in _LENGTHS:
+        raise Unclear("Lengths turn into cm or inches; a tin's three lengths into litres.", ("8 inches in cm",))
+    per = _LENGTHS[target]
+    if request.length is not None:
+        cm = request.length.value * _LENGTHS.get(request.length.unit, 1.0)
+        said = f"{request.length.value:g} {'inches' if request.length.unit == 'inch' else request.length.unit}"
+        answer: dict[str, Any] = {
+            "from": {"amount": request.length.value, "unit": request.length.unit},
+            "to": {"amount": cm / per, "unit": target}, "item": None, "cm": cm, "basis": "1 inch = 2.54 cm",
+        }  # fmt: skip
+        shown = f"{cm / per:.1f}".removesuffix(".0")
+    else:
+        sizes = tuple(size / per for size in request.sizes_cm)
+        said = " x ".join(f"{size / CM_PER_INCH:g}" if target != "inch" else f"{size:g}" for size in request.sizes_cm)
+        said += " inches" if target != "inch" else " cm"
+        answer = {
+            "from": {"amount": request.sizes_cm[0] / CM_PER_INCH, "unit": "inch"},
+            "to": {"amount": sizes[0], "unit": target}, "item": None, "cm": request.sizes_cm[0],
+            "sizes": list(sizes), "sizes_cm": list(request.sizes_cm), "basis": "1 inch = 2.54 cm",
+        }  # fmt: skip
+        shown = " x ".join(f"{size:.1f}".removesuffix(".0") for size in sizes)
+    word = "inches" if target == "inch" else target
+    blocks: list[Block] = [Line(f"{said} = {shown} {word}.", role="head")]
+    if request.tin and target == "cm" and request.length is not None:
+        blocks.append(Line(f"A tin sold as {round(answer['cm']):d} cm is the same."))
+    return Outcome(
+        "conversion", answer, f"{said} in {word}", Page(tuple(blocks)), sources=("definition of the inch",), focus=request
+    )
+
+
+def _tin_volume(request: ConversionRequest, target: str) -> Outcome:
+    sizes = request.sizes_cm
+    if len(sizes) != 3:
+        raise Refused(
+            "what a tin holds goes by three lengths, and one is missing",
+            "its length, width and depth: 23 x 13 x 7 cm tin in litres",
+        )
+    ml = straight_ml(*sizes)
+    if ml <= 0 or ml > 100_000:
+        raise Refused("no tin has these lengths", "its length, width and depth in cm or inches")
+    amount = ml / {"l": 1000, "ml": 1, "cl": 10, "dl": 100}[target]
+    said = " x ".join(f"{size:g}" for size in sizes) + " cm tin"
+    answer = {
+        "from": {"amount": sizes[0], "unit": "cm"}, "to": {"amount": amount, "unit": target}, "item": None, "ml": ml,
+        "sizes_cm": list(sizes), "basis": " x ".join(f"{size:g}" for size in sizes) + f" cm = {ml:.0f} ml to the brim",
+    }  # fmt: skip
+    blocks: list[Block] = [
+        Line(f"{said} = {ml / 1000:.2f} l to the brim.", role="head"),
+        Line("Straight sides are reckoned; a tin that narrows to its base holds less. Water on the scale tells: 1 g is 1 ml."),
+    ]
+    return Outcome(
+        "conversion", answer, f"{said} in litres", Page(tuple(blocks)), ("straight sides",), sources=("geometry",), focus=request
+    )
+
+
+def _from(amounts: tuple[Measure, ...]) -> dict[str, Any]:
+    first = amounts[0]
+    found: dict[str, Any] = {"amount": first.value, "unit": _split(first.unit)[0]}
+    if first.high is not None:
+        found["high"] = first.high
+    if len(amounts) > 1:
+        found["and"] = [{"amount": one.value, "unit": _split(one.unit)[0]} for one in amounts[1:]]
+    return found
+
+
+def _said_thing(request: ConversionRequest, thing: Ingredient, book: MeasureBook) -> str:
+    """The amount and the thing in words: "2 cups packed brown sugar", "3 large eggs"."""
+    amount = _said_amount(request.amounts, book)
+    if all(one.unit == "each" for one in request.amounts):
+        return f"{amount} {request.name.lower()}"
+    manner = [fill for fill in request.fills if fill in _MANNERS and fill != "level"]
+    filled = [fill.replace("_", " ") for fill in request.fills if fill not in _MANNERS]
+    if manner:
+        number, _, unit = amount.partition(" ")
+        amount = f"{number} {manner[0]} {unit}" if "/" not in unit else f"{amount} ({manner[0]})"
+    return " ".join((amount, *filled, short_name(thing)))
+
+
+def _said_amount(amounts: tuple[Measure, ...], book: MeasureBook) -> str:
+    return " + ".join(_one_amount(one, book) for one in amounts)
+
+
+def _one_amount(one: Measure, book: MeasureBook) -> str:
+    unit, system = _split(one.unit)
+    number = fraction(one.value) if one.high is None else f"{fraction(one.value)}-{fraction(one.high)}"
+    if unit == "each":
+        return number
+    word = _unit_word(unit, book, one.high or one.value)
+    return f"{number} {SYSTEM_NAMES[system] + ' ' if system else ''}{word}"
+
+
+def _unit_word(unit: str, book: MeasureBook, count: float) -> str:
+    """A unit as it is written beside a number."""
+    if unit in ("g", "kg", "ml", "l", "cl", "dl", "oz", "lb", "mg", "tsp", "tbsp", "dsp"):
+        return unit
+    name = book.measures[unit].name if unit in book.measures else unit
+    return name if count <= 1 or name.endswith("s") else name + ("es" if name.endswith(("ch", "sh")) else "s")

@@ -1,0 +1,58 @@
+"""A whole recipe: pasted lines, a page's markup or JSON-LD, or the path of a saved page."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame
+
+_MARKUP = re.compile(r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I)
+_PATH = re.compile(
+    r"^\s*(?:convert|read|open|load|import|use)?\s*(?:the\s+)?(?:recipe|page|file)?\s*(?:in|from|at)?\s*"
+    r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
+    re.I,
+)
+_AMOUNT = re.compile(
+    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)", re.I
+)
+_INGREDIENTS = re.compile(r"^\W*ingredients?\b", re.I | re.M)
+_LISTED = re.compile(
+    r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|c\.)(?![a-z])", re.I
+)
+
+
+@dataclass(frozen=True, slots=True)
+class RecipeRequest:
+    """A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said."""
+
+    text: str = ""
+    path: str | None = None
+    system: str | None = None
+
+
+def whole_recipe(text: str) -> RecipeRequest | None:
+    """The text as a recipe: several lines that look like ingredients, a page's markup, JSON, or the path of a file."""
+    stripped = text.strip("\ufeff \t\r\n")
+    if "\n" not in stripped:
+        found = _PATH.match(stripped)
+        if found:
+            return RecipeRequest(path=found.group("path"))
+        if _MARKUP.search(stripped[:4000]) or stripped.startswith('{"') or stripped.startswith('[{"'):
+            return RecipeRequest(stripped)
+        listed = _LISTED.findall(stripped[:2000])
+        separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
+        asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
+        return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
+    if _MARKUP.search(stripped[:200_000]) or stripped[:1] in ("{", "["):
+        return RecipeRequest(stripped)
+    rows = [row for row in stripped.splitlines()[:4000] if row.strip()]
+    like = sum(bool(_AMOUNT.match(row[:80])) for row in rows)
+    return RecipeRequest(stripped) if like >= 2 or (rows and _INGREDIENTS.search(stripped)) or len(rows) > 3 else None
+
+
+def _never(bound: Bound) -> None:
+    """A recipe is only ever taken whole."""
+
+
+FRAME = Frame(request=RecipeRequest, topic="conversion", build=_never, needs=("slot:none",), whole=whole_recipe)
