@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import re
@@ -140,6 +141,7 @@ def _answer(call: Call, home: Path, opened: Opener) -> int:
     if _is_chat(call):
         from assistant.terminal import converse
 
+        gc.enable()
         return converse(open_chat(call, home), home)
     return _lines(call, home, opened, sys.stdin.buffer)
 
@@ -186,6 +188,7 @@ def _replies(requests: Iterable[str], call: Call, home: Path, talk: Talk) -> Ite
         else:
             _say(("\n" if count else "") + harmless(text).rstrip("\n"))
         yield status
+        gc.enable()  # a run of many requests tidies up after itself
 
 
 def _refusal(request: str, why: str) -> dict[str, Any]:
