@@ -316,6 +316,15 @@ class Course:
         risen = rise_pct(self.day.trade.kinetics, self.dough, state)
         return risen > mark + max(_OVER_POINTS, _OVER_SHARE * mark)
 
+    def shaped_on(self, begins: float, state: State, temp_c: float) -> Block | None:
+        """From a bulk that is up to the rack."""
+        line = _Line(self.day, self.dough, begins, state, temp_c)
+        self._bench(line)
+        if not self._proof(line, self.day.batch.rise_proof_pct):
+            return None
+        self._finish(line)
+        return line.block()
+
     def finish(self) -> Block:
         """Cut, boil, bake and rack alone: the same for every choice."""
         line = _Line(self.day, self.dough, 0.0, mixed(self.day.trade.kinetics, self.dough), self.dough_c)

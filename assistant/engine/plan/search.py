@@ -40,7 +40,7 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Mis
     """The best plan that keeps every limit of the wish, else what comes nearest."""
     clock = Clock(wish.now)
     day = Day(batch, kitchen, trade, clock)
-    placing = _placing(day, wish, clock)
+    placing = placing_for(day, wish, clock)
     options = _cool_enough(placing, choices(day, wish))
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
     if deadline is not None and deadline <= 0:
@@ -70,12 +70,12 @@ def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None
     if not options:
         return None
     if deadline is None:
-        return _best(placing, options, None)
+        return best_plan(placing, options, None)
     if deadline < placing.least_min(options):
         return None
     rests = placing.day.batch.process.rest_h > 0
     window = placing.finishing(Window.rested(deadline) if rests else Window.by(deadline))
-    return _best(placing, options, window) if window.readies else None
+    return best_plan(placing, options, window) if window.readies else None
 
 
 def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice, ...]:
@@ -96,7 +96,8 @@ def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice,
     return tuple(sorted(kept, key=lambda choice: (len(choice.moves), choice.size)))
 
 
-def _placing(day: Day, wish: Wish, clock: Clock) -> Placing:
+def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
+    """What places choices for this wish on this day."""
     busy = clock.spans(wish.busy)
     earliest = 0
     if wish.start_at is not None:
@@ -112,7 +113,7 @@ def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:
     return (over, found.night_min, float(len(found.moves)), size, float(last))
 
 
-def _best(placing: Placing, options: tuple[Choice, ...], window: Window | None) -> Plan | None:
+def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | None) -> Plan | None:
     """The best plan over the choices, tried in order of their moves, so that most are never looked at."""
     best: Plan | None = None
     best_merit: tuple[float, ...] = ()

@@ -1,0 +1,356 @@
+"""From what was said of a bake to what the plan is made from: the dough, the kitchen, the hours."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime, time, timedelta
+
+from assistant.answers.formula import solved
+from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
+from assistant.engine.dough import Formula
+from assistant.engine.growth import kinetics
+from assistant.engine.heat import heat_constants
+from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.batches import usual_batch
+from assistant.engine.plan.clock import Busy
+from assistant.engine.rising import Dough
+from assistant.room import Room
+from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
+from grammar.requests.formula import FormulaRequest, Part
+from grammar.requests.plan import PlanRequest, Taken
+from knowledge import Knowledge
+from knowledge.records.bench_work import BenchWork
+from knowledge.records.breads import Bread
+from knowledge.records.kinetics import Kinetic
+
+DOZEN, LOAVES = 12.0, 2.0
+_LOAF_G = 350.0
+_SOON_MIN = 240
+_FRESH_PER = {"yeast_fresh": 1.0, "yeast_active_dry": 2.5, "yeast_instant": 3.0}
+_WET_DAIRY_PCT = 40.0
+_WHOLEGRAIN_FIBRE_PCT = 8.0
+"""A flour with this much fibre has its bran in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """All a plan needs. fresh: the dough is a new one, not the bake in hand; assumed: what was filled in."""
+
+    dough: FormulaRequest
+    formula: Formula
+    bread: Bread
+    batch: Batch
+    kitchen: Kitchen
+    wish: Wish
+    fresh: bool
+    assumed: tuple[str, ...]
+
+
+def trade_of(kb: Knowledge) -> Trade:
+    """The constants plans are computed with."""
+    records = kb.all(Kinetic)
+    return Trade(kinetics(records), heat_constants(records), kb.all(BenchWork), records)
+
+
+def settled(request: PlanRequest, room: Room) -> Settled:
+    """Everything unsaid filled in, each filling named. Raises Refused where the dough cannot be solved."""
+    assumed: list[str] = []
+    dough, fresh = _dough_request(request, room, assumed)
+    formula = solved(dough, room)
+    bread = _bread(request, dough, formula, room.kb)
+    batch = _batch(request, formula, bread, room, fresh)
+    kitchen = _kitchen(request, bread, batch, room, assumed)
+    wish = _wish(request, room, assumed)
+    assumed[:0] = [one for one in formula.assumed if fresh]
+    return Settled(dough, formula, bread, batch, kitchen, wish, fresh, tuple(dict.fromkeys(assumed)))
+
+
+# The dough.
+
+
+def _dough_request(request: PlanRequest, room: Room, assumed: list[str]) -> tuple[FormulaRequest, bool]:
+    in_hand = room.formula_said if room.bake is not None else None
+    changes = _dough_changes(request)
+    if isinstance(in_hand, FormulaRequest) and not _another_dough(request, in_hand):
+        if request.starter_pct is not None:
+            in_hand = replace(in_hand, prefermented_pct=None, starter_g=None)
+        return replace(in_hand, **changes), False  # type: ignore[arg-type]
+    bread = _named(request, room.kb)
+    grams = request.piece_g or (bread.piece_usual_g if bread is not None else None)
+    pieces = request.pieces
+    if pieces is None:
+        big = grams is not None and grams >= _LOAF_G
+        pieces = LOAVES if big or request.piece in ("loaf", "boule", "batard") else DOZEN
+        assumed.append(f"{pieces:g} pieces")
+    if grams is None:
+        grams = piece_bread(None, request.piece, room.kb, False).piece_usual_g
+    if request.piece_g is None:
+        assumed.append(f"pieces of {grams:g} g")
+    rich = bread is not None and bread.egg_usual_pct > 0
+    if rich:
+        assumed.append("its usual dough")
+    dough = FormulaRequest(pieces=pieces, piece_g=grams, bread=request.bread, piece=request.piece, usual=rich)
+    return replace(dough, **changes), True  # type: ignore[arg-type]
+
+
+def _dough_changes(request: PlanRequest) -> dict[str, object]:
+    said = {
+        name: getattr(request, name) for name in ("hydration_pct", "salt_pct", "starter_pct") if getattr(request, name)
+    }
+    if request.yeast is not None:
+        said["parts"] = (Part((request.yeast,), pct=request.yeast_pct),)
+        if request.starter_pct is None:
+            said["without"] = ("starter",)
+    return said
+
+
+def _another_dough(request: PlanRequest, in_hand: FormulaRequest) -> bool:
+    """Whether the line names a dough other than the one in hand: other pieces, or another number of them."""
+    if request.bread is not None and request.bread != in_hand.bread:
+        return True
+    if request.piece is not None and request.piece not in (in_hand.piece, None) and in_hand.bread is None:
+        return in_hand.piece is not None
+    return request.pieces is not None and request.pieces != in_hand.pieces
+
+
+def _named(request: PlanRequest, kb: Knowledge) -> Bread | None:
+    if request.bread is not None:
+        return kb.breads[request.bread]
+    if request.piece is not None:
+        return piece_bread(None, request.piece, kb, False)
+    return None
+
+
+def _bread(request: PlanRequest, dough: FormulaRequest, formula: Formula, kb: Knowledge) -> Bread:
+    """The bread whose rises, oven and cold the plan goes by."""
+    bread_id = request.bread or dough.bread or formula.bread
+    piece = request.piece or dough.piece
+    if bread_id is None and piece is None and (formula.piece_g or 0) >= _LOAF_G:
+        piece = "loaf"
+    bread = piece_bread(bread_id, piece, kb, False)
+    if bread.id == "hearth_loaf" and formula.starter is not None:
+        return kb.breads["sourdough_loaf"]
+    return bread
+
+
+def dough_of(formula: Formula, kb: Knowledge) -> Dough:
+    """The solved dough as something that ferments."""
+    yeast = sum(row.pct * _FRESH_PER.get(row.item, 3.0) for row in formula.rows if row.item.startswith("yeast"))
+    groups = {row.item: kb.ingredients[row.item].group for row in formula.rows if row.item in kb.ingredients}
+    sugar = sum(
+        row.pct * (kb.ingredients[row.item].sugar_pct or 0.0) / 100
+        for row in formula.rows
+        if groups.get(row.item) == "sugar"
+    )
+    starter = formula.starter
+    return Dough(
+        hydration_pct=formula.hydration_pct,
+        salt_pct=formula.salt_total_pct,
+        starter_pct=formula.starter_pct or 0.0 if starter is not None else 0.0,
+        starter_hydration_pct=starter.hydration_pct if starter is not None and starter.g > 0 else 100.0,
+        yeast_fresh_pct=yeast,
+        sugar_pct=sugar,
+        wholegrain_share=_wholegrain(formula, kb),
+    )
+
+
+def _wholegrain(formula: Formula, kb: Knowledge) -> float:
+    whole = sum(
+        row.g
+        for row in formula.rows
+        if row.item in kb.ingredients
+        and kb.ingredients[row.item].group == "flour"
+        and (kb.ingredients[row.item].fibre_pct or 0.0) >= _WHOLEGRAIN_FIBRE_PCT
+    )
+    return min(1.0, whole / formula.flour_g)
+
+
+def perishable(formula: Formula, kb: Knowledge) -> bool:
+    """Whether egg or milk is in the dough (butter and dry powders aside)."""
+    for row in formula.rows:
+        item = kb.ingredients.get(row.item)
+        if item is None or row.pct < 1:
+            continue
+        if item.group == "egg" or (item.group == "dairy" and (item.water_pct or 0.0) > _WET_DAIRY_PCT):
+            return True
+    return False
+
+
+def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fresh: bool) -> Batch:
+    dough = dough_of(formula, room.kb)
+    pieces = formula.pieces
+    piece_g = formula.piece_g
+    if pieces is None or piece_g is None:
+        piece_g = bread.piece_usual_g
+        pieces = max(1.0, round(formula.dough_g / piece_g))
+    said = request.starter_pct is not None or request.yeast_pct is not None or room.setting("starter_pct") is not None
+    pace = room.setting("culture_pace")
+    if isinstance(pace, int | float):
+        dough = replace(dough, pace=float(pace))
+    made = usual_batch(
+        bread,
+        process_of(bread.id, room.kb),
+        pieces=int(pieces),
+        piece_g=piece_g,
+        dough=dough,
+        leaven_said=said or not fresh,
+        perishable=perishable(formula, room.kb),
+        fat_pct=sum(
+            row.pct for row in formula.rows
+            if row.item in room.kb.ingredients and room.kb.ingredients[row.item].group == "fat"
+        ),
+    )  # fmt: skip
+    made = replace(made, dough_g=formula.dough_g)
+    return made if request.bake_min is None else replace(made, bake_min=request.bake_min)
+
+
+# The kitchen.
+
+
+def _kitchen(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assumed: list[str]) -> Kitchen:
+    room_c = request.kitchen_c
+    if room_c is None:
+        room_c = room.kitchen_c
+        assumed.append(f"kitchen {room_c:g} °C" + (" (your setting)" if room.kitchen_is_set else ""))
+    fridge = request.fridge_c if request.fridge_c is not None else room.setting("fridge_c")
+    if fridge is None:
+        fridge = 4.0
+        if request.cold not in (None, "none"):
+            assumed.append("fridge 4 °C")
+    return Kitchen(
+        room_c=room_c,
+        night_c=request.night_c,
+        fridge_c=float(fridge),
+        oven_pieces=_oven(request, bread, batch, room, assumed),
+        pot_pieces=_pot(request, batch, room, assumed),
+    )
+
+
+def _oven(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assumed: list[str]) -> int:
+    if request.oven_pieces is not None:
+        return max(1, int(request.oven_pieces))
+    fit = oven_takes(batch.piece_g, bread, batch.process)
+    if request.trays is not None or request.tray_pieces is not None:
+        each = int(request.tray_pieces) if request.tray_pieces is not None else max(1, fit // 2)
+        return max(1, int(request.trays or 1) * each)
+    setting = room.setting("oven_takes")
+    if setting is not None:
+        return max(1, int(setting))
+    if batch.pieces > fit:
+        assumed.append(f"oven takes {fit} at a time")
+    return fit
+
+
+def _pot(request: PlanRequest, batch: Batch, room: Room, assumed: list[str]) -> int:
+    setting = request.pot_pieces if request.pot_pieces is not None else room.setting("pot_takes")
+    if setting is not None:
+        return max(1, int(setting))
+    if batch.boil_s_per_side is not None:
+        assumed.append(f"pot takes {POT_PIECES}")
+    return POT_PIECES
+
+
+# The hours.
+
+
+def _wish(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
+    now = room.now.replace(second=0, microsecond=0)
+    local = now.replace(tzinfo=None)
+    ready = None
+    if request.ready is not None:
+        ready = ready_at(request.ready, local, assumed)
+        ready += timedelta(minutes=request.shift_min or 0)
+    start = local if request.start_now else None
+    if request.start is not None:
+        start = resolve(request.start, local)
+    if request.shift_min and start is not None and ready is None:
+        start += timedelta(minutes=request.shift_min)
+    ripe = resolve(request.ripe, local) if request.ripe is not None else None
+    starter = request.starter
+    if ripe is not None:
+        starter = "ripe"
+    elif starter == "ripe":
+        ripe = start or local
+    return Wish(
+        now=now,
+        ready_by=ready,
+        start_at=start,
+        start_exact=request.start_now or (request.start is not None and ready is None),
+        busy=tuple(busy for taken in request.taken for busy in busy_of(taken, local)),
+        starter="either" if starter is None else starter,  # type: ignore[arg-type]
+        ripe_at=ripe,
+        cold=request.cold,  # type: ignore[arg-type]
+        cold_h=request.cold_h,
+        dough_c=request.dough_c,
+        ahead=request.ahead,
+    )
+
+
+def ready_at(moment: Moment, now: datetime, assumed: list[str]) -> datetime:
+    """When it is to be ready: an hour whose am or pm was not said is taken for the likelier one, and that is told."""
+    if moment.minute is None and moment.part is not None:
+        hour, minute = PARTS[moment.part]
+        assumed.append(f"{moment.part} is {hour:02d}:{minute:02d}")
+    elif moment.minute is None and moment.day is not None and moment.in_min is None:
+        assumed.append("ready by 12:00, as no hour was said")
+        moment = replace(moment, minute=720, half="pm")
+    at = resolve(moment, now)
+    if moment.sure or moment.in_min is not None or moment.minute is None or moment.part is not None:
+        return at
+    small_hours = moment.day is not None and 1 <= at.hour <= 5
+    too_soon = moment.day is None and (at - now) < timedelta(minutes=_SOON_MIN)
+    if small_hours or too_soon:
+        at += timedelta(hours=12)
+    assumed.append(f"ready by {at.strftime('%H:%M')} ({'am' if at.hour < 12 else 'pm'})")
+    return at
+
+
+def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:
+    """A stretch that was said as hours taken: nights come back every day, an errand only on its day or the next."""
+    if taken.window is None:
+        return _until(taken, now)
+    start, end = _window_minutes(taken.window, taken.why)
+    day = taken.window.start.day or taken.window.end.day
+    if day is None:
+        return (Busy(_clock(start), _clock(end), None, taken.why),)
+    on = resolve(replace(taken.window.end, day=day, minute=0, half=None, part=None), now - timedelta(days=1)).date()
+    return (Busy(_clock(start), _clock(end), on, taken.why),)
+
+
+def _until(taken: Taken, now: datetime) -> tuple[Busy, ...]:
+    """Taken from now until an hour; asleep: from ten at night."""
+    assert taken.till is not None
+    end = resolve(taken.till, now)
+    if taken.why == "asleep":
+        morning = minute_of_day(replace(taken.till, half=taken.till.half or "am")) or 360
+        return (Busy(time(22), _clock(morning), None, taken.why),)
+    if not taken.till.sure and end.hour < 7:
+        end += timedelta(hours=12)
+    return (Busy(now.time().replace(second=0, microsecond=0), end.time(), now.date(), taken.why),)
+
+
+def _window_minutes(window: Window, why: str) -> tuple[int, int]:
+    """Minutes after midnight of both ends. Unsaid am and pm: sleep begins in the evening and ends in the morning, other
+    things begin by day; the end is the first such hour after the start."""
+    start, end = window.start, window.end
+    if why == "asleep":
+        begin = _guess(start, "pm" if (start.minute or 0) >= 8 * 60 and (start.minute or 0) < 12 * 60 else "am")
+        if not start.sure and (start.minute or 0) // 60 == 12:
+            begin = (start.minute or 0) % 60
+        return begin, _guess(end, "am")
+    hour = (start.minute or 0) // 60
+    begin = _guess(start, "am" if 7 <= hour < 12 else "pm")
+    if end.sure or end.minute is None:
+        return begin, _guess(end, "pm")
+    both = [(end.minute % 720), (end.minute % 720) + 720]
+    return begin, min((one for one in both if one > begin), default=both[0])
+
+
+def _guess(moment: Moment, half: str) -> int:
+    if moment.minute is not None and not moment.sure:
+        moment = replace(moment, half=half)
+    return minute_of_day(moment) or 0
+
+
+def _clock(minutes: int) -> time:
+    return time(minutes // 60 % 24, minutes % 60)

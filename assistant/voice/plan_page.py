@@ -1,0 +1,138 @@
+"""The page of a plan: the next thing to do first, the clock at the left, then why it runs this way."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import groupby
+
+from assistant.voice.page import Block, Line, Page, Picture, Table
+from assistant.voice.timeline import Bar, timeline
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """One step in words: id, what to do, start and end, the sign to look for, what to do when it is not there."""
+
+    step: str
+    label: str
+    start: datetime
+    end: datetime
+    look_for: str
+    fallback: str
+
+
+_STRETCH = {
+    "feed_starter": "feed", "autolyse": "mix", "mix": "mix", "knead": "mix", "bulk": "mix", "fold": "mix",
+    "warm_up": "warm", "divide": "shape", "preshape": "shape", "bench_rest": "shape", "shape": "shape",
+    "retard": "cold", "proof": "proof", "preheat": "bake", "heat_pot": "bake", "boil": "bake", "score": "bake",
+    "bake": "bake", "cool": "bake", "thaw": "thaw", "refresh": "refresh",
+}  # fmt: skip
+_FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", "refresh")
+
+
+def plan_page(steps: Sequence[Shown], ready: datetime, notes: Sequence[str], reasons: Sequence[str]) -> Page:
+    """Compact: one row for each stretch of work, then notes (what was moved, what to watch). More: the timeline, every
+    step with its sign, the fallbacks, the reasons."""
+    first = steps[0].start
+    blocks: list[Block] = [Table(compact(steps, ready), "rl")]
+    blocks += [Line(note, role="note") for note in notes]
+    blocks.append(Picture(_drawn(steps), more=True))
+    rows = tuple((at(step.start, first), f"{step.label}: {step.look_for}") for step in steps)
+    blocks.append(Table(rows, "rl", more=True))
+    backs = {step.step: step.fallback for step in steps if step.step in _FALLBACKS}
+    blocks += [Line(f"{step.replace('_', ' ')}: {text}", more=True) for step, text in backs.items()]
+    blocks += [Line(reason, more=True) for reason in reasons]
+    return Page(tuple(blocks))
+
+
+def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
+    bars = tuple(Bar(step.step, step.start, step.end) for step in steps)
+    return lambda width: timeline(bars, width)
+
+
+def at(moment: datetime, first: datetime) -> str:
+    """The clock, with the day where it is another one than the plan begins on."""
+    return moment.strftime("%H:%M" if moment.date() == first.date() else "%a %H:%M")
+
+
+def compact(steps: Sequence[Shown], ready: datetime) -> tuple[tuple[str, str], ...]:
+    """(clock, what) for each stretch of work, the next one first."""
+    first = steps[0].start
+    rows: list[tuple[str, str]] = []
+    ordered = _by_stretch(steps)
+    for name, group in ordered:
+        rows.append((at(group[0].start, first), _words(name, group, group[0].start)))
+    if rows:
+        clock, text = rows[-1]
+        rows[-1] = (clock, f"{text}; ready {at(ready, ordered[-1][1][0].start)}")
+    return tuple(rows)
+
+
+def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:
+    """Steps in stretches. Oven and pot, which go on while other things last, belong to the bake or the warming through
+    that follows them; a proof or a bulk that goes straight into the cold is one stretch with it."""
+    hot = [step for step in steps if step.step in ("preheat", "heat_pot")]
+    rest = [step for step in steps if step not in hot]
+    stretches = [(name, list(group)) for name, group in groupby(rest, key=lambda step: _STRETCH[step.step])]
+    out: list[tuple[str, list[Shown]]] = []
+    for name, group in stretches:
+        before_cold = name == "proof" and bool(out) and out[-1][0] == "shape" and _cold_follows(stretches, group)
+        if out and (name == "cold" or before_cold):
+            out[-1][1].extend(group)
+        else:
+            out.append((name, list(group)))
+    for name, group in out:
+        if name in ("bake", "refresh"):
+            until = max(step.end for step in group)
+            mine = [step for step in hot if step.start < until]
+            hot = [step for step in hot if step not in mine]
+            group[:0] = mine
+    return out
+
+
+def _cold_follows(stretches: Sequence[tuple[str, list[Shown]]], group: list[Shown]) -> bool:
+    following = [name for name, other in stretches if other[0].start >= group[-1].end]
+    return bool(following) and following[0] == "cold"
+
+
+def _words(name: str, group: Sequence[Shown], first: datetime) -> str:
+    if name == "bake":
+        return _bake_words(group, first)
+    parts: list[str] = []
+    folds = [step for step in group if step.step == "fold"]
+    for step in group:
+        if step.step in ("fold", "bench_rest"):
+            continue
+        if step.step == "retard":
+            parts.append(f"fridge until {at(step.end, first)}")
+        elif step.step in ("bulk", "proof", "warm_up"):
+            parts.append(f"{step.label} until {at(step.end, first)}")
+        else:
+            parts.append(step.label)
+    if folds:
+        parts.append("fold at " + ", ".join(at(step.start, first) for step in folds))
+    if name == "feed":
+        parts.append(f"ripe {at(group[-1].end, first)}")
+    if name == "shape" and group[-1].step == "shape":
+        parts.append(f"done {at(group[-1].end, first)}")
+    return "; ".join(_listed(parts))
+
+
+def _listed(parts: Sequence[str]) -> list[str]:
+    """Plain work is a list; what lasts until an hour stands for itself."""
+    work = [part for part in parts if " until " not in part and not part.startswith(("ripe ", "done ", "fold at"))]
+    return ([", ".join(work)] if work else []) + [part for part in parts if part not in work]
+
+
+def _bake_words(group: Sequence[Shown], first: datetime) -> str:
+    parts = [f"{step.label} {at(step.start, first)}" for step in group if step.step == "heat_pot"]
+    oven = [step.label for step in group if step.step == "preheat"]
+    bakes = [step for step in group if step.step == "bake"]
+    boils = [step for step in group if step.step == "boil"]
+    hot = ", ".join([*oven, *parts])
+    doing = "boil and bake" if boils else "bake"
+    begin = (boils or [step for step in group if step.step == "score"] or bakes)[0]
+    loads = f" in {len(bakes)} loads" if len(bakes) > 1 else ""
+    return f"{hot}; {doing}{loads} from {at(begin.start, first)}, last out {at(bakes[-1].end, first)}"

@@ -1,0 +1,292 @@
+"""A bake by the clock: what it has to keep, said in any order, or a change to the plan asked for before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from grammar.frames import Bound, Frame, Hit, Slot, celsius
+from grammar.moments import Moment, Window
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Hours in which nothing can be done by hand. why: "asleep" or "out"; till: free again then, taken until."""
+
+    why: str
+    window: Window | None = None
+    till: Moment | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PlanRequest:
+    """24 rings ready by 9 on Sunday, kitchen 21, asleep 10 pm to 6 am, overnight in the fridge
+    plan 2 loaves for Saturday lunch, starter needs feeding first
+    starting now with a ripe starter, 12 rolls, when will they be done
+    what if the kitchen is 19
+    half an hour later
+    I'm running 40 min late
+    off to bed and it's only up a fifth
+
+    Only what was said; None and empty mean unsaid. shift_min: ready so much later (negative: earlier) than said before.
+    cold: "some", "bulk", "shaped", "both" or "none". late_min: behind by so much; risen_pct: how far the bulk has got.
+    """
+
+    pieces: float | None = None
+    piece_g: float | None = None
+    bread: str | None = None
+    piece: str | None = None
+    hydration_pct: float | None = None
+    salt_pct: float | None = None
+    starter_pct: float | None = None
+    yeast: str | None = None
+    yeast_pct: float | None = None
+    kitchen_c: float | None = None
+    night_c: float | None = None
+    fridge_c: float | None = None
+    dough_c: float | None = None
+    oven_pieces: float | None = None
+    pot_pieces: float | None = None
+    trays: float | None = None
+    tray_pieces: float | None = None
+    bake_min: float | None = None
+    ready: Moment | None = None
+    eaten: Moment | None = None
+    start: Moment | None = None
+    start_now: bool = False
+    ripe: Moment | None = None
+    starter: str | None = None
+    taken: tuple[Taken, ...] = ()
+    cold: str | None = None
+    cold_h: float | None = None
+    ahead: bool = False
+    soonest: bool = False
+    shift_min: float | None = None
+    late_min: float | None = None
+    bedtime: bool = False
+    risen_pct: float | None = None
+
+    @property
+    def names_dough(self) -> bool:
+        """Whether a dough of its own is named rather than the one in hand."""
+        return self.pieces is not None or self.bread is not None or self.piece is not None
+
+    @property
+    def whole(self) -> bool:
+        """A plan of its own rather than a change to the one before."""
+        if self.late_min is not None or self.bedtime:
+            return False
+        return self.names_dough and (self.ready is not None or self.start_now or self.start is not None or self.soonest)
+
+    def onto(self, earlier: object, bound: Bound) -> PlanRequest:
+        """This line as a change to an earlier wish: what it says replaces the same there."""
+        if not isinstance(earlier, PlanRequest) or self.whole:
+            return self
+        said = {one.name: getattr(self, one.name) for one in fields(self)}
+        changes = {name: value for name, value in said.items() if value not in (None, False, ())}
+        new = replace(earlier, late_min=None, bedtime=False, risen_pct=None)
+        if self.ready is not None:
+            new = replace(new, shift_min=None, start=None, start_now=False, soonest=False)
+        if self.start is not None or self.start_now:
+            new = replace(new, shift_min=None, ready=None, start=None, start_now=False)
+        if self.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
+            changes["shift_min"] = earlier.shift_min + self.shift_min
+        if self.taken and self.ready is None:
+            kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in self.taken})
+            changes["taken"] = (*kept, *self.taken)
+        return replace(new, **changes)
+
+
+_KITCHEN, _FRIDGE = ("cue:kitchen",), ("cue:fridge", "cold:some")
+_STARTER = ("ingredient:starter*", "cue:starter", "starter_state:*")
+_SALT = ("ingredient:salt*", "cue:salt")
+_TEMP = {"temperature": 1.0, "num": 0.35}
+SLOTS = {
+    "pieces": Slot(
+        {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.0, low=1, high=400, role="count",
+        links={"for": -0.4, "at": -1.0},
+    ),
+    "piece_g": Slot(
+        {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15, high=2600, role="each"
+    ),
+    "hydration_pct": Slot({"pct": 1.0}, cues=("cue:hydration", "ingredient:water"), bare=0.1, low=40, high=110),
+    "salt_pct": Slot({"pct": 1.0}, cues=_SALT, low=0.3, high=4),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.2}, cues=_STARTER, bare=-0.1, low=5, high=60, shares=True),
+    "yeast_pct": Slot({"pct": 1.0}, cues=("ingredient:yeast*",), low=0.02, high=6),
+    "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=2, high=42, links={"at": 0.3}),
+    "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight"), low=-2, high=35),
+    "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
+    "dough_c": Slot(_TEMP, cues=("cue:dough", "cue:dough_temp"), low=16, high=34),
+    "pot_pieces": Slot({"num": 1.2}, cues=("holds:pot", "cue:pot"), low=1, high=40),
+    "oven_pieces": Slot({"num": 1.2}, cues=("holds:oven", "cue:oven"), low=1, high=120),
+    "trays": Slot({"num": 1.0}, cues=("holds:tray", "cue:tin"), low=1, high=8, shares=True),
+    "tray_pieces": Slot(
+        {"num": 0.7}, cues=("holds:tray", "cue:tin"), low=1, high=60, shares=True, links={"of": 1.4, "per": 1.0}
+    ),
+    "bake_min": Slot({"time": 1.0}, cues=("stage:bake", "act:make", "holds:oven"), low=1, high=120),
+    "ready": Slot(
+        {"moment": 1.4}, cues=("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
+        links={"by": 0.6, "for": 0.5, "at": 0.2, "before": 0.6, "until": -0.6},
+    ),
+    "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
+    "start": Slot({"moment": 1.3}, cues=("clocked:start",), links={"from": 1.0, "at": 0.1}),
+    "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
+    "till": Slot({"moment": 1.2}, cues=("away:*", "clocked:home"), links={"until": 1.6, "at": 0.3, "by": 0.2}),
+    "busy": Slot({"window": 1.5}, cues=("away:*",), bare=0.2, many=True),
+    "cold_h": Slot({"time": 1.0}, cues=("cold:*", "cue:fridge", "stage:retard"), low=60, high=4500, links={"for": 0.2}),
+    "shift": Slot({"time": 1.2}, cues=("shift:*", "cue:later"), low=5, high=2880),
+    "risen": Slot({"share": 1.2, "pct": 1.0}, cues=("cue:risen", "stage:bulk"), low=0, high=150),
+    "cold": Slot(term=("cold:*",), many=True),
+    "no_cold": Slot(term=("cold:*", "cue:fridge", "stage:retard"), without=True),
+    "starter_state": Slot(term=("starter_state:*",)),
+    "bread": Slot(term=("bread:*",)),
+    "piece": Slot(term=("piece:*",)),
+    "yeast": Slot(term=("ingredient:yeast*",)),
+}  # fmt: skip
+
+
+def build(bound: Bound) -> PlanRequest | None:
+    """The request; None where the line makes no plan."""
+    bread, piece = _kinds(bound)
+    shift = bound.base("shift")
+    late = shift is not None and bound.said("shift:running_late") and not bound.said("shift:earlier")
+    hour = bound.base("cold_h")
+    request = PlanRequest(
+        pieces=bound.base("pieces"),
+        piece_g=bound.base("piece_g"),
+        bread=bread,
+        piece=piece,
+        hydration_pct=bound.base("hydration_pct"),
+        salt_pct=bound.base("salt_pct"),
+        starter_pct=bound.base("starter_pct"),
+        yeast=bound.term("yeast_pct", "ingredient") or bound.term("yeast", "ingredient"),
+        yeast_pct=bound.base("yeast_pct"),
+        kitchen_c=_degrees(bound, "kitchen_c"),
+        night_c=_degrees(bound, "night_c"),
+        fridge_c=_degrees(bound, "fridge_c"),
+        dough_c=_degrees(bound, "dough_c"),
+        oven_pieces=bound.base("oven_pieces"),
+        pot_pieces=bound.base("pot_pieces"),
+        trays=bound.base("trays"),
+        tray_pieces=bound.base("tray_pieces"),
+        bake_min=bound.base("bake_min"),
+        ready=_moment(bound, "ready"),
+        eaten=_moment(bound, "eaten"),
+        start=_moment(bound, "start"),
+        start_now=bound.said("starts:now"),
+        ripe=_moment(bound, "ripe"),
+        starter=_starter(bound),
+        taken=_taken(bound),
+        cold=_cold(bound),
+        cold_h=None if hour is None else hour / 60,
+        ahead=bound.said("way:ahead"),
+        soonest=bound.said("ask:when_ready"),
+        shift_min=None if shift is None or late else (-shift if bound.said("shift:earlier") else shift),
+        late_min=shift if late else None,
+        bedtime=bound.said("bedtime:bed_now"),
+        risen_pct=_risen(bound),
+    )
+    return request if _makes_a_plan(request, bound) else None
+
+
+def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
+    if bound.context.focus == "plan":
+        return request != PlanRequest()
+    if request.bedtime:
+        return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
+    asked = bound.said("ask:plan", "ask:when_ready", "starts:now")
+    if request.names_dough:
+        return asked or request.ready is not None
+    if not bound.context.has_bake:
+        return bound.said("ask:plan") or (asked and request.starter_pct is not None) or _clocked(request, bound)
+    return asked or _clocked(request, bound) or request.late_min is not None
+
+
+def _clocked(request: PlanRequest, bound: Bound) -> bool:
+    return request.ready is not None and (bound.said("clocked:ready", "ask:plan") or bool(request.taken))
+
+
+def _kinds(bound: Bound) -> tuple[str | None, str | None]:
+    bread, piece = bound.term("bread", "bread"), bound.term("piece", "piece")
+    for hit in bound.hits:
+        bread = bread or next(iter(hit.ids("bread")), None)
+        piece = piece or next(iter(hit.ids("piece")), None)
+    return bread, piece
+
+
+def _degrees(bound: Bound, slot: str) -> float | None:
+    hit = bound.first(slot)
+    quantity = hit.amount.quantity if hit is not None and hit.amount is not None else None
+    return None if quantity is None else celsius(quantity.value, quantity.unit, 45)
+
+
+def _moment(bound: Bound, slot: str) -> Moment | None:
+    hit = bound.first(slot)
+    return hit.amount.moment if hit is not None and hit.amount is not None else None
+
+
+def _starter(bound: Bound) -> str | None:
+    states = [i for p in bound.phrases if not p.negated for i in p.ids("starter_state")]
+    if "feed" in states:
+        return "feed"
+    return "ripe" if states else None
+
+
+def _taken(bound: Bound) -> tuple[Taken, ...]:
+    found = [Taken(_why(hit), hit.amount.window) for hit in bound.of("busy") if hit.amount is not None]
+    till = bound.first("till")
+    if till is not None and till.amount is not None:
+        found.append(Taken(_why(till), till=till.amount.moment))
+    return tuple(found)
+
+
+def _why(hit: Hit) -> str:
+    return next(iter(hit.ids("away")), "out")
+
+
+def _cold(bound: Bound) -> str | None:
+    if bound.first("no_cold") is not None or bound.said("cold:none"):
+        return "none"
+    ids = list(bound.terms("cold", "cold"))
+    hour = bound.first("cold_h")
+    if hour is not None:
+        ids += list(hour.ids("cold")) or ["some"]
+    if "both" in ids or {"bulk", "shaped"} <= set(ids):
+        return "both"
+    for one in ("bulk", "shaped", "some"):
+        if one in ids:
+            return one
+    alone = any("overnight" in p.ids("span") for p in bound.phrases) and bound.first("night_c") is None
+    return "some" if alone else None
+
+
+def _risen(bound: Bound) -> float | None:
+    hit = bound.first("risen")
+    quantity = hit.amount.quantity if hit is not None and hit.amount is not None else None
+    if quantity is None:
+        return None
+    return quantity.value * 100 if quantity.fraction else quantity.base
+
+
+FRAMES = (
+    Frame(
+        PlanRequest, "plan", build, slots=SLOTS,
+        cues={
+            "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
+            "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.3, "away:asleep": 1.0, "away:out": 0.4,
+            "cold:*": 0.6, "starter_state:*": 0.5, "way:ahead": 1.0, "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
+            "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
+            "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
+            "act:make": 0.2,
+            "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0, "cue:dough": 0.1,
+            "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1, "cue:fridge": 0.3,
+            "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0, "so_far:*": 0.0,
+            "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0, "cue:overnight_dose": 0.0,
+            "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
+        },
+        needs=(
+            "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "bedtime:bed_now", "slot:shift", "way:ahead",
+            "away:asleep",
+        ),
+        rules_out=("symptom:*", "act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil"),
+    ),
+)  # fmt: skip
