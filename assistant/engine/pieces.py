@@ -162,8 +162,10 @@ def tin_dough_g(tin: Tin, settled: Settled, kb: Knowledge) -> tuple[float, str]:
 
 def _tin_bread(settled: Settled) -> str:
     """Which tin bread's fill to go by: the flour tells."""
-    rye = sum(share.pct or 0.0 for share in settled.flours if "rye" in share.item)
-    whole = sum(share.pct or 0.0 for share in settled.flours if "whole_wheat" in share.item)
+    rest_pct = 100 - sum(share.pct or 0.0 for share in settled.flours)
+    pct = {share.item: rest_pct if share.rest else share.pct or 0.0 for share in settled.flours}
+    rye = sum(share for item, share in pct.items() if "rye" in item)
+    whole = sum(share for item, share in pct.items() if "whole_wheat" in item)
     if rye >= 80:
         return RYE_TIN_BREAD
     return WHOLEMEAL_TIN_BREAD if whole >= 50 else TIN_BREAD

@@ -176,8 +176,16 @@ def unknown_water(formula: Formula, shares: Settled, kb: Knowledge) -> str | Non
     return f"what {' and '.join(names)} is made of is not known here: counted as dry" if names else None
 
 
+def no_amount(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
+    """Something named without an amount is not in yet."""
+    names = [short_name(kb.ingredients[item]) for item in shares.open_items]
+    if not names:
+        return None
+    return f"how much {' and '.join(names)}? None is in yet: say 'add 5 % {names[0]}'"
+
+
 REMARKS: tuple[Remark, ...] = (
-    hydration, salt, hidden_salt, piece, loss, starter, lonely_preferment, discard, scald, spare, thirst, richness,
-    batch, unknown_water,
+    no_amount, hydration, salt, hidden_salt, piece, loss, starter, lonely_preferment, discard, scald, spare, thirst,
+    richness, batch, unknown_water,
 )  # fmt: skip
 

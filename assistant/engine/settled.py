@@ -42,7 +42,8 @@ class Settled:
 
     hydration_pct is None where it is to be solved from masses. starter_pct and prefermented_pct are both None where
     there is no starter, or where its mass alone was said. `layers` says for each figure where it came from; `assumed`
-    says it in words for each that was not said. `white_flour` is the flour that fills a blend up.
+    says it in words for each that was not said. `white_flour` is the flour that fills a blend up. `open_items`
+    were named without an amount, and none is usual: they are left out until one is said.
     """
 
     givens: Givens
@@ -60,6 +61,7 @@ class Settled:
     extras: tuple[Extra, ...]
     preferments: tuple[Preferment, ...]
     kept_piece_g: float | None
+    open_items: tuple[str, ...]
     layers: Mapping[str, Layer]
     assumed: tuple[str, ...]
 
@@ -81,6 +83,7 @@ class _Settling:
         self.lean = kb.breads[LEAN_BREAD]
         self.layers: dict[str, Layer] = {}
         self.assumed: list[str] = []
+        self.open_items: list[str] = []
 
     def settled(self) -> Settled:
         said = self.said
@@ -112,6 +115,7 @@ class _Settling:
             extras=extras,
             preferments=self.preferments(extras),
             kept_piece_g=self.defaults.piece_g,
+            open_items=tuple(self.open_items),
             layers=self.layers,
             assumed=tuple(self.assumed),
         )
@@ -268,14 +272,18 @@ class _Settling:
             if extra.item in kb.all(Yeast) and "yeast" in said.without:
                 continue
             if extra.pct is None and extra.g is None:
-                extra = replace(extra, pct=self.usual_amount(extra.item))
+                usual = self.usual_amount(extra.item)
+                if usual is None:
+                    self.open_items.append(extra.item)
+                    continue
+                extra = replace(extra, pct=usual)
             out.append(replace(extra, late=extra.late or extra.item in said.late))
         if said.usual and self.bread is not None:
             out += self.usual_extras(out)
         return _joined(out)
 
-    def usual_amount(self, item: str) -> float:
-        """What is usual of something named without an amount. Refused where nothing is."""
+    def usual_amount(self, item: str) -> float | None:
+        """What is usual of something named without an amount; None where nothing is."""
         if item in self.kb.all(Yeast):
             return self.usual_yeast_pct(item)
         name, group = short_name(self.kb.ingredients[item]), self.kb.ingredients[item].group
@@ -287,7 +295,7 @@ class _Settling:
                 self.layers[item] = "assumed"
                 self.assumed.append(f"{name} {figure(usual)} % of flour (usual for {article(self.bread.name.lower())})")
                 return usual
-        raise Refused(f"how much {name}? An amount is missing", f"{name} as a share of the flour, say 5 % {name}")
+        return None
 
     def usual_extras(self, said: list[Extra]) -> list[Extra]:
         assert self.bread is not None

@@ -226,6 +226,18 @@ def test_the_same_thing_said_twice_is_one_row(kb: Knowledge) -> None:
     assert [row.g for row in f.rows if row.item == "malt_syrup"] == [pytest.approx(40)]
 
 
+def test_what_has_no_amount_is_asked_for_and_left_out(kb: Knowledge) -> None:
+    f = dough(kb, dough_g=900, hydration_pct=64, extras=(Extra("poppy_seeds"),))
+    assert f.row_g("poppy_seeds") == 0
+    assert f.remarks[0].startswith("how much poppy seeds?")
+
+
+def test_a_wholemeal_tin_is_filled_higher(kb: Knowledge) -> None:
+    tin = Tin(length_cm=20, width_cm=10, depth_cm=10)
+    whole = dough(kb, tin=tin, hydration_pct=72, flours=(FlourShare("flour_whole_wheat", rest=True),))
+    assert whole.piece_g == pytest.approx(2000 * 0.34)
+
+
 def test_bran_is_offered_water_and_not_given_it(kb: Knowledge) -> None:
     # 500 g at 66 %, 40 % wholemeal: 70 % suits
     f = dough(kb, all_flour_g=500, hydration_pct=66, flours=(FlourShare("flour_whole_wheat", pct=40),))
@@ -437,7 +449,6 @@ def test_flour_shares_beyond_all_flour(kb: Knowledge) -> None:
         {"dough_g": 50, "piece_g": 80, "hydration_pct": 65},
         {"dough_g": 500, "loss_pct": 100, "hydration_pct": 65},
         {"tin": Tin(length_cm=20, width_cm=10), "hydration_pct": 65},
-        {"dough_g": 900, "extras": (Extra("butter_unsalted"),)},
         {"from_masses": True, "water_g": 300, "salt_g": 10},
         {"starter_g": 900, "all_flour_g": 200, "hydration_pct": 65},
     ],
