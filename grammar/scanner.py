@@ -692,4 +692,23 @@ def _sized(tokens: Sequence[Token]) -> list[Token]:
         value = number.quantity.value
         quantity = replace(length.quantity, value=value, base=value * factor)
         out[i - 2] = replace(number, kind="LENGTH", quantity=quantity)
-    return out
+    return _bare_sizes(out)
+
+
+_INCHES_BELOW = 15.0
+"""A tin whose longest side is a smaller bare number than this was measured in inches: no bread tin is 9 cm long."""
+
+
+def _bare_sizes(tokens: list[Token]) -> list[Token]:
+    """ "23x13x7" without a unit: three bare numbers in a chain are the sides of a tin, never a batch."""
+    for i in range(len(tokens) - 4):
+        chain = tokens[i : i + 5]
+        numbers, marks = chain[::2], chain[1::2]
+        if any(n.kind != "NUM" for n in numbers) or any(m.text.lower() not in ("x", "*", "by") for m in marks):
+            continue
+        values = [n.quantity.value for n in numbers if n.quantity is not None]
+        factor = 2.54 if max(values) < _INCHES_BELOW else 1.0
+        for step, value in zip((0, 2, 4), values, strict=True):
+            quantity = Quantity(value * factor, "length", "cm", value * factor)
+            tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)
+    return tokens

@@ -382,6 +382,20 @@ def _part_doubled(bound: Bound) -> bool:
     return False
 
 
+def _counted_through(bound: Bound) -> Hit | None:
+    """The 12 of "12 rye rolls": a bare number before what the pieces are made of counts the pieces."""
+    if bound.first("pieces") is not None:
+        return None
+    for hit in bound.of("part_pct"):
+        if hit.amount is None or hit.label is None or hit.amount.dim != "num":
+            continue
+        n = bound.phrases.index(hit.label)
+        behind = bound.phrases[n + 1 : n + 2]
+        if bound.phrases[n - 1] is hit.amount and behind and fits(behind[0], ("piece:*", "bread:*")):
+            return hit
+    return None
+
+
 def _most(hit: Hit | None) -> float | None:
     """A count; of a range the larger end, so that nobody goes without."""
     if hit is None or hit.amount is None or hit.amount.quantity is None:
@@ -445,9 +459,12 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
     """The parts named, and the masses that have fields of their own (water, starter, salt, flour)."""
     parts: list[Part] = []
     own: dict[str, float] = {}
+    counted = _counted_through(bound)
     for hit in bound.hits:
         label = hit.label
-        if hit.slot == "part_pct" and label is not None and hit.amount is not None:
+        if counted is not None and hit is counted and label is not None:
+            parts.append(Part(_ingredients(label), rest=_is_flour(label), flour=_is_flour(label)))
+        elif hit.slot == "part_pct" and label is not None and hit.amount is not None:
             value = amount_base(hit.amount) or 0.0
             if hit.amount.dim == "share":
                 value *= 100
@@ -606,7 +623,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     parts, own = _parts(bound, masses, asked)
     without, late, no_loss = _without(bound)
     without = list(dict.fromkeys([*without, *_replaced(bound)]))
-    pieces = _most(bound.first("pieces"))
+    pieces = _most(bound.first("pieces") or _counted_through(bound))
     limited = bound.said("cue:limit") and not masses
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
