@@ -212,7 +212,7 @@ FRAMES = (
         _setting,
         slots=_SETTING_SLOTS,
         base=-0.2,
-        cues={"act:always": 2.2, "cue:kitchen": 0.6, "cue:set": 0.6},
+        cues={"act:always": 2.2, "act:use": 0.4, "cue:kitchen": 0.6, "cue:set": 0.6},
         rules_out=("ask:*", "symptom:*", "stage:*"),
     ),
 )
