@@ -27,6 +27,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         groups={key: item.group for key, item in kb.ingredients.items()},
         slips=slips(kb),
         complaints=faults.phrases,
+        cues=faults.cues,
         trade_of=faults.trade_of,
         denied=faults.denied,
     )

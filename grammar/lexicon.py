@@ -40,7 +40,7 @@ class Lexicon:
     phrases: folded phrase -> its terms; units: folded name -> unit readings (case-sensitive names such as "T" are
     given as typed); common: ordinary words that are never taken for slips; groups: ingredient id -> group;
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
-    what it means where something went wrong, opened only there; trade_of: symptom id -> "bread", "dough" or "starter";
+    what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint; trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied.
     """
 
@@ -50,6 +50,7 @@ class Lexicon:
     groups: Mapping[str, str] = field(default_factory=dict)
     slips: Mapping[str, str] = field(default_factory=dict)
     complaints: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    cues: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     trade_of: Mapping[str, str] = field(default_factory=dict)
     denied: Mapping[str, str] = field(default_factory=dict)
 

@@ -1,9 +1,9 @@
 """What bakers say when something is wrong, as one plain table beside the vocabulary.
 
-Symptoms, pictures, findings and dangers are said in whole turns of speech ("no holes", "straight from the fridge", "forgot
-the salt"). In the vocabulary they would swallow words of other requests, so they stand in a table of their own, which the
-reader opens only where it reads a complaint. A phrase that several records say has several meanings; what the line is
-about then decides.
+Symptoms, pictures, findings and dangers are said in whole turns of speech ("no holes", "straight from the fridge",
+"forgot the salt"). In the vocabulary they would swallow words of other requests, so they stand in a table of their own,
+which the reader opens only where it reads a complaint. A phrase that several records say has several meanings; what the
+line is about then decides.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from typing import Any
 
 from knowledge.loader import Knowledge
 from knowledge.record import Record
+from knowledge.records.diagnosis_cues import Cue
 from knowledge.records.diagnosis_dangers import Danger
 from knowledge.records.diagnosis_findings import Finding
 from knowledge.records.diagnosis_pictures import Picture
@@ -25,9 +26,14 @@ _SPOKEN: tuple[type[Record], ...] = (Danger, Symptom, Finding, Picture)
 
 @dataclass(frozen=True, slots=True)
 class Complaints:
-    """phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; trade_of: symptom to
-    what it is a fault of (bread, dough, starter); denied: finding to the one that holds where it is denied."""
+    """What is said of faults.
 
+    phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; cues: likewise for the
+    words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread, dough,
+    starter); denied: finding to the one that holds where it is denied.
+    """
+
+    cues: Mapping[str, tuple[Term, ...]]
     phrases: Mapping[str, tuple[Term, ...]]
     trade_of: Mapping[str, str]
     denied: Mapping[str, str]
@@ -37,15 +43,27 @@ def complaints(kb: Knowledge) -> Complaints:
     """What is said of faults. Kept between runs."""
     table = kb.table("complaints", kb.digest(), lambda: _tables(kb))
     phrases = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["phrases"].items()}
-    return Complaints(phrases, table["trade_of"], table["denied"])
+    cues = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["cues"].items()}
+    return Complaints(cues, phrases, table["trade_of"], table["denied"])
 
 
 def _tables(kb: Knowledge) -> dict[str, Any]:
     return {
         "phrases": _phrases(kb),
+        "cues": _cues(kb),
         "trade_of": {symptom.id: symptom.of for symptom in kb.all(Symptom).values()},
         "denied": {one.id: one.opposite for one in kb.all(Finding).values() if one.opposite is not None},
     }
+
+
+def _cues(kb: Knowledge) -> dict[str, list[Term]]:
+    cues: dict[str, list[Term]] = {}
+    for cue in kb.all(Cue).values():
+        for form in cue.said_as:
+            terms = cues.setdefault(fold(form), [])
+            if (cue.kind, cue.name) not in terms:
+                terms.append((cue.kind, cue.name))
+    return cues
 
 
 def _phrases(kb: Knowledge) -> dict[str, list[Term]]:

@@ -195,7 +195,11 @@ def _water_over(bake: Bake, k: Kinetics) -> Figure | None:
     elif carries is None:
         carries, what = _FLOUR_CARRIES["bread_flour_kind"], "a bread flour"
     over = water - carries
-    how = f"{water:g} % water where {what} carries about {carries:g}" if over > 0 else f"{water:g} % water, no more than {what} carries"
+    how = (
+        f"{water:g} % water where {what} carries about {carries:g}"
+        if over > 0
+        else f"{water:g} % water, no more than {what} carries"
+    )
     return Figure("water_over", over, how)
 
 
@@ -207,7 +211,11 @@ def _water_short(bake: Bake, k: Kinetics) -> Figure | None:
     if bake.bread is not None and bake.bread.boil_s_per_side:
         least = 48.0
     short = least - water
-    how = f"{water:g} % water where {least:g} is the least" if short > 0 else f"{water:g} % water, over the least of {least:g}"
+    how = (
+        f"{water:g} % water where {least:g} is the least"
+        if short > 0
+        else f"{water:g} % water, over the least of {least:g}"
+    )
     return Figure("water_short", short, how)
 
 
@@ -216,7 +224,9 @@ def _bran(bake: Bake, k: Kinetics) -> Figure | None:
     if bran is None or water is None or bran < 15:
         return None
     wants = 65 + _POINTS_PER_BRAN * bran
-    return Figure("bran_short", wants - water, f"{water:g} % water with {bran:g} % wholegrain: about {wants:.0f} wanted")
+    return Figure(
+        "bran_short", wants - water, f"{water:g} % water with {bran:g} % wholegrain: about {wants:.0f} wanted"
+    )
 
 
 def _protein(bake: Bake, k: Kinetics) -> Figure | None:
@@ -256,9 +266,15 @@ def _bake_time(bake: Bake, k: Kinetics) -> Figure | None:
     if minutes is None:
         return None
     low, usual, high = (
-        (bake.bread.minutes_low, bake.bread.minutes_usual, bake.bread.minutes_high) if bake.bread else (25.0, 36.0, 48.0)
+        (bake.bread.minutes_low, bake.bread.minutes_usual, bake.bread.minutes_high)
+        if bake.bread
+        else (25.0, 36.0, 48.0)
     )
-    pct = 100.0 if low <= minutes <= high else 100 * minutes / (low if minutes < low else high) * (0.8 if minutes < low else 1.2)
+    pct = (
+        100.0
+        if low <= minutes <= high
+        else 100 * minutes / (low if minutes < low else high) * (0.8 if minutes < low else 1.2)
+    )
     name = bake.bread.name.lower() if bake.bread else "loaf"
     return Figure("bake_pct", pct, f"baked {minutes:g} min where a {name} takes {low:g} to {high:g}")
 
@@ -271,7 +287,11 @@ def _core(bake: Bake, k: Kinetics) -> Figure | None:
     target -= 1.5  # the usual figure has a range below it
     if "rye_bread" in bake.findings:
         target = 97.0
-    how = f"core {core_c:g} °C where {target:g} or more is wanted" if core_c < target else f"core {core_c:g} °C: baked through"
+    how = (
+        f"core {core_c:g} °C where {target:g} or more is wanted"
+        if core_c < target
+        else f"core {core_c:g} °C: baked through"
+    )
     return Figure("core_short", target - core_c, how)
 
 
@@ -292,7 +312,9 @@ def _cut(bake: Bake, k: Kinetics) -> Figure | None:
         rest = 30.0
     if "rye_bread" in bake.findings or (bake.bread is not None and bake.bread.id in ("high_rye", "rye_wheat")):
         rest = 24 * 60.0
-    return Figure("cut_pct", 100 * after_min / rest, f"cut {_hours(after_min)} after the oven where {_hours(rest)} is the least")
+    return Figure(
+        "cut_pct", 100 * after_min / rest, f"cut {_hours(after_min)} after the oven where {_hours(rest)} is the least"
+    )
 
 
 _WORKED_OUT: tuple[Callable[[Bake, Kinetics], Figure | None], ...] = (

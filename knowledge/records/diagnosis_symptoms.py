@@ -19,6 +19,7 @@ class Symptom(Record):
     said_as: words that mean this fault in a complaint. They are looked up only where one is read (COMPLAINT_KIND instead
         of a vocabulary kind): "no holes" or "too dry" would break up the lines of other requests.
     also: symptoms the same words mean when they are said of something else ("not rising", of a jar of starter).
+    told_of_starter: the finding it is where the fault asked about is in bread or dough ("dense, and the starter won't double").
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
     """
@@ -29,6 +30,7 @@ class Symptom(Record):
     of: Literal["bread", "dough", "starter"]
     said_as: tuple[str, ...]
     also: tuple[str, ...] = ()
+    told_of_starter: str | None = None
     overlap: float = 1.0
 
     def faults(self, kb: Knowledge) -> Iterator[str]:

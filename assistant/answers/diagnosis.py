@@ -1,0 +1,224 @@
+"""What went wrong with a bread, a dough or a starter: the likeliest causes, why, what to do, and the one question."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.diagnosis_case import Case, case_of, model_of, settled_request
+from assistant.answers.in_the_bowl import notes
+from assistant.engine.cautions import Scene
+from assistant.engine.diagnosis import Suspect, Tables, diagnose, shown
+from assistant.engine.diagnosis_questions import next_question
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.diagnosis_page import (
+    Blamed,
+    diagnosis_page,
+    evidence_page,
+    others_page,
+    read_as,
+    reasons_page,
+    remedy_page,
+)
+from assistant.voice.page import Page
+from assistant.voice.spans import degrees_said, hours_said
+from grammar.requests.diagnosis import DiagnosisRequest, DiagnosisTurn
+from knowledge.records.diagnosis_causes import Cause
+from knowledge.records.diagnosis_dangers import Danger
+
+_PROOF = frozenset({"springs_back_fast", "no_spring_back", "sinks_in_bath", "skinned", "hole_closed"})
+_MOST_REASONS = 4
+_FIGURE_WORDS = {
+    "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at", "oven_c": "oven",
+    "oven_real_c": "oven really", "bake_min": "baked", "core_c": "core", "cut_after_min": "cut after", "loss_pct": "bake loss",
+    "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
+}  # fmt: skip
+
+
+@answers(DiagnosisRequest)
+def diagnosis(request: DiagnosisRequest, room: Room) -> Outcome:
+    """Causes by their share of the blame, with reasons from this bake, and the next question."""
+    request = settled_request(request, room.kb)
+    if not request.symptoms and not request.dangers:
+        raise Refused(
+            "What went wrong with it was not said.",
+            "Say what you see: the loaf is dense; the dough is slack; the crust is pale.",
+        )
+    return _outcome(request, room, None)
+
+
+@answers(DiagnosisTurn)
+def turn(request: DiagnosisTurn, room: Room) -> Outcome:
+    """A turn of the talk about the last complaint: other causes, the reasons, the remedy, the bars, the next question."""
+    earlier = room.earlier
+    if not isinstance(earlier, DiagnosisRequest):
+        raise Refused("Nothing has been asked about a fault yet.", "Say what went wrong: my loaf is dense.")
+    if request.turn == "skip" and room.bench.asked:
+        earlier = replace(earlier, skipped=tuple(dict.fromkeys((*earlier.skipped, *room.bench.asked))))
+    return _outcome(earlier, room, request.turn)
+
+
+def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Outcome:
+    t = model_of(room.kb)
+    case = case_of(request, room)
+    suspects = shown(diagnose(case.evidence, t))
+    danger = case.danger
+    question = (
+        None
+        if danger is not None
+        else next_question(case.evidence, diagnose(case.evidence, t), t, frozenset(request.skipped))
+    )
+    stage = _stage(case, t)
+    blamed = tuple(_blamed(s, t, stage) for s in suspects) if danger is None else _by_danger(danger, t, stage)
+    ids = [s.cause for s in suspects] if danger is None else [danger.cause] if danger.cause else []
+    answer: dict[str, Any] = {
+        "symptoms": list(_symptoms(request, case, t)),
+        "causes": [_row(cause, one) for cause, one in zip(ids, blamed, strict=True)],
+        "ask": question.ask if question is not None else None,
+    }
+    told, lines = notes(_scene(request, case, room), room)
+    page = _page(
+        blamed,
+        question.ask if question else None,
+        danger,
+        stage in ("dough", "proof"),
+        asked_for,
+        tuple(line.text for line in lines),
+    )
+    cautions = tuple(
+        dict.fromkeys(
+            (*((danger.act,) if danger else ()), *((danger.harmless,) if danger and danger.harmless else ()), *told)
+        )
+    )
+    return Outcome(
+        kind="diagnosis",
+        answer=answer,
+        read_as=_read_as(request, case, t),
+        page=page,
+        assumed=case.assumed,
+        cautions=cautions,
+        sources=_sources(suspects, case, danger, t),
+        focus=request,
+        asked=(question.id,) if question is not None else (),
+    )
+
+
+def _page(
+    blamed: tuple[Blamed, ...],
+    ask: str | None,
+    danger: Danger | None,
+    under_way: bool,
+    asked_for: str | None,
+    told: tuple[str, ...],
+) -> Page:
+    if danger is not None:
+        notes_told = tuple(dict.fromkeys((danger.harmless,) if danger.harmless else ()))
+        return diagnosis_page(blamed, ask, (danger.act, danger.why), under_way, notes_told)
+    pages = {"else": others_page, "why": reasons_page, "now": remedy_page, "evidence": evidence_page}
+    if asked_for in pages:
+        return pages[asked_for](blamed, ask)
+    return diagnosis_page(blamed, ask, None, under_way, told)
+
+
+def _stage(case: Case, t: Tables) -> str:
+    """Where the baker stands: over baked bread, dough, a proofing piece or a jar."""
+    kinds = [t.symptoms[s].of for s in case.evidence.symptoms]
+    if "bread" in kinds:
+        return "baked"
+    if any(s in _PROOF for s in case.evidence.symptoms):
+        return "proof"
+    return kinds[0] if kinds else "baked"
+
+
+def _now(cause: Cause, stage: str) -> str:
+    by_stage = {"dough": cause.now.dough, "proof": cause.now.proof or cause.now.dough, "baked": cause.now.baked}
+    return by_stage.get(stage) or cause.now.any_stage
+
+
+def _blamed(suspect: Suspect, t: Tables, stage: str) -> Blamed:
+    cause = t.causes[suspect.cause]
+    reasons = [w.say for w in suspect.for_it if w.fact] + [w.say for w in suspect.for_it if not w.fact]
+    because = tuple(dict.fromkeys(reasons))[:_MOST_REASONS]
+    if suspect.shared_with:
+        because = (*because, "it goes with " + " and ".join(t.causes[one].name for one in suspect.shared_with))
+    against = tuple(dict.fromkeys(w.say for w in suspect.against_it))[:_MOST_REASONS]
+    return Blamed(
+        cause.name, suspect.share, because, against, _now(cause, stage), cause.next_time, cause.mechanism, cause.check
+    )
+
+
+def _by_danger(danger: Danger, t: Tables, stage: str) -> tuple[Blamed, ...]:
+    """A danger stands alone, without odds."""
+    if danger.cause is None:
+        return ()
+    cause = t.causes[danger.cause]
+    return (Blamed(cause.name, 1.0, (danger.why,), (), danger.act, cause.next_time, cause.mechanism, cause.check),)
+
+
+def _row(cause: str, one: Blamed) -> dict[str, Any]:
+    return {
+        "cause": cause,
+        "name": one.name,
+        "share": round(one.share, 4),
+        "because": [*one.because, *(f"against it: {reason}" for reason in one.against[:2])],
+        "now": one.now,
+        "next_time": one.next_time,
+    }
+
+
+def _symptoms(request: DiagnosisRequest, case: Case, t: Tables) -> tuple[str, ...]:
+    shows = (shows for f in case.evidence.findings if (shows := t.findings[f].shows) is not None)
+    return tuple(dict.fromkeys((*request.symptoms, *shows)))
+
+
+def _scene(request: DiagnosisRequest, case: Case, room: Room) -> Scene:
+    breads = frozenset({case.bread.id}) if case.bread is not None and request.breads else frozenset()
+    return Scene(kind="diagnosis", line=room.text, breads=breads)
+
+
+def _sources(suspects: tuple[Suspect, ...], case: Case, danger: Danger | None, t: Tables) -> tuple[str, ...]:
+    if danger is not None:
+        return (danger.source,)
+    out = []
+    for suspect in suspects[:2]:
+        out.append(t.causes[suspect.cause].source)
+        out += [sign.source for s in case.evidence.symptoms if (sign := t.signs.get((s, suspect.cause))) is not None]
+    out += [t.measures[f.measure].source for f in case.evidence.figures]
+    return tuple(dict.fromkeys(out))[:6]
+
+
+def _read_as(request: DiagnosisRequest, case: Case, t: Tables) -> str:
+    bench = set(case.from_bench)
+    said = [_figure(name, value, t) for name, value in case.said.items() if name not in bench]
+    held = [_figure(name, value, t) for name, value in case.said.items() if name in bench]
+    contexts = {"leaven_kind", "kind_of_bread", "grain_kind"}
+    reports = [t.findings[f].short for f in request.findings if f in t.findings and t.findings[f].about not in contexts]
+    repairs = [f"“{typed}” read as “{better}”" for typed, better in request.repairs]
+    return read_as(
+        {
+            "what went wrong": [t.symptoms[s].name for s in request.symptoms],
+            "not": [t.symptoms[s].name for s in request.absent],
+            "": [*said, *reports, *repairs],
+            "from the dough in hand": held,
+        }
+    )
+
+
+def _figure(name: str, value: float, t: Tables) -> str:
+    measure = t.measures.get(name)
+    label = _FIGURE_WORDS.get(name) or (measure.name if measure is not None else name.replace("_", " "))
+    if name.endswith("_c"):
+        return f"{label} {degrees_said(value)}"
+    if name.endswith("_h"):
+        return f"{label} {hours_said(60 * value)}"
+    if name.endswith("_min"):
+        return f"{label} {hours_said(value)}"
+    if name.endswith("_s"):
+        return f"{label} {value:g} s"
+    if name.endswith("_d"):
+        return f"{label} {value:.3g} days"
+    unit = measure.unit if measure is not None else "%" if name.endswith("_pct") else ""
+    return f"{label} {round(value, 1):g} {unit}".strip()

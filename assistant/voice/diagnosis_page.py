@@ -1,0 +1,143 @@
+"""What a baker sees of a diagnosis: danger first, the likeliest cause with its reasons, what to do, the question."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+
+from assistant.voice.page import Block, Line, Page, Picture
+
+REASONS = 3
+_BAR = "█"
+
+
+@dataclass(frozen=True, slots=True)
+class Blamed:
+    """One cause as it is told. share: 0 to 1; because, against: reasons in sentences."""
+
+    name: str
+    share: float
+    because: tuple[str, ...]
+    against: tuple[str, ...]
+    now: str
+    next_time: str
+    mechanism: str
+    check: str
+
+
+def diagnosis_page(
+    blamed: Sequence[Blamed],
+    question: str | None,
+    danger: tuple[str, str] | None,
+    under_way: bool,
+    notes: Sequence[str] = (),
+) -> Page:
+    """The page of a diagnosis. danger: what to do and why; under_way: the dough can still be rescued, so that comes first."""
+    blocks: list[Block] = []
+    if danger is not None:
+        act, why = danger
+        blocks += [Line(act, role="warn"), Line(f"Why: {why}.")]
+        blocks += [Line(note, role="warn") for note in notes]
+        return Page(tuple(blocks))
+    first = blamed[0]
+    leads = first.share >= 0.5
+    head = f"{'Most likely' if leads else 'Perhaps'}: {first.name} ({_pct(first.share)})."
+    if under_way:
+        blocks += [Line(f"Now: {first.now}", role="head"), Line(head)]
+    else:
+        blocks.append(Line(head, role="head"))
+    blocks += [Line(f"{_sentence(reason)}", indent=2) for reason in first.because[:REASONS]]
+    if not under_way:
+        blocks.append(Line(f"Now: {first.now}"))
+    blocks.append(Line(f"Next time: {first.next_time}"))
+    others = [f"{one.name} {_pct(one.share)}" for one in blamed[1:4] if one.share >= 0.03]
+    if others:
+        blocks.append(Line("Else: " + ", ".join(others) + "."))
+    if question is not None:
+        blocks.append(Line(question, role="ask"))
+    blocks += [Line(note, role="warn") for note in notes]
+    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check}.", more=True))
+    blocks += [Line(f"Against it: {reason}.", more=True) for reason in first.against[:REASONS]]
+    blocks.append(Picture(bars(blamed), more=True))
+    return Page(tuple(blocks))
+
+
+def others_page(blamed: Sequence[Blamed], question: str | None) -> Page:
+    """What else it could be, each with its best reason."""
+    blocks: list[Block] = [Line(f"Besides {blamed[0].name} ({_pct(blamed[0].share)}):", role="head")]
+    for one in blamed[1:5]:
+        reason = f": {one.because[0]}" if one.because else ""
+        blocks.append(Line(f"{one.name}, {_pct(one.share)}{reason}.", indent=2))
+    if question is not None:
+        blocks.append(Line(question, role="ask"))
+    return Page(tuple(blocks))
+
+
+def reasons_page(blamed: Sequence[Blamed], question: str | None) -> Page:
+    """Why the first is first, and what speaks against it."""
+    first = blamed[0]
+    blocks: list[Block] = [Line(f"For {first.name} ({_pct(first.share)}):", role="head")]
+    blocks += [Line(_sentence(reason), indent=2) for reason in first.because]
+    if first.against:
+        blocks.append(Line("Against it:"))
+        blocks += [Line(_sentence(reason), indent=2) for reason in first.against]
+    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check}."))
+    if question is not None:
+        blocks.append(Line(question, role="ask"))
+    return Page(tuple(blocks))
+
+
+def remedy_page(blamed: Sequence[Blamed], question: str | None) -> Page:
+    """What to do now and next time."""
+    first = blamed[0]
+    blocks: list[Block] = [Line(f"Now: {first.now}", role="head"), Line(f"Next time: {first.next_time}")]
+    blocks.append(Line(f"That is for {first.name} ({_pct(first.share)})."))
+    if first.share < 0.6 and len(blamed) > 1:
+        second = blamed[1]
+        blocks.append(Line(f"If it is {second.name} ({_pct(second.share)}): {second.now}"))
+    if question is not None:
+        blocks.append(Line(question, role="ask"))
+    return Page(tuple(blocks))
+
+
+def evidence_page(blamed: Sequence[Blamed], question: str | None) -> Page:
+    """The leaders as bars with what speaks for and against."""
+    blocks: list[Block] = [Picture(bars(blamed))]
+    for one in blamed[:3]:
+        blocks.append(Line(f"{one.name}:", role="head"))
+        blocks += [Line(f"+ {reason}", indent=2) for reason in one.because[:REASONS]]
+        blocks += [Line(f"- {reason}", indent=2) for reason in one.against[:2]]
+    if question is not None:
+        blocks.append(Line(question, role="ask"))
+    return Page(tuple(blocks))
+
+
+def bars(blamed: Sequence[Blamed]) -> Callable[[int], Sequence[str]]:
+    """Shares drawn as bars, made for the width there is."""
+    told = tuple((one.name, one.share) for one in blamed[:6])
+
+    def draw(columns: int) -> Sequence[str]:
+        widest = max((len(name) for name, _ in told), default=0)
+        names = min(widest, max(8, columns - 20))
+        room = max(4, columns - names - 7)
+        return [
+            f"{name[:names]:<{names}} {_BAR * max(1, round(share * room)) if share >= 0.005 else '·'} {_pct(share)}"
+            for name, share in told
+        ]
+
+    return draw
+
+
+def read_as(parts: Mapping[str, Sequence[str]]) -> str:
+    """What was understood, in plain words: the fault, what it is not, figures, reports."""
+    return "; ".join(
+        f"{head}: {', '.join(words)}" if head else ", ".join(words) for head, words in parts.items() if words
+    )
+
+
+def _pct(share: float) -> str:
+    return f"{100 * share:.0f} %"
+
+
+def _sentence(text: str) -> str:
+    return text[:1].upper() + text[1:].rstrip(".") + "."

@@ -1,0 +1,432 @@
+"""Numbers in a complaint: which hours, degrees and percentages belong to which stage of the bake.
+
+Each amount takes the steering word that stands best to it: near, before it rather than after, no comma or other amount of
+its kind between, and a value the stage can have. A temperature right behind a time belongs to the time's stage.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from grammar.complaint import CueAt, Word
+from grammar.frames import celsius
+from grammar.phrases import Phrase
+from grammar.tokens import Quantity
+
+_HOUR, _DAY = 60.0, 1440.0
+TIMES: Mapping[str, tuple[str, float, float, float]] = {
+    # stage: (figure, minutes per unit of the figure, least and most minutes it can be)
+    "bulk": ("bulk_h", 60, 2, 4 * _DAY),
+    "proof": ("proof_h", 60, 2, 3 * _DAY),
+    "retard": ("retard_h", 60, 10, 40 * _DAY),
+    "warm_up": ("warm_up_min", 1, 0, 12 * _HOUR),
+    "bake": ("bake_min", 1, 1, 6 * _HOUR),
+    "mix": ("mix_min", 1, 0.2, 90),
+    "boil": ("boil_s", 1 / 60, 0.02, 15),
+    "lye": ("lye_s", 1 / 60, 0.02, 30),
+    "rest": ("bench_rest_min", 1, 0, 5 * _HOUR),
+    "cut": ("cut_after_min", 1, 0, 4 * _DAY),
+    "steam": ("steam_min", 1, 0, 120),
+    "lid": ("lid_min", 1, 0, 180),
+    "bare": ("bare_min", 1, 1, 2 * _DAY),
+    "preheat": ("preheat_min", 1, 0, 3 * _HOUR),
+    "fed": ("starter_fed_h", 60, 10, 800 * _DAY),
+    "doubles": ("starter_doubles_h", 60, 30, 4 * _DAY),
+    "fallen": ("starter_fallen_h", 60, 5, 4 * _DAY),
+    "age": ("starter_age_d", _DAY, _HOUR, 1e9),
+    "keep": ("kept_d", _DAY, _HOUR, 1e6),
+}
+TEMPS: Mapping[str, tuple[str, float, float]] = {
+    "bulk": ("bulk_c", 0, 50),
+    "proof": ("proof_c", 0, 60),
+    "retard": ("fridge_c", -5, 14),
+    "fridge": ("fridge_c", -5, 14),
+    "bake": ("oven_c", 110, 550),
+    "set": ("oven_c", 110, 550),
+    "preheat": ("oven_c", 110, 550),
+    "dough": ("dough_c", 2, 50),
+    "mix": ("dough_c", 15, 45),
+    "room": ("room_c", -5, 48),
+    "water": ("water_c", 0, 100),
+    "core": ("core_c", 55, 108),
+    "bath": ("bath_c", 45, 105),
+    "boil": ("bath_c", 45, 105),
+    "jar": ("jar_c", 0, 60),
+    "fed": ("jar_c", 0, 60),
+    "thermometer": ("oven_real_c", 110, 550),
+    "lid": ("oven_c", 110, 550),
+}
+PERCENTS: Mapping[str, tuple[str, float, float, float]] = {
+    # cue: (figure, factor, least and most per cent)
+    "starter": ("starter_pct", 1, 0.1, 200),
+    "hydration": ("hydration_pct", 1, 30, 140),
+    "salt": ("salt_pct", 1, 0, 12),
+    "sugar": ("sugar_pct", 1, 0, 60),
+    "fat": ("fat_pct", 1, 0, 100),
+    "instant": ("yeast_fresh_pct", 3, 0, 12),
+    "active_dry": ("yeast_fresh_pct", 2.5, 0, 12),
+    "fresh": ("yeast_fresh_pct", 1, 0, 15),
+    "protein": ("protein_pct", 1, 5, 40),
+    "wholegrain": ("wholegrain_pct", 1, 0, 100),
+    "malt": ("malt_pct", 1, 0, 15),
+    "loss": ("loss_pct", 1, 1, 45),
+    "grew": ("bulk_rise_pct", 1, 0, 500),
+    "bulk": ("bulk_rise_pct", 1, 5, 500),
+    "proof": ("proof_rise_pct", 1, 5, 500),
+    "lye": ("bath_lye_pct", 1, 0, 20),
+}
+LENGTHS: Mapping[str, tuple[str, float, float, float]] = {
+    "depth": ("score_mm", 10, 0, 60),  # from cm
+    "gap": ("tray_gap_cm", 1, 0, 30),
+    "tray": ("tray_gap_cm", 1, 0, 30),
+    "hole": ("hole_cm", 1, 0, 15),
+}
+COUNTS: Mapping[str, tuple[str, float, float]] = {
+    "tray": ("tray_count", 2, 200),
+    "folds": ("folds", 0, 20),
+    "falling_number": ("falling_number", 50, 700),
+    "protein": ("protein_pct", 5, 40),
+    "hydration": ("hydration_pct", 40, 130),
+}
+_AGENTS = {"soda": "bath_soda_g_l", "carbonate": "bath_carbonate_g_l", "malt": "bath_malt_g_l"}
+_BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
+_TOO_FAR = -9.0
+_SPOON_G_PER_ML = 0.95
+"""Grams of soda or malt to a millilitre of spoon, near enough for a bath."""
+
+
+@dataclass(frozen=True, slots=True)
+class Placed:
+    """An amount with the places of its words."""
+
+    phrase: Phrase
+    first: int
+    last: int
+
+    @property
+    def quantity(self) -> Quantity:
+        assert self.phrase.quantity is not None
+        return self.phrase.quantity
+
+    @property
+    def middle(self) -> float:
+        """The amount in %, g, ml, cm, min or as a number; the middle of a range."""
+        ends = [q for q in (self.phrase.quantity, self.phrase.high) if q is not None]
+        return sum(q.base for q in ends) / len(ends)
+
+    def in_c(self, high: float) -> float:
+        ends = [q for q in (self.phrase.quantity, self.phrase.high) if q is not None]
+        return sum(celsius(q.value, q.unit, high) for q in ends) / len(ends)
+
+
+@dataclass(frozen=True, slots=True)
+class Figures:
+    """Figures found (id, value), amounts nobody could place, and bare ones that may answer an open question."""
+
+    found: tuple[tuple[str, float], ...]
+    left: tuple[Phrase, ...]
+    bare: tuple[tuple[str, float], ...]  # (dim, value): temperature in °C, time in min, pct, num, length in cm
+
+
+def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ...]:
+    """The amounts of a line with the places of their words."""
+    out = []
+    for phrase in phrases:
+        if phrase.kind != "amount" or phrase.quantity is None:
+            continue
+        start, end = phrase.tokens[0].start, phrase.tokens[-1].end
+        places = [n for n, w in enumerate(words) if start <= w.start < end]
+        if places:
+            out.append(Placed(phrase, places[0], places[-1]))
+    return tuple(out)
+
+
+def figures(
+    words: Sequence[Word],
+    phrases: Sequence[Phrase],
+    cues: Sequence[CueAt],
+    of_starter: bool,
+    spoken_for: frozenset[int],
+) -> Figures:
+    """Every amount of the line as a figure of the bake."""
+    amounts = placed(words, phrases)
+    cues = [cue for cue in cues if not any(words[n].amount for n in range(cue[0], cue[1] + 1))]
+    found: dict[str, float] = {}
+    left: list[Phrase] = []
+    bare: list[tuple[str, float]] = []
+    stage_of: dict[int, str] = {}
+    taken: set[int] = set()
+    for one in _together(amounts, words, cues):
+        found.update(one[1])
+        taken |= one[0]
+    for n, amount in enumerate(amounts):
+        if n in taken:
+            continue
+        dim = amount.phrase.dim
+        placed_as: tuple[str, float] | None = None
+        if dim == "time":
+            placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n)
+            if placed_as is None:
+                bare.append(("time", amount.middle))
+        elif dim == "temperature":
+            placed_as = _temperature(amount, amounts, words, cues, stage_of, n, found)
+            if placed_as is None:
+                bare.append(("temperature", amount.in_c(300)))
+        elif dim == "pct":
+            placed_as = _percent(amount, amounts, words, cues)
+            if placed_as is None:
+                bare.append(("pct", amount.middle))
+        elif dim == "length":
+            cue = _best(
+                amount, amounts, words, cues, {k: (v[2] / v[1], v[3] / v[1]) for k, v in LENGTHS.items()}, amount.middle
+            )
+            if cue is not None:
+                placed_as = (LENGTHS[cue][0], amount.middle * LENGTHS[cue][1])
+            else:
+                bare.append(("length", amount.middle))
+        elif dim in ("num", "share"):
+            placed_as = _count(amount, amounts, words, cues, stage_of, n, found)
+            if placed_as is None:
+                bare.append(("num", amount.middle))
+        elif dim in ("mass", "volume"):
+            pass
+        if placed_as is None:
+            if not (amount.first in spoken_for or (amount.quantity.spelled and dim == "num")):
+                left.append(amount.phrase)
+        elif placed_as[0] not in found:
+            found[placed_as[0]] = placed_as[1]
+        else:
+            left.append(amount.phrase)
+    return Figures(tuple(found.items()), tuple(left), tuple(bare))
+
+
+def _best(
+    amount: Placed,
+    amounts: Sequence[Placed],
+    words: Sequence[Word],
+    cues: Sequence[CueAt],
+    ranges: Mapping[str, tuple[float, float]],
+    value: float,
+    *,
+    right: float = 0.6,
+    weights: Mapping[str, float] | None = None,
+) -> str | None:
+    """The steering word an amount belongs to, by nearness, side, what stands between and what the value can be."""
+    best: tuple[float, str] | None = None
+    for first, last, kind, name in cues:
+        if kind != "figure" or name not in ranges:
+            continue
+        low, high = ranges[name]
+        if not low <= value <= high:
+            continue
+        after = first > amount.last
+        between = range(amount.last + 1, first) if after else range(last + 1, amount.first)
+        edge = first if after else amount.first
+        score = -float(len(between)) - (right if after else 0.0) + 0.4 * (last - first)
+        score -= 2.2 * sum(words[n].after_mark for n in (*between, edge))
+        score -= 1.3 * sum(words[n].text in _BREAKING for n in between)
+        alike = [a for a in amounts if a is not amount and a.phrase.dim == amount.phrase.dim]
+        score -= 3.0 * sum(a.first in between for a in alike)
+        score -= 0.8 * sum(a.first in between for a in amounts if a is not amount and a not in alike)
+        score += (weights or {}).get(name, 0.0)
+        if best is None or score > best[0]:
+            best = (score, name)
+    return best[1] if best is not None and best[0] > _TOO_FAR else None
+
+
+_TIME_WEIGHTS = {
+    "cut": -1.2,
+    "age": 1.0,
+    "keep": -0.5,
+    "bulk": -0.1,
+    "doubles": -1.0,
+    "fallen": -0.8,
+    "retard": 0.2,
+    "bake": -0.2,
+}
+
+
+def _time(
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], of_starter: bool,
+    stage_of: dict[int, str], n: int,
+) -> tuple[str, float] | None:  # fmt: skip
+    minutes = amount.middle
+    ranges = {stage: (low, high) for stage, (_, _, low, high) in TIMES.items()}
+    weights = dict(_TIME_WEIGHTS)
+    if of_starter:
+        weights |= {"fed": 2.0, "age": 2.0, "doubles": 1.0, "bulk": -3.0, "proof": -3.0, "retard": -1.5, "bake": -3.0}
+    else:
+        weights |= {"fed": -0.5, "doubles": -2.5}
+        if not any(name == "starter" and kind in ("subject", "figure") for _, _, kind, name in cues):
+            ranges.pop("age", None) if not any(
+                name in ("instant", "fresh", "active_dry") for *_, name in cues
+            ) else None
+    seconds = amount.quantity.unit == "second"
+    if seconds:
+        weights |= {"boil": 4.0, "lye": 3.0, "bake": -4.0, "bulk": -6.0, "proof": -6.0}
+    else:
+        weights |= {"boil": -0.6}
+    stage = _best(amount, amounts, words, cues, ranges, minutes, weights=weights)
+    if stage is None and seconds:
+        stage = "boil"
+    if stage is None:
+        follows = next((a for a in amounts if a.first > amount.last), None)
+        if follows is not None and follows.phrase.dim == "temperature" and follows.in_c(60) <= 10:
+            stage = "retard"
+    if stage is None:
+        return None
+    stage_of[n] = stage
+    figure, per_unit, _, _ = TIMES[stage]
+    if stage == "age" and any(name in ("instant", "fresh", "active_dry") for *_, name in cues) and not of_starter:
+        if not any(name == "starter" for *_, name in cues):
+            return "yeast_age_months", minutes / _DAY / 30.4
+    return figure, minutes / per_unit
+
+
+def _temperature(
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], stage_of: Mapping[int, str],
+    n: int, found: Mapping[str, float],
+) -> tuple[str, float] | None:  # fmt: skip
+    if amount.quantity.unit == "deg" and amount.quantity.value <= 90:
+        near = _best(amount, amounts, words, cues, {"angle": (0, 90)}, amount.quantity.value)
+        if near is not None and not _best(
+            amount, amounts, words, cues, {"bulk": (0, 50), "proof": (0, 50), "core": (55, 99)}, amount.in_c(60)
+        ):
+            return "score_deg", amount.quantity.value
+    value = amount.in_c(300)
+    if n and n - 1 in stage_of and amounts[n - 1].last + 4 > amount.first:
+        stage = stage_of[n - 1]
+        if stage in TEMPS and TEMPS[stage][1] <= value <= TEMPS[stage][2] and not words[amount.first].after_mark:
+            nearer = [
+                c for c in cues if amounts[n - 1].last < c[0] < amount.first and c[2] == "figure" and c[3] in TEMPS
+            ]
+            if not nearer and TEMPS[stage][0] not in found:
+                return TEMPS[stage][0], value
+    ranges = {name: (low, high) for name, (figure, low, high) in TEMPS.items() if figure not in found}
+    weights = {
+        "thermometer": 0.3,
+        "core": 0.3,
+        "bulk": -0.3,
+        "proof": -0.2,
+        "mix": -1.0,
+        "jar": -0.6,
+        "bake": -0.1,
+        "lid": -1.5,
+    }
+    weights |= {"water": -0.3, "room": 0.2}
+    cue = _best(amount, amounts, words, cues, ranges, value, weights=weights)
+    if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].phrase.dim == "time":
+        cue = _best(amounts[n + 1], amounts, words, cues, {k: v for k, v in ranges.items()}, value)
+    if cue is None and value >= 110:
+        return ("oven_c", value) if "oven_c" not in found else None
+    return (TEMPS[cue][0], value) if cue is not None else None
+
+
+def _percent(
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt]
+) -> tuple[str, float] | None:
+    value = amount.middle
+    ranges = {name: (low, high) for name, (_, _, low, high) in PERCENTS.items()}
+    weights = {"bulk": -2.0, "proof": -2.0, "lye": 0.3, "active_dry": 0.5, "fresh": 0.5, "protein": 0.3}
+    cue = _best(amount, amounts, words, cues, ranges, value, right=-0.2, weights=weights)
+    if cue in ("bulk", "proof") and value <= 115 and value >= 50 and words[amount.first - 1].text in ("at", "of"):
+        cue = None
+    if cue is None:
+        return ("hydration_pct", value) if 45 <= value <= 120 else None
+    figure, factor, _, _ = PERCENTS[cue]
+    return figure, value * factor
+
+
+def _count(
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], stage_of: Mapping[int, str],
+    n: int, found: Mapping[str, float],
+) -> tuple[str, float] | None:  # fmt: skip
+    """A bare number: degrees behind a stage or a place, a count of folds or pieces, a percentage without its sign."""
+    value = amount.quantity.value
+    before = words[amount.first - 1].text if amount.first else ""
+    if before in ("at", "in", "around", "about", "to", "was", "is", "said", "read", "reads", "set") or not amounts[:n]:
+        as_degrees = _temperature(amount, amounts, words, cues, stage_of, n, found)
+    else:
+        as_degrees = None
+    ranges = {name: (low, high) for name, (_, low, high) in COUNTS.items()}
+    counted = _best(amount, amounts, words, cues, ranges, value, weights={"tray": 0.2})
+    if counted is not None:
+        near = _distance(amount, cues, counted)
+        degrees_near = min((_distance(amount, cues, name) for name in TEMPS), default=99)
+        if as_degrees is None or near <= degrees_near:
+            return COUNTS[counted][0], value
+    if as_degrees is not None:
+        return as_degrees
+    stage = _temperature(amount, amounts, words, cues, stage_of, n, found)
+    close = min((_distance(amount, cues, name) for name in TEMPS), default=99)
+    return stage if stage is not None and close <= 2 else None
+
+
+def _distance(amount: Placed, cues: Sequence[CueAt], name: str) -> int:
+    gaps = [
+        first - amount.last if first > amount.last else amount.first - last
+        for first, last, kind, one in cues
+        if kind == "figure" and one == name
+    ]
+    return min(gaps, default=99)
+
+
+def _together(
+    amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt]
+) -> list[tuple[set[int], dict[str, float]]]:
+    """Amounts that mean something only together: grams to the litre, water to flour, weight before and after."""
+    out: list[tuple[set[int], dict[str, float]]] = []
+    masses = [n for n, a in enumerate(amounts) if a.phrase.dim == "mass"]
+    volumes = [n for n, a in enumerate(amounts) if a.phrase.dim == "volume"]
+    litres = [n for n in volumes if amounts[n].middle >= 250]
+    spoons = [n for n in volumes if amounts[n].middle < 250]
+    per_litre = any(w.text in ("litre", "liter", "l", "litres") for w in words) or bool(litres)
+    agent = next((name for _, _, kind, name in cues if kind == "agent"), None)
+    if per_litre and agent is not None and (masses or spoons):
+        litre = amounts[litres[0]].middle / 1000 if litres else 1.0
+        agent = "carbonate" if any(n == "carbonate" for *_, k, n in cues if k == "agent") else agent
+        agent = "lye" if any(n == "lye" for *_, k, n in cues if k == "agent") else agent
+        n = masses[0] if masses else spoons[0]
+        grams = amounts[n].middle if masses else amounts[n].middle * _SPOON_G_PER_ML
+        if litre > 0:
+            figure = {"bath_lye_pct": grams / litre / 10} if agent == "lye" else {_AGENTS[agent]: grams / litre}
+            out.append(({n, *litres[:1]}, figure))
+        return out
+    if len(masses) < 2:
+        if len(masses) == 1 and any(k == "figure" and name == "protein" for _, _, k, name in cues):
+            out.append(({masses[0]}, {"protein_pct": amounts[masses[0]].middle}))
+        return out
+    named = {n: _named(amounts[n], amounts, words, cues) for n in masses}
+    by_name = {name: n for n, name in named.items() if name is not None}
+    flour = by_name.get("flour")
+    if flour is not None and amounts[flour].middle > 0:
+        whole = amounts[flour].middle
+        pairs = {
+            "hydration": "hydration_pct",
+            "salt": "salt_pct",
+            "sugar": "sugar_pct",
+            "starter": "starter_pct",
+            "fat": "fat_pct",
+        }
+        figures_found = {pairs[name]: 100 * amounts[n].middle / whole for name, n in by_name.items() if name in pairs}
+        yeasts = {"instant": 3.0, "active_dry": 2.5, "fresh": 1.0}
+        for name, factor in yeasts.items():
+            if name in by_name:
+                figures_found["yeast_fresh_pct"] = 100 * factor * amounts[by_name[name]].middle / whole
+        if figures_found:
+            used = {flour, *(n for name, n in by_name.items() if name in pairs or name in yeasts)}
+            out.append((used, figures_found))
+            return out
+    before, after = amounts[masses[0]].middle, amounts[masses[1]].middle
+    says_so = any(k == "figure" and name in ("before", "after", "loss") for _, _, k, name in cues)
+    if says_so and before > 0 and 0.6 <= after / before < 1:
+        out.append(({masses[0], masses[1]}, {"loss_pct": 100 * (before - after) / before}))
+    return out
+
+
+_MASS_OF = ("flour", "hydration", "salt", "sugar", "starter", "fat", "instant", "active_dry", "fresh")
+
+
+def _named(amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt]) -> str | None:
+    return _best(amount, amounts, words, cues, dict.fromkeys(_MASS_OF, (0, 1000000000.0)), amount.middle, right=-0.5)

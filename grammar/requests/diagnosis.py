@@ -1,0 +1,238 @@
+"""What went wrong: a complaint with its facts, further facts, corrections, and the turns of the talk about it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from grammar.complaint import CueAt, Heard, Word, cues_of, hear
+from grammar.complaint_figures import Figures, figures
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.phrases import Phrase
+
+_PLAIN, _PICTURED, _DANGER = 6.5, 3.0, 9.0
+_PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
+_GOING_ON = 2.2
+_OTHER_TURNS = {"count": -2.5, "each": -2.5}
+_NO_BREAD = frozenset({"base", "cake", "piece"})
+"""Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
+_SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
+
+
+@dataclass(frozen=True, slots=True)
+class DiagnosisRequest:
+    """why is my loaf dense, bulked 3 hours at 17 C with 10 % starter
+    dough is slack and sticky, it was fine at first
+    grey liquid on top of the starter, not fed in 10 days
+    rolls are pale where they touch, 20 on one tray
+    """
+
+    symptoms: tuple[str, ...] = ()
+    absent: tuple[str, ...] = ()
+    findings: tuple[str, ...] = ()
+    figures: tuple[tuple[str, float], ...] = ()  # (figure id, value in the unit its id ends with)
+    dangers: tuple[str, ...] = ()
+    breads: tuple[str, ...] = ()
+    pieces: tuple[str, ...] = ()
+    subject: str | None = None  # bread, dough or starter
+    answering: str | None = None  # the open question this line answers
+    said_yes: bool | None = None
+    unknown: bool | None = None  # "no idea"
+    bare: tuple[tuple[str, float], ...] = ()  # (dimension, value) of amounts that only an open question can place
+    skipped: tuple[str, ...] = ()  # questions not to ask again
+    corrects: bool | None = None
+    adds: bool | None = None  # says itself that it adds to what was said
+    repairs: tuple[tuple[str, str], ...] = ()
+
+    def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
+        """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
+        if not isinstance(earlier, DiagnosisRequest):
+            return self
+        if self.symptoms and not (self.corrects or self.adds or self.answering_only(earlier)):
+            return self
+        figures_now = dict(self.figures)
+        stages = {_STAGE_OF.get(name) for name in figures_now} - {None}
+        kept = tuple(
+            (name, value)
+            for name, value in earlier.figures
+            if name not in figures_now and not (self.corrects and _STAGE_OF.get(name) in stages)
+        )
+        symptoms = tuple(dict.fromkeys((*earlier.symptoms, *self.symptoms)))
+        return replace(
+            self,
+            symptoms=tuple(s for s in symptoms if s not in self.absent),
+            absent=tuple(dict.fromkeys((*(a for a in earlier.absent if a not in self.symptoms), *self.absent))),
+            findings=tuple(dict.fromkeys((*earlier.findings, *self.findings))),
+            figures=(*kept, *self.figures),
+            dangers=tuple(dict.fromkeys((*earlier.dangers, *self.dangers))),
+            breads=self.breads or earlier.breads,
+            pieces=self.pieces or earlier.pieces,
+            subject=earlier.subject or self.subject,
+            skipped=tuple(dict.fromkeys((*earlier.skipped, *self.skipped))),
+        )
+
+    def answering_only(self, earlier: DiagnosisRequest) -> bool:
+        """Whether its symptoms are but the answer to the question asked, or were said before."""
+        return self.answering is not None or set(self.symptoms) <= set(earlier.symptoms)
+
+
+_STAGE_OF = {
+    "bulk_h": "bulk", "bulk_c": "bulk", "bulk_rise_pct": "bulk", "dough_c": "bulk", "proof_h": "proof", "proof_c": "proof",
+    "retard_h": "retard", "fridge_c": "retard",
+}  # fmt: skip
+"""Figures of one stage: a correction of the stage replaces them together."""
+
+
+@dataclass(frozen=True, slots=True)
+class DiagnosisTurn:
+    """what else could it be
+    why do you say that
+    show the evidence
+    """
+
+    turn: str = "else"  # else, why, now, evidence, skip
+
+
+def _complaint(line: Line) -> Own | None:
+    words_known = line.lexicon
+    heard = hear(line.text, words_known, line.tokens)
+    going_on = line.context.focus == "diagnosis"
+    if not (heard.symptoms or heard.dangers or going_on):
+        return None
+    cues = cues_of(heard.words, words_known)
+    of_starter = _of_starter(heard, words_known.trade_of)
+    found = figures(
+        heard.words,
+        line.phrases,
+        cues,
+        of_starter,
+        frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1)),
+    )
+    asks = {name for _, _, kind, name in cues if kind == "ask"}
+    answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
+    request = DiagnosisRequest(
+        symptoms=heard.symptoms,
+        absent=heard.absent,
+        findings=heard.findings,
+        figures=found.found,
+        dangers=heard.dangers,
+        breads=_ids(line.phrases, "bread"),
+        pieces=tuple(p for p in _ids(line.phrases, "piece") if p not in _NO_BREAD),
+        subject=_subject(heard, words_known.trade_of),
+        answering=answering,
+        said_yes=_said_yes(heard.words, cues) if answering else None,
+        unknown=True if "unknown" in asks and going_on else None,
+        bare=found.bare if answering else (),
+        skipped=(answering,) if answering and "unknown" in asks else (),
+        corrects=True if "correct" in asks and going_on else None,
+        adds=True if going_on and _adds(heard) else None,
+        repairs=heard.repairs,
+    )
+    score = _score(request, heard, found, line, asks, going_on)
+    if score is None:
+        return None
+    return Own(request, score, _unread(heard, found, cues, line, answering is not None))
+
+
+def _score(
+    request: DiagnosisRequest, heard: Heard, found: Figures, line: Line, asks: set[str], going_on: bool
+) -> float | None:
+    facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(heard.findings)
+    left = len(found.left) - (len(found.bare) if request.answering else 0)
+    other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
+    if heard.dangers and (going_on or heard.subject or heard.symptoms):
+        return _DANGER + facts
+    if heard.symptoms:
+        own = _PLAIN if heard.plain else _PICTURED
+        own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
+        if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
+            own -= 1.5
+        return own + facts + _LEFT_OVER * left + other
+    if not going_on:
+        return None
+    answered = request.said_yes is not None or request.unknown or (request.answering and found.bare)
+    if not (found.found or heard.findings or heard.absent or answered):
+        return None
+    return (
+        _GOING_ON + facts + (1.2 if answered else 0.0) + (0.8 if request.corrects else 0.0) + _LEFT_OVER * left + other
+    )
+
+
+def _of_starter(heard: Heard, trade_of: object) -> bool:
+    assert hasattr(trade_of, "get")
+    kinds = {trade_of.get(s) for s in heard.symptoms}
+    return "starter" in kinds if kinds - {None} else heard.subject == "starter"
+
+
+def _subject(heard: Heard, trade_of: object) -> str | None:
+    assert hasattr(trade_of, "get")
+    kinds = [trade_of.get(s) for s in heard.symptoms]
+    return kinds[0] if kinds else heard.subject
+
+
+def _ids(phrases: Sequence[Phrase], kind: str) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(i for p in phrases if not p.negated for i in p.ids(kind)[:1]))
+
+
+def _said_yes(words: Sequence[Word], cues: Sequence[CueAt]) -> bool | None:
+    """A yes or no that begins the line."""
+    for first, _, kind, name in cues:
+        if kind == "ask" and name in ("yes", "no") and first <= 1:
+            return name == "yes"
+    return None
+
+
+def _adds(heard: Heard) -> bool:
+    """Whether the line says it adds a symptom: "also pale", "and the crust is thick", "it's pale too"."""
+    texts = [w.text for w in heard.words]
+    return bool(texts) and (
+        texts[0] in _SYMPTOM_AGAIN - {"as"} or texts[-1] == "too" or "also" in texts or "as well" in " ".join(texts)
+    )
+
+
+def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, answering: bool) -> tuple[str, ...]:
+    """Words that carry meaning and were not understood, as typed."""
+    covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
+    covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
+    spans = [
+        (t.start, t.end) for t in line.tokens if t.kind in ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART") or t.quantity
+    ]
+    spans += [
+        (t.start, t.end)
+        for t in line.tokens
+        if t.kind == "TERM"
+        and any(k in ("ingredient", "bread", "piece", "unit", "cue", "stage", "link", "filler") for k, _ in t.terms)
+    ]
+    out = [] if answering else [p.text for p in found.left]
+    for n, word in enumerate(heard.words):
+        if n in covered or word.amount or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
+            continue
+        out.append(word.typed or word.text)
+    return tuple(dict.fromkeys(out))
+
+
+def _turn(line: Line) -> Own | None:
+    if line.context.focus != "diagnosis":
+        return None
+    heard = hear(line.text, line.lexicon, line.tokens)
+    if heard.symptoms or any(p.kind == "amount" for p in line.phrases):
+        return None
+    best: tuple[int, str] | None = None
+    for first, last, kind, name in cues_of(heard.words, line.lexicon):
+        if kind == "ask" and name in ("else", "why", "now", "evidence", "skip"):
+            length = last - first + 1
+            if best is None or length > best[0]:
+                best = (length, name)
+    if best is None or len(heard.words) - best[0] > 4:
+        return None
+    return Own(DiagnosisTurn(best[1]), 4.0 + 0.5 * best[0])
+
+
+def _never(bound: Bound) -> None:
+    """A complaint is read as a line, not by slots."""
+
+
+FRAMES = (
+    Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint),
+    Frame(DiagnosisTurn, "diagnosis", _never, reads=_turn),
+)
