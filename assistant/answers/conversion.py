@@ -88,10 +88,10 @@ def _parts(request: ConversionRequest) -> tuple[Said, ...]:
 def _item(request: ConversionRequest, by_volume: bool, room: Room, book: MeasureBook) -> tuple[str, list[str]]:
     """The ingredient meant, and what was assumed for it. Unclear where guessing would be off by a factor."""
     if by_volume and set(request.item) >= _KOSHER:
-        amount = _said_amount(request.amounts, book)
+        amount, into = _said_amount(request.amounts, book), f" in {request.to}" if request.to else ""
         raise Unclear(
             "Which kosher salt? A spoon of the dense, coarse kind weighs 1.7 times one of the light flakes.",
-            (f"{amount} coarse dense kosher salt", f"{amount} light kosher salt", f"{amount} table salt"),
+            tuple(f"{amount} {salt}{into}" for salt in ("coarse dense kosher salt", "light kosher salt", "table salt")),
         )
     item, assumed = request.item[0], []
     phrase = fold(request.name)
@@ -135,7 +135,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     fluid = _fluid(parts, thing, weighed, system, room, book)
     answer: dict[str, Any] = {
         "from": _from(request.amounts),
-        "to": {"amount": weighed.g / one_g, "unit": unit},
+        "to": {"amount": round(weighed.g / one_g, 6), "unit": unit},
         "item": item,
         "g": weighed.g,
         "low_g": weighed.low_g if ranged else None,
@@ -151,33 +151,42 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
         head += f" ({grams(weighed.low_g)} to {grams(weighed.high_g)})"
     blocks: list[Block] = [Line(head + ".", role="head")]
     if fluid is not None:
-        answer |= {"low_g": min(weighed.g, fluid.g), "high_g": max(weighed.g, fluid.g), "fluid": {"ml": fluid.ml, "g": fluid.g}}
+        answer |= {
+            "low_g": min(weighed.g, fluid.g),
+            "high_g": max(weighed.g, fluid.g),
+            "fluid": {"ml": fluid.ml, "g": fluid.g},
+        }
         blocks.append(
             Line(
-                f"That is ounces by weight. If fluid ounces of it are meant: {grams(fluid.ml or 0)} ml, {grams(fluid.g)} g."
+                "That is ounces by weight. If fluid ounces of it are meant: "
+                f"{grams(fluid.ml or 0)} ml, {grams(fluid.g)} g."
             )
         )
     blocks.append(Line(weighed.basis + "."))
     if weighed.by == "volume" and weighed.high_g > 1.12 * weighed.low_g and parts[0].low == parts[0].high:
         blocks.append(Line(_why_a_range(thing), role="note"))
-    return _outcome(request, room, answer, f"{said} in {_unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source)
+    return _outcome(
+        request, room, answer, f"{said} in {_unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source
+    )
 
 
 def _why_a_range(thing: Ingredient) -> str:
     if thing.group == "flour" or thing.id in ("cocoa", "sugar_powdered"):
-        return "The air in the cup decides: spooned it is lightest, scooped heaviest. Weigh it once and the range is gone."
+        return (
+            "The air in the cup decides: spooned it is lightest, scooped heaviest. Weigh it once and the range is gone."
+        )
     return "How it lies and how the measure is filled decide: weigh it once and the range is gone."
 
 
 def _into_volume(
-    request: ConversionRequest, room: Room, book: MeasureBook, thing: Ingredient, weighed: Weighed, unit: str, system: str,
-    states: str, said: str, assumed: tuple[str, ...],
+    request: ConversionRequest, room: Room, book: MeasureBook, thing: Ingredient, weighed: Weighed, unit: str,
+    system: str, states: str, said: str, assumed: tuple[str, ...],
 ) -> Outcome:  # fmt: skip
     found = volume_of(weighed.g, thing, unit, system, states, book)
     words = in_cups_and_spoons(found.ml, system, book)
     answer = {
         "from": _from(request.amounts),
-        "to": {"amount": found.amount, "unit": unit},
+        "to": {"amount": round(found.amount, 6), "unit": unit},
         "item": thing.id,
         "g": weighed.g,
         "low_g": None,
@@ -259,7 +268,12 @@ def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> O
         metric = all(part.unit in ("g", "kg") for part in parts)
         unit = target or ("oz" if metric else "g")
         amount = total / (book.measures[unit].g or 1.0)
-        answer: dict[str, Any] = {"from": _from(request.amounts), "to": {"amount": amount, "unit": unit}, "item": None, "g": total}
+        answer: dict[str, Any] = {
+            "from": _from(request.amounts),
+            "to": {"amount": amount, "unit": unit},
+            "item": None,
+            "g": total,
+        }
     else:
         total = sum(part.middle * book.ml(part.unit, part.system or system) for part in parts)
         metric = all(part.unit in ("ml", "l", "cl", "dl") for part in parts)
@@ -331,14 +345,16 @@ def _heat(request: ConversionRequest, heat: Measure, room: Room) -> Outcome:
         "basis": "°C = (°F - 32) / 1.8; gas mark 1 is 275 °F and each mark 25 °F more; fan 20 °C lower",
     }
     oven = c >= OVEN_FROM_C
-    blocks: list[Block] = [Line(f"{said} = {_heat_words(unit, amount)}{' fan' if request.to_fan else ''}.", role="head")]
+    blocks: list[Block] = [
+        Line(f"{said} = {_heat_words(unit, amount)}{' fan' if request.to_fan else ''}.", role="head")
+    ]
     if oven:
         blocks.append(Line(_all_scales(found.c, found.mark, found.fan_c)))
     if assumed:
         blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
     return Outcome(
-        "conversion", answer, f"{said} in {'gas marks' if unit == 'gas' else '°' + unit}", Page(tuple(blocks)), tuple(assumed),
-        sources=(source,), focus=request,
+        "conversion", answer, f"{said} in {'gas marks' if unit == 'gas' else '°' + unit}", Page(tuple(blocks)),
+        tuple(assumed), sources=(source,), focus=request,
     )  # fmt: skip
 
 
@@ -395,7 +411,12 @@ def _lengths(request: ConversionRequest) -> Outcome:
     if request.tin and target == "cm" and request.length is not None:
         blocks.append(Line(f"A tin sold as {round(answer['cm']):d} cm is the same."))
     return Outcome(
-        "conversion", answer, f"{said} in {word}", Page(tuple(blocks)), sources=("definition of the inch",), focus=request
+        "conversion",
+        answer,
+        f"{said} in {word}",
+        Page(tuple(blocks)),
+        sources=("definition of the inch",),
+        focus=request,
     )
 
 
@@ -417,10 +438,19 @@ def _tin_volume(request: ConversionRequest, target: str) -> Outcome:
     }  # fmt: skip
     blocks: list[Block] = [
         Line(f"{said} = {ml / 1000:.2f} l to the brim.", role="head"),
-        Line("Straight sides are reckoned; a tin that narrows to its base holds less. Water on the scale tells: 1 g is 1 ml."),
+        Line(
+            "Straight sides are reckoned; a tin that narrows to its base holds less. "
+            "Water on the scale tells: 1 g is 1 ml."
+        ),
     ]
     return Outcome(
-        "conversion", answer, f"{said} in litres", Page(tuple(blocks)), ("straight sides",), sources=("geometry",), focus=request
+        "conversion",
+        answer,
+        f"{said} in litres",
+        Page(tuple(blocks)),
+        ("straight sides",),
+        sources=("geometry",),
+        focus=request,
     )
 
 

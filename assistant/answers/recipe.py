@@ -22,6 +22,7 @@ from assistant.recipes import stated
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.formula_page import formula_page, summary
+from assistant.voice.page import Block
 from assistant.voice.recipe_page import recipe_page
 from grammar.recipe.page import BadRecipeData, read_recipe
 from grammar.recipe.sheet import Sheet
@@ -34,6 +35,8 @@ from knowledge.vocabulary import fold, vocabulary
 
 SAME = 0.004
 """Share by which the dough said in percentages may differ from the weighed one and still be it."""
+DRIED_AT_MOST = 0.022
+"""Share of the flour above which yeast said by weight and nothing more is taken for fresh."""
 _CUPS = ("cup", "tbsp", "tsp", "pint", "fl_oz", "quart")
 _NO_PIECES = frozenset({"servings", "serving", "people", "portions", "persons", "person"})
 
@@ -47,20 +50,24 @@ def answer(request: RecipeRequest, room: Room) -> Outcome:
     system = str(said_system or "us")
     book = measure_book(room.kb)
     lines = tuple(weigh_line(stated(line), system, book, str(said_system or "")) for line in sheet.lines)
+    lines = _with_fresh_yeast(sheet, lines, room)
     formula, said, why_none = _dough(lines, sheet, room)
     assumed = _assumed(sheet, lines, system, said_system is not None, book.measures)
     unread = tuple(line.text for line in lines if not line.read and "no amount is given" not in line.remarks)
-    remarks = _remarks(sheet, lines, why_none)
+    remarks = _remarks(sheet, lines, why_none, formula, room)
     items = frozenset(line.item for line in lines if line.item)
     scene = Scene(kind="conversion", line="", ingredients=items, oven_c=_oven_c(sheet, room))
     notes = tuple(note.text for note in cautions(scene, room.kb.all(Caution), room.kb.ingredients))
     allergens = tuple(
         line
-        for line in (allergen_line(items, room.kb.ingredients), label_line(items, room.kb.all(Trace), room.kb.ingredients))
+        for line in (
+            allergen_line(items, room.kb.ingredients),
+            label_line(items, room.kb.all(Trace), room.kb.ingredients),
+        )
         if line is not None
     )
     title = sheet.title
-    more = ()
+    more: tuple[Block, ...] = ()
     bench, change = None, None
     if formula is not None and said is not None:
         name = sheet.makes.thing if sheet.makes is not None and formula.pieces is not None else ""
@@ -105,6 +112,21 @@ def _sheet(text: str, room: Room) -> Sheet:
     return sheet
 
 
+def _with_fresh_yeast(sheet: Sheet, lines: tuple[WeighedLine, ...], room: Room) -> tuple[WeighedLine, ...]:
+    """Bare "yeast" by weight is fresh where there is far more of it than a dough takes dried."""
+    flour_g = sum(line.g or 0.0 for line in lines if line.item and _is_flour(line.item, room))
+    fresh = room.kb.ingredients["yeast_fresh"].name
+    return tuple(
+        replace(line, item="yeast_fresh", name=fresh, assumed=("yeast taken as fresh: dried, it would be too much",))
+        if said.phrase in ("yeast", "yeasts")
+        and line.by == "mass"
+        and flour_g
+        and (line.g or 0) > DRIED_AT_MOST * flour_g
+        else line
+        for said, line in zip(sheet.lines, lines, strict=True)
+    )
+
+
 def _line_fields(line: WeighedLine) -> dict[str, Any]:
     ranged = line.by in ("volume", "count")
     return {
@@ -119,9 +141,14 @@ def _line_fields(line: WeighedLine) -> dict[str, Any]:
     }
 
 
-def _dough(lines: tuple[WeighedLine, ...], sheet: Sheet, room: Room) -> tuple[Formula | None, FormulaRequest | None, str]:
+def _dough(
+    lines: tuple[WeighedLine, ...], sheet: Sheet, room: Room
+) -> tuple[Formula | None, FormulaRequest | None, str]:
     """The dough and the request that makes it again at any size; why there is none where there is none."""
     bowl = bowl_of(lines, room.kb.ingredients)
+    wet = any(room.kb.ingredients[item].group in ("water", "dairy", "egg", "starter") for item in bowl.masses)
+    if not wet and any(_matters(line, room) for line in lines):
+        return None, None, "What brings the water is not weighed, so there are no percentages yet."
     if not any(_is_flour(item, room) or item.startswith("starter") for item in bowl.masses):
         return None, None, "There is no flour with a weight in it, so there are no percentages." if bowl.masses else ""
     weighed = _weighed_request(bowl, room)
@@ -172,9 +199,7 @@ def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, roo
     """The same dough by shares and size, so that another size keeps every share."""
     pieces, piece_g = _pieces(formula, sheet)
     without = tuple(
-        word
-        for word, there in (("starter", formula.starter is not None), ("salt", formula.salt_pct > 0))
-        if not there
+        word for word, there in (("starter", formula.starter is not None), ("salt", formula.salt_pct > 0)) if not there
     )
     flours = [row for row in formula.rows if row.role == "flour"]
     return FormulaRequest(
@@ -232,18 +257,32 @@ def _assumed(
     found: list[str] = []
     if not is_said and by_volume and used & set(_CUPS):
         found.append(f"{SYSTEM_NAMES[system]} cups and spoons (cup {measures['cup'].ml[system]:.4g} ml)")
-    if any(line.item == "yeast_instant" and " yeast" in f" {line.text.lower()}" and line.by != "label" for line in lines):
-        bare = [one for one in sheet.lines if one.item == "yeast_instant" and one.phrase in ("yeast", "yeasts")]
+    if any(
+        line.item == "yeast_instant" and " yeast" in f" {line.text.lower()}" and line.by != "label" for line in lines
+    ):
+        bare = [
+            one
+            for one, line in zip(sheet.lines, lines, strict=True)
+            if line.item == "yeast_instant" and one.phrase in ("yeast", "yeasts")
+        ]
         if bare:
             found.append("yeast taken as dried (instant)")
-    kosher = [one for one, line in zip(sheet.lines, lines, strict=True) if one.phrase == "kosher salt" and line.by == "volume"]
+    kosher = [
+        one for one, line in zip(sheet.lines, lines, strict=True) if one.phrase == "kosher salt" and line.by == "volume"
+    ]
     if kosher:
         found.append("kosher salt taken as the dense kind; light flakes weigh 0.6 of it: weigh it")
     return (*found, *dict.fromkeys(text for line in lines for text in line.assumed))
 
 
-def _remarks(sheet: Sheet, lines: tuple[WeighedLine, ...], why_none: str) -> tuple[str, ...]:
+def _remarks(
+    sheet: Sheet, lines: tuple[WeighedLine, ...], why_none: str, formula: Formula | None, room: Room
+) -> tuple[str, ...]:
     found = [f"{_short(line.text)}: {remark}." for line in lines for remark in line.remarks]
+    if formula is not None:
+        if any(_matters(line, room) for line in lines):
+            found.append("A line of the dough is not weighed: the percentages are without it.")
+        found += _open_hydration(lines, formula, room)
     if why_none:
         found.append(why_none)
     if sheet.cut_short:
@@ -251,6 +290,28 @@ def _remarks(sheet: Sheet, lines: tuple[WeighedLine, ...], why_none: str) -> tup
     if sheet.oven is not None or sheet.bake_min is not None:
         found.append(_oven_words(sheet))
     return tuple(found)
+
+
+def _matters(line: WeighedLine, room: Room) -> bool:
+    """Whether a line without a weight would change flour or water."""
+    if line.read or line.g is not None or line.part == "outside":
+        return False
+    group = room.kb.ingredients[line.item].group if line.item else ""
+    return line.item is None or group in ("flour", "water", "starter", "dairy", "egg")
+
+
+def _open_hydration(lines: tuple[WeighedLine, ...], formula: Formula, room: Room) -> list[str]:
+    """How far the hydration is open where flour is measured by the cup."""
+    flour = [line for line in lines if line.item and line.g and line.part != "outside" and _is_flour(line.item, room)]
+    less = sum((line.g or 0) - (line.low_g or 0) for line in flour if line.by == "volume")
+    more = sum((line.high_g or 0) - (line.g or 0) for line in flour if line.by == "volume")
+    if formula.flour_g <= less or less + more < 0.05 * formula.flour_g:
+        return []
+    low = 100 * formula.water_g / (formula.flour_g + more)
+    high = 100 * formula.water_g / (formula.flour_g - less)
+    return [
+        f"Cups leave the hydration open from {low:.0f} to {high:.0f} %, as the flour is filled in: weigh the flour."
+    ]
 
 
 def _short(text: str) -> str:

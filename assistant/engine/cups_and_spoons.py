@@ -55,7 +55,12 @@ def in_cups_and_spoons(ml: float, system: str, book: MeasureBook) -> str:
         spoons = {0.0, float(max(0, round(left / tbsp)))} | {max(0, int(left / tbsp)) + part for part in _TBSP_PARTS}
         for big in sorted(spoons):
             rest = left - big * tbsp
-            nearest = max(0.0, min((abs(int(max(rest, 0) / tsp) + p - rest / tsp), int(max(rest, 0) / tsp) + p) for p in _TSP_PARTS)[1])
+            nearest = max(
+                0.0,
+                min((abs(int(max(rest, 0) / tsp) + p - rest / tsp), int(max(rest, 0) / tsp) + p) for p in _TSP_PARTS)[
+                    1
+                ],
+            )
             for small in {0.0, nearest}:
                 total = whole_cups * cup + big * tbsp + small * tsp
                 if total <= 0:

@@ -207,9 +207,7 @@ def _weigh_part(said: Said, item: Ingredient, system: str, states: str, book: Me
     if said.pack is not None:
         one = _weigh_part(said.pack, item, system, states, book)
         by: Literal["label", "volume"] = "label" if book.dimension(said.pack.unit) == "mass" else "volume"
-        return replace(
-            one, g=one.g * said.middle, low_g=one.low_g * said.low, high_g=one.high_g * said.high, by=by
-        )
+        return replace(one, g=one.g * said.middle, low_g=one.low_g * said.low, high_g=one.high_g * said.high, by=by)
     if dimension == "mass":
         return grams_of_mass(said, book)
     if dimension == "volume":
@@ -325,7 +323,11 @@ _NOT_POURED = re.compile(r"powder|cheese|sour_cream|coconut_oil|condensed|chips|
 
 def is_poured(item: Ingredient) -> bool:
     """Whether a thing is measured in a jug, so that ounces of it may be fluid ones."""
-    return bool(_POURED.search(item.id)) and not _NOT_POURED.search(item.id) and item.group not in ("flour", "seed", "grain")
+    return (
+        bool(_POURED.search(item.id))
+        and not _NOT_POURED.search(item.id)
+        and item.group not in ("flour", "seed", "grain")
+    )
 
 
 def mass_only_reason(item: Ingredient) -> str:
@@ -364,6 +366,4 @@ def _weigh_count(said: Said, item: Ingredient, book: MeasureBook) -> Weighed:
         )  # fmt: skip
     if said.unit == "each":
         raise Refused(f"how much one {item.name} weighs is not known here", f"the weight of the {item.name} in grams")
-    raise Refused(
-        f"a {unit.name} of {item.name} comes in several sizes", f"the grams printed on the {unit.name}"
-    )
+    raise Refused(f"a {unit.name} of {item.name} comes in several sizes", f"the grams printed on the {unit.name}")

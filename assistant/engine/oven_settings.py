@@ -1,7 +1,7 @@
 """Oven settings: Celsius, Fahrenheit, gas marks, fan and conventional.
 
-A fan oven is set 20 °C lower for the same bake, the usual allowance of cooker makers. A figure without a degree is taken
-by what an oven can do.
+A fan oven is set 20 °C lower for the same bake, the usual allowance of cooker makers. A figure without a degree is
+taken by what an oven can do.
 """
 
 from __future__ import annotations
@@ -49,9 +49,7 @@ def gas_c(mark: float, marks: Iterable[OvenMark]) -> OvenMark:
     for one in known:
         if abs(one.mark - mark) < 1e-6:
             return one
-    raise Refused(
-        f"there is no gas mark {mark:g}: they run from 1/4 to {known[-1].mark:g}", "a gas mark from 1 to 9"
-    )
+    raise Refused(f"there is no gas mark {mark:g}: they run from 1/4 to {known[-1].mark:g}", "a gas mark from 1 to 9")
 
 
 def degree_meant(value: float) -> str:

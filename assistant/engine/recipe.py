@@ -25,8 +25,8 @@ class Stated:
     """One line of a recipe as stated, ingredient known or not.
 
     measures: every statement of how much, each a tuple of parts to be added. others: ingredients offered instead.
-    wanted: an amount is due (false for "to taste", "for dusting"). part: "dough", "build" (a starter or preferment listed
-    by itself) or "outside" (on top, in the filling, for the tin).
+    wanted: an amount is due (false for "to taste", "for dusting"). part: "dough", "build" (a starter or preferment
+    listed by itself) or "outside" (on top, in the filling, for the tin).
     """
 
     text: str
@@ -190,9 +190,7 @@ def _weighings(
     return weighed, refused
 
 
-def _best(
-    weighed: list[tuple[Weighed, tuple[Said, ...]]], stated: Stated, group: str
-) -> tuple[Weighed, str | None]:
+def _best(weighed: list[tuple[Weighed, tuple[Said, ...]]], stated: Stated, group: str) -> tuple[Weighed, str | None]:
     """The measure that holds: a mass before a printed weight before a volume before a count; grams before ounces."""
     ordered = sorted(weighed, key=lambda pair: (_RANK[pair[0].by], pair[1][0].unit not in ("g", "kg")))
     best, measure = ordered[0]

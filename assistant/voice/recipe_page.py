@@ -50,5 +50,6 @@ def _dough(formula: Formula) -> str:
     if formula.starter is not None and formula.starter_pct is not None:
         parts.append(f"starter {figure(formula.starter_pct)} %")
     if formula.pieces is not None and formula.piece_g is not None:
-        parts.append(f"{figure(formula.pieces)} pieces of {figure(formula.piece_g)} g")
+        word = "piece" if formula.pieces == 1 else "pieces"
+        parts.append(f"{figure(formula.pieces)} {word} of {figure(formula.piece_g)} g")
     return ", ".join(parts) + ". It is the dough in hand now: say for how many, and it scales."

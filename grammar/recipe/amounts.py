@@ -186,9 +186,7 @@ def _range_end(line: tuple[Piece, ...], at: int) -> Number | None:
     return None
 
 
-def _range_with_units(
-    line: tuple[Piece, ...], at: int, first: Amount, text: str, known: RecipeWords
-) -> Found | None:
+def _range_with_units(line: tuple[Piece, ...], at: int, first: Amount, text: str, known: RecipeWords) -> Found | None:
     """480g to 510g."""
     if at + 1 >= len(line) or not line[at].says("-", "–", "to"):
         return None

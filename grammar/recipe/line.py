@@ -25,8 +25,9 @@ _CONTINUED = frozenset(
 )
 """A measure and the smaller one that, right behind it, is added: 1 lb 4 oz."""
 _OUTSIDE = re.compile(
-    r"\b(?:for|to)\s+(?:the\s+|your\s+)?(?:brush|brushing|glaz|wash|egg wash|top\b|topping|dust|grease|greasing|sprinkl|serv|finish|"
-    r"garnish|decorat|roll(?:ing)?\b|boil|bath|pan\b|tin\b|tins\b|tray\b|bowl\b|bench\b|work surface|counter|peel\b|banneton|fry)"
+    r"\b(?:for|to)\s+(?:the\s+|your\s+)?(?:brush|glaz|wash|egg wash|top\b|topping|dust|greas|sprinkl|serv|finish|"
+    r"garnish|decorat|roll(?:ing)?\b|boil|bath|pan\b|tins?\b|tray\b|bowl\b|bench\b|work surface|counter|peel\b|"
+    r"banneton|fry)"
     r"|\begg wash\b|\bfor the outside\b",
     re.I,
 )
@@ -230,11 +231,7 @@ def _addable(found: list[tuple[list[Amount], int]], one: _Placed) -> bool:
 def _continues(before: _Placed, one: _Placed, between: list[str]) -> bool:
     """1 lb 4 oz, 1 cup 2 tbsp."""
     a, b = before.amount, one.amount
-    return (
-        not [p for p in between if p != ","]
-        and before.depth == one.depth
-        and (a.unit, b.unit) in _CONTINUED
-    )
+    return not [p for p in between if p != ","] and before.depth == one.depth and (a.unit, b.unit) in _CONTINUED
 
 
 def _naming(text: str, placed: tuple[_Placed, ...], asides: tuple[Aside, ...], known: RecipeWords) -> Naming:

@@ -123,7 +123,8 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
             continue
         kept = _ingredients_of(row, plain.text, plain.heading, plain.bullet, section, headed, known)
         if kept is None:
-            if not title and not lines and section == "unsaid" and _title_like(plain.text):
+            table = row.lstrip().startswith("|")
+            if not title and not lines and section == "unsaid" and not table and _title_like(plain.text):
                 title = plain.text
             elif not plain.heading:
                 aside += 1
@@ -178,8 +179,11 @@ def _section(row: str, known: RecipeWords, apart: bool = False) -> str | None:
         return None
     said = known.sections.get(text)
     if said is not None:
-        bare_name = not apart and said in _LISTS and not (plain.heading or plain.text.rstrip(" *").endswith(":")) and (
-            known.items.get(text) is not None
+        bare_name = (
+            not apart
+            and said in _LISTS
+            and not (plain.heading or plain.text.rstrip(" *").endswith(":"))
+            and (known.items.get(text) is not None)
         )
         return None if bare_name else said
     if plain.heading or plain.text.rstrip(" *").endswith(":") or row.lstrip().startswith("**"):

@@ -10,9 +10,15 @@ from grammar.phrases import Phrase
 from grammar.requests.recipe import RecipeRequest
 
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
+_KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us_cup", "metric_cup"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 _MANNERS = ("scant", "heaped", "generous", "level")
 _OVEN_F = 120.0
+COUNTED = (
+    "egg", "banana", "apple", "onion_raw", "garlic", "lemon", "orange", "potato", "carrot", "zucchini", "dates", "figs",
+    "scallions", "jalapeno", "bell_pepper", "tomatoes", "avocado", "peaches", "strawberries", "lime",
+)  # fmt: skip
+"""What recipes count instead of weighing, by the beginning of its id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,8 +40,8 @@ class ConversionRequest:
     an 8 inch tin in cm
 
     amounts are added up ("1 lb 4 oz"). item: ingredient ids the words may mean, likeliest first; name: those words;
-    to: unit id wanted; system: cups meant; fills: how the measure is filled; size: of eggs and fruit; heat: an oven figure
-    with unit degC, degF, "gas" or "deg" (not said which); fan: said of a fan oven; sizes_cm: a tin's.
+    to: unit id wanted; system: cups meant; fills: how the measure is filled; size: of eggs and fruit; heat: an oven
+    figure with unit degC, degF, "gas" or "deg" (not said which); fan: said of a fan oven; sizes_cm: a tin's.
     """
 
     amounts: tuple[Measure, ...] = ()
@@ -60,14 +66,24 @@ class ConversionRequest:
             return self
         if not isinstance(earlier, ConversionRequest):
             return self
+        if (
+            self.heat is not None
+            and self.heat.unit == "each"
+            and earlier.heat is not None
+            and earlier.heat.unit != "gas"
+        ):
+            self = replace(self, heat=replace(self.heat, unit=earlier.heat.unit))
         if self.heat is not None or self.length is not None or self.sizes_cm:
             return self if self.to else replace(self, to=earlier.to if _same_kind(self, earlier) else None)
         if self.amounts and self.item:
-            return replace(self, to=self.to or (earlier.to if earlier.amounts else None), system=self.system or earlier.system)
+            return replace(
+                self, to=self.to or (earlier.to if earlier.amounts else None), system=self.system or earlier.system
+            )
         if earlier.heat is not None or earlier.length is not None or earlier.sizes_cm:
             if self.amounts or self.item:
                 return self
-            return replace(earlier, to=self.to or earlier.to, fan=self.fan or earlier.fan, to_fan=self.to_fan)
+            towards = (self.fan or self.to_fan) and not earlier.fan
+            return replace(earlier, to=self.to or (None if towards else earlier.to), to_fan=towards)
         return replace(
             earlier,
             amounts=self.amounts or earlier.amounts,
@@ -128,16 +144,19 @@ def _build(bound: Bound) -> ConversionRequest | None:
     labels = [hit.label for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
     label = max(labels, key=lambda p: len(p.text), default=None)
     to = _target(bound, amounts, heat)
+    if sizes and to is None and bound.said("cue:hold"):
+        to = "l"
+    sticks = label is None and bool(amounts) and all(one.unit == "butter_stick" for one in amounts)
     request = ConversionRequest(
         amounts=tuple(amounts),
-        item=label.ids("ingredient") if label is not None else (),
-        name=label.text if label is not None else "",
+        item=("butter_unsalted",) if sticks else label.ids("ingredient") if label is not None else (),
+        name="butter" if sticks else label.text if label is not None else "",
         to=to,
         system=bound.term("system", "cup_system"),
         fills=(*manner, *bound.terms("fill", "fill")),
         size=_size(bound.text) if label is not None else None,
         heat=heat,
-        fan=bound.said("cue:fan") and heat is not None and not _towards_fan(bound),
+        fan=bound.said("cue:fan") and not _towards_fan(bound),
         to_fan=bound.said("cue:fan") and _towards_fan(bound),
         length=length,
         sizes_cm=sizes,
@@ -165,8 +184,16 @@ def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str |
 
 
 def _towards_fan(bound: Bound) -> bool:
-    """ "200 C in a fan oven" asks for the fan's setting; "180 fan" states it."""
-    return bool(re.search(r"\b(?:in|for|to|on|with)\s+(?:a |the |my )?(?:fan|convection)", bound.text, re.I))
+    """ "200 C in a fan oven" asks for the fan's setting; "180 fan" states it, as does "180 fan in a normal oven"."""
+    if re.search(
+        r"\b(?:in|for|to|on|with|mine is|mines|mine's|i have|ive got|i've got|oven is)\s+"
+        r"(?:a |the |my )?(?:fan|convection)",
+        bound.text,
+        re.I,
+    ):
+        return True
+    places = {kind: n for n, p in enumerate(bound.phrases) for kind in p.ids("cue") if kind in ("fan", "no_fan")}
+    return len(places) == 2 and places["no_fan"] < places["fan"]
 
 
 def _size(text: str) -> str | None:
@@ -187,7 +214,12 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
         if request.amounts or request.item:
             return False
         oven = bound.said("cue:oven", "cue:fan", "cue:no_fan", "cue:gas", "cue:recipe_given")
-        return asked or (oven and value >= 90) or (unit == "degF" and value >= 2 * _OVEN_F) or (follows and value >= 90)
+        return (
+            asked
+            or (oven and value >= 90)
+            or (unit == "degF" and value >= 2 * _OVEN_F)
+            or (follows and value >= 90 and unit != "deg")
+        )
     if request.length is not None or request.sizes_cm:
         return asked and not request.amounts
     if any(one.unit not in ("g", "kg") and one.unit != "each" for one in request.amounts):
@@ -196,27 +228,33 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
     if request.amounts:
         counted = all(one.unit == "each" for one in request.amounts)
         weighed = bound.said("ask:how_much", "cue:piece_mass") or not bound.context.has_bake
-        if counted and _is_egg(request) and weighed:
+        if counted and _is_counted(request) and weighed:
             return True
         return (asked and (not counted or bool(request.item))) or (follows and bool(request.amounts))
-    return follows and bool(request.item or request.to or request.system or request.fills or request.to_fan)
+    return follows and bool(
+        request.item or request.to or request.system or request.fills or request.fan or request.to_fan
+    )
 
 
 def _build_alone(bound: Bound) -> ConversionRequest | None:
     """A lone weight in ounces, a lone pack, or eggs: what would be a thin dough is a measure to be turned."""
     request = _build(bound)
-    if request is None or not request.item or not request.amounts or bound.context.focus == "formula":
+    if request is None or not request.amounts or bound.context.focus == "formula":
         return None
+    if not request.item:
+        return request if request.to and all(one.unit != "each" for one in request.amounts) else None
     units = {one.unit for one in request.amounts}
     packs = any(phrase.ids("pack") for phrase in bound.phrases)
-    return request if units <= _OZ or packs or (units == {"each"} and _is_egg(request)) else None
+    kitchen = units <= _KITCHEN
+    return request if units <= _OZ or kitchen or packs or (units == {"each"} and _is_counted(request)) else None
 
 
-def _is_egg(request: ConversionRequest) -> bool:
-    return bool(request.item) and request.item[0].startswith("egg")
+def _is_counted(request: ConversionRequest) -> bool:
+    return bool(request.item) and request.item[0].startswith(COUNTED)
 
 
 _ITEM = ("ingredient:*",)
+_OVEN = ("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given")
 
 CONVERSION = Frame(
     request=ConversionRequest,
@@ -227,8 +265,8 @@ CONVERSION = Frame(
         "masses": Slot({"mass": 0.6}, cues=_ITEM, bare=0.3, many=True),
         "counts": Slot({"num": 0.4, "share": 0.4}, cues=("pack:*", *_ITEM), low=0.1, high=60, many=True, shares=True),
         "gas": Slot({"num": 1.0}, cues=("cue:gas",), low=0.25, high=10),
-        "heat": Slot({"temperature": 1.0}, cues=("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given"), bare=0.6, low=-40, high=400),
-        "oven": Slot({"num": 0.5}, cues=("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given"), low=90, high=600),
+        "heat": Slot({"temperature": 1.0}, cues=_OVEN, bare=0.6, low=-40, high=400),
+        "oven": Slot({"num": 0.5}, cues=_OVEN, bare=-0.3, low=90, high=600),
         "length": Slot({"length": 0.8}, cues=("cue:tin", "bread:*"), bare=0.4),
         "sizes": Slot({"sizes": 1.0}, cues=("cue:tin",), bare=0.6),
         "to": Slot(term=("unit:*",), many=True),
@@ -236,15 +274,18 @@ CONVERSION = Frame(
         "item": Slot(term=_ITEM, many=True),
         "system": Slot(term=("cup_system:*",)),
         "fill": Slot(term=("fill:*",), many=True),
+        "fan": Slot(term=("cue:fan", "cue:no_fan"), weight=-0.6),
     },
     cues={
-        "unit:*": 1.0, "into:*": 1.4, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2, "cue:gas": 0.8, "cue:fan": 0.5,
-        "cue:no_fan": 0.3, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8, "cup_system:*": 1.0, "cue:tin": 0.3, "cue:oven": 0.3,
-        "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1, "cue:piece_mass": 0.4, "cue:salt": 0.0, "cue:flour": 0.0, "cue:water": 0.0,
+        "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
+        "cue:gas": 0.8, "cue:fan": 1.2, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8,
+        "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
+        "cue:piece_mass": 0.4, "cue:salt": 0.0, "cue:flour": 0.0, "cue:water": 0.0,
     },
     needs=(
-        "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*", "ask:convert", "fill:*", "cup_system:*",
-        "ingredient:egg*",
+        "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*",
+        "ask:convert", "fill:*", "cup_system:*", "cue:hold",
+        *(f"ingredient:{id}*" for id in COUNTED),
     ),
     rules_out=("symptom:*", "stage:*", "act:undo", "act:help"),
     base=-0.4,

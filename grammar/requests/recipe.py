@@ -7,18 +7,24 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame
 
-_MARKUP = re.compile(r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I)
+_MARKUP = re.compile(
+    r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I
+)
 _PATH = re.compile(
     r"^\s*(?:convert|read|open|load|import|use)?\s*(?:the\s+)?(?:recipe|page|file)?\s*(?:in|from|at)?\s*"
     r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
     re.I,
 )
 _AMOUNT = re.compile(
-    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)", re.I
+    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*"
+    r"(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)",
+    re.I,
 )
 _INGREDIENTS = re.compile(r"^\W*ingredients?\b", re.I | re.M)
 _LISTED = re.compile(
-    r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|c\.)(?![a-z])", re.I
+    r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|"
+    r"c\.)(?![a-z])",
+    re.I,
 )
 
 
@@ -38,7 +44,7 @@ def whole_recipe(text: str) -> RecipeRequest | None:
         found = _PATH.match(stripped)
         if found:
             return RecipeRequest(path=found.group("path"))
-        if _MARKUP.search(stripped[:4000]) or stripped.startswith('{"') or stripped.startswith('[{"'):
+        if _MARKUP.search(stripped[:4000]) or stripped.startswith(('{"', '[{"')):
             return RecipeRequest(stripped)
         listed = _LISTED.findall(stripped[:2000])
         separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
