@@ -66,7 +66,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
 
 def solved(request: FormulaRequest, room: Room) -> Formula:
     """The formula of a request under this kitchen's settings. Raises Refused."""
-    return solve(givens_of(request, room.kb, cup_system(room.bench.settings)), defaults_of(room.bench.settings), room.kb)
+    settings = room.bench.settings
+    return solve(givens_of(request, room.kb, cup_system(settings)), defaults_of(settings), room.kb)
 
 
 def answer_fields(formula: Formula) -> dict[str, Any]:
@@ -115,7 +116,7 @@ def answer_fields(formula: Formula) -> dict[str, Any]:
         ],
         "water_from": [{"item": item, "g": g} for item, g in formula.water_from.items()],
         "allergens": list(formula.allergens),
-        "remarks": list(formula.remarks),
+        "remarks": [*formula.remarks, *formula.offers],
     }
 
 

@@ -16,6 +16,7 @@ from assistant.engine.refusal import Refused
 from assistant.memory import recalled
 from assistant.reply import Outcome
 from assistant.room import Room
+from assistant.voice.formula_page import brief
 from assistant.voice.page import Block, Line, Page, rendered
 from grammar.requests.common import WhyRequest
 from grammar.requests.formula import FormulaRequest
@@ -29,6 +30,8 @@ FIGURES = {
 }  # fmt: skip
 """What a baker calls a figure -> its reason. Of water the poured one is meant: it is the one on the scale."""
 WHOLE = ("dough_g", "flour_g", "water_g")
+FIRST = ("dough_g", "flour_g", "row water")
+"""The sums shown at once when a whole dough is asked about; the other rows come with "more"."""
 
 
 @answers(WhyRequest)
@@ -77,7 +80,7 @@ def _one(reason: Reason, formula: Formula, understood: str) -> Outcome:
         Line(f"You said: {understood}."),
     ]
     if formula.assumed:
-        blocks.append(Line(f"Assumed: {'; '.join(formula.assumed)}."))
+        blocks.append(Line(f"Assumed: {'; '.join(brief(formula.assumed))}."))
     blocks += [Line(f"Source: {source}.", more=True) for source in reason.sources]
     page = Page(tuple(blocks))
     answer: dict[str, Any] = {
@@ -95,8 +98,11 @@ def _whole(formula: Formula, understood: str, room: Room) -> Outcome:
     shown = [reason for reason in reasons if reason.figure in WHOLE or reason.figure.startswith(rows)]
     blocks: list[Block] = [Line(f"You said: {understood}.")]
     if formula.assumed:
-        blocks.append(Line(f"Assumed: {'; '.join(formula.assumed)}."))
-    blocks += [Line(f"{reason.name[0].upper()}{reason.name[1:]}: {reason.sum}.") for reason in shown]
+        blocks.append(Line(f"Assumed: {'; '.join(brief(formula.assumed))}."))
+    blocks += [
+        Line(f"{reason.name[0].upper()}{reason.name[1:]}: {reason.sum}.", more=reason.figure not in FIRST)
+        for reason in shown
+    ]
     sources = tuple(dict.fromkeys(source for reason in shown for source in reason.sources))
     blocks += [Line(f"Source: {source}.", more=True) for source in sources]
     page = Page(tuple(blocks))

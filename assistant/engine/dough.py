@@ -52,7 +52,8 @@ class Formula:
     rows: in pouring order, adding up to dough_g. water_g, flour_g: all of it, inside starter, milk, egg ... too.
     water_from: grams of counted water by row. starter_pct: of the flour not in the starter. layers: for each figure
     whether it was said, set, assumed or solved. sized_by: what fixed the size, in words with figures; sized_what: its
-    kind. spare_g: over after whole pieces. remarks: what is unusual about it, and what is offered.
+    kind. spare_g: over after whole pieces. remarks: what is unusual or must be known before weighing. offers: what
+    could be done otherwise, and what is good to know.
     """
 
     rows: tuple[Row, ...]
@@ -79,6 +80,7 @@ class Formula:
     sized_by: str
     sized_what: str
     remarks: tuple[str, ...] = ()
+    offers: tuple[str, ...] = ()
 
     def row_g(self, item: str) -> float:
         """Grams of all rows of that item; 0 where there is none."""

@@ -16,7 +16,7 @@ from assistant.engine.givens import Defaults, Givens
 from assistant.engine.naming import figure, grams
 from assistant.engine.parts import Part, parts_of
 from assistant.engine.refusal import Refused
-from assistant.engine.remarks import remarks_on
+from assistant.engine.remarks import offers_on, remarks_on
 from assistant.engine.settled import Settled, settled
 from assistant.engine.size import Size, size_of
 
@@ -50,7 +50,8 @@ def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
         )  # fmt: skip
         size = size_of(shares, parts_of(shares, kb), kb)
     formula = _formula(shares, size.parts, size, kb)
-    return replace(formula, remarks=size.remarks + remarks_on(formula, shares, kb))
+    remarks = size.remarks + remarks_on(formula, shares, kb)
+    return replace(formula, remarks=remarks, offers=offers_on(formula, shares, kb))
 
 
 def _poured_g(parts: tuple[Part, ...], size: Size) -> float:

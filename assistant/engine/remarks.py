@@ -23,8 +23,14 @@ Remark = Callable[[Formula, Settled, "Knowledge"], "str | None"]
 
 
 def remarks_on(formula: Formula, shares: Settled, kb: Knowledge) -> tuple[str, ...]:
-    """Every remark that applies, most important first."""
+    """What is unusual or must be known before weighing, most important first."""
     found = (remark(formula, shares, kb) for remark in REMARKS)
+    return tuple(words for words in found if words)
+
+
+def offers_on(formula: Formula, shares: Settled, kb: Knowledge) -> tuple[str, ...]:
+    """What could be done otherwise, and what is good to know."""
+    found = (offer(formula, shares, kb) for offer in OFFERS)
     return tuple(words for words in found if words)
 
 
@@ -133,9 +139,8 @@ def thirst(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     names = " and ".join(f"{figure(row.pct)} % {row.name}" for row in thirsty)
     at = figure(round(formula.hydration_pct + points))
     if points < 0:
-        return f"{names} takes about {figure(-points)} points less water: say 'make it {at}'"
-    more = f"{figure(points)} points more water (+{grams(points / 100 * formula.flour_g)} g)"
-    return f"{names} takes about {more} for the same feel: say 'make it {at}'"
+        return f"for {names} you could 'make it {at}': {figure(-points)} points less water"
+    return f"for {names} you could 'make it {at}': +{grams(points / 100 * formula.flour_g)} g water"
 
 
 def richness(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
@@ -152,7 +157,7 @@ def richness(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
         )
         if pct > 0
     ]  # fmt: skip
-    return f"{article(bread.name.lower())} usually has {', '.join(parts)}: say 'the usual' to have them in"
+    return f"usually with {', '.join(parts)}: say 'the usual' to have them in"
 
 
 def spare(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
@@ -185,7 +190,6 @@ def no_amount(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
 
 
 REMARKS: tuple[Remark, ...] = (
-    no_amount, hydration, salt, hidden_salt, piece, loss, starter, lonely_preferment, discard, scald, spare, thirst,
-    richness, batch, unknown_water,
+    no_amount, hydration, salt, piece, loss, starter, lonely_preferment, scald, batch, unknown_water,
 )  # fmt: skip
-
+OFFERS: tuple[Remark, ...] = (spare, thirst, hidden_salt, richness, discard)

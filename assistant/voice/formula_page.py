@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+import re
+
 from assistant.engine.dough import Formula, PrefermentDetail
 from assistant.engine.naming import figure, grams
 from assistant.engine.rounding import grams_text, whole_grams
-from assistant.voice.page import Block, Line, Page, Table
+from assistant.voice.page import Block, Line, Page, Table, wrapped
+
+COMPACT_LINES, COMPACT_WIDTH = 2, 80
+"""Lines of text beside the table before the rest waits for "more"; what must be known before weighing always shows."""
+_USUAL = re.compile(r" \((?:usual for [^)]*|a lean dough)\)")
+_PREFERMENT = re.compile(r"(?:poolish|biga|sponge|old dough|scald|soaker) at |.* of the \w+'s flour")
 
 
 def formula_page(
@@ -19,19 +26,35 @@ def formula_page(
     blocks: list[Block] = [Line(line, role="head") for line in answered]
     blocks.append(_table(formula, name))
     blocks += [Line(_preferment(detail)) for detail in formula.preferments if detail.item != "old_discard"]
-    blocks += [Line(remark[0].upper() + remark[1:] + ".", role="note") for remark in formula.remarks]
+    blocks += [Line(_sentence(remark), role="warn") for remark in formula.remarks]
     if assumed:
-        blocks.append(Line("Assumed: " + "; ".join(_brief(assumed)) + "."))
+        blocks.append(Line("Assumed: " + "; ".join(brief(assumed)) + "."))
+    shown = [block.text for block in blocks if isinstance(block, Line) and block.role != "warn"]
+    room = COMPACT_LINES - sum(len(wrapped(text, COMPACT_WIDTH)) for text in shown)
+    for offer in formula.offers:
+        room -= len(wrapped(_sentence(offer), COMPACT_WIDTH))
+        blocks.append(Line(_sentence(offer), role="note", more=room < 0))
     blocks += [Line(caution, role="warn") for caution in cautions]
+    blocks += [Line(f"In full: {'; '.join(assumed)}.", more=True)] if assumed else []
     blocks += [Line(line, more=True) for line in _more(formula)]
     return Page(tuple(blocks))
 
 
-def _brief(assumed: tuple[str, ...]) -> list[str]:
-    """What was assumed without the words a baker can do without: `starter 20 % at 100 %; salt 2 %; loss 1 %`."""
+def _sentence(words: str) -> str:
+    return f"{words[0].upper()}{words[1:]}{'' if words.endswith(('?', '!')) else '.'}"
+
+
+def brief(assumed: tuple[str, ...]) -> list[str]:
+    """What was assumed without the words a baker can do without: `starter 20 % at 100 %; salt 2 %; loss 1 %`.
+
+    What a preferment is made of stands in its own line; which bread's usual figure it is, in the full list.
+    """
     out: list[str] = []
     for words in assumed:
+        if _PREFERMENT.match(words):
+            continue
         short = words.replace(" of the flour outside it", "").replace(" of flour", "").replace("bench loss", "loss")
+        short = _USUAL.sub("", short)
         if short.startswith("starter at "):
             short = short.replace(" hydration", "")
             if out and out[-1].startswith("starter ") and out[-1].endswith("%"):

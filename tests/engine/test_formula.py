@@ -242,7 +242,7 @@ def test_bran_is_offered_water_and_not_given_it(kb: Knowledge) -> None:
     # 500 g at 66 %, 40 % wholemeal: 70 % suits
     f = dough(kb, all_flour_g=500, hydration_pct=66, flours=(FlourShare("flour_whole_wheat", pct=40),))
     assert f.hydration_pct == pytest.approx(66)
-    assert any("make it 70" in remark for remark in f.remarks)
+    assert any("make it 70" in remark for remark in f.offers)
 
 
 # Leaven
@@ -292,7 +292,7 @@ def test_a_poolish_is_made_from_the_flour_of_the_bowl(kb: Knowledge) -> None:
 def test_old_dough_brings_salt_that_is_told(kb: Knowledge) -> None:
     f = dough(kb, dough_g=2000, hydration_pct=65, salt_pct=2, preferments=(Preferment("old_dough", pct=25),))
     assert f.salt_pct == pytest.approx(2) and f.salt_total_pct > 2.2
-    assert any("salt more" in remark for remark in f.remarks)
+    assert any("salt more" in remark for remark in f.offers)
 
 
 def test_a_soaker_of_seeds_is_no_flour(kb: Knowledge) -> None:
@@ -360,7 +360,7 @@ def test_the_usual_dough_brings_fat_sugar_and_egg(kb: Knowledge) -> None:
     assert 100 * rich.row_g("egg_whole") / rich.flour_g == pytest.approx(bread.egg_usual_pct)
     plain = dough(kb, pieces=12, bread="cinnamon_bun")
     assert plain.row_g("butter_unsalted") == 0
-    assert any("usual" in remark for remark in plain.remarks)
+    assert any("usual" in remark for remark in plain.offers)
 
 
 def test_a_usual_hydration_gives_way_to_what_egg_and_starter_bring(kb: Knowledge) -> None:
