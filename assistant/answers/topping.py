@@ -64,6 +64,8 @@ def _topping(ids: tuple[str, ...], toppings: dict[str, Topping], room: Room) -> 
         if found is not None:
             return found
     name = ids[0].split(":")[1]
+    if room.kb.ingredients[name].group == "salt":
+        return toppings["coarse_salt"]
     like = toppings["mixed_seeds"] if room.kb.ingredients[name].group == "seed" else toppings["cheese"]
     if name == "seeds_mixed":
         return like

@@ -28,8 +28,7 @@ class BathRequest:
     how long do i boil them a side
 
     kind: id of the bath; item: ids that may be dissolved; g: grams in all; strength_pct: g per 100 g water; seconds: a
-    side, as planned; dangers: what the line names that must not be. point: only the boiling point is asked. boils: a
-    boil is spoken of.
+    side, as planned; dangers: what the line names that must not be. boils: a boil is spoken of.
     """
 
     kind: str | None = None
@@ -42,12 +41,11 @@ class BathRequest:
     altitude_m: float | None = None
     dangers: tuple[str, ...] = ()
     bread: str | None = None
-    point: bool = False
     boils: bool = False
 
     def onto(self, earlier: BathRequest, bound: Bound) -> BathRequest:
         """A line that goes on: "and for 6 litres?", "with honey?", "90 seconds?"."""
-        if self.kind is not None or self.point or (self.boils and "lye" in (earlier.kind, *earlier.item)):
+        if self.kind is not None or (self.boils and "lye" in (earlier.kind, *earlier.item)):
             return self
         return replace(
             earlier,
@@ -74,13 +72,13 @@ def build(bound: Bound) -> BathRequest | None:
     litres = bound.base("litres")
     follows = bound.context.focus == "bath"
     timed = bound.base("seconds") is not None or bound.said("ask:how_long")
-    boils = bound.said("bathing:boil", "bathing:boiling_point") or kind is not None
+    boils = bound.said("bathing:boil") or kind is not None
     if not follows and not (
         kind is not None
-        or (bathing and (things or litres is not None or (timed and boils) or bound.said("bathing:boiling_point")))
+        or (bathing and (things or litres is not None or (timed and boils)))
         or (things and litres is not None)
         or (alkali and dangers)
-        or ("drain_cleaner" in dangers)
+        or {"drain_cleaner", "hot", "to_lye"} & set(dangers)
         or any(i == "lye" for i in item)
     ):
         return None
@@ -102,7 +100,6 @@ def build(bound: Bound) -> BathRequest | None:
         altitude_m=altitude,
         dangers=dangers,
         bread=next((i for p in bound.phrases for i in p.ids("bread")), None),
-        point=bound.said("bathing:boiling_point") and not things and litres is None,
         boils=bound.said("bathing:boil"),
     )
 
@@ -119,7 +116,7 @@ FRAME = Frame(
         ),
         "seconds": Slot({"time": 1.2}, cues=("bathing:boil",), bare=0.4, low=0.03, high=10),
         "altitude_m": Slot(
-            {"length": 1.2, "num": 0.2}, cues=("cue:altitude", "bathing:boiling_point"), bare=0.2, low=0, high=900000
+            {"length": 1.2, "num": 0.2}, cues=("cue:altitude",), bare=0.2, low=0, high=900000
         ),
         "thing": Slot(term=DISSOLVED, many=True),
         "kind": Slot(term=("bath:*",), many=True, weight=0.6),
@@ -127,11 +124,11 @@ FRAME = Frame(
         "water": Slot(term=("ingredient:water", "cue:water", "cue:pot"), many=True, weight=0.4),
     },
     cues={
-        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:strength": 0.8, "bathing:per_litre": 1.2,
-        "bathing:boiling_point": 2.6, "job:alkali": 1.4, "danger:*": 1.4, "ask:how_much": 0.7, "ask:how_long": 1.0,
-        "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3,
-        "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4,
-        "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "ask:when": 0.1,
+        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:strength": 0.8, "bathing:per_litre": 1.2, "job:alkali": 1.4,
+        "danger:*": 1.4, "ask:how_much": 0.7, "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3,
+        "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2,
+        "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6,
+        "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3, "ask:when": 0.1,
     },
     needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres"),
     rules_out=("symptom:*", "mistake:forgot"),

@@ -194,6 +194,10 @@ def _mistake(bound: Bound, told: _Told, step: str | None) -> str | None:
         return "hot_water"
     if bound.said("mistake:hot_water") and not bound.said("mistake:forgot"):
         return "hot_water"
+    if bound.said("kettle:*") and bound.said(
+        "mistake:dissolved", "mistake:by_mistake", "mistake:rescue", "mistake:poured"
+    ):
+        return "hot_water"
     if bound.said("mistake:ounces"):
         return "ounces"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
@@ -300,8 +304,8 @@ FRAME = Frame(
             {"mass": 1.0, "volume": 0.6, "num": 0.3}, cues=THING, bare=0.3, low=0.2, high=60000, many=True
         ),
         "water_c": Slot(
-            {"temperature": 1.4, "num": -0.2}, cues=("mistake:hot_water", "ingredient:water", "cue:water"), bare=0.2,
-            low=1, high=212,
+            {"temperature": 1.4, "num": -0.2}, bare=0.2, low=1, high=212,
+            cues=("mistake:hot_water", "kettle:*", "ingredient:water", "cue:water"),
         ),
         "late_min": Slot({"time": 1.0}, cues=("so_far:*", "mistake:*"), bare=0.5, low=1, high=3000),
         "made": Slot({"num": 1.2}, cues=("mistake:short_pieces",), low=1, high=400),
@@ -311,14 +315,16 @@ FRAME = Frame(
             links={"each": 1.2, "at": 0.6, "of": 0.4},
         ),
         "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total"), low=100, high=60000),
+        "stage": Slot(term=("so_far:*",), weight=-0.4),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=(*THING, "piece:*", "bread:*"), without=True, many=True),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "so_far:*": 1.0, "step_left:*": 1.4, "implies:*": 0.5, "cue:dough": 0.6, "cue:greater": 0.6,
-        "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3, "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4,
-        "cue:fewer": 0.3, "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
+        "mistake:*": 2.4, "so_far:*": 1.0, "step_left:*": 1.4, "implies:*": 0.5, "cue:dough": 0.6,
+        "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3, "ask:how_to": 0.3,
+        "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "kettle:*": 0.6, "act:correct": 0.3, "ask:when": 0.2,
+        "tail:*": 0.0,
     },
     needs=("mistake:*",),
     base=0.2,

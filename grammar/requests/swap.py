@@ -13,7 +13,7 @@ GENERAL = {
 }  # fmt: skip
 """Words that name an ingredient without being one in the vocabulary; "flour" is whatever flour the dough has."""
 
-THING = ("ingredient:*", *GENERAL)
+THING = ("ingredient:*", "yeast_kind:*", *GENERAL)
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +60,7 @@ _ASKING = ("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:in
 
 def _ids(phrase: Phrase) -> tuple[str, ...]:
     """The ingredients a word may mean."""
-    named = phrase.ids("ingredient")
+    named = phrase.ids("ingredient") or phrase.ids("yeast_kind")
     general = tuple(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named)
     return (*named, *general)
 
@@ -118,7 +118,7 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
     swap = place_of("act:swap")
     if swap is not None and len(things) >= 2:
         sides.out, sides.into = things[0], things[1]
-        joined_by_for = "for" in phrases[things[1] - 1].ids("link")
+        joined_by_for = any("for" in p.ids("link") for p in phrases[things[0] : things[1]])
         if (
             things[0] > swap and joined_by_for and _sub_in(phrases[swap])
         ):  # "sub oil for butter": oil comes, butter goes
@@ -168,10 +168,15 @@ def build(bound: Bound) -> SwapRequest | None:
     A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
     """
     diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
-    things = [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING) and not p.ids("diet")]
+    things = [
+        i
+        for i, p in enumerate(bound.phrases)
+        if p.kind == "label" and fits(p, THING) and not p.ids("diet") and not p.ids("job")
+    ]
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
-    asks = any(fits(p, _ASKING) for p in bound.phrases)
     negated = [i for i in things if bound.phrases[i].negated]
+    asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
+    asks = asks or bool(negated and (job or (bound.said("cue:limit") and len(things) > len(negated))))
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
     if diets and not asks:
@@ -188,6 +193,7 @@ def build(bound: Bound) -> SwapRequest | None:
             sides = _Sides(None, sides.out)  # "and oil?" asks for another replacement
     out = _ids(bound.phrases[sides.out]) if sides.out is not None else ()
     into = _ids(bound.phrases[sides.into]) if sides.into is not None else ()
+    into = () if into == out else into
     if not out and not into and not diets and protein is None:
         return None
     if bound.context.has_bake and any(slot == "pct" for slot, _ in amounts.values()):
@@ -197,6 +203,8 @@ def build(bound: Bound) -> SwapRequest | None:
     said = amounts.get(sides.out) if sides.out is not None else None
     given = amounts.get(sides.into) if sides.into is not None else None
     loose = next((value for place, value in amounts.items() if place not in (sides.out, sides.into)), None)
+    if said is None and given is not None and given[0] == "mass" and out and bound.said("cue:only_this"):
+        said, given = given, None  # "only got flaky salt, need 20 g": the one weight is what is needed
     if said is None:
         said = loose
     return SwapRequest(
@@ -225,16 +233,18 @@ FRAME = Frame(
         "protein_pct": Slot({"pct": 1.4, "num": 0.2}, cues=("cue:target",), low=6, high=20),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=THING, without=True, many=True),
-        "diet": Slot(term=("diet:*",), many=True, weight=1.2),
+        "diet": Slot(term=("diet:*",), many=True, weight=2.0),
+        "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=6),
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
     },
     cues={
-        "cue:missing": 2.2, "cue:only_this": 1.4, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
+        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
-        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3,
-        "act:use": 0.6, "diet:*": 1.0, "cue:formula": 0.2, "ask:how_to": 0.3,
+        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "cue:limit": 0.8, "act:change": 0.6,
+        "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.4, "cue:formula": 0.2, "ask:how_to": 0.3,
     },
     needs=("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
-           "cue:company", "slot:protein_pct"),
+           "cue:company", "slot:protein_pct", "job:*", "cue:limit"),
+    rules_out=("eating:eat", "person:baby", "mistake:forgot", "mistake:twice"),
     base=0.3,
 )  # fmt: skip

