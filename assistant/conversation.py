@@ -51,13 +51,16 @@ class Conversation:
         while True:
             seq, bench = self._standing()
             reply, event = self._answered(text, bench)
+            if not self.notebook.on_disk and _records(reply, event):
+                reply = _not_kept(reply, event, "the notebook cannot be used")
+                self._last = reply
+                return reply
             try:
                 self.notebook.append(event, after=seq)
             except Moved:
                 continue
             except NotKept as trouble:
-                if event.change is not None or event.undoes is not None or event.redoes is not None:
-                    reply = _not_kept(reply, trouble.why)
+                reply = _not_kept(reply, event, trouble.why)
             if event.state is not None:
                 self._fresh = False
             self._last = reply
@@ -242,9 +245,18 @@ def _all_words(found: Read) -> tuple[str, ...]:
     return tuple(words) or ((found.text.strip(),) if found.text.strip() else ())
 
 
-def _not_kept(reply: Reply, why: str) -> Reply:
-    """A change that is not on disk is not acknowledged."""
-    said = f"Nothing was changed: {why}."
-    return Reply(
-        reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
-    )
+def _records(reply: Reply, event: Event) -> bool:
+    """Whether the reply says that something is kept from now on, rather than answering something."""
+    return reply.kind in ("record", "setting") and event.change is not None
+
+
+def _not_kept(reply: Reply, event: Event, why: str) -> Reply:
+    """What is not on disk is not acknowledged as kept: a note is refused, an answer still comes and owns up to it."""
+    if _records(reply, event):
+        said = f"Nothing was changed: {why}."
+        return Reply(
+            reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
+        )
+    if event.change is None and event.undoes is None and event.redoes is None:
+        return reply
+    return replace(reply, page=Page((*reply.page.blocks, Line(f"Not kept: {why}.", role="warn"))))

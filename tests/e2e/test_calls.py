@@ -142,6 +142,8 @@ def test_a_damaged_notebook_is_one_line_and_the_answer_still_comes(bakery: Baker
     done = bakery.call("--json", "18 rolls of 90 g at 65 %")
     assert done.status == 0 and done.replies[0]["kind"] == "formula"
     assert done.err.count("\n") == 1 and str(notebook) in done.err
+    kept = bakery.call("--json", "set salt to 2.2 %")
+    assert kept.status == 2 and "the notebook cannot be used" in kept.replies[0]["answer"]["why"]
     assert notebook.read_bytes() == b"flour and water " * 400
 
 
