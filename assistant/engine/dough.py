@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assistant.engine.settled import Layer
+from assistant.engine.house import Layer
 
 
 @dataclass(frozen=True, slots=True)

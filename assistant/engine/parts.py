@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING, Literal
 
 from assistant.engine.composition import counted_water_share, dough_salt_share
 from assistant.engine.givens import FlourShare, Preferment
+from assistant.engine.house import HOUSE_FLOUR
 from assistant.engine.linear import ALL_FLOUR, Linear, total
 from assistant.engine.naming import figure, short_name
 from assistant.engine.refusal import Refused
-from assistant.engine.settled import HOUSE_FLOUR, Settled
+from assistant.engine.settled import Settled
 from knowledge.records.preferments import PrefermentKind as KindRecord
 
 if TYPE_CHECKING:

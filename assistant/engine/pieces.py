@@ -8,10 +8,11 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from assistant.engine.givens import Tin
+from assistant.engine.house import LEAN_BREAD, Layer
 from assistant.engine.naming import article, figure, grams
 from assistant.engine.pans import room_in
 from assistant.engine.refusal import Refused
-from assistant.engine.settled import LEAN_BREAD, Layer, Settled
+from assistant.engine.settled import Settled
 from knowledge.records.usual_doughs import UsualDough
 
 if TYPE_CHECKING:

@@ -11,12 +11,13 @@ from dataclasses import dataclass
 from math import floor
 from typing import TYPE_CHECKING
 
+from assistant.engine.house import Layer
 from assistant.engine.linear import ALL_FLOUR, Linear, total
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.parts import Part
 from assistant.engine.pieces import PieceSize, piece_size
 from assistant.engine.refusal import Refused
-from assistant.engine.settled import Layer, Settled
+from assistant.engine.settled import Settled
 
 if TYPE_CHECKING:
     from knowledge import Knowledge
