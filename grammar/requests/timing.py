@@ -1,0 +1,318 @@
+"""How long a stage takes: bulk, proof, retard, preferments, and the plain minutes of baking, boiling, cooling."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base
+from grammar.moments import Moment
+from grammar.requests.warmth import WARMEST_C, degrees_of
+
+STARTER = ("ingredient:starter*", "cue:starter")
+SALT = ("ingredient:salt*", "cue:salt")
+YEAST = ("ingredient:yeast*", "cue:leaven")
+FERMENTS = ("bulk", "proof", "preferment", "starter")
+"""Stages whose length is computed by fermentation."""
+
+
+@dataclass(frozen=True, slots=True)
+class TimingRequest:
+    """how long will bulk take at 19 with 15% starter
+    is 4 h at 26 too long
+    dough is 26, kitchen 18, 20 % starter: how long is bulk
+    how long until it doubles at 24 with 1 % instant yeast
+    how long do I bake the rings
+    how do I see a third in a round bowl
+
+    Only what was said; None means unsaid. Temperatures in degrees Celsius, times in minutes, shares in % of flour.
+    """
+
+    stage: str | None = None
+    temp_c: float | None = None
+    later_c: float | None = None  # the kitchen overnight, or what it falls to
+    later_after_min: float | None = None
+    fridge: bool = False
+    fridge_c: float | None = None
+    fridge_after_min: float | None = None
+    dough_c: float | None = None
+    target_c: float | None = None  # cooled down to
+    starter_pct: float | None = None
+    starter_hydration_pct: float | None = None
+    yeast: tuple[tuple[str, float], ...] = ()  # (kind of yeast, % of flour)
+    hydration_pct: float | None = None
+    salt_pct: float | None = None
+    sugar_pct: float | None = None
+    rise_pct: float | None = None
+    ratio: tuple[float, float, float] | None = None
+    mass_g: float | None = None
+    asked_min: float | None = None  # "is 4 h too long"
+    elapsed_min: float | None = None
+    until: Moment | None = None
+    altitude_m: float | None = None
+    bread: str | None = None
+    piece: str | None = None
+    preferment: str | None = None
+    wholegrain: bool = False
+    how_to_see: bool = False
+    judged: bool = False
+    spread_said: tuple[str, ...] = ()  # how bare degrees were read
+
+    def onto(self, earlier: object, bound: Bound) -> TimingRequest:
+        """This line as a change to the question before it: what it says replaces the same there."""
+        if not isinstance(earlier, TimingRequest):
+            return self
+        if self.stage is not None and self.stage != earlier.stage and _whole(self):
+            return self
+        changes = {
+            one.name: getattr(self, one.name)
+            for one in fields(self)
+            if getattr(self, one.name) not in (None, (), False)
+        }
+        kept = earlier
+        if self.stage is not None and self.stage != earlier.stage:
+            kept = replace(kept, rise_pct=None, asked_min=None, elapsed_min=None, how_to_see=False)
+        if self.yeast and self.starter_pct is None:
+            kept = replace(kept, starter_pct=None)
+        if self.starter_pct is not None and not self.yeast:
+            kept = replace(kept, yeast=())
+        if self.temp_c is not None and self.later_c is None:
+            kept = replace(kept, later_c=None, later_after_min=None)
+        if self.temp_c is not None and (self.judged or self.stage is not None):
+            kept = replace(kept, fridge=False, fridge_after_min=None, fridge_c=None, dough_c=None, elapsed_min=None)
+        if self.asked_min is None and not self.judged:
+            kept = replace(kept, judged=False, asked_min=None, until=None)
+        if self.how_to_see is False and changes:
+            kept = replace(kept, how_to_see=False)
+        return replace(kept, **changes)
+
+
+def _whole(request: TimingRequest) -> bool:
+    return any(
+        value is not None
+        for value in (request.temp_c, request.starter_pct, request.rise_pct, request.bread, request.mass_g)
+    )
+
+
+SLOTS = {
+    "temp_c": Slot(
+        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "span:now", "cue:oven", "heat:degrees"),
+        bare=0.5, low=-30, high=115, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
+    ),
+    "later_c": Slot(
+        {"temperature": 1.0, "num": 0.4}, cues=("span:overnight", "look:falling"), low=-5, high=95, weight=0.1,
+    ),
+    "fridge_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:fridge",), low=-5, high=14),
+    "dough_c": Slot(
+        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "heat:dough_temp", "cue:dough"), low=1, high=110, links={"at": 0.2},
+    ),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, bare=0.35, low=1, high=44, links={"with": 0.4, "change": 0.2}),
+    "starter_much_pct": Slot({"pct": 0.9, "num": 0.2}, cues=STARTER, low=45, high=150),
+    "yeast_pct": Slot({"pct": 1.0, "num": 0.2}, cues=YEAST, low=0.01, high=10, many=True),
+    "hydration_pct": Slot(
+        {"pct": 1.0, "num": 0.3}, cues=("cue:hydration", "ingredient:water", "cue:water"), bare=0.2, low=45, high=115,
+    ),
+    "starter_hydration_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200),
+    "salt_pct": Slot({"pct": 1.0, "num": 0.3}, cues=SALT, low=0, high=4),
+    "sugar_pct": Slot({"pct": 1.0}, cues=("ingredient:sugar*", "ingredient:honey"), low=0, high=40),
+    "rise_pct": Slot(
+        {"pct": 0.9, "share": 1.2}, cues=("look:risen", "stage:bulk", "stage:proof"), bare=-0.3, low=5, high=400,
+        links={"by": 1.4, "to": 1.2, "until": 1.0}, weight=0.1,
+    ),
+    "lasts_min": Slot({"time": 1.0}, bare=0.6, cues=("stage:*", "ask:too_long"), low=1, high=45000, weight=0.0),
+    "after_min": Slot({"time": 0.6}, cues=("cue:fridge",), bare=0.2, low=5, high=4000, links={"after": 2.0, "for": 0.4}),
+    "elapsed_min": Slot({"time": 1.0}, cues=("look:so_far",), low=1, high=5000, weight=0.2),
+    "mass_g": Slot({"mass": 1.0}, cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15, high=40000),
+    "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count", weight=-0.4, links={"at": -2.5, "in": -1.5}),
+    "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
+    "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed")),
+    "until": Slot({"moment": 0.6}, bare=0.2, cues=("look:ripe",), links={"by": 0.4, "at": 0.2}),
+    "stage": Slot(term=("stage:*",), many=True, weight=0.1),
+    "bread": Slot(term=("bread:*",)),
+    "piece": Slot(term=("piece:*",), many=True),
+    "preferment": Slot(term=("preferment:*",)),
+    "grain": Slot(term=("ingredient:flour_whole_wheat", "ingredient:flour_rye*", "ingredient:flour_spelt*"), weight=-0.3),
+    "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter", "ingredient:yeast*"), without=True, many=True),
+}  # fmt: skip
+_TEMPS = ("temp_c", "later_c", "fridge_c", "dough_c")
+
+
+def _ratio(hit: Hit | None) -> tuple[float, float, float] | None:
+    if hit is None or hit.amount is None:
+        return None
+    parts = next((t.value for t in hit.amount.tokens if isinstance(t.value, tuple)), None)
+    return (float(parts[0]), float(parts[1]), float(parts[2])) if parts else None
+
+
+def _named(bound: Bound, kind: str) -> list[str]:
+    """Every word of a kind in the line, whether it stands alone or beside a figure."""
+    return [name for phrase in bound.phrases if not phrase.negated for name in phrase.ids(kind)]
+
+
+def _stage(bound: Bound) -> str | None:
+    """The stage asked about: the most particular one named; a preferment's own."""
+    names = _named(bound, "stage")
+    if bound.first("preferment") is not None and not {"bake", "boil"} & set(names):
+        return "preferment"
+    if not names:
+        return None
+    specific = [name for name in names if name not in ("bulk",)]
+    return specific[0] if specific else names[0]
+
+
+def _rise(bound: Bound) -> float | None:
+    hit = bound.first("rise_pct")
+    if hit is not None and hit.amount is not None and hit.amount.quantity is not None:
+        value = hit.amount.quantity.value * (100 if hit.amount.dim == "share" else 1)
+        return round(value, 1)
+    if bound.said("look:tripled"):
+        return 200.0
+    if bound.said("look:doubled"):
+        return 100.0
+    return None
+
+
+def _plain_min(hit: Hit | None) -> float | None:
+    return amount_base(hit.amount) if hit else None
+
+
+def build(bound: Bound) -> TimingRequest | None:
+    """The request; None where no stage, no rise and no ripening is asked about."""
+    hot = bound.said("stage:bake", "stage:cool", "stage:preheat", "stage:boil")
+    warmest_c = 110.0 if hot else WARMEST_C
+    degrees = degrees_of(bound, _TEMPS, warmest_c)
+    temps = [hit.amount for hit in bound.of("temp_c") if hit.amount is not None]
+    if len(temps) > 2:
+        return None
+    temp_c = degrees.celsius(temps[0], warmest_c) if temps else None
+    later_hit = bound.first("later_c")
+    later_c = degrees.celsius(later_hit.amount, warmest_c) if later_hit else None
+    target_c = None
+    fridge_hit = bound.first("fridge_c")
+    fridge_c = degrees.celsius(fridge_hit.amount) if fridge_hit else None
+    dough_hit = bound.first("dough_c")
+    dough_c = degrees.celsius(dough_hit.amount, warmest_c) if dough_hit else None
+    if len(temps) == 2 and later_c is None:
+        later_c = degrees.celsius(temps[1], warmest_c)
+    for phrase in (*temps, later_hit.amount if later_hit else None, dough_hit.amount if dough_hit else None):
+        if phrase is not None and phrase.high is not None and phrase.quantity is not None:
+            first, second = (degrees.value_c(q.value, q.unit, warmest_c) for q in (phrase.quantity, phrase.high))
+            if first > second:  # "from 26 to 5", "21 to 15 overnight"
+                if bound.said("cue:fridge") or bound.said("stage:cool"):
+                    dough_c, target_c = first, second
+                    temp_c = None if phrase in temps else temp_c
+                else:
+                    temp_c, later_c = first, second
+            elif phrase in temps:
+                temp_c = (first + second) / 2
+    stage = _stage(bound)
+    ratio = _ratio(bound.first("ratio"))
+    rise = _rise(bound)
+    judged = bound.said("ask:too_long")
+    lasts = _plain_min(bound.first("lasts_min"))
+    after = _plain_min(bound.first("after_min"))
+    elapsed = _plain_min(bound.first("elapsed_min"))
+    fridge = bound.said("cue:fridge", "stage:retard")
+    until_hit = bound.first("until")
+    until = until_hit.amount.moment if until_hit and until_hit.amount else None
+    if until is not None and until.minute is None and until.in_min is None:
+        until = None  # "at 26 today"
+    figure = until_hit.amount.text if until_hit and until_hit.amount else ""
+    if until is not None and temp_c is None and figure.isdigit() and int(figure) >= 12:
+        until, temp_c = None, degrees.value_c(float(figure), None)  # "when is bulk done at 24"
+    see = bound.said("ask:how_to_see")
+    if see and not (rise or stage or bound.said("look:risen", "look:bowl")):
+        return None
+    if lasts is not None and (bound.said("ask:is_it") or (temps and (bound.first("starter_pct") or bound.first("yeast_pct")))):
+        judged = True
+    asks = judged or see or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what")
+    if lasts is not None and (bound.said("look:so_far") or bound.said("look:left")) and elapsed is None:
+        lasts, elapsed = None, lasts
+    if lasts is not None and after is None and fridge and not judged and stage not in ("retard",):
+        lasts, after = None, lasts
+    if lasts is not None and not judged:
+        judged = True
+    if stage is None and not (ratio or rise or asks or bound.context.focus == "timing"):
+        return None
+    if bound.context.has_bake and bound.said("act:change") and not asks and not (temps or rise or until or lasts):
+        return None  # "make it 30 % starter" changes the dough in hand
+    if stage == "proof" and bound.said("look:proofing_box") and not rise and not asks:
+        return None
+    if until is not None and not asks:
+        return None
+    if ratio is not None and bound.said("feeding:feed"):
+        return None
+    if ratio is not None and stage in (None, "bulk"):
+        stage = "starter"
+    if later_c is not None and temp_c is not None and fridge and stage is None and temp_c > later_c and not rise:
+        dough_c, temp_c, target_c, later_c = temp_c, None, later_c, None  # "down to 5 in a 4 degree fridge, from 26"
+    if target_c is not None and stage in (None, "bulk", "cool"):
+        stage = "retard" if fridge else "cool"
+    if fridge_c is None and fridge and temp_c is not None and temp_c <= 8 and stage in ("retard", None):
+        fridge_c, temp_c = temp_c, None
+    if stage == "cool" and bound.said("cue:fridge") and target_c is None:
+        stage = "retard"
+    starter = bound.base("starter_pct")
+    if starter is None:
+        starter = bound.base("starter_much_pct")
+    without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
+    salt = bound.base("salt_pct")
+    if any(i.startswith("salt") for i in without):
+        salt = 0.0
+    if any(i.startswith("starter") for i in without):
+        starter = 0.0
+    yeast = tuple(
+        ((hit.ids("ingredient") or ("yeast_instant",))[0], amount_base(hit.amount) or 0.0)
+        for hit in bound.of("yeast_pct")
+    )
+    altitude = bound.first("altitude_m")
+    altitude_m = None
+    if altitude is not None and altitude.amount is not None and altitude.amount.quantity is not None:
+        altitude_m = altitude.amount.quantity.base / (100 if altitude.amount.dim == "length" else 1)
+    pieces, breads = _named(bound, "piece"), _named(bound, "bread")
+    return TimingRequest(
+        stage=stage,
+        temp_c=temp_c,
+        later_c=later_c,
+        later_after_min=after if later_c is not None and not fridge else None,
+        fridge=fridge and stage not in ("retard",),
+        fridge_c=fridge_c,
+        fridge_after_min=after if fridge else None,
+        dough_c=dough_c,
+        target_c=target_c,
+        starter_pct=starter,
+        starter_hydration_pct=bound.base("starter_hydration_pct"),
+        yeast=yeast,
+        hydration_pct=bound.base("hydration_pct"),
+        salt_pct=salt,
+        sugar_pct=bound.base("sugar_pct"),
+        rise_pct=rise,
+        ratio=ratio,
+        mass_g=bound.base("mass_g"),
+        asked_min=lasts if judged else None,
+        elapsed_min=elapsed,
+        until=until,
+        altitude_m=altitude_m,
+        bread=breads[0] if breads else None,
+        piece=pieces[0] if pieces else None,
+        preferment=bound.term("preferment", "preferment"),
+        wholegrain=bound.first("grain") is not None,
+        how_to_see=see,
+        judged=judged,
+        spread_said=degrees.remarks,
+    )
+
+
+FRAME = Frame(
+    TimingRequest,
+    "timing",
+    build,
+    slots=SLOTS,
+    cues={
+        "ask:how_long": 2.4, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 1.8,
+        "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.5, "ask:can_i": 0.3, "cue:fridge": 0.4, "cue:kitchen": 0.3,
+        "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2, "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
+        "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
+    },
+    needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see", "slot:ratio", "slot:lasts_min"),
+    rules_out=("symptom:*",),
+)  # fmt: skip
