@@ -175,7 +175,7 @@ def _day(moment: Moment, floor: datetime, now: datetime) -> date | None:
         return now.date() - timedelta(days=1)
     if len(moment.day) == 1 and moment.day.isdigit():
         ahead = (int(moment.day) - now.weekday()) % 7
-        return now.date() + timedelta(days=ahead + 7 * (moment.weeks if ahead else 0))
+        return now.date() + timedelta(days=ahead + 7 * moment.weeks)
     stamp = date.fromisoformat(moment.day if not moment.day.startswith("--") else f"{now.year}-{moment.day[2:]}")
     if moment.day.startswith("--") and stamp < floor.date():
         stamp = stamp.replace(year=stamp.year + 1)

@@ -27,7 +27,7 @@ from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
 from assistant.voice.plan_page import Shown, plan_page
 from grammar.requests.formula import Part
-from grammar.requests.plan import PlanRequest
+from grammar.requests.plan import PlanChange, PlanRequest
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
 from knowledge.records.steps import Step
@@ -43,6 +43,7 @@ _TOPIC = "plan"
 
 
 @answers(PlanRequest)
+@answers(PlanChange)
 def answer(request: PlanRequest, room: Room) -> Outcome:
     """The plan for a wish, the last plan moved along, or the ways on at bedtime."""
     if request.late_min is not None:

@@ -69,7 +69,7 @@ SLOTS = {
         {"time": 1.0}, cues=("act:make", "holds:oven", "cue:oven", "stage:bake"), bare=0.3, low=1, high=120
     ),
     "boil_s": Slot({"time": 1.0}, cues=_BOIL, bare=-0.2, low=0.1, high=4),
-    "start": Slot({"moment": 1.2}, cues=_START, bare=0.3, links={"at": 0.5, "from": 0.5}),
+    "start": Slot({"moment": 1.2}, cues=_START, bare=0.3, links={"at": 0.5, "from": 0.5, "for": -1.6, "by": -1.6}),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",)),
 }  # fmt: skip

@@ -22,9 +22,6 @@ class PlanRequest:
     """24 rings ready by 9 on Sunday, kitchen 21, asleep 10 pm to 6 am, overnight in the fridge
     plan 2 loaves for Saturday lunch, starter needs feeding first
     starting now with a ripe starter, 12 rolls, when will they be done
-    what if the kitchen is 19
-    half an hour later
-    I'm running 40 min late
     off to bed and it's only up a fifth
 
     Only what was said; None and empty mean unsaid. shift_min: ready so much later (negative: earlier) than said before.
@@ -86,6 +83,7 @@ class PlanRequest:
         new = replace(earlier, late_min=None, bedtime=False, risen_pct=None)
         if self.ready is not None:
             new = replace(new, shift_min=None, start=None, start_now=False, soonest=False)
+            changes["ready"] = _same_day(self.ready, earlier.ready)
         if self.start is not None or self.start_now:
             new = replace(new, shift_min=None, ready=None, start=None, start_now=False)
         if self.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
@@ -94,6 +92,22 @@ class PlanRequest:
             kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in self.taken})
             changes["taken"] = (*kept, *self.taken)
         return replace(new, **changes)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanChange(PlanRequest):
+    """what if the kitchen is 19
+    half an hour later
+    move bulk to the fridge
+    I'm running 40 min late
+    """
+
+
+def _same_day(new: Moment, earlier: Moment | None) -> Moment:
+    """A new hour alone keeps the day said before."""
+    if earlier is None or new.day is not None or new.in_min is not None or new.part in ("tonight",):
+        return new
+    return replace(new, day=earlier.day, weeks=earlier.weeks)
 
 
 _KITCHEN, _FRIDGE = ("cue:kitchen",), ("cue:fridge", "cold:some")
@@ -126,6 +140,9 @@ SLOTS = {
     "ready": Slot(
         {"moment": 1.4}, cues=("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
         links={"by": 0.6, "for": 0.5, "at": 0.2, "before": 0.6, "until": -0.6},
+    ),
+    "ready_in": Slot(
+        {"time": 1.0}, cues=("clocked:ready", "ask:plan"), bare=-0.6, low=15, high=10000, links={"in": 1.8}
     ),
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
     "start": Slot({"moment": 1.3}, cues=("clocked:start",), links={"from": 1.0, "at": 0.1}),
@@ -169,7 +186,7 @@ def build(bound: Bound) -> PlanRequest | None:
         trays=bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bound.base("bake_min"),
-        ready=_moment(bound, "ready"),
+        ready=_moment(bound, "ready") or _in(bound),
         eaten=_moment(bound, "eaten"),
         start=_moment(bound, "start"),
         start_now=bound.said("starts:now"),
@@ -188,9 +205,25 @@ def build(bound: Bound) -> PlanRequest | None:
     return request if _makes_a_plan(request, bound) else None
 
 
+_OF_THE_DOUGH: dict[str, object] = dict.fromkeys(
+    ("pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct")
+)
+"""What changes the dough alone is no change of plan."""
+
+
+def build_change(bound: Bound) -> PlanChange | None:
+    """A change to the plan asked for before; None where none was, or where only the dough would change."""
+    if bound.context.focus != "plan":
+        return None
+    request = build(bound)
+    if request is None or request.whole:
+        return None
+    return PlanChange(**{one.name: getattr(request, one.name) for one in fields(request)})
+
+
 def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     if bound.context.focus == "plan":
-        return request != PlanRequest()
+        return replace(request, **_OF_THE_DOUGH) != PlanRequest()  # type: ignore[arg-type]
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
     asked = bound.said("ask:plan", "ask:when_ready", "starts:now")
@@ -222,6 +255,11 @@ def _degrees(bound: Bound, slot: str) -> float | None:
 def _moment(bound: Bound, slot: str) -> Moment | None:
     hit = bound.first(slot)
     return hit.amount.moment if hit is not None and hit.amount is not None else None
+
+
+def _in(bound: Bound) -> Moment | None:
+    minutes = bound.base("ready_in")
+    return None if minutes is None else Moment(in_min=minutes)
 
 
 def _starter(bound: Bound) -> str | None:
@@ -267,26 +305,27 @@ def _risen(bound: Bound) -> float | None:
     return quantity.value * 100 if quantity.fraction else quantity.base
 
 
+CUES = {
+    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
+    "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.3, "away:asleep": 1.0, "away:out": 0.4,
+    "cold:*": 0.6, "starter_state:*": 0.5, "way:ahead": 1.0, "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
+    "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
+    "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
+    "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
+    "cue:dough": 0.1, "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1,
+    "cue:fridge": 0.3, "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
+    "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
+    "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
+}  # fmt: skip
+RULED_OUT = ("symptom:*", "act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil")
 FRAMES = (
     Frame(
-        PlanRequest, "plan", build, slots=SLOTS,
-        cues={
-            "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
-            "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.3, "away:asleep": 1.0, "away:out": 0.4,
-            "cold:*": 0.6, "starter_state:*": 0.5, "way:ahead": 1.0, "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
-            "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
-            "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
-            "act:make": 0.2,
-            "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0, "cue:dough": 0.1,
-            "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1, "cue:fridge": 0.3,
-            "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0, "so_far:*": 0.0,
-            "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0, "cue:overnight_dose": 0.0,
-            "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
-        },
+        PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT,
         needs=(
-            "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "bedtime:bed_now", "slot:shift", "way:ahead",
-            "away:asleep",
+            "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "bedtime:bed_now", "slot:shift",
+            "way:ahead", "away:asleep",
         ),
-        rules_out=("symptom:*", "act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil"),
     ),
+    # After a plan, "at 19?" or "pot takes 4" changes that plan rather than the dough or the kitchen's settings.
+    Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6),
 )  # fmt: skip
