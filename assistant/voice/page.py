@@ -112,6 +112,12 @@ def wrapped(text: str, columns: int, indent: int = 0) -> list[str]:
     return out
 
 
+def _cell(text: str, width: int) -> list[str]:
+    """A cell in lines of at most `width`, figures with their units."""
+    lines = textwrap.wrap(_FIGURE.sub(_HARD, text), width, break_on_hyphens=False)
+    return [line.replace(_HARD, " ") for line in lines] or [""]
+
+
 def _table(table: Table, columns: int) -> list[str]:
     keep = list(range(len(table.align)))
     rows = ([table.heads] if table.heads else []) + [tuple(row) for row in table.rows]
@@ -129,7 +135,7 @@ def _table(table: Table, columns: int) -> list[str]:
     out: list[str] = []
     for number, row in enumerate(rows):
         cells = [row[i] if i < len(row) else "" for i in keep]
-        split = [textwrap.wrap(cell, max(1, width)) or [""] for cell, width in zip(cells, widths, strict=True)]
+        split = [_cell(cell, max(1, width)) for cell, width in zip(cells, widths, strict=True)]
         for k in range(max(len(parts) for parts in split)):
             line = "  ".join(
                 (parts[k] if k < len(parts) else "").rjust(width)
