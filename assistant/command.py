@@ -47,6 +47,10 @@ class Talk(Protocol):
     def reply(self, text: str) -> Reply: ...
 
 
+class _Unsaid(Exception):
+    """Standard output takes nothing more, and not because its reader went away."""
+
+
 Opener = Callable[[Call, Path], Talk]
 
 
@@ -70,6 +74,10 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
     except BrokenPipeError:
         _let_go_of_the_pipe()
         return ANSWERED
+    except _Unsaid as unsaid:
+        _complain(f"The answer could not be written ({unsaid}).")
+        _let_go_of_the_pipe()
+        return FAULT
     except KeyboardInterrupt:
         return 130
     except Exception as fault:
@@ -220,7 +228,7 @@ def _clock(fixed: datetime | None) -> Callable[[], datetime]:
 def _screen_width() -> int | None:
     """Columns of the terminal that reads us; None where none does."""
     try:
-        return os.get_terminal_size(sys.stdout.fileno()).columns or None
+        return os.get_terminal_size(sys.stdout.fileno()).columns or None if sys.stdout is not None else None
     except (OSError, ValueError):
         return None
 
@@ -245,9 +253,15 @@ def _speak_utf8() -> None:
 
 
 def _say(text: str) -> None:
-    if sys.stdout is not None:
+    if sys.stdout is None:
+        return
+    try:
         sys.stdout.write(text.removesuffix("\n") + "\n")
         sys.stdout.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise _Unsaid(error.strerror or str(error)) from error
 
 
 def _complain(line: str) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import subprocess
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -133,6 +134,24 @@ def test_a_closed_pipe_ends_quietly(bakery: Bakery) -> None:
     os.close(writing)
     _, told = call.communicate(b"help\n" * 50, timeout=60)
     assert told == b""
+
+
+def test_an_output_that_takes_nothing_is_one_line(bakery: Bakery) -> None:
+    with Path("/dev/full").open("wb") as full:
+        done = subprocess.run(
+            bakery.command("help"), stdout=full, stderr=subprocess.PIPE, cwd=bakery.elsewhere, env=bakery.environment()
+        )
+    assert done.returncode == 1
+    assert done.stderr.count(b"\n") == 1 and b"could not be written" in done.stderr
+
+
+def test_no_output_and_no_input_are_no_fault(bakery: Bakery) -> None:
+    call = " ".join(bakery.command("help")) + " >&-"
+    done = subprocess.run(["sh", "-c", call], stderr=subprocess.PIPE, cwd=bakery.elsewhere, env=bakery.environment())
+    assert (done.returncode, done.stderr) == (0, b"")
+    call = " ".join(bakery.command()) + " <&-"
+    done = subprocess.run(["sh", "-c", call], stderr=subprocess.PIPE, cwd=bakery.elsewhere, env=bakery.environment())
+    assert (done.returncode, done.stderr) == (0, b"")
 
 
 def test_a_damaged_notebook_is_one_line_and_the_answer_still_comes(bakery: Bakery) -> None:
