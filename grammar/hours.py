@@ -97,6 +97,8 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
     if before >= 0 and tokens[before].ids("clocked"):
         return i - before > 1
+    if before >= 0 and "start_boil" in tokens[before].ids("starts"):
+        return i - before > 1 or tokens[before].text.lower().split()[-1] in ("at", "from")
     if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind in ("CLOCK", "NUM"):
         return _after_away(tokens, i - 2)
     return False

@@ -69,7 +69,7 @@ SLOTS = {
         {"time": 1.0}, cues=("act:make", "holds:oven", "cue:oven", "stage:bake"), bare=0.3, low=1, high=120
     ),
     "boil_s": Slot({"time": 1.0}, cues=_BOIL, bare=-0.2, low=0.1, high=4),
-    "start": Slot({"moment": 1.2}, cues=_START, bare=0.3, links={"at": 0.5, "from": 0.5, "for": -1.6, "by": -1.6}),
+    "start": Slot({"moment": 1.2}, cues=_START, bare=-0.3, links={"at": 0.5, "from": 0.5, "for": -1.6, "by": -1.6}),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",)),
 }  # fmt: skip
@@ -120,7 +120,8 @@ FRAMES = (
     Frame(
         LoadsRequest, "loads", build, slots=SLOTS,
         cues={
-            "ask:batches": 2.0, "ask:last_out": 2.6, "starts:start_boil": 1.4, "holds:pot": 1.0, "holds:oven": 0.7,
+            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.3, "starts:start_boil": 1.4,
+            "holds:pot": 1.0, "holds:oven": 0.7,
             "holds:tray": 0.4, "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
             "ask:how_many": 0.2, "ask:how_long": 0.2, "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
             "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
