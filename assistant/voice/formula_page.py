@@ -35,7 +35,7 @@ def formula_page(
         room -= len(wrapped(_sentence(offer), COMPACT_WIDTH))
         blocks.append(Line(_sentence(offer), role="note", more=room < 0))
     blocks += [Line(caution, role="warn") for caution in cautions]
-    blocks += [Line(f"In full: {'; '.join(assumed)}.", more=True)] if assumed else []
+    blocks += [Line(f"Assumed in full: {'; '.join(assumed)}.", more=True)] if assumed else []
     blocks += [Line(line, more=True) for line in _more(formula)]
     return Page(tuple(blocks))
 
