@@ -30,4 +30,5 @@ def lexicon(kb: Knowledge) -> Lexicon:
         cues=faults.cues,
         trade_of=faults.trade_of,
         denied=faults.denied,
+        shows=faults.shows,
     )

@@ -171,12 +171,18 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
             plain = plain or bool(mention.ids("symptom"))
         elif report is not None:
             findings.append(report)
+            shown = lexicon.shows.get(report)
+            if shown is not None and not mention.denied:
+                symptoms.append(shown)
+                plain = True
+    alone = not symptoms
     for one, report in told:  # the same words are a fault of their own and a report on another
-        if symptoms:
-            findings.append(report)
-        else:
+        of_jar = lexicon.trade_of.get(one) == "starter"
+        if alone or lexicon.shows.get(report) == one:
             symptoms.append(one)
             plain = True
+        if not (alone and of_jar):
+            findings.append(report)
     counts = [name for _, _, name in subjects]
     subject = max(sorted(set(counts)), key=counts.count) if counts else None
     return Heard(
@@ -203,51 +209,53 @@ def _trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> frozenset[in
 
 
 def _found(words: Sequence[Word], lexicon: Lexicon, names: frozenset[int]) -> Iterator[Mention]:
+    """Turns of speech that do not overlap: the ones of most words first, a symptom before a report, then by place."""
     index = _index(lexicon)
-    i = 0
-    while i < len(words):
-        best = _longest(words, i, index)
-        if best is None:
-            i += 1
-            continue
-        terms, last = best
-        covered = range(i, last + 1)
-        if all(n in names for n in covered):
-            terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
-        numbers = any(words[n].amount for n in covered)
-        said_number = any(ch.isdigit() for n in covered for ch in words[n].text if words[n].amount)
-        if not terms or (numbers and not said_number):
-            i += 1
-            continue
-        yield Mention(terms, i, last, _denied(words, i))
-        i = last + 1
+    wanted: list[tuple[tuple[int, int, int, int], tuple[Term, ...], int, int]] = []
+    for i in range(len(words)):
+        for terms, last, size, exact in _all_at(words, i, index):
+            covered = range(i, last + 1)
+            if all(n in names for n in covered):
+                terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
+            numbers = any(words[n].amount for n in covered)
+            said_number = any(ch.isdigit() for n in covered if words[n].amount for ch in words[n].text)
+            if not terms or (numbers and not said_number):
+                continue
+            kind = 0 if any(t[0] in ("symptom", "danger") for t in terms) else 1 if terms[0][0] == "finding" else 2
+            wanted.append(((-size, 0 if exact else 1, kind, i), terms, i, last))
+    taken: set[int] = set()
+    chosen: list[tuple[int, int, tuple[Term, ...]]] = []
+    for _, terms, first, last in sorted(wanted, key=lambda w: w[0]):
+        if not taken & set(range(first, last + 1)):
+            taken |= set(range(first, last + 1))
+            chosen.append((first, last, terms))
+    for first, last, terms in sorted(chosen):
+        yield Mention(terms, first, last, _denied(words, first))
 
 
-def _longest(words: Sequence[Word], i: int, index: _Index) -> tuple[tuple[Term, ...], int] | None:
-    """The phrase that begins here and covers most words, and the place of its last word."""
+def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tuple[Term, ...], int, int, bool]]:
+    """(meanings, last word, words that carry meaning, whether word for word) of every phrase that begins here."""
     run = [i]
     for j in range(i + 1, min(len(words), i + 2 * LONGEST)):
         if words[j].after_mark:
             break
         run.append(j)
-    best: tuple[int, int, tuple[Term, ...], int] | None = None
     for count in range(min(len(run), LONGEST), 0, -1):
         terms = index.exact.get(" ".join(words[n].text for n in run[:count]))
         if terms:
-            best = (sum(words[n].text not in _FILL for n in run[:count]), count, terms, run[count - 1])
-            break
-    if words[i].text not in _FILL:
-        content = [n for n in run if words[n].text not in _FILL]
-        if words[i].text in _ASKING and len(content) > 2 and words[content[1]].text in _NOUNS:
-            del content[1]  # "why isn't my dough rising"
-        for count in range(min(len(content), LONGEST), 1, -1):
-            terms = index.loose.get(" ".join(words[n].text for n in content[:count])) or index.exact.get(
-                " ".join(words[n].text for n in content[:count])
-            )
-            if terms and (best is None or count > best[0]) and content[count - 1] - i < 2 * count + 2:
-                best = (count, count, terms, content[count - 1])
-                break
-    return (best[2], best[3]) if best else None
+            size = sum(words[n].text not in _FILL for n in run[:count])
+            yield terms, run[count - 1], max(size, 1), True
+    if words[i].text in _FILL:
+        return
+    content = [n for n in run if words[n].text not in _FILL]
+    if words[i].text in _ASKING and len(content) > 2 and words[content[1]].text in _NOUNS:
+        del content[1]  # "why isn't my dough rising"
+    for count in range(min(len(content), LONGEST), 1, -1):
+        said = " ".join(words[n].text for n in content[:count])
+        terms = index.loose.get(said) or index.exact.get(said)
+        last = content[count - 1]
+        if terms and last - i < 2 * count + 2:
+            yield terms, last, count, False
 
 
 def _denied(words: Sequence[Word], first: int) -> bool:

@@ -27,6 +27,7 @@ TIMES: Mapping[str, tuple[str, float, float, float]] = {
     "lye": ("lye_s", 1 / 60, 0.02, 30),
     "rest": ("bench_rest_min", 1, 0, 5 * _HOUR),
     "cut": ("cut_after_min", 1, 0, 4 * _DAY),
+    "out": ("cut_after_min", 1, 0, 4 * _DAY),
     "steam": ("steam_min", 1, 0, 120),
     "lid": ("lid_min", 1, 0, 180),
     "bare": ("bare_min", 1, 1, 2 * _DAY),
@@ -148,8 +149,9 @@ def figures(
     cues: Sequence[CueAt],
     of_starter: bool,
     spoken_for: frozenset[int],
+    of_dough: bool = False,
 ) -> Figures:
-    """Every amount of the line as a figure of the bake."""
+    """Every amount of the line as a figure of the bake. spoken_for: words that are part of a turn of speech."""
     amounts = placed(words, phrases)
     cues = [cue for cue in cues if not any(words[n].amount for n in range(cue[0], cue[1] + 1))]
     found: dict[str, float] = {}
@@ -166,7 +168,7 @@ def figures(
         dim = amount.phrase.dim
         placed_as: tuple[str, float] | None = None
         if dim == "time":
-            placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n)
+            placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n, of_dough)
             if placed_as is None:
                 bare.append(("time", amount.middle))
         elif dim == "temperature":
@@ -223,7 +225,7 @@ def _best(
         after = first > amount.last
         between = range(amount.last + 1, first) if after else range(last + 1, amount.first)
         edge = first if after else amount.first
-        score = -float(len(between)) - (right if after else 0.0) + 0.4 * (last - first)
+        score = -float(len(between)) - (right if after else 0.0) + 0.15 * (last - first)
         score -= 2.2 * sum(words[n].after_mark for n in (*between, edge))
         score -= 1.3 * sum(words[n].text in _BREAKING for n in between)
         alike = [a for a in amounts if a is not amount and a.phrase.dim == amount.phrase.dim]
@@ -249,7 +251,7 @@ _TIME_WEIGHTS = {
 
 def _time(
     amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], of_starter: bool,
-    stage_of: dict[int, str], n: int,
+    stage_of: dict[int, str], n: int, of_dough: bool,
 ) -> tuple[str, float] | None:  # fmt: skip
     minutes = amount.middle
     ranges = {stage: (low, high) for stage, (_, _, low, high) in TIMES.items()}
@@ -262,6 +264,8 @@ def _time(
             ranges.pop("age", None) if not any(
                 name in ("instant", "fresh", "active_dry") for *_, name in cues
             ) else None
+    if not any(name == "cut" for *_, name in cues):
+        ranges.pop("out")  # "soft an hour after the oven": nobody cut it
     seconds = amount.quantity.unit == "second"
     if seconds:
         weights |= {"boil": 4.0, "lye": 3.0, "bake": -4.0, "bulk": -6.0, "proof": -6.0}
@@ -274,6 +278,8 @@ def _time(
         follows = next((a for a in amounts if a.first > amount.last), None)
         if follows is not None and follows.phrase.dim == "temperature" and follows.in_c(60) <= 10:
             stage = "retard"
+    if stage is None and of_dough and 20 <= minutes <= 4 * _DAY:
+        stage = "bulk"
     if stage is None:
         return None
     stage_of[n] = stage

@@ -41,7 +41,8 @@ class Lexicon:
     given as typed); common: ordinary words that are never taken for slips; groups: ingredient id -> group;
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
     what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint; trade_of: symptom id -> "bread", "dough" or "starter";
-    denied: finding id -> the finding that holds where it is denied.
+    denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
+    by itself.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -53,6 +54,7 @@ class Lexicon:
     cues: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     trade_of: Mapping[str, str] = field(default_factory=dict)
     denied: Mapping[str, str] = field(default_factory=dict)
+    shows: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

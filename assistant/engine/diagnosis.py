@@ -3,13 +3,14 @@
 Each cause starts at its prior and is moved by what is known, in log-odds that stand in knowledge/diagnosis:
 
 * a symptom moves every cause of the table (strong +1.6, usual +0.9, possible +0.3, against -1.2; a cause the table does not
-  list under it -2.0), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is most
+  list under it -1.6), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is most
   typical of;
 * a symptom denied ("not sour") takes away 0.7 of what it would have brought;
 * figures and findings move causes by their bands. Those of one family say much the same: the strongest of a family, for
   each cause and in each direction, counts in full, the others by half;
 * causes with one root share: what facts say for a stage (over-proofed) counts in part for its root (dough warm), and the
-  other way round, unless a fact speaks against the sharer.
+  other way round, unless a fact speaks against the sharer; a root that is known by its own facts takes most, and so is
+  named first.
 
 Shares are the softmax of the sums. Nothing depends on the order of the evidence. Weights: faults.csv's suggestion, tuned on
 the cases of tests/engine/diagnosis_tuned.yaml.
@@ -35,13 +36,15 @@ if TYPE_CHECKING:
     from knowledge import Knowledge
 
 STRENGTH: Mapping[str, float] = {"strong": 1.6, "usual": 0.9, "possible": 0.3, "against": -1.2}
-UNLISTED = -2.0
+UNLISTED = -1.6
 """A cause the table does not name under a symptom is seldom behind it."""
 ELSEWHERE = -5.0
 """A cause that cannot touch the thing at all: a jar of starter is not under-proofed."""
 DENIED = -0.7
 SECOND_OF_FAMILY = 0.5
-TO_STAGE, TO_ROOT = 0.35, 0.25
+TO_STAGE, TO_ROOT, TO_KNOWN_ROOT = 0.35, 0.25, 0.6
+KNOWN = 1.5
+"""A root whose own facts say this much is known: it is named before the stage it brought about."""
 SHOWN = 8
 LEAST_SHARE = 0.01
 
@@ -228,7 +231,7 @@ def _shared(cause: str, facts: Mapping[str, float], t: Tables) -> tuple[float, t
     roots = [(facts[root], root) for root in t.causes[cause].roots if facts[root] > 0]
     stages = [(facts[stage], stage) for stage, record in t.causes.items() if cause in record.roots and facts[stage] > 0]
     lent, lenders = 0.0, []
-    for found, part in ((roots, TO_STAGE), (stages, TO_ROOT)):
+    for found, part in ((roots, TO_STAGE), (stages, TO_KNOWN_ROOT if facts[cause] >= KNOWN else TO_ROOT)):
         if found:
             most, name = max(found)
             lent += part * most

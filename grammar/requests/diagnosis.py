@@ -101,13 +101,9 @@ def _complaint(line: Line) -> Own | None:
         return None
     cues = cues_of(heard.words, words_known)
     of_starter = _of_starter(heard, words_known.trade_of)
-    found = figures(
-        heard.words,
-        line.phrases,
-        cues,
-        of_starter,
-        frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1)),
-    )
+    spoken_for = frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1))
+    of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
+    found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
     request = DiagnosisRequest(
