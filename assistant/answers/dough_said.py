@@ -29,7 +29,8 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
     extras = tuple(Extra(part.item[0], pct=part.pct, g=part.g, late=part.late) for part in others)
     word = kb.words.get(f"piece {request.piece}") if request.piece else None
     return Givens(
-        pieces=request.pieces,
+        # Tins whose size nobody gave are so many pieces.
+        pieces=request.tins if request.pieces is None and not request.sizes_cm else request.pieces,
         piece_g=request.piece_g,
         baked_g=request.baked_g,
         dough_g=request.dough_g,

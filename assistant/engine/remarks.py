@@ -37,6 +37,8 @@ def offers_on(formula: Formula, shares: Settled, kb: Knowledge) -> tuple[str, ..
 def hydration(formula: Formula, shares: Settled, kb: Knowledge) -> str | None:
     """Outside the bread's range, or any dough's."""
     bread, pct = shares.bread, formula.hydration_pct
+    if shares.givens.from_masses and pct == 0:
+        return None  # a list without water asks for a share, not for a dough
     if bread is not None and not bread.hydration_low_pct - 0.05 <= pct <= bread.hydration_high_pct + 0.05:
         how = "wetter" if pct > bread.hydration_high_pct else "stiffer"
         return (
