@@ -89,12 +89,13 @@ def test_any_text_gets_a_reply(said: list[str]) -> None:
             assert max(map(len, reply.render(width, more=True).split("\n"))) <= width
 
 
-OF_THEIR_FRAMES = [(frame.examples[0], line) for frame in frames() for line in frame.examples]
+FIRST_OF = {frame.topic: frame.examples[0] for frame in reversed(frames()) if frame.examples}
+OF_THEIR_TOPICS = [(FIRST_OF[frame.topic], line) for frame in frames() for line in frame.examples]
 
 
-@pytest.mark.parametrize(("first", "line"), OF_THEIR_FRAMES)
+@pytest.mark.parametrize(("first", "line"), OF_THEIR_TOPICS)
 def test_every_example_is_answered(first: str, line: str) -> None:
-    """With a dough in hand, and what continues another line after the first of its kind."""
+    """With a dough in hand, and what continues another line after the first of its topic."""
     conversation = talk()
     for said in ("24 rolls of 80 g at 66 %, 20 % starter", *([first] if first != line else []), line):
         reply = conversation.reply(said)
