@@ -193,7 +193,7 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         starter_hydration_pct=starter_hydration or 100.0,
         yeast_fresh_pct=yeast,
         sugar_pct=request.sugar_pct if request.sugar_pct is not None else _sugar(kb, formula, usual),
-        wholegrain_share=1.0 if request.wholegrain else _wholegrain(formula),
+        wholegrain_share=_share_of_grain(request, formula),
         pace=float(pace) if pace is not None else 1.0,
         pressure_ratio=pressure,
     )
@@ -225,6 +225,12 @@ def _sugar(kb: Knowledge, formula: Formula | None, usual: Bread | None) -> float
     # Milk sugar does not count: neither yeast ferments it.
     sweet = ((row.pct, kb.ingredients.get(row.item)) for row in formula.rows if row.role != "flour")
     return sum(pct * item.sugar_pct / 100 for pct, item in sweet if item is not None and item.group != "dairy")
+
+
+def _share_of_grain(request: TimingRequest, formula: Formula | None) -> float:
+    if request.grain_pct is not None:
+        return min(1.0, request.grain_pct / 100)
+    return 1.0 if request.wholegrain else _wholegrain(formula)
 
 
 def _wholegrain(formula: Formula | None) -> float:

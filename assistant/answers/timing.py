@@ -36,6 +36,7 @@ from assistant.engine.stops import bulk_stop_before_cold_pct, straight_glass
 from assistant.engine.temperature_path import Path, steady
 from assistant.reply import Outcome
 from assistant.room import Room
+from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said, hours_said
 from assistant.voice.timing_page import Told, glass_page, timing_page
 from grammar.moments import resolve
@@ -54,6 +55,8 @@ SOURCES = (
 def answer(request: TimingRequest, room: Room) -> Outcome:
     """The length of the stage asked about, with its range, what moves it, and where it ends by the clock."""
     stage = request.stage or "bulk"
+    if request.solve is not None and request.asked_min is not None:
+        return _solved_for(request, room, stage)
     if request.how_to_see:
         return _see(request, room)
     if stage not in NAMES:
@@ -154,7 +157,8 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     path = stage_path(m.heat, around, mass_g, dough.hydration_pct, dough.salt_pct)
     rise, why_rise = _target(request, ferment, m, stage, own_c if own_c is not None else air_c)
     begun = _begun(m, ferment, stage, path, air_c)
-    done = request.elapsed_min or 0.0
+    begins_in = _since(request, room)
+    done = max(0.0, -begins_in) if begins_in is not None else request.elapsed_min or 0.0
     state = advance(m.k, dough, begun, path, done) if done else begun
     seen = forecast(m.k, dough, path, rise, state, ferment.timed)
     notes: list[str] = []
@@ -175,7 +179,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
         assumed = (*assumed, f"{MASS_G:.0f} g of dough")
     if own_c is None and path.legs[-1].tau_h == 0 and stage == "bulk":
         assumed = (*assumed, f"dough as warm as its surroundings, {degrees_said(air_c)}")
-    ends = room.now + timedelta(minutes=minutes)
+    ends = room.now + timedelta(minutes=minutes + max(0.0, begins_in or 0.0))
     fields: dict[str, Any] = {
         "stage": stage,
         "minutes": minutes,
@@ -254,6 +258,16 @@ def _taken_out(
     return then, path, seen, note
 
 
+def _since(request: TimingRequest, room: Room) -> float | None:
+    """Minutes from now at which the stage began (negative: it is under way); None where no hour was said."""
+    if request.begun_at is None:
+        return None
+    minutes = (resolve(request.begun_at, room.now) - room.now).total_seconds() / 60
+    if request.begun_at.day is None and minutes > 12 * 60:
+        minutes -= 24 * 60  # a clock time that has gone by is today's
+    return minutes
+
+
 def _verdict(asked_min: float | None, minutes: float, low_min: float, high_min: float) -> str | None:
     if asked_min is None:
         return None
@@ -295,6 +309,38 @@ def _read_as(request: TimingRequest, stage: str, air_c: float, ferment: Fermenti
     if request.elapsed_min is not None:
         parts.append(f"{hours_said(request.elapsed_min)} gone")
     return ", ".join((*parts, *request.spread_said))
+
+
+def _solved_for(request: TimingRequest, room: Room, stage: str) -> Outcome:
+    """The starter share or the warmth that makes a stage last as long as asked. Refused where none in reason does."""
+    asked_min = request.asked_min or 0.0
+    temp = request.solve == "temp_c"
+    low, high = (8.0, 28.0) if temp else (2.0, 80.0)
+    plain = replace(request, solve=None, asked_min=None, judged=False, stage=stage)
+
+    def takes(value: float) -> float:
+        tried = replace(plain, temp_c=value) if temp else replace(plain, starter_pct=value, yeast=())
+        try:
+            return float(_ferments(tried, room, stage).answer["minutes"])
+        except Refused:
+            return math.inf
+
+    name = "warmth" if temp else "share of starter"
+    unit = "°C" if temp else "%"
+    fastest, slowest = takes(high), takes(low)
+    if not fastest <= asked_min <= slowest:
+        nearest = f"{hours_said(fastest)} at {figure(high)} {unit}" if asked_min < fastest else f"{hours_said(slowest)} at {figure(low)} {unit}"
+        raise Refused(f"no {name} in reason makes the {stage} last {hours_said(asked_min)}", nearest)
+    for _ in range(18):
+        middle = (low + high) / 2
+        low, high = (middle, high) if takes(middle) > asked_min else (low, middle)
+    value = round(high, 1) if temp else float(round(high))
+    found = replace(plain, temp_c=value) if temp else replace(plain, starter_pct=value, yeast=())
+    outcome = _ferments(found, room, stage)
+    words = f"{figure(value)} °C" if temp else f"{figure(value)} % starter"
+    head = Line(f"For {hours_said(asked_min)}: {words}.", role="head")
+    page = Page((head, *outcome.page.blocks))
+    return replace(outcome, page=page, read_as=f"what {name} for {hours_said(asked_min)}: {outcome.read_as}", focus=found)
 
 
 def _samples(m: Models, dough: Dough, path: Path, begun: State, done: float, minutes: float) -> tuple[tuple[float, float, float], ...]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, fields, replace
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.moments import Moment
 from grammar.phrases import Phrase
+from grammar.requests.timing import said
 from grammar.requests.warmth import degrees_of
 
 STARTER = ("ingredient:starter*", "cue:starter")
@@ -49,7 +50,7 @@ class FeedRequest:
         if whole and not bound.said("act:change", "link:instead"):
             return self
         changes = {
-            one.name: getattr(self, one.name) for one in fields(self) if getattr(self, one.name) not in (None, (), False)
+            one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))
         }
         kept = earlier
         if self.ratio is not None:
@@ -227,7 +228,7 @@ FRAMES = (
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8, "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2, "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
             "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0, "cue:hydration": 0.1, "ask:how_long": 0.4,
-            "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "ask:*": 0.2,
+            "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4, "look:risen": 0.2, "ask:*": 0.2,
         },
         needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "slot:ratio", "feeding:cold", "cue:starter", "ingredient:starter*"),
         rules_out=("symptom:*", "look:peaked", "feeding:away"),

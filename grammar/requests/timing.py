@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
 
-from grammar.frames import Bound, Frame, Hit, Slot, amount_base
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.moments import Moment
-from grammar.requests.warmth import WARMEST_C, degrees_of
+from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 
 STARTER = ("ingredient:starter*", "cue:starter")
 SALT = ("ingredient:salt*", "cue:salt")
 YEAST = ("ingredient:yeast*", "cue:leaven")
+WHOLEGRAIN = ("ingredient:flour_whole_wheat", "ingredient:flour_white_whole_wheat", "ingredient:flour_rye_medium",
+              "ingredient:flour_rye_dark", "ingredient:flour_spelt*")
 FERMENTS = ("bulk", "proof", "preferment", "starter")
 """Stages whose length is computed by fermentation."""
 
@@ -55,6 +57,10 @@ class TimingRequest:
     wholegrain: bool = False
     how_to_see: bool = False
     judged: bool = False
+    begun_at: Moment | None = None
+    bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
+    solve: str | None = None  # "starter_pct" or "temp_c" that makes the stage last `asked_min`
+    grain_pct: float | None = None
     spread_said: tuple[str, ...] = ()  # how bare degrees were read
 
     def onto(self, earlier: object, bound: Bound) -> TimingRequest:
@@ -66,24 +72,34 @@ class TimingRequest:
         changes = {
             one.name: getattr(self, one.name)
             for one in fields(self)
-            if getattr(self, one.name) not in (None, (), False)
+            if said(getattr(self, one.name))
         }
         kept = earlier
+        if self.bare_pct is not None and earlier.yeast and not earlier.starter_pct and self.bare_pct <= 5:
+            changes.pop("starter_pct", None)  # "and with 0.5 %?" after a yeasted dough
+            changes["yeast"] = ((earlier.yeast[0][0], self.bare_pct),)
+        elif self.bare_pct is not None and self.starter_pct is None:
+            changes["starter_pct"] = self.bare_pct
         if self.stage is not None and self.stage != earlier.stage:
             kept = replace(kept, rise_pct=None, asked_min=None, elapsed_min=None, how_to_see=False)
         if self.yeast and self.starter_pct is None:
             kept = replace(kept, starter_pct=None)
-        if self.starter_pct is not None and not self.yeast:
+        if changes.get("starter_pct") and not self.yeast:
             kept = replace(kept, yeast=())
         if self.temp_c is not None and self.later_c is None:
             kept = replace(kept, later_c=None, later_after_min=None)
         if self.temp_c is not None and (self.judged or self.stage is not None):
             kept = replace(kept, fridge=False, fridge_after_min=None, fridge_c=None, dough_c=None, elapsed_min=None)
-        if self.asked_min is None and not self.judged:
-            kept = replace(kept, judged=False, asked_min=None, until=None)
+        if self.asked_min is None and not self.judged and self.solve is None:
+            kept = replace(kept, judged=False, asked_min=None, until=None, solve=None)
         if self.how_to_see is False and changes:
             kept = replace(kept, how_to_see=False)
         return replace(kept, **changes)
+
+
+def said(value: object) -> bool:
+    """Whether a field holds something that was said; nought is something."""
+    return not (value is None or value is False or value == ())
 
 
 def _whole(request: TimingRequest) -> bool:
@@ -96,7 +112,7 @@ def _whole(request: TimingRequest) -> bool:
 SLOTS = {
     "temp_c": Slot(
         {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "span:now", "cue:oven", "heat:degrees"),
-        bare=0.5, low=-30, high=115, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
+        bare=0.5, low=-30, high=320, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
     ),
     "later_c": Slot(
         {"temperature": 1.0, "num": 0.4}, cues=("span:overnight", "look:falling"), low=-5, high=95, weight=0.1,
@@ -123,6 +139,14 @@ SLOTS = {
     "elapsed_min": Slot({"time": 1.0}, cues=("look:so_far",), low=1, high=5000, weight=0.2),
     "mass_g": Slot({"mass": 1.0}, cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15, high=40000),
     "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count", weight=-0.4, links={"at": -2.5, "in": -1.5}),
+    "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=1, high=20000),
+    "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=50, high=60000),
+    "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=20, high=60000),
+    "salt_g": Slot({"mass": 1.0}, cues=SALT, low=0.5, high=2000),
+    "yeast_g": Slot({"mass": 1.0}, cues=YEAST, low=0.05, high=500),
+    "yeast_bare_pct": Slot({"pct": 0.9}, bare=0.2, low=0.01, high=0.99),
+    "grain_pct": Slot({"pct": 1.0, "share": 0.8}, cues=("ingredient:flour*",), low=1, high=100),
+    "begun_at": Slot({"moment": 1.0}, cues=("look:begun",), links={"at": 0.2}),
     "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
     "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed")),
     "until": Slot({"moment": 0.6}, bare=0.2, cues=("look:ripe",), links={"by": 0.4, "at": 0.2}),
@@ -130,7 +154,7 @@ SLOTS = {
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",), many=True),
     "preferment": Slot(term=("preferment:*",)),
-    "grain": Slot(term=("ingredient:flour_whole_wheat", "ingredient:flour_rye*", "ingredient:flour_spelt*"), weight=-0.3),
+    "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
     "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter", "ingredient:yeast*"), without=True, many=True),
 }  # fmt: skip
 _TEMPS = ("temp_c", "later_c", "fridge_c", "dough_c")
@@ -171,14 +195,33 @@ def _rise(bound: Bound) -> float | None:
     return None
 
 
+def _grain(bound: Bound) -> float | None:
+    """Whole grain as % of flour where a share of it was said."""
+    hit = bound.first("grain_pct")
+    if hit is None or hit.amount is None or hit.amount.quantity is None or hit.label is None or not fits(hit.label, WHOLEGRAIN):
+        return None
+    return hit.amount.quantity.value * (100 if hit.amount.dim == "share" else 1)
+
+
+def _solve(bound: Bound, stage: str | None, lasts: float | None, temp_c: float | None, starter: float | None) -> str | None:
+    """What the line asks to be found so that the stage lasts as long as it says."""
+    if lasts is None or stage not in ("bulk", "proof", None) or bound.said("ask:too_long", "look:so_far"):
+        return None
+    if starter is None and bound.said("ask:how_much", "ask:what_share", "ask:what") and bound.said("cue:starter", "ingredient:starter*", "ask:what_share"):
+        return "starter_pct"
+    if temp_c is None and bound.said("heat:degrees") and bound.said("ask:*", "heat:degrees"):
+        return "temp_c"
+    return None
+
+
 def _plain_min(hit: Hit | None) -> float | None:
     return amount_base(hit.amount) if hit else None
 
 
 def build(bound: Bound) -> TimingRequest | None:
     """The request; None where no stage, no rise and no ripening is asked about."""
-    hot = bound.said("stage:bake", "stage:cool", "stage:preheat", "stage:boil")
-    warmest_c = 110.0 if hot else WARMEST_C
+    hot = bound.said("stage:bake", "stage:preheat")
+    warmest_c = 320.0 if hot else 110.0 if bound.said("stage:cool", "stage:boil") else WARMEST_C
     degrees = degrees_of(bound, _TEMPS, warmest_c)
     temps = [hit.amount for hit in bound.of("temp_c") if hit.amount is not None]
     if len(temps) > 2:
@@ -205,6 +248,10 @@ def build(bound: Bound) -> TimingRequest | None:
             elif phrase in temps:
                 temp_c = (first + second) / 2
     stage = _stage(bound)
+    if stage is None and temps and _named(bound, "bread") + _named(bound, "piece"):
+        first = temps[0].quantity
+        if first is not None and first.value >= 150:
+            stage, temp_c = "bake", Degrees(False).celsius(temps[0], 320.0)
     ratio = _ratio(bound.first("ratio"))
     rise = _rise(bound)
     judged = bound.said("ask:too_long")
@@ -254,20 +301,43 @@ def build(bound: Bound) -> TimingRequest | None:
     starter = bound.base("starter_pct")
     if starter is None:
         starter = bound.base("starter_much_pct")
-    without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
-    salt = bound.base("salt_pct")
-    if any(i.startswith("salt") for i in without):
-        salt = 0.0
-    if any(i.startswith("starter") for i in without):
-        starter = 0.0
+    hydration = bound.base("hydration_pct")
     yeast = tuple(
         ((hit.ids("ingredient") or ("yeast_instant",))[0], amount_base(hit.amount) or 0.0)
         for hit in bound.of("yeast_pct")
     )
+    salt = bound.base("salt_pct")
+    flour_g, starter_g = bound.base("flour_g"), bound.base("starter_g")
+    mass_g = bound.base("mass_g")
+    if flour_g:
+        in_starter_g = (starter_g or 0.0) / 2
+        all_flour_g = flour_g + in_starter_g
+        if starter_g:
+            starter = 100 * starter_g / flour_g
+        water_g, salt_g, yeast_hit = bound.base("water_g"), bound.base("salt_g"), bound.first("yeast_g")
+        if water_g:
+            hydration = 100 * (water_g + in_starter_g) / all_flour_g
+            mass_g = mass_g or flour_g + water_g + (starter_g or 0.0) + (salt_g or 0.0)
+        if salt_g:
+            salt = 100 * salt_g / all_flour_g
+        if yeast_hit is not None:
+            yeast = (((yeast_hit.ids("ingredient") or ("yeast_instant",))[0], 100 * (bound.base("yeast_g") or 0.0) / all_flour_g),)
+    elif starter_g and mass_g is None and ratio is None and stage is None:
+        mass_g = starter_g
+    without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
+    if any(i.startswith("salt") for i in without):
+        salt = 0.0
+    if any(i.startswith("starter") for i in without):
+        starter = 0.0
     altitude = bound.first("altitude_m")
     altitude_m = None
     if altitude is not None and altitude.amount is not None and altitude.amount.quantity is not None:
         altitude_m = altitude.amount.quantity.base / (100 if altitude.amount.dim == "length" else 1)
+    begun = bound.first("begun_at")
+    starter_hit = bound.first("starter_pct")
+    bare_pct = bound.base("yeast_bare_pct")
+    if bare_pct is None and starter_hit is not None and starter_hit.label is None:
+        bare_pct = starter
     pieces, breads = _named(bound, "piece"), _named(bound, "bread")
     return TimingRequest(
         stage=stage,
@@ -282,12 +352,12 @@ def build(bound: Bound) -> TimingRequest | None:
         starter_pct=starter,
         starter_hydration_pct=bound.base("starter_hydration_pct"),
         yeast=yeast,
-        hydration_pct=bound.base("hydration_pct"),
+        hydration_pct=hydration,
         salt_pct=salt,
         sugar_pct=bound.base("sugar_pct"),
         rise_pct=rise,
         ratio=ratio,
-        mass_g=bound.base("mass_g"),
+        mass_g=mass_g,
         asked_min=lasts if judged else None,
         elapsed_min=elapsed,
         until=until,
@@ -296,6 +366,10 @@ def build(bound: Bound) -> TimingRequest | None:
         piece=pieces[0] if pieces else None,
         preferment=bound.term("preferment", "preferment"),
         wholegrain=bound.first("grain") is not None,
+        grain_pct=_grain(bound),
+        begun_at=begun.amount.moment if begun and begun.amount else None,
+        bare_pct=bare_pct,
+        solve=_solve(bound, stage, lasts, temp_c, starter),
         how_to_see=see,
         judged=judged,
         spread_said=degrees.remarks,
@@ -308,8 +382,8 @@ FRAME = Frame(
     build,
     slots=SLOTS,
     cues={
-        "ask:how_long": 2.4, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 1.8,
-        "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.5, "ask:can_i": 0.3, "cue:fridge": 0.4, "cue:kitchen": 0.3,
+        "ask:how_long": 2.4, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 2.4,
+        "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3, "cue:fridge": 0.4, "cue:kitchen": 0.3,
         "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2, "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
         "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
     },

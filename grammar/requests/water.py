@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.requests.timing import said
 from grammar.requests.warmth import WARMEST_C, degrees_of, difference_c
 
 STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment")
@@ -53,7 +54,7 @@ class WaterRequest:
         if self.target_c is not None and (self.flour_c is not None or self.room_c is not None) and bound.said("heat:water_temp"):
             return self
         changes = {
-            one.name: getattr(self, one.name) for one in fields(self) if getattr(self, one.name) not in (None, (), False)
+            one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))
         }
         return replace(earlier, **changes)
 
