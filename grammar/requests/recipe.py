@@ -30,7 +30,10 @@ _LISTED = re.compile(
 
 @dataclass(frozen=True, slots=True)
 class RecipeRequest:
-    """A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said."""
+    """3 cups flour, 1 1/4 cups water, 2 tsp salt and 1/4 cup honey
+
+    A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said.
+    """
 
     text: str = ""
     path: str | None = None
