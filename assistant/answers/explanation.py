@@ -32,6 +32,8 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
         if contained is not None:
             return contained
     if topic is None:
+        if bowl is None and "hazard:contains" in said:
+            raise Refused("There is no dough in hand to look into.", "Say the dough first: 24 rolls of 80 g at 66 %.")
         if bowl is not None and said & {"hazard:allergens", "hazard:contains"}:
             return _allergens(bowl, room)
         if "person:baby" in said:
@@ -56,9 +58,10 @@ def _terms(request: ExplanationRequest, bowl: Bowl | None, room: Room) -> frozen
     foods = room.kb.ingredients
     named = [term.split(":")[1] for term in request.terms if term.startswith("ingredient:")]
     groups = {f"group:{foods[item].group}" for item in named if item in foods}
-    dough: set[str] = set()
+    breads = [room.kb.breads[term.split(":")[1]] for term in request.terms if term.startswith("bread:")]
+    dough: set[str] = {"dough:egg" for bread in breads if (bread.egg_usual_pct or 0) > 0}
     if bowl is not None:
-        dough = {f"dough:{tag}" for tag in bowl.allergens(foods)} | {f"dough:{item}" for item in bowl.items()}
+        dough |= {f"dough:{tag}" for tag in bowl.allergens(foods)} | {f"dough:{item}" for item in bowl.items()}
     return frozenset((*request.terms, *groups, *dough))
 
 
@@ -122,6 +125,7 @@ def _contained(request: ExplanationRequest, bowl: Bowl, room: Room) -> Outcome |
         item for item in bowl.items() if item in named or (item in foods and tags.intersection(foods[item].allergens))
     ]
     what = name_of(named[0], room) if named else diets[0].name
+    what = "gluten" if named[:1] == ["vital_wheat_gluten"] else what
     if carriers:
         text = f"Yes: {', '.join(name_of(item, room) for item in carriers)}."
     else:

@@ -26,6 +26,7 @@ from assistant.engine.mends import (
 )
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
+from assistant.engine.swaps import swaps_for
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Line, Page
@@ -55,6 +56,8 @@ def answer(request: MendRequest, room: Room) -> Outcome:
         return _outcome(request, plan, mend, f"dough too {request.mistake} by feel", assumed, known, room)
     if request.mistake == "short":
         return _short(request, plan, known, assumed, room)
+    if request.mistake == "wrong" and not any(item.startswith(("flour", "semolina", "corn")) for item in request.used):
+        return _wrong_thing(request, plan, assumed, known, room)
     if request.mistake == "wrong":
         return _wrong_flour(request, plan, stage, assumed, known, room)
     item = _item(request, plan, room)
@@ -407,6 +410,34 @@ def _wrong_flour(
     after = bowl.with_added(add)
     pieces, piece_g = divided(plan, after.dough_g)
     mended = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", after.dough_g / plan.dough_g, None, source)
+    read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
+    return _outcome(request, plan, mended, read_as, assumed, known, room)
+
+
+def _wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room) -> Outcome:
+    """Something else went in at the weight of what was meant: what its own equivalent would still want."""
+    foods = room.kb.ingredients
+    used = next((item for item in request.used if item in foods), None)
+    meant = next((item for item in request.item if plan.g(item) > 0), None)
+    if used is None or meant is None:
+        raise Unclear("What went in, and what was meant?", ("used active dry yeast instead of instant by mistake",))
+    g = plan.g(meant)
+    swapped = swaps_for(meant, g, shelf(room), bowl=plan, into=used)
+    if not swapped.choices:
+        raise Refused(
+            f"{name_of(used, room).capitalize()} does not do the work of {name_of(meant, room)}.",
+            "Begin that part again.",
+        )
+    choice = swapped.choices[0]
+    wanted = next(part.g for part in choice.into if part.item == used)
+    add = tuple(row for row in (Portion(used, wanted - g), *choice.also) if row.g >= 0.05)
+    right = f"{weight(wanted)} {name_of(used, room)} would do the work of {weight(g)} {name_of(meant, room)}"
+    advice = f"{right}: {choice.effect}."
+    if wanted < g * 0.98:
+        advice += f" {weight(g - wanted)} too much is in: watch the rise, or make the rest of the dough larger."
+    after = plan.with_added((Portion(meant, -g), Portion(used, g), *add))
+    pieces, piece_g = divided(plan, after.dough_g)
+    mended = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", 1.0, None, choice.source)
     read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
     return _outcome(request, plan, mended, read_as, assumed, known, room)
 

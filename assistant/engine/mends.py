@@ -17,6 +17,8 @@ from knowledge.records.lapses import STAGES, Lapse
 LEAST_G = 0.05
 STARTER_MADE_UP_ABOVE = 1.25
 """From this growth on the leaven would be thin enough to matter: its share is made up as well."""
+MUCH_YEAST = 1.25
+"""More yeast than this is not grown round: the clock and the fridge mend it."""
 HOPELESS_ABOVE = 4.0
 """A dough that would have to grow beyond this is not mended but begun again from a part of it."""
 FEEL_STEP = 0.02
@@ -59,7 +61,8 @@ def over(plan: Bowl, item: str, poured_g: float, stage: str, lapses: Mapping[str
         raise Refused(f"{poured_g:g} g is less than the {meant_g:g} g planned.", "Say how much is missing.")
     lapse = lapse_for(lapses, "over", item, stage, foods)
     have = plan.with_added((Portion(_row(item), poured_g - meant_g),))
-    if not lapse.add:
+    lively = item in foods and foods[item].group == "leavening" and poured_g > MUCH_YEAST * meant_g
+    if not lapse.add or lively:
         return _as_it_is(plan, have, lapse)
     return _grown(plan, have, lapse, foods, starter_too=_row(item) != STARTER)
 

@@ -290,7 +290,9 @@ def _of_one_job(records: list[Swap], out: str, bowl: Bowl | None, into: str | No
     if into is not None:
         wanted = [swap for swap in records if into in (part.item for part in swap.into)]
         if wanted:
-            return wanted
+            order = (*DOUGH_FUNCTIONS, *OUTSIDE_FUNCTIONS)
+            first = min((swap.function for swap in wanted), key=order.index)
+            return [swap for swap in wanted if swap.function == first]
     inside = bowl is None or bowl.g(out) > 0
     order = (*DOUGH_FUNCTIONS, *OUTSIDE_FUNCTIONS) if inside else (*OUTSIDE_FUNCTIONS, *DOUGH_FUNCTIONS)
     if not inside and not any(swap.function in OUTSIDE_FUNCTIONS for swap in records):

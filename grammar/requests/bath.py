@@ -45,7 +45,7 @@ class BathRequest:
 
     def onto(self, earlier: BathRequest, bound: Bound) -> BathRequest:
         """A line that goes on: "and for 6 litres?", "with honey?", "90 seconds?"."""
-        if self.kind is not None or (self.boils and "lye" in (earlier.kind, *earlier.item)):
+        if self.kind is not None or (self.boils and not self.dangers and "lye" in (earlier.kind, *earlier.item)):
             return self
         return replace(
             earlier,
@@ -69,6 +69,8 @@ def build(bound: Bound) -> BathRequest | None:
     bathing = bound.said("bathing:*", "job:alkali") or kind is not None
     alkali = any(fits(p, ALKALI) for p in bound.phrases)
     dangers = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("danger")))
+    if "children" not in dangers and bound.said("person:child", "person:baby"):
+        dangers = (*dangers, "children")
     litres = bound.base("litres")
     follows = bound.context.focus == "bath"
     timed = bound.base("seconds") is not None or bound.said("ask:how_long")
@@ -116,8 +118,10 @@ FRAME = Frame(
         ),
         "seconds": Slot({"time": 1.2}, cues=("bathing:boil",), bare=0.4, low=0.03, high=10),
         "altitude_m": Slot(
-            {"length": 1.2, "num": 0.2}, cues=("cue:altitude",), bare=0.2, low=0, high=900000
+            {"length": 1.2}, cues=("cue:altitude",), bare=0.2, low=0, high=900000
         ),
+        "pieces": Slot({"num": 0.4}, cues=("bread:*", "piece:*"), low=1, high=400),
+        "age": Slot({"num": 0.6}, cues=("person:*",), low=0, high=120),
         "thing": Slot(term=DISSOLVED, many=True),
         "kind": Slot(term=("bath:*",), many=True, weight=0.6),
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.5),
@@ -125,10 +129,10 @@ FRAME = Frame(
     },
     cues={
         "bath:*": 2.6, "bathing:boil": 1.4, "bathing:strength": 0.8, "bathing:per_litre": 1.2, "job:alkali": 1.4,
-        "danger:*": 1.4, "ask:how_much": 0.7, "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3,
-        "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2,
-        "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6,
-        "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3, "ask:when": 0.1,
+        "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 0.7, "ask:how_long": 1.0, "ask:can_i": 0.4,
+        "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3, "ask:is_it": 0.2,
+        "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4,
+        "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3, "ask:when": 0.1,
     },
     needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres"),
     rules_out=("symptom:*", "mistake:forgot"),

@@ -55,7 +55,8 @@ def build(bound: Bound) -> ExplanationRequest | None:
         "ask:*", "hazard:safe", "eating:eat", "hazard:taste", "hazard:contains"
     ) or bound.text.rstrip().endswith("?")
     hazard = bound.said("person:baby", "person:pet", "person:coeliac", "person:pregnant", "hazard:*")
-    hazard = hazard or (bound.said("eating:*") and bound.said(*EATEN))
+    fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
+    hazard = hazard or (fed and bound.said(*EATEN))
     alone = bound.said(*ALONE)
     if not (hazard and (asks or alone)):
         return None
@@ -76,7 +77,7 @@ FRAME = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 3.3, "person:*": 2.6, "hazard:*": 1.4, "hazard:taste": 2.0, "spell:*": 0.9, "eating:*": 0.5,
+        "topic:*": 4.2, "person:*": 2.6, "hazard:*": 1.4, "hazard:taste": 2.0, "spell:*": 0.9, "eating:*": 0.5,
         "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8,
         "ask:what": 0.4, "ask:when": 0.3, "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3,
         "ask:what_if": 0.2, "ask:what_else": 0.1,

@@ -66,6 +66,7 @@ class _Told:
     meant: float | None = None
     poured: float | None = None
     off: float | None = None
+    more: bool = False
     in_ml: bool = False
 
 
@@ -142,6 +143,13 @@ def _told(bound: Bound, things: list[int]) -> tuple[_Told, list[tuple[str, float
             continue
         thing = _thing_beside(bound, place)
         role = _role(bound, place)
+        if (
+            role == "meant"
+            and thing is not None
+            and thing < place
+            and fits(bound.phrases[place - 1], ("link:instead_of",))
+        ):
+            thing = None  # "into 800 g flour instead of 520": the 520 is of what went wrong, not of the flour
         if hit.amount.old is not None:  # "300 instead of 250"
             told.poured, told.meant, told.item = value, hit.amount.old.base, thing if thing is not None else told.item
         elif role == "bowl" and thing is not None:
@@ -163,6 +171,7 @@ def _told(bound: Bound, things: list[int]) -> tuple[_Told, list[tuple[str, float
                 told.poured = value
             else:
                 told.off = value
+                told.more = role == "over"
             told.item = thing if thing is not None and told.item is None else told.item
         elif thing is not None:
             inside.append((_ids(bound.phrases[thing])[0], value))
@@ -218,6 +227,8 @@ def _mistake(bound: Bound, told: _Told, step: str | None) -> str | None:
         return "dry"
     if told.off is not None and bound.said("mistake:by_mistake", "mistake:rescue") and told.item is not None:
         return "over"
+    if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
+        return "over"  # "i put about 100 g extra water in"
     return None
 
 
@@ -232,6 +243,13 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     flours = [
         i for i in things if any(item.startswith(("flour", "semolina", "cornmeal")) for item in _ids(bound.phrases[i]))
     ]
+    others = [i for i in things if i not in flours]
+    if not flours and len(others) == 2 and bound.said("mistake:by_mistake") and not bound.of("mass"):
+        negated = [i for i in others if bound.phrases[i].negated]
+        turned = any("instead_of" in p.ids("link") for p in bound.phrases[others[0] : others[1]])
+        if negated or turned:
+            meant = negated[0] if negated else others[1]
+            return next(i for i in others if i != meant), meant
     if not flours or not bound.said("mistake:by_mistake", "mistake:poured", "mistake:rescue"):
         return None
     instead = next((i for i, p in enumerate(bound.phrases) if fits(p, ("link:instead_of",))), None)
@@ -256,6 +274,15 @@ def build(bound: Bound) -> MendRequest | None:
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
     told, inside = _told(bound, things)
+    if (
+        told.off is not None
+        and bound.first("water_c") is None
+        and bound.said("mistake:hot_water")
+        and 25 <= told.off <= 100
+    ):
+        water_c, told.off = told.off, None  # "the water was too hot, about 65"
+    else:
+        water_c = bound.base("water_c")
     wrong = _wrong(bound, things)
     mistake = (
         "wrong"
@@ -263,7 +290,8 @@ def build(bound: Bound) -> MendRequest | None:
         else _mistake(bound, told, step)
     )
     if mistake is None:
-        if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None):
+        again = bound.said("mistake:rescue")
+        if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None or again):
             return None
         mistake = "same"
     if late is not None and stage is None:
@@ -290,7 +318,7 @@ def build(bound: Bound) -> MendRequest | None:
         made=bound.base("made"),
         piece_g=bound.base("piece_g"),
         dough_g=bound.base("dough_g"),
-        water_c=bound.base("water_c"),
+        water_c=water_c,
         dissolved=bound.said("mistake:dissolved"),
     )
 

@@ -104,6 +104,7 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
         return next((i for i, p in enumerate(phrases) if fits(p, patterns)), None)
 
     sides = _Sides()
+    weighed = {_place(bound, hit.label) for hit in bound.of("mass") if hit.label is not None}
     instead_of = place_of("link:instead_of")
     if instead_of is not None:
         sides.out = next((i for i in things if i > instead_of), None)
@@ -149,13 +150,26 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
     if things:
         what_else = place_of("ask:what_else")
         for_link = [i for i in things if i and phrases[i - 1].kind == "link" and "for" in phrases[i - 1].ids("link")]
-        if len(things) >= 2 and what_else is not None:
+        if len(things) == 2 and len(weighed & set(things)) == 1 and what_else is None:
+            sides.out = next(i for i in things if i in weighed)  # "20 g fresh yeast in instant"
+            sides.into = next(i for i in things if i not in weighed)
+        elif len(things) >= 2 and what_else is not None:
             sides.out = for_link[0] if for_link else things[-1]
             sides.into = next(i for i in things if i != sides.out)
         else:
             sides.out = things[0]
             sides.into = things[1] if len(things) > 1 else None
     return sides
+
+
+def _one_for_other(bound: Bound, things: list[int]) -> bool:
+    """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
+    if len(things) != 2 or len(bound.of("mass")) != 1:
+        return False
+    if any(p.kind == "amount" for p in bound.phrases if p is not bound.of("mass")[0].amount):
+        return False
+    first, second = (_ids(bound.phrases[i]) for i in things)
+    return first != second and first[0].split("_")[0] == second[0].split("_")[0]
 
 
 def _sub_in(phrase: Phrase) -> bool:
@@ -176,9 +190,12 @@ def build(bound: Bound) -> SwapRequest | None:
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
     negated = [i for i in things if bound.phrases[i].negated]
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
+    asks = asks or _one_for_other(bound, things)
     asks = asks or bool(negated and (job or (bound.said("cue:limit") and len(things) > len(negated))))
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
+    if diets and job == "wash":
+        return SwapRequest(out=("egg_whole",), job=job, diets=diets)
     if diets and not asks:
         avoided = () if not negated else tuple(_ids(bound.phrases[negated[0]])[:1])
         return SwapRequest(diets=diets, avoid=avoided)
@@ -196,7 +213,8 @@ def build(bound: Bound) -> SwapRequest | None:
     into = () if into == out else into
     if not out and not into and not diets and protein is None:
         return None
-    if bound.context.has_bake and any(slot == "pct" for slot, _ in amounts.values()):
+    flour = any(one.startswith("flour") for one in out)
+    if bound.context.has_bake and flour and any(slot == "pct" for slot, _ in amounts.values()):
         return None
     if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
         return None
@@ -236,15 +254,22 @@ FRAME = Frame(
         "diet": Slot(term=("diet:*",), many=True, weight=2.0),
         "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=6),
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
+        "pieces": Slot({"num": 0.3}, cues=("bread:*", "piece:*"), low=1, high=400),
     },
     cues={
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
-        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "cue:limit": 0.8, "act:change": 0.6,
-        "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.4, "cue:formula": 0.2, "ask:how_to": 0.3,
+        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "mistake:meant": 0.2, "cue:fridge": 0.1,
+        "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.4,
+        "cue:formula": 0.2, "ask:how_to": 0.3,
     },
-    needs=("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
-           "cue:company", "slot:protein_pct", "job:*", "cue:limit"),
-    rules_out=("eating:eat", "person:baby", "mistake:forgot", "mistake:twice"),
+    needs=(
+        "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
+        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "ingredient:yeast*", "link:for",
+    ),
+    rules_out=(
+        "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",
+        "mistake:twice",
+    ),
     base=0.3,
 )  # fmt: skip

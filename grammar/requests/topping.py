@@ -66,6 +66,8 @@ def build(bound: Bound) -> ToppingRequest | None:
     bare = [_ids(hit) for hit in bound.of("top") if hit.label is not None]
     named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
     asked = bound.said("ask:how_much") and bool(counted or bare)
+    plainly = bound.first("pieces") is not None and "for" in bound.links() and bool(bare)
+    asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
     follows = bound.context.focus == "topping"
     if not follows and not (named or asked or len(counted) >= 2):
         return None
@@ -114,7 +116,7 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
     },
     cues={
-        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.0,
+        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.0, "act:same": 0.2,
         "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
         "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2,
     },
