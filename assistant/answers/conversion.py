@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -53,6 +54,8 @@ def answer(request: ConversionRequest, room: Room) -> Outcome:
             "a tin named by a weight is only called that: makers differ by a third in what it holds",
             "its length, width and depth in cm or inches; or fill it with water on the scale: 1 g is 1 ml",
         )
+    if any(one.value <= 0 for one in request.amounts):
+        raise Refused("an amount must be more than nothing", "an amount above 0: 2 cups plain flour")
     if not request.amounts:
         raise Unclear("How much of it?", (f"1 cup {request.name or 'plain flour'} in grams",))
     if not request.item:
@@ -88,6 +91,9 @@ def _parts(request: ConversionRequest) -> tuple[Said, ...]:
 def _item(request: ConversionRequest, by_volume: bool, room: Room, book: MeasureBook) -> tuple[str, list[str]]:
     """The ingredient meant, and what was assumed for it. Unclear where guessing would be off by a factor."""
     if by_volume and set(request.item) >= _KOSHER:
+        kind = re.search(r"\b(light|flak\w*)\b|\b(dense|coarse|heavy)\b", room.text, re.I)
+        if kind is not None:
+            return ("salt_kosher_light" if kind.group(1) else "salt_kosher_dense"), []
         amount, into = _said_amount(request.amounts, book), f" in {request.to}" if request.to else ""
         raise Unclear(
             "Which kosher salt? A spoon of the dense, coarse kind weighs 1.7 times one of the light flakes.",

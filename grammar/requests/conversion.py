@@ -12,8 +12,11 @@ from grammar.requests.recipe import RecipeRequest
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
 _KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us_cup", "metric_cup"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
+_ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
 _MANNERS = ("scant", "heaped", "generous", "level")
 _OVEN_F = 120.0
+SAME = "same"
+"""The unit of a bare number that follows a conversion: the unit it had."""
 COUNTED = (
     "egg", "banana", "apple", "onion_raw", "garlic", "lemon", "orange", "potato", "carrot", "zucchini", "dates", "figs",
     "scallions", "jalapeno", "bell_pepper", "tomatoes", "avocado", "peaches", "strawberries", "lime",
@@ -66,6 +69,11 @@ class ConversionRequest:
             return self
         if not isinstance(earlier, ConversionRequest):
             return self
+        if any(one.unit == SAME for one in self.amounts):
+            if not earlier.amounts:
+                return self
+            unit = earlier.amounts[0].unit
+            self = replace(self, amounts=tuple(replace(one, unit=unit) for one in self.amounts))
         if (
             self.heat is not None
             and self.heat.unit == "each"
@@ -132,6 +140,10 @@ def _build(bound: Bound) -> ConversionRequest | None:
             amounts.append(found)
         elif hit.slot == "counts":
             amounts.append(replace(found, unit="each"))
+        elif hit.slot == "again":
+            amounts.append(replace(found, unit=SAME))
+    measured = [one for one in amounts if one.unit not in ("each", SAME)]
+    amounts = measured or amounts
     manner: tuple[str, ...] = ()
     packs = [p.ids("pack")[0] for p in bound.phrases if p.ids("pack")]
     if packs:
@@ -147,6 +159,9 @@ def _build(bound: Bound) -> ConversionRequest | None:
     if sizes and to is None and bound.said("cue:hold"):
         to = "l"
     sticks = label is None and bool(amounts) and all(one.unit == "butter_stick" for one in amounts)
+    adds = _ADDS.match(bound.text) and bound.context.has_bake and bound.context.focus != "conversion"
+    if adds and to is None and not bound.said("ask:convert"):
+        return None  # "and 2 tbsp honey" goes into the dough in hand
     request = ConversionRequest(
         amounts=tuple(amounts),
         item=("butter_unsalted",) if sticks else label.ids("ingredient") if label is not None else (),
@@ -162,6 +177,8 @@ def _build(bound: Bound) -> ConversionRequest | None:
         sizes_cm=sizes,
         tin=bound.said("cue:tin"),
     )
+    if not amounts and _is_counted(request) and re.match(r"\W*(?:how much is |what does )?(?:an?|one)\b", bound.text, re.I):
+        request = replace(request, amounts=(Measure(1.0, "each"),))
     return request if _makes_sense(request, bound, gas) else None
 
 
@@ -222,6 +239,8 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
         )
     if request.length is not None or request.sizes_cm:
         return asked and not request.amounts
+    if any(one.unit == SAME for one in request.amounts):
+        return follows and len(request.amounts) == 1
     if any(one.unit not in ("g", "kg") and one.unit != "each" for one in request.amounts):
         masses_only = all(one.unit in _OZ for one in request.amounts)
         return bool(request.item) or asked or not masses_only or follows or len(request.amounts) > 1 or masses_only
@@ -267,6 +286,7 @@ CONVERSION = Frame(
         "gas": Slot({"num": 1.0}, cues=("cue:gas",), low=0.25, high=10),
         "heat": Slot({"temperature": 1.0}, cues=_OVEN, bare=0.6, low=-40, high=400),
         "oven": Slot({"num": 0.5}, cues=_OVEN, bare=-0.3, low=90, high=600),
+        "again": Slot({"num": 0.4, "share": 0.4}, bare=0.1, low=0.1, high=20),
         "length": Slot({"length": 0.8}, cues=("cue:tin", "bread:*"), bare=0.4),
         "sizes": Slot({"sizes": 1.0}, cues=("cue:tin",), bare=0.6),
         "to": Slot(term=("unit:*",), many=True),
@@ -278,16 +298,17 @@ CONVERSION = Frame(
     },
     cues={
         "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
-        "cue:gas": 0.8, "cue:fan": 1.2, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8,
+        "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8,
         "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
-        "cue:piece_mass": 0.4, "cue:salt": 0.0, "cue:flour": 0.0, "cue:water": 0.0,
+        "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:salt": 0.0,
+        "cue:flour": 0.0, "cue:water": 0.0,
     },
     needs=(
         "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*",
         "ask:convert", "fill:*", "cup_system:*", "cue:hold",
         *(f"ingredient:{id}*" for id in COUNTED),
     ),
-    rules_out=("symptom:*", "stage:*", "act:undo", "act:help"),
+    rules_out=("symptom:*", "act:undo", "act:help"),
     base=-0.4,
     help_topic="conversion",
 )  # fmt: skip
