@@ -31,4 +31,5 @@ def lexicon(kb: Knowledge) -> Lexicon:
         trade_of=faults.trade_of,
         denied=faults.denied,
         shows=faults.shows,
+        about=faults.about,
     )

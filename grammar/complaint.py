@@ -16,7 +16,7 @@ from grammar.lexicon import Lexicon, Term, fold
 from grammar.slips import repair
 from grammar.tokens import Token
 
-_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
+_WORD = re.compile(r"\d+(?::\d+)+|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
 _BREAKS = frozenset(";.!?,:()")
 _FILL = frozenset(
     ["a", "an", "the", "my", "our", "your", "is", "are", "was", "were", "be", "been", "being", "it", "its", "itself", "they", "them", "their", "this", "that", "these", "those", "very", "really", "so", "just", "quite", "all", "some", "rather", "bit", "little", "of", "i", "ive", "we", "weve", "have", "has", "had", "do", "did", "does", "still", "always", "totally", "completely", "absolutely", "pretty", "fairly", "kind", "sort", "and", "he", "she", "theyre", "im", "thats", "came", "comes", "come", "gone", "got", "get", "gets", "going", "looks", "look", "looked", "seems", "seem", "feels", "felt", "turned", "out", "looking", "coming", "getting", "both", "also", "again", "now", "there"]
@@ -28,6 +28,7 @@ _ASKING = frozenset(["isnt", "wont", "doesnt", "didnt", "hasnt", "arent", "dont"
 _NOUNS = frozenset(
     ["dough", "starter", "levain", "bread", "loaf", "loaves", "rolls", "rings", "crust", "crumb", "cuts", "cut", "score", "slashes", "pitas", "pita", "rounds", "buns", "it", "they", "dent", "culture", "jar", "brioche", "baguettes", "baguette", "boule", "focaccia", "ear", "pockets", "flatbreads", "pretzels"]
 )
+_LOOSE_ENDS = frozenset("after before when while during with from into over under still then went more than this that".split())
 _BETWEEN = frozenset(["too", "that", "at", "all", "any", "so", "very", "really", "especially", "particularly", "even", "a", "the", "it", "is", "was", "getting"])
 LONGEST = 9
 
@@ -84,6 +85,7 @@ class _Index:
     exact: Mapping[str, tuple[Term, ...]]
     loose: Mapping[str, tuple[Term, ...]]
     words: frozenset[str]
+    pairs: Mapping[frozenset[str], tuple[Term, ...]]
 
 
 _INDEX: dict[int, _Index] = {}
@@ -98,7 +100,12 @@ def _index(lexicon: Lexicon) -> _Index:
             if " " in bare and bare not in lexicon.complaints:
                 loose[bare] = tuple(dict.fromkeys((*loose.get(bare, ()), *terms)))
         words = frozenset(w for phrase in lexicon.complaints for w in phrase.split(" ") if w.isalpha())
-        found = _Index(lexicon.complaints, loose, words)
+        pairs: dict[frozenset[str], tuple[Term, ...]] = {}
+        for phrase, terms in (*loose.items(), *lexicon.complaints.items()):
+            two = [word for word in phrase.split(" ") if word not in _FILL]
+            if len(two) == 2 and min(map(len, two)) >= 4 and not (_NOT | _LOOSE_ENDS) & set(two):
+                pairs.setdefault(frozenset(two), terms)
+        found = _Index(lexicon.complaints, loose, words, pairs)
         _INDEX.clear()
         _INDEX[id(lexicon)] = found
     return found
@@ -159,6 +166,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     dangers: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
+    mentions = _heeded(mentions, words, lexicon)
     for mention in mentions:
         dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
@@ -196,6 +204,39 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         plain,
         repairs,
     )
+
+
+def _heeded(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> tuple[Mention, ...]:
+    """Mentions less pictures that a plain symptom makes needless, and less weaker reports on the same thing.
+
+    "White inside the hole" is no pale crust where tunnels are named; a picture joined to a symptom ("pale and thick")
+    stays. Of two reports on one thing the one of more words holds, then the first.
+    """
+    plain = [m for m in mentions if m.ids("symptom")]
+    reports: dict[str, Mention] = {}
+    for mention in mentions:
+        for finding in mention.ids("finding")[:1]:
+            about = lexicon.about.get(finding, finding)
+            best = reports.get(about)
+            if best is None or mention.last - mention.first > best.last - best.first:
+                reports[about] = mention
+    out = []
+    for mention in mentions:
+        only_picture = mention.ids("picture") and not mention.ids("symptom")
+        if only_picture and plain and not any(_joined(mention, one, words) for one in plain):
+            continue
+        finding = mention.ids("finding")[:1]
+        if finding and not mention.ids("symptom") and reports[lexicon.about.get(finding[0], finding[0])] is not mention:
+            continue
+        out.append(mention)
+    return tuple(out)
+
+
+def _joined(one: Mention, other: Mention, words: Sequence[Word]) -> bool:
+    """Whether nothing but small words stands between two mentions."""
+    first, second = sorted((one, other), key=lambda m: m.first)
+    between = [words[n].text for n in range(first.last + 1, second.first)]
+    return all(word in _FILL or word in _BETWEEN or word in ("and", "or", "but") for word in between)
 
 
 def _trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> frozenset[int]:
@@ -256,6 +297,10 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
         last = content[count - 1]
         if terms and last - i < 2 * count + 2:
             yield terms, last, count, False
+    for n in content[1:4]:  # "vertical razor" for "razor vertical", with at most two words between
+        pair = index.pairs.get(frozenset((words[i].text, words[n].text)))
+        if pair and not any(words[k].text in _NOT for k in range(i, n)):
+            yield pair, n, 2, False
 
 
 def _denied(words: Sequence[Word], first: int) -> bool:

@@ -194,7 +194,8 @@ def figures(
         elif dim in ("mass", "volume"):
             pass
         if placed_as is None:
-            if not (amount.first in spoken_for or (amount.quantity.spelled and dim == "num")):
+            ratio = ":" in words[amount.first].text
+            if not (amount.first in spoken_for or ratio or (amount.quantity.spelled and dim == "num")):
                 left.append(amount.phrase)
         elif placed_as[0] not in found:
             found[placed_as[0]] = placed_as[1]
@@ -278,6 +279,12 @@ def _time(
         follows = next((a for a in amounts if a.first > amount.last), None)
         if follows is not None and follows.phrase.dim == "temperature" and follows.in_c(60) <= 10:
             stage = "retard"
+    follows = next((a for a in amounts if a.first > amount.last), None)
+    mild = follows is not None and follows.phrase.dim in ("temperature", "num") and follows.first - amount.last <= 3
+    if mild and follows is not None and stage in ("bake", "cut", "out") and 14 <= _degrees(follows) <= 45:
+        stage = "proof"  # "baked after 25 min at 19"
+    if mild and follows is not None and stage is None and not of_starter and 14 <= _degrees(follows) <= 45:
+        stage = "bulk"
     if stage is None and of_dough and 20 <= minutes <= 4 * _DAY:
         stage = "bulk"
     if stage is None:
@@ -288,6 +295,10 @@ def _time(
         if not any(name == "starter" for *_, name in cues):
             return "yeast_age_months", minutes / _DAY / 30.4
     return figure, minutes / per_unit
+
+
+def _degrees(amount: Placed) -> float:
+    return amount.quantity.value if amount.phrase.dim == "num" else amount.in_c(60)
 
 
 def _temperature(
@@ -383,6 +394,12 @@ def _together(
 ) -> list[tuple[set[int], dict[str, float]]]:
     """Amounts that mean something only together: grams to the litre, water to flour, weight before and after."""
     out: list[tuple[set[int], dict[str, float]]] = []
+    heats = [n for n, a in enumerate(amounts) if a.phrase.dim in ("temperature", "num") and 110 <= a.quantity.value <= 550]
+    dialled = [n for n in heats if _best(amounts[n], amounts, words, cues, {"set": (0, 999), "bake": (0, 999)}, 1) == "set"]
+    if len(heats) == 2 and len(dialled) == 1 and not any(name == "thermometer" for *_, name in cues):
+        real = next(n for n in heats if n not in dialled)
+        pair = {"oven_c": amounts[dialled[0]].in_c(300), "oven_real_c": amounts[real].in_c(300)}
+        out.append((set(heats), pair))
     masses = [n for n, a in enumerate(amounts) if a.phrase.dim == "mass"]
     volumes = [n for n, a in enumerate(amounts) if a.phrase.dim == "volume"]
     litres = [n for n in volumes if amounts[n].middle >= 250]

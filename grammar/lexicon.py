@@ -42,7 +42,7 @@ class Lexicon:
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
     what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint; trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
-    by itself.
+    by itself; about: finding id -> what it reports on, one report standing for each.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -55,6 +55,7 @@ class Lexicon:
     trade_of: Mapping[str, str] = field(default_factory=dict)
     denied: Mapping[str, str] = field(default_factory=dict)
     shows: Mapping[str, str] = field(default_factory=dict)
+    about: Mapping[str, str] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

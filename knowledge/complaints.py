@@ -31,7 +31,7 @@ class Complaints:
     phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; cues: likewise for the
     words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread, dough,
     starter); denied: finding to the one that holds where it is denied; shows: finding
-    to the symptom it is by itself.
+    to the symptom it is by itself; about: finding to what it reports on.
     """
 
     cues: Mapping[str, tuple[Term, ...]]
@@ -39,6 +39,7 @@ class Complaints:
     trade_of: Mapping[str, str]
     denied: Mapping[str, str]
     shows: Mapping[str, str]
+    about: Mapping[str, str]
 
 
 def complaints(kb: Knowledge) -> Complaints:
@@ -46,7 +47,7 @@ def complaints(kb: Knowledge) -> Complaints:
     table = kb.table("complaints", kb.digest(), lambda: _tables(kb))
     phrases = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["phrases"].items()}
     cues = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["cues"].items()}
-    return Complaints(cues, phrases, table["trade_of"], table["denied"], table["shows"])
+    return Complaints(cues, phrases, table["trade_of"], table["denied"], table["shows"], table["about"])
 
 
 def _tables(kb: Knowledge) -> dict[str, Any]:
@@ -55,6 +56,7 @@ def _tables(kb: Knowledge) -> dict[str, Any]:
         "cues": _cues(kb),
         "trade_of": {symptom.id: symptom.of for symptom in kb.all(Symptom).values()},
         "denied": {one.id: one.opposite for one in kb.all(Finding).values() if one.opposite is not None},
+        "about": {one.id: one.about for one in kb.all(Finding).values()},
         "shows": {one.id: one.shows for one in kb.all(Finding).values() if one.shows is not None},
     }
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from assistant.answers.fermenting import bread_of_formula, formula_in_hand, models
@@ -76,17 +76,18 @@ def model_of(kb: Knowledge) -> Tables:
 
 def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisRequest:
     """The request with the answer to its open question put in its place: a yes, a no, a bare number."""
-    from dataclasses import replace
-
     question = model_of(kb).questions.get(request.answering or "")
-    if question is None:
-        return request
     figures, findings = dict(request.figures), list(request.findings)
     for dim, value in request.bare:
-        for wanted, figure, factor in _ASKED_FIGURES.get(question.id, ()):
-            if wanted == dim and figure not in figures:
-                figures[figure] = value * factor
-                break
+        wanted = _ASKED_FIGURES.get(question.id, ()) if question is not None else ()
+        name, factor = next(
+            ((figure, factor) for one, figure, factor in wanted if one == dim and figure not in figures),
+            (_unasked(dim, value, request.subject), 1.0),
+        )
+        if name is not None and name not in figures:
+            figures[name] = value * factor
+    if question is None:
+        return replace(request, figures=tuple(figures.items()), bare=())
     meant = {True: question.yes, False: question.no, None: None}[request.said_yes]
     settles = {t for t in request.findings if model_of(kb).findings[t].about in question.asks}
     if meant is not None and not settles:
@@ -110,13 +111,22 @@ def case_of(request: DiagnosisRequest, room: Room) -> Case:
     findings = _one_of_each((*told, *findings), t)
     yeasted = _yeasted(merged, findings, bread, request)
     findings = (*findings, *_context(findings, bread, yeasted, symptoms, merged))
-    known = _tidy(merged, findings)
+    known = _tidy(merged, request.subject)
     bake = Bake(known, bread, yeasted, findings, _kitchen(room, known))
     figures = figures_of(bake, t.measures, models(room.kb).k)
     findings = _without_doubles(findings, figures, t)
     evidence = Evidence(symptoms, request.absent, figures, findings)
     assumed = tuple(dict.fromkeys(piece for f in figures if f.how for piece in _assumed_in(f.how)))
     return Case(evidence, known, tuple(bench), bread, _danger(request, evidence, t), assumed)
+
+
+def _unasked(dim: str, value: float, subject: str | None) -> str | None:
+    """What degrees can only mean where nobody said of what: the jar's, the oven's, the middle's, the first rise's."""
+    if dim != "temperature":
+        return None
+    if subject == "starter":
+        return "jar_c"
+    return "oven_c" if value >= 110 else "core_c" if value >= 60 else "bulk_c"
 
 
 def _assumed_in(how: str) -> tuple[str, ...]:
@@ -236,9 +246,13 @@ def _context(
     return tuple(out)
 
 
-def _tidy(said: Mapping[str, float], findings: tuple[str, ...]) -> dict[str, float]:
-    """Figures that mean another thing in this company: a whole bulk in the fridge, kneading by hand."""
+def _tidy(said: Mapping[str, float], subject: str | None) -> dict[str, float]:
+    """Figures that mean another thing in this company: a bulk in the fridge, the kitchen where a jar stands."""
     known = dict(said)
+    if subject == "starter":
+        for name, meant in (("room_c", "jar_c"), ("bulk_c", "jar_c"), ("hydration_pct", "jar_water_pct")):
+            if name in known and meant not in known:
+                known[meant] = known.pop(name)
     if "retard_h" not in known and known.get("bulk_c", 99.0) <= 8 and "bulk_h" in known:
         known["retard_h"], known["fridge_c"] = known.pop("bulk_h"), known.pop("bulk_c")
     if "retard_h" not in known and known.get("proof_c", 99.0) <= 8 and "proof_h" in known:

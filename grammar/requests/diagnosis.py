@@ -10,11 +10,11 @@ from grammar.complaint_figures import Figures, figures
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_PLAIN, _PICTURED, _DANGER = 6.5, 3.0, 9.0
+_PLAIN, _PICTURED, _DANGER = 9.0, 3.0, 10.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
-_GOING_ON = 2.2
+_GOING_ON = 3.4
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
-_NO_BREAD = frozenset({"base", "cake", "piece"})
+_NO_BREAD = frozenset({"base", "cake", "piece", "stick"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 _SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
 
@@ -118,7 +118,7 @@ def _complaint(line: Line) -> Own | None:
         answering=answering,
         said_yes=_said_yes(heard.words, cues) if answering else None,
         unknown=True if "unknown" in asks and going_on else None,
-        bare=found.bare if answering else (),
+        bare=found.bare if going_on else (),
         skipped=(answering,) if answering and "unknown" in asks else (),
         corrects=True if "correct" in asks and going_on else None,
         adds=True if going_on and _adds(heard) else None,
