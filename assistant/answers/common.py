@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -170,33 +170,44 @@ def back(request: BackRequest, room: Room) -> Outcome:
 @answers(HelpRequest)
 def help_(request: HelpRequest, room: Room) -> Outcome:
     """What can be asked, by topic, from the frames' own examples."""
-    topics = help_topics()
-    wanted = [word.lower() for word in request.about]
-    if wanted:
-        narrowed = {
-            name: tuple(e for e in examples if any(w in e.lower() for w in wanted)) or examples
-            for name, examples in topics.items()
-            if any(w.rstrip("s") in f"{name} {TOPICS.get(name, '')} {' '.join(examples)}".lower() for w in wanted)
-        }
-        topics = narrowed or topics
-    few = 6 if wanted else 1
-    blocks = []
-    for name, examples in topics.items():
-        said = "; ".join(examples[:few])
-        blocks.append(Line(f"{TOPICS.get(name, name)}: {said}"))
-    compact = (
-        tuple(blocks) if len(blocks) <= 8 else (*blocks[:7], Line("“more” for the rest, “help water” for one topic."))
-    )
-    rest = tuple(replace(block, more=True) for block in blocks[7:]) if len(blocks) > 8 else ()
+    wanted = tuple(word.lower().rstrip("s") for word in request.about)
+    topics = _narrowed(wanted) or help_topics()
     answer = {"topics": [{"topic": name, "examples": list(examples)} for name, examples in topics.items()]}
-    return Outcome("help", answer, "help" + (f" about {' '.join(wanted)}" if wanted else ""), Page((*compact, *rest)))
+    if not wanted or len(topics) > 3:
+        blocks = [Line(f"{TOPICS.get(name, name)}: {examples[0]}") for name, examples in topics.items()]
+    else:
+        blocks = []
+        for name, examples in topics.items():
+            blocks += [Line(TOPICS.get(name, name), role="head"), *(Line(said, indent=2) for said in examples)]
+    if len(blocks) > 6:
+        told = Line("“more” for the rest, “help water” for one topic.", role="note")
+        blocks = [*blocks[:5], told, *(replace(block, more=True) for block in blocks[5:])]
+    read_as = f"help about {' '.join(request.about)}" if request.about else "help"
+    return Outcome("help", answer, read_as, Page(tuple(blocks)))
+
+
+def _narrowed(wanted: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """The topics that any of the words names, whole, or else the examples in which one of them stands."""
+    topics = help_topics()
+    named = {
+        name: examples
+        for name, examples in topics.items()
+        if any(word in f"{name} {TOPICS.get(name, '')}".lower() for word in wanted)
+    }
+    if named:
+        return named
+    spoken = {
+        name: tuple(said for said in examples if any(word in said.lower() for word in wanted))
+        for name, examples in topics.items()
+    }
+    return {name: examples for name, examples in spoken.items() if examples and name != "talk"}
 
 
 def help_topics() -> Mapping[str, tuple[str, ...]]:
     """Topic -> example lines, in the order of a bake."""
-    found: dict[str, list[str]] = {}
+    found: dict[str, dict[str, None]] = {}
     for frame in frames():
-        found.setdefault(_topic(frame), []).extend(frame.examples)
+        found.setdefault(_topic(frame), {}).update(dict.fromkeys(frame.examples))
     ordered = [name for name in TOPICS if name in found] + [name for name in found if name not in TOPICS]
     return {name: tuple(found[name]) for name in ordered if found[name]}
 

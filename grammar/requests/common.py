@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
@@ -80,6 +81,22 @@ class WhyRequest:
 
     figure: float | None = None
     about: str | None = None  # a cue id or an ingredient id: "why so much water"
+
+
+_HELP = re.compile(r"\s*help(?:\s+me)?(?:\s+(?:with|about|on))?(?:\s+the)?\s+(?P<about>[^\W\d_]+)\s*[?!.]*\s*", re.I)
+
+
+def _help_about(text: str) -> HelpRequest | None:
+    """Help about one word that some kind of request is about; what sounds like a fault is never taken for that."""
+    from grammar.requests import frames
+
+    found = _HELP.fullmatch(text)
+    if found is None:
+        return None
+    word = found["about"].lower().removesuffix("s")
+    asked = (frame for frame in frames() if frame.topic not in ("help", "diagnosis"))
+    said = (line.lower() for frame in asked for line in (frame.topic, frame.help_topic or "", *frame.examples))
+    return HelpRequest((found["about"],)) if any(word in line for line in said) else None
 
 
 def _help(bound: Bound) -> HelpRequest:
@@ -185,7 +202,15 @@ FRAMES = (
         rules_out=("symptom:*", "stage:*"),
         help_topic="explanation",
     ),
-    Frame(HelpRequest, "help", _help, cues={"act:help": 3.0}, needs=("act:help",), base=0.4),
+    Frame(
+        HelpRequest,
+        "help",
+        _help,
+        cues={"act:help": 3.0},
+        needs=("act:help",),
+        base=0.4,
+        whole=_help_about,
+    ),
     Frame(UndoRequest, "undo", _bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),
     Frame(RedoRequest, "undo", _bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),
     Frame(
