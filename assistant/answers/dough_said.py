@@ -26,7 +26,9 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
     flour_parts = tuple(part for part in parts if _is_flour(part, kb))
     others = tuple(part for part in parts if not _is_flour(part, kb))
     flours = tuple(FlourShare(part.item[0], pct=part.pct, g=part.g, rest=part.rest) for part in flour_parts)
-    extras = tuple(Extra(part.item[0], pct=part.pct, g=part.g, late=part.late) for part in others)
+    extras = tuple(
+        Extra(part.item[0], pct=part.pct, g=part.g, late=part.late, soaked=part.soaked) for part in others
+    )
     word = kb.words.get(f"piece {request.piece}") if request.piece else None
     return Givens(
         # Tins whose size nobody gave are so many pieces.
@@ -44,6 +46,7 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         portions=request.portions,
         hydration_pct=request.hydration_pct,
         salt_pct=request.salt_pct,
+        salt_item=request.salt,
         starter_pct=request.starter_pct,
         prefermented_pct=request.prefermented_pct,
         starter_hydration_pct=request.starter_hydration_pct,
@@ -197,7 +200,7 @@ def read_as(request: FormulaRequest, givens: Givens, kb: Knowledge) -> str:
     if givens.bread is not None and kb.breads[givens.bread].name.lower() not in " ".join(said):
         said.append(kb.breads[givens.bread].name.lower())
     said += [words for value, words in _masses(givens) if value is not None]
-    said += _shares(givens)
+    said += _shares(givens, kb)
     said += [_flour_words(share, kb) for share in givens.flours]
     said += [_extra_words(extra, kb) for extra in givens.extras]
     said += [_preferment_words(part) for part in givens.preferments]
@@ -234,17 +237,20 @@ def _tin_words(tin: Tin) -> str:
     return f"{many} of {' x '.join(figure(x) for x in lengths if x is not None)} cm"
 
 
-def _shares(givens: Givens) -> list[str]:
+def _shares(givens: Givens, kb: Knowledge) -> list[str]:
     salt_pct = None if "salt" in givens.without else givens.salt_pct
+    salt = short_name(kb.ingredients[givens.salt_item]) if givens.salt_item is not None else "salt"
     starter_pct = None if "starter" in givens.without else givens.starter_pct
     shares = [
-        (givens.hydration_pct, "hydration"), (salt_pct, "salt"), (starter_pct, "starter"),
+        (givens.hydration_pct, "hydration"), (salt_pct, salt), (starter_pct, "starter"),
         (givens.prefermented_pct, "prefermented flour"), (givens.loss_pct, "bench loss"),
         (givens.held_water_pct, "of the water held back"),
     ]  # fmt: skip
     said = [f"{figure(value)} % {words}" for value, words in shares if value is not None]
     if givens.starter_hydration_pct is not None:
         said.append(f"starter at {figure(givens.starter_hydration_pct)} % hydration")
+    if givens.starter_flour is not None:
+        said.append(f"starter fed with {_name(givens.starter_flour, kb)}")
     return said
 
 
@@ -259,11 +265,13 @@ def _extra_words(extra: Extra, kb: Knowledge) -> str:
     name = short_name(kb.ingredients[extra.item])
     if extra.g is not None:
         return f"{grams(extra.g)} g {name}"
+    name = f"soaked {name}" if extra.soaked else name
     return f"{figure(extra.pct)} % {name}" if extra.pct is not None else name
 
 
 def _preferment_words(part: Preferment) -> str:
-    name = part.kind.replace("_", " ")
+    at = f" at {figure(part.hydration_pct)} %" if part.hydration_pct is not None else ""
+    name = part.kind.replace("_", " ") + at
     if part.flour_pct is not None:
         return f"{figure(part.flour_pct)} % of the flour in a {name}"
     if part.pct is not None:

@@ -26,6 +26,7 @@ class Part:
     g: float | None = None
     rest: bool = False
     late: bool = False
+    soaked: bool = False
     flour: bool = False  # a share of the flour blend
     measure: tuple[float, str] | None = (
         None  # amount and unit as said, where it was no mass: (2.0, "tsp"), (3.0, "each")
@@ -59,6 +60,7 @@ class FormulaRequest:
     portions: float | None = None
     hydration_pct: float | None = None
     salt_pct: float | None = None
+    salt: str | None = None  # which salt, where one was named ("salt_kosher_dense")
     starter_pct: float | None = None
     prefermented_pct: float | None = None
     starter_hydration_pct: float | None = None
@@ -281,6 +283,16 @@ SLOTS = {
         weight=-2.6,
         links={"at": 0.8, "(": 1.6},
     ),
+    "preferment_at_pct": Slot(
+        {"pct": 1.0, "num": 0.1},
+        cues=("preferment:*", "cue:hydration"),
+        low=40,
+        high=600,
+        shares=True,
+        where=("preferment:*",),
+        weight=-2.6,
+        links={"at": 0.8, "(": 1.6},
+    ),
     "prefermented_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:prefermented",), low=1, high=60),
     "loss_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:loss",), low=0, high=15),
     "held_pct": Slot({"pct": 1.0, "num": 0.3}, cues=("cue:held",), low=1, high=30),
@@ -342,7 +354,7 @@ SLOTS = {
 
 def _clash(bound: Bound) -> tuple[str, ...]:
     """What was said twice with two figures: "66 % hydration" and "70 % water"."""
-    own_water = _starters_own(bound) is not None
+    own_water = _starters_own(bound) is not None or _preferments_own(bound)[1] is not None
     for first, again, name in (
         *(() if own_water else (("hydration_pct", "hydration_again_pct", "hydration"),)),
         ("salt_pct", "salt_again_pct", "salt"),
@@ -367,8 +379,31 @@ def _starters_own(bound: Bound) -> Hit | None:
     return None
 
 
+def _preferments_own(bound: Bound) -> tuple[Hit | None, Hit | None]:
+    """The dough's hydration and the preferment's: of "70 %, biga of 40 % at 50 %" the first and the last.
+
+    The preferment's stands behind its name; both are None where fewer than two hydrations were said.
+    """
+    slots = ("hydration_pct", "hydration_again_pct", "preferment_at_pct")
+    two = sorted(
+        (hit for slot in slots for hit in bound.of(slot) if hit.amount is not None),
+        key=lambda hit: bound.phrases.index(hit.amount),
+    )
+    name = next((n for n, phrase in enumerate(bound.phrases) if fits(phrase, ("preferment:*",))), None)
+    if len(two) != 2 or name is None or _starters_own(bound) is not None:
+        return None, None
+    behind = [hit for hit in two if hit.amount is not None and bound.phrases.index(hit.amount) > name]
+    if not behind:
+        return None, None
+    own = behind[0]
+    return next(hit for hit in two if hit is not own), own
+
+
 def _dough_hydration(bound: Bound) -> Hit | None:
-    """The dough's own hydration, where the starter's was said too."""
+    """The dough's own hydration, where the starter's or a preferment's was said too."""
+    dough, _ = _preferments_own(bound)
+    if dough is not None:
+        return dough
     own = _starters_own(bound)
     again = bound.first("hydration_again_pct")
     return again if own is not None and own.slot == "hydration_pct" else bound.first("hydration_pct")
@@ -472,7 +507,13 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
                 _weigh(label, value, parts, own)
             else:
                 parts.append(
-                    Part(_ingredients(label), pct=value, late=_late_beside(bound, label), flour=_is_flour(label))
+                    Part(
+                        _ingredients(label),
+                        pct=value,
+                        late=_late_beside(bound, label),
+                        soaked=_soaked_beside(bound, label),
+                        flour=_is_flour(label),
+                    )
                 )
         elif hit.slot == "part_g" and hit.amount is not None and label is not None:
             _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
@@ -561,6 +602,22 @@ def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
 def _late_beside(bound: Bound, label: Phrase) -> bool:
     n = bound.phrases.index(label)
     return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 2])
+
+
+def _soaked_beside(bound: Bound, label: Phrase) -> bool:
+    """ "25 % soaked raisins", "25 % raisins, soaked": the water in them counts."""
+    n = bound.phrases.index(label)
+    around = [p for p in bound.phrases[max(0, n - 1) : n + 3] if p.kind != "sep"]
+    return any(fits(p, ("cue:soaked",)) for p in around)
+
+
+def _salt_named(bound: Bound) -> str | None:
+    """Which salt was named, where it is not plain fine salt."""
+    for hit in (*bound.of("salt_pct"), *bound.of("part_g")):
+        for item in _ingredients(hit.label)[:1]:
+            if item.startswith("salt_") and item != "salt_table":
+                return item
+    return None
 
 
 def _without(bound: Bound) -> tuple[list[str], list[str], bool]:
@@ -697,6 +754,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         portions=bound.base("portions"),
         hydration_pct=hydration,
         salt_pct=_unless_mass(bound.first("salt_pct"), plain),
+        salt=_salt_named(bound),
         starter_pct=_unless_mass(bound.first("starter_pct") or bound.first("starter_of_pct"), plain),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
@@ -714,7 +772,7 @@ def build(bound: Bound) -> FormulaRequest | None:
                 hit.ids("preferment")[0],
                 _number(hit) if hit.slot == "preferment_pct" else None,
                 _number(hit) if hit.slot == "preferment_g" else None,
-                None,
+                _number(_preferments_own(bound)[1] or bound.first("preferment_at_pct")),
             )
             for hit in (*bound.of("preferment_pct"), *bound.of("preferment_g"))
         ),
@@ -767,6 +825,7 @@ FRAME = Frame(
     cues={
         "cue:formula": 0.6,
         "cue:percentages": 1.2,
+        "cue:soaked": 0.1,
         "act:make": 0.6,
         "act:change": 0.8,
         "act:same": 0.8,
