@@ -67,7 +67,7 @@ def _outcome(
     shown = _shown(found, said, room.kb, clock)
     ready = clock.local(found.ready_min)
     extra = (*assumed, *_assumed_by(found, said))
-    told = (*notes, *_told(extra), *_levers(found, said), *_watch(found, said))
+    told = (*notes, *_levers(found, said), *_watch(found, said), *_told(extra))
     bench, change = _benched(found, said, room)
     return Outcome(
         kind="plan",
@@ -438,7 +438,7 @@ def _bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
     blocks: tuple[Block, ...] = (
         Line(f"+{request.risen_pct:.0f} % of the +{said.batch.rise_bulk_pct:.0f} % wanted. Ways on:", role="head"),
         *(Line(row) for row in rows),
-        *outcome.page.blocks,
+        *(replace(block, more=True) for block in outcome.page.blocks),
     )
     ways = [
         {

@@ -8,6 +8,7 @@ from assistant.engine.loads import Loads, PotAndOven
 from assistant.voice.page import Line, Page, Table
 
 _WORTH_SAYING_MIN = 4.0
+_ROWS = 4
 
 
 def clock(moment: datetime) -> str:
@@ -25,13 +26,30 @@ def loads_page(
     end = clock(begin + timedelta(minutes=done.total_min))
     head = f"last out {end}, {_span(done.total_min)} after the first goes in"
     rows = tuple((clock(begin + timedelta(minutes=at)), what) for at, what in _happenings(done, work))
-    blocks: list[Line | Table] = [Line(head, role="head"), Table(rows, "ll")]
+    each = _each_load(done, work, begin)
+    few = each if len(each) <= _ROWS else (*each[: _ROWS - 2], ("", "..."), each[-1])
+    blocks: list[Line | Table] = [Line(head, role="head"), Table(few, "rl")]
+    blocks.append(Table(rows, "rl", more=True))
     blocks += [Line(said) for said in _waiting(done, begin)]
     blocks += [Line(said) for said in _holdup(done, work, pot_saves_min, oven_saves_min)]
     if work.pot_pieces is not None:
         potfuls = "; ".join(f"{clock(begin + timedelta(minutes=one.start_min))} {one.pieces}" for one in done.potfuls)
         blocks.append(Line(f"potfuls: {potfuls}", more=True))
     return Page(tuple(blocks))
+
+
+def _each_load(done: Loads, work: PotAndOven, begin: datetime) -> tuple[tuple[str, str], ...]:
+    """One row a load: when its pieces go into the pot, into the oven and out."""
+    rows = []
+    for load in done.loads:
+        into = clock(begin + timedelta(minutes=load.bake_start_min))
+        out = clock(begin + timedelta(minutes=load.bake_end_min))
+        if load.boil_start_min is None:
+            rows.append((into, f"{load.pieces} into the oven, out {out}"))
+        else:
+            text = f"boil {load.pieces}{_potful(load.pieces, work)}; oven {into}, out {out}"
+            rows.append((clock(begin + timedelta(minutes=load.boil_start_min)), text))
+    return tuple(rows)
 
 
 def _span(minutes: float) -> str:

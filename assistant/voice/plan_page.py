@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from itertools import groupby
 
-from assistant.voice.page import Block, Line, Page, Picture, Table
+from assistant.voice.page import Block, Line, Page, Picture, Table, laid_out, wrapped
 from assistant.voice.timeline import Bar, timeline
 
 
@@ -29,6 +29,8 @@ _STRETCH = {
     "retard": "cold", "proof": "proof", "preheat": "bake", "heat_pot": "bake", "boil": "bake", "score": "bake",
     "bake": "bake", "cool": "bake", "thaw": "thaw", "refresh": "refresh",
 }  # fmt: skip
+_LINES, _COLUMNS = 8, 80
+"""A short page: so many lines on a screen of so many columns; the rest comes on "more"."""
 _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", "refresh")
 
 
@@ -36,8 +38,12 @@ def plan_page(steps: Sequence[Shown], ready: datetime, notes: Sequence[str], rea
     """Compact: one row for each stretch of work, then notes (what was moved, what to watch). More: the timeline, every
     step with its sign, the fallbacks, the reasons."""
     first = steps[0].start
-    blocks: list[Block] = [Table(compact(steps, ready), "rl")]
-    blocks += [Line(note, role="note") for note in notes]
+    blocks: list[Block] = [Table(_few(compact(steps, ready)), "rl")]
+    room = _LINES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
+    for note in notes:
+        lines = len(wrapped(note, _COLUMNS))
+        blocks.append(Line(note, role="note", more=lines > room))
+        room -= lines
     blocks.append(Picture(_drawn(steps), more=True))
     rows = tuple((at(step.start, first), f"{step.label}: {step.look_for}") for step in steps)
     blocks.append(Table(rows, "rl", more=True))
@@ -45,6 +51,16 @@ def plan_page(steps: Sequence[Shown], ready: datetime, notes: Sequence[str], rea
     blocks += [Line(f"{step.replace('_', ' ')}: {text}", more=True) for step, text in backs.items()]
     blocks += [Line(reason, more=True) for reason in reasons]
     return Page(tuple(blocks))
+
+
+def _few(rows: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+    """No more rows than leave the page short: the next things to do, and the last."""
+    kept = list(rows)
+    cut = False
+    while len(kept) > 3 and len(laid_out(Page((Table(tuple(kept), "rl"),)), _COLUMNS)) > _LINES - 1 - cut:
+        kept.pop(-2)
+        cut = True
+    return (*kept[:-1], ("", "..."), kept[-1]) if cut else rows
 
 
 def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
@@ -103,7 +119,7 @@ def _words(name: str, group: Sequence[Shown], first: datetime) -> str:
     parts: list[str] = []
     folds = [step for step in group if step.step == "fold"]
     for step in group:
-        if step.step in ("fold", "bench_rest"):
+        if step.step in ("fold", "bench_rest", "preshape"):
             continue
         if step.step == "retard":
             parts.append(f"fridge until {at(step.end, first)}")
@@ -112,7 +128,8 @@ def _words(name: str, group: Sequence[Shown], first: datetime) -> str:
         else:
             parts.append(step.label)
     if folds:
-        parts.append("fold at " + ", ".join(at(step.start, first) for step in folds))
+        many = f"{len(folds)} folds from" if len(folds) > 1 else "fold at"
+        parts.append(f"{many} {at(folds[0].start, first)}")
     if name == "feed":
         parts.append(f"ripe {at(group[-1].end, first)}")
     if name == "shape" and group[-1].step == "shape":
@@ -122,7 +139,8 @@ def _words(name: str, group: Sequence[Shown], first: datetime) -> str:
 
 def _listed(parts: Sequence[str]) -> list[str]:
     """Plain work is a list; what lasts until an hour stands for itself."""
-    work = [part for part in parts if " until " not in part and not part.startswith(("ripe ", "done ", "fold at"))]
+    timed = (" until ", " folds from ", "fold at ")
+    work = [one for one in parts if not any(word in one for word in timed) and not one.startswith(("ripe ", "done "))]
     return ([", ".join(work)] if work else []) + [part for part in parts if part not in work]
 
 
@@ -135,4 +153,4 @@ def _bake_words(group: Sequence[Shown], first: datetime) -> str:
     doing = "boil and bake" if boils else "bake"
     begin = (boils or [step for step in group if step.step == "score"] or bakes)[0]
     loads = f" in {len(bakes)} loads" if len(bakes) > 1 else ""
-    return f"{hot}; {doing}{loads} from {at(begin.start, first)}, last out {at(bakes[-1].end, first)}"
+    return f"{hot}; {doing}{loads} from {at(begin.start, first)}"
