@@ -73,7 +73,7 @@ def _outcome(
         kind="plan",
         answer=_fields(found, said, shown, clock),
         read_as=_read_as(request, said),
-        page=plan_page(shown, ready, told, _reasons(found, said, extra)),
+        page=plan_page(shown, ready, told, _reasons(found, said, extra), said.wish.now.date()),
         assumed=tuple(dict.fromkeys(extra)),
         cautions=_cautions(said, found, room),
         sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
@@ -281,8 +281,14 @@ def _cautions(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
 
 def _benched(found: Plan, said: Settled, room: Room) -> tuple[Bench, Mapping[str, Any] | None]:
     """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
+    clock = Clock(said.wish.now)
+    title = f"{said.batch.pieces} {said.bread.said_as[0]}{'' if said.batch.pieces == 1 else 's'}"
+    if not said.fresh and room.bake is not None:
+        title = room.bake.name
     memory = {
         "now": _iso(said.wish.now.replace(tzinfo=None)),
+        "dough": title,
+        "steps": [{"label": t.step.replace("_", " "), "start": _iso(clock.local(t.at))} for t in found.tasks],
         "tasks": [[t.step, t.at, t.minutes, t.temp_c, t.pieces, t.rise_pct, t.ratio, t.note] for t in found.tasks],
     }
     bench = room.bench.with_notes(_TOPIC, memory)
@@ -293,8 +299,8 @@ def _benched(found: Plan, said: Settled, room: Room) -> tuple[Bench, Mapping[str
         dough = replace(dough, starter_pct=found.leaven_pct)
     yeast = next((move for move in found.moves if move.lever == "yeast"), None)
     if yeast is not None:
+        dough = replace(dough, starter_pct=found.leaven_pct)
         dough = replace(dough, parts=(*dough.parts, Part(("yeast_instant",), pct=round(_instant(yeast.chosen), 2))))
-    title = f"{said.batch.pieces} {said.bread.said_as[0]}{'' if said.batch.pieces == 1 else 's'}"
     return bench.with_bake(kept(dough), room.stamp(), title), {"what": "plan", "new": True, "dough": title}
 
 

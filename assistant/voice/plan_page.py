@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from itertools import groupby
 
 from assistant.voice.page import Block, Line, Page, Picture, Table, laid_out, wrapped
@@ -34,18 +34,19 @@ _LINES, _COLUMNS = 8, 80
 _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", "refresh")
 
 
-def plan_page(steps: Sequence[Shown], ready: datetime, notes: Sequence[str], reasons: Sequence[str]) -> Page:
+def plan_page(
+    steps: Sequence[Shown], ready: datetime, notes: Sequence[str], reasons: Sequence[str], today: date
+) -> Page:
     """Compact: one row for each stretch of work, then notes (what was moved, what to watch). More: the timeline, every
     step with its sign, the fallbacks, the reasons."""
-    first = steps[0].start
-    blocks: list[Block] = [Table(_few(compact(steps, ready)), "rl")]
+    blocks: list[Block] = [Table(_few(compact(steps, ready, today)), "rl")]
     room = _LINES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
     for note in notes:
         lines = len(wrapped(note, _COLUMNS))
         blocks.append(Line(note, role="note", more=lines > room))
         room -= lines
     blocks.append(Picture(_drawn(steps), more=True))
-    rows = tuple((at(step.start, first), f"{step.label}: {step.look_for}") for step in steps)
+    rows = tuple((at(step.start, today), f"{step.label}: {step.look_for}") for step in steps)
     blocks.append(Table(rows, "rl", more=True))
     backs = {step.step: step.fallback for step in steps if step.step in _FALLBACKS}
     blocks += [Line(f"{step.replace('_', ' ')}: {text}", more=True) for step, text in backs.items()]
@@ -58,9 +59,10 @@ def _few(rows: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
     kept = list(rows)
     cut = False
     while len(kept) > 3 and len(laid_out(Page((Table(tuple(kept), "rl"),)), _COLUMNS)) > _LINES - 1 - cut:
-        kept.pop(-2)
+        kept.pop(min(3, len(kept) - 2))
         cut = True
-    return (*kept[:-1], ("", "..."), kept[-1]) if cut else rows
+    place = min(3, len(kept) - 1)
+    return (*kept[:place], ("", "..."), *kept[place:]) if cut else rows
 
 
 def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
@@ -68,21 +70,20 @@ def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
     return lambda width: timeline(bars, width)
 
 
-def at(moment: datetime, first: datetime) -> str:
-    """The clock, with the day where it is another one than the plan begins on."""
-    return moment.strftime("%H:%M" if moment.date() == first.date() else "%a %H:%M")
+def at(moment: datetime, day: date) -> str:
+    """The clock, with its day where that is not `day`."""
+    return moment.strftime("%H:%M" if moment.date() == day else "%a %H:%M")
 
 
-def compact(steps: Sequence[Shown], ready: datetime) -> tuple[tuple[str, str], ...]:
+def compact(steps: Sequence[Shown], ready: datetime, today: date) -> tuple[tuple[str, str], ...]:
     """(clock, what) for each stretch of work, the next one first."""
-    first = steps[0].start
     rows: list[tuple[str, str]] = []
     ordered = _by_stretch(steps)
     for name, group in ordered:
-        rows.append((at(group[0].start, first), _words(name, group, group[0].start)))
+        rows.append((at(group[0].start, today), _words(name, group, group[0].start.date())))
     if rows:
         clock, text = rows[-1]
-        rows[-1] = (clock, f"{text}; ready {at(ready, ordered[-1][1][0].start)}")
+        rows[-1] = (clock, f"{text}; ready {at(ready, ordered[-1][1][0].start.date())}")
     return tuple(rows)
 
 
@@ -113,7 +114,7 @@ def _cold_follows(stretches: Sequence[tuple[str, list[Shown]]], group: list[Show
     return bool(following) and following[0] == "cold"
 
 
-def _words(name: str, group: Sequence[Shown], first: datetime) -> str:
+def _words(name: str, group: Sequence[Shown], first: date) -> str:
     if name == "bake":
         return _bake_words(group, first)
     parts: list[str] = []
@@ -144,7 +145,7 @@ def _listed(parts: Sequence[str]) -> list[str]:
     return ([", ".join(work)] if work else []) + [part for part in parts if part not in work]
 
 
-def _bake_words(group: Sequence[Shown], first: datetime) -> str:
+def _bake_words(group: Sequence[Shown], first: date) -> str:
     parts = [f"{step.label} {at(step.start, first)}" for step in group if step.step == "heat_pot"]
     oven = [step.label for step in group if step.step == "preheat"]
     bakes = [step for step in group if step.step == "bake"]

@@ -54,8 +54,9 @@ class Block:
         return not any(busy.touches(at + first, at + first + 1) for first in self.firsts)
 
     def night_min(self, at: float, nights: Spans) -> float:
-        """Minutes of hands at work in the nights."""
-        return sum(nights.overlap(at + start, at + end) for start, end in self.hands)
+        """Minutes of hands at work in the nights; who starts a hands-off step there is up for a minute too."""
+        hands = sum(nights.overlap(at + start, at + end) for start, end in self.hands)
+        return hands + sum(1 for first in self.firsts if nights.touches(at + first, at + first + 1))
 
     @property
     def earliest(self) -> int:

@@ -34,6 +34,7 @@ class Feeding:
 
     day: Day
     busy: Spans
+    nights: Spans
     ratios: tuple[float, ...] = RATIOS
     _ripe: dict[tuple[float, int], int | None] = field(default_factory=dict)
 
@@ -50,7 +51,10 @@ class Feeding:
         return self._ripe[key]
 
     def before(self, mix: int, earliest: int = 0) -> Feed | None:
-        """The feed for a mix at that minute, the ratio nearest to usual first; None if none can be."""
+        """The feed for a mix at that minute: by day, with the usual ratio, where that can be; None if none can."""
+        return self._before(mix, earliest, self.nights) or self._before(mix, earliest, None)
+
+    def _before(self, mix: int, earliest: int, shunned: Spans | None) -> Feed | None:
         longest = 30 if self.day.air_c(mix) >= _WARM_C else 60
         for ratio in self.ratios:
             first = self.ripe_min(ratio, mix)
@@ -64,7 +68,9 @@ class Feeding:
                 if not self.day.steady:
                     minutes = self.ripe_min(ratio, at) or first
                     at = mix - hold - minutes
-                if at >= earliest and not self.busy.touches(at, at + 1):
+                if at < earliest or self.busy.touches(at, at + 1):
+                    continue
+                if shunned is None or not shunned.touches(at, at + 1):
                     return Feed(at, at + minutes, ratio)
         return None
 

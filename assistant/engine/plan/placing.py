@@ -34,6 +34,7 @@ _COARSE_MIN = 120
 _FOLDS_WITHIN = 0.6
 """Folding later than this share of the bulk knocks out the gas it is meant to hold."""
 _TRIES = 8
+_FEED_MIN = 5.0
 _ORDER = {step: n for n, step in enumerate(("feed_starter", "autolyse", "mix", "knead", "bulk", "fold"))}
 
 
@@ -185,7 +186,7 @@ class Placing:
             block = block_at(at)
             if block is None or not self._can(block, at) or self._too_warm(block.warm_min):
                 continue
-            night = block.night_min(at, self.nights)
+            night = block.night_min(at, self.nights) + self._feed_night(feed)
             last = float(ready) if window is None else float(-at)
             off = 0.0 if window is None else window.off(ready)
             key = (off, self._warm_over(block.warm_min), night, float(len(moves)), _size(moves), last)
@@ -286,7 +287,8 @@ class Placing:
                 warm = _out_min(front) + back.warm_min - self.day.work_min("mix")
                 if self._too_warm(warm):
                     continue
-                night = front.night_min(front_start, self.nights) + back.night_min(back_start, self.nights)
+                night = self._feed_night(feed) + front.night_min(front_start, self.nights)
+                night += back.night_min(back_start, self.nights)
                 far = abs(cold_min / 60 - usual_h) / max(usual_h, 1.0) * 0.2
                 last = float(-front_start) if window is not None else float(ready)
                 off = 0.0 if window is None else window.off(ready)
@@ -369,6 +371,10 @@ class Placing:
 
     def _can(self, block: Block, at: int) -> bool:
         return at + min(0, block.earliest) >= 0 and at >= self.earliest and block.free(at, self.busy)
+
+    def _feed_night(self, feed: Feed | None) -> float:
+        """Minutes of hands a feed costs in the night."""
+        return _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
 
     def _warm_over(self, warm_min: float) -> float:
         return max(0.0, warm_min - WARM_AIM_MIN) if self.day.batch.perishable else 0.0
@@ -460,7 +466,7 @@ class Placing:
         if window is not None and day.batch.process.rest_h:
             tasks = [_rested(task, window.last if window.wished is None else ready) for task in tasks]
         tasks.sort(key=lambda task: (task.at, _ORDER.get(task.step, 9)))
-        night = sum(each.night_min(at, self.nights) for at, each in blocks)
+        night = sum(each.night_min(at, self.nights) for at, each in blocks) + self._feed_night(place.feed)
         return Plan(
             now=self.wish.now,
             tasks=tuple(tasks),

@@ -103,7 +103,7 @@ def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
     if wish.start_at is not None:
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
-    return Placing(day, wish, busy, clock.nights(), Feeding(day, busy, ratios), earliest)
+    return Placing(day, wish, busy, clock.nights(), Feeding(day, busy, clock.nights(), ratios), earliest)
 
 
 def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:
