@@ -36,6 +36,9 @@ class FeedRequest:
     ripe_in_min: float | None = None
     fed_at: Moment | None = None
     use_at: Moment | None = None
+    use_after_min: float | None = None  # "12 hours after a 1:2:2 feed"
+    ratio_asked: bool = False
+    overnight: bool = False
     hydration_pct: float | None = None
     seed_hydration_pct: float | None = None
     cold: bool = False
@@ -69,6 +72,7 @@ class PaceRequest:
     minutes: float
     temp_c: float | None = None
     ratio: tuple[float, float, float] | None = None
+    rise_pct: float | None = None  # "doubled in 4 hours": the rise seen, where it was not the peak
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +92,9 @@ SLOTS = {
         {"mass": 1.0, "num": 0.05}, cues=(*STARTER, "feeding:feed", "feeding:stiff"), bare=0.4, low=5, high=20000,
         links={"for": 0.2, "change": 0.6},
     ),
-    "have_g": Slot({"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), low=0, high=5000, weight=0.2),
+    "have_g": Slot(
+        {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000, links={"from": 2.6}, weight=0.2,
+    ),
     "seed_g": Slot({"mass": 0.9}, cues=(*STARTER, "feeding:feed", "feeding:jar"), low=1, high=5000, weight=-1.0),
     "keep_g": Slot({"mass": 1.0, "num": 0.1}, cues=("feeding:keep",), low=1, high=2000, weight=0.1),
     "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=1, high=20000),
@@ -106,6 +112,7 @@ SLOTS = {
     "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True, links={"by": 0.5, "for": 0.5, "at": 0.2}),
     "in_min": Slot({"time": 0.9}, bare=0.3, cues=("look:ripe",), low=20, high=10000),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.3),
+    "thing": Slot(term=("ingredient:flour*", "cue:flour", "ingredient:water", "cue:water"), many=True, weight=-0.6),
 }  # fmt: skip
 
 
@@ -125,6 +132,13 @@ def _before(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
         if one.kind == "amount" and one.moment is not None:
             return False
     return False
+
+
+def _fed_then(bound: Bound, phrase: Phrase) -> bool:
+    """Whether a clock time is when it is fed: "if I feed at 11pm"."""
+    place = bound.phrases.index(phrase)
+    before = bound.phrases[max(0, place - 2) : place]
+    return len(before) == 2 and "feed" in before[0].ids("feeding") and "at" in before[1].ids("link") and bound.said("look:ripe", "look:use_it")
 
 
 def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
@@ -148,7 +162,7 @@ def build(bound: Bound) -> FeedRequest | None:
     needed, have, keep = bound.base("needed_g"), bound.base("have_g"), bound.base("keep_g")
     needed, have = _jar(bound, needed, have)
     seed, flour, water = bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g")
-    feeds = bound.said("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:cold")
+    feeds = bound.said("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:cold", "feeding:ratio")
     ripe_word = bound.said("look:ripe", "look:use_it", "ask:when")
     follows = bound.context.focus == "feed"
     fed = any(p.ids("feeding") and "feed" in p.ids("feeding") and p.text.lower().split()[-1] in ("fed", "refreshed") or
@@ -156,12 +170,18 @@ def build(bound: Bound) -> FeedRequest | None:
     moments = [hit.amount for hit in bound.of("moments") if hit.amount is not None and hit.amount.moment is not None]
     fed_at = use_at = ripe_at = None
     temp_c = degrees.celsius(temp_hit.amount) if temp_hit else None
+    in_min = bound.base("in_min")
+    use_after = None
+    if in_min is not None and bound.said("look:use_it") and (ratio or fed):
+        in_min, use_after = None, in_min
     for phrase in moments:
         moment = phrase.moment
         if phrase.text.isdigit() and int(phrase.text) >= 12 and temp_c is None:
             temp_c = degrees.value_c(float(phrase.text), None)  # "when does it peak at 22"
             continue
-        if fed and fed_at is None and (len(moments) > 1 or bound.said("ask:when", "look:ripe")) and not _before(bound, phrase, "look:use_it", "look:ripe"):
+        if fed_at is None and _fed_then(bound, phrase):
+            fed_at = moment
+        elif fed and fed_at is None and (len(moments) > 1 or bound.said("ask:when", "look:ripe")) and not _before(bound, phrase, "look:use_it", "look:ripe"):
             fed_at = moment
         elif bound.said("look:use_it") or (fed and bound.said("ask:is_it")):
             use_at = moment
@@ -189,9 +209,12 @@ def build(bound: Bound) -> FeedRequest | None:
         ratio=ratio,
         temp_c=temp_c,
         ripe_at=ripe_at,
-        ripe_in_min=bound.base("in_min"),
+        ripe_in_min=in_min,
         fed_at=fed_at,
         use_at=use_at,
+        use_after_min=use_after,
+        ratio_asked=bound.said("feeding:ratio"),
+        overnight=bound.said("span:overnight"),
         hydration_pct=bound.base("hydration_pct"),
         seed_hydration_pct=bound.base("seed_pct"),
         cold=bound.said("feeding:cold"),
@@ -206,7 +229,11 @@ def _pace(bound: Bound) -> PaceRequest | None:
         return None
     degrees = degrees_of(bound, ("temp_c",))
     hit = bound.first("temp_c")
-    return PaceRequest(minutes, degrees.celsius(hit.amount) if hit else None, parts_of(bound.first("ratio")))
+    peaked = bound.said("look:peaked")
+    if not peaked and not (bound.said("cue:starter", "ingredient:starter*") and bound.said("look:doubled", "look:tripled")):
+        return None
+    rise = None if peaked else 200.0 if bound.said("look:tripled") else 100.0
+    return PaceRequest(minutes, degrees.celsius(hit.amount) if hit else None, parts_of(bound.first("ratio")), rise)
 
 
 def _away(bound: Bound) -> AwayRequest | None:
@@ -223,15 +250,15 @@ FRAMES = (
         build,
         slots=SLOTS,
         cues={
-            "feeding:feed": 2.2, "feeding:jar": 1.2, "feeding:keep": 0.6, "feeding:stiff": 1.0, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
+            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6, "feeding:stiff": 1.0, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
             "cue:liquid_starter": 0.3, "look:ripe": 0.8, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5, "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8, "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2, "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
             "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0, "cue:hydration": 0.1, "ask:how_long": 0.4,
             "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4, "look:risen": 0.2, "ask:*": 0.2,
         },
-        needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "slot:ratio", "feeding:cold", "cue:starter", "ingredient:starter*"),
-        rules_out=("symptom:*", "look:peaked", "feeding:away"),
+        needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio", "feeding:cold", "cue:starter", "ingredient:starter*"),
+        rules_out=("symptom:*", "look:peaked", "feeding:away", "cue:use_up"),
     ),
     Frame(
         PaceRequest,
@@ -242,9 +269,10 @@ FRAMES = (
             "temp_c": SLOTS["temp_c"],
             "ratio": SLOTS["ratio"],
         },
-        cues={"look:peaked": 2.4, "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2, "act:always": 0.5},
-        needs=("look:peaked",),
-        rules_out=("ask:when", "ask:how_long", "symptom:*"),
+        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2, "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2, "act:always": 0.5},
+        needs=("look:peaked", "look:doubled", "look:tripled"),
+        rules_out=("ask:*", "symptom:*", "stage:*", "ingredient:yeast*"),
+        base=4.0,
         help_topic="feed",
     ),
     Frame(
