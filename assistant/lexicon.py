@@ -32,4 +32,5 @@ def lexicon(kb: Knowledge) -> Lexicon:
         denied=faults.denied,
         shows=faults.shows,
         about=faults.about,
+        answers=faults.answers,
     )

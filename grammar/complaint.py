@@ -19,17 +19,179 @@ from grammar.tokens import Token
 _WORD = re.compile(r"\d+(?::\d+)+|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
 _BREAKS = frozenset(";.!?,:()")
 _FILL = frozenset(
-    ["a", "an", "the", "my", "our", "your", "is", "are", "was", "were", "be", "been", "being", "it", "its", "itself", "they", "them", "their", "this", "that", "these", "those", "very", "really", "so", "just", "quite", "all", "some", "rather", "bit", "little", "of", "i", "ive", "we", "weve", "have", "has", "had", "do", "did", "does", "still", "always", "totally", "completely", "absolutely", "pretty", "fairly", "kind", "sort", "and", "he", "she", "theyre", "im", "thats", "came", "comes", "come", "gone", "got", "get", "gets", "going", "looks", "look", "looked", "seems", "seem", "feels", "felt", "turned", "out", "looking", "coming", "getting", "both", "also", "again", "now", "there"]
+    [
+        "a",
+        "an",
+        "the",
+        "my",
+        "our",
+        "your",
+        "is",
+        "are",
+        "was",
+        "were",
+        "be",
+        "been",
+        "being",
+        "it",
+        "its",
+        "itself",
+        "they",
+        "them",
+        "their",
+        "this",
+        "that",
+        "these",
+        "those",
+        "very",
+        "really",
+        "so",
+        "just",
+        "quite",
+        "all",
+        "some",
+        "rather",
+        "bit",
+        "little",
+        "of",
+        "i",
+        "ive",
+        "we",
+        "weve",
+        "have",
+        "has",
+        "had",
+        "do",
+        "did",
+        "does",
+        "still",
+        "always",
+        "totally",
+        "completely",
+        "absolutely",
+        "pretty",
+        "fairly",
+        "kind",
+        "sort",
+        "and",
+        "he",
+        "she",
+        "theyre",
+        "im",
+        "thats",
+        "came",
+        "comes",
+        "come",
+        "gone",
+        "got",
+        "get",
+        "gets",
+        "going",
+        "looks",
+        "look",
+        "looked",
+        "seems",
+        "seem",
+        "feels",
+        "felt",
+        "turned",
+        "out",
+        "looking",
+        "coming",
+        "getting",
+        "both",
+        "also",
+        "again",
+        "now",
+        "there",
+    ]
 )
 _NOT = frozenset(
-    ["not", "no", "never", "without", "isnt", "wasnt", "arent", "werent", "dont", "didnt", "doesnt", "nor", "neither", "cant", "wont", "hasnt", "havent", "hadnt", "aint"]
+    [
+        "not",
+        "no",
+        "never",
+        "without",
+        "isnt",
+        "wasnt",
+        "arent",
+        "werent",
+        "dont",
+        "didnt",
+        "doesnt",
+        "nor",
+        "neither",
+        "cant",
+        "wont",
+        "hasnt",
+        "havent",
+        "hadnt",
+        "aint",
+    ]
 )
-_ASKING = frozenset(["isnt", "wont", "doesnt", "didnt", "hasnt", "arent", "dont", "wasnt", "havent", "werent", "cant", "wouldnt"])
+_ASKING = frozenset(
+    ["isnt", "wont", "doesnt", "didnt", "hasnt", "arent", "dont", "wasnt", "havent", "werent", "cant", "wouldnt"]
+)
 _NOUNS = frozenset(
-    ["dough", "starter", "levain", "bread", "loaf", "loaves", "rolls", "rings", "crust", "crumb", "cuts", "cut", "score", "slashes", "pitas", "pita", "rounds", "buns", "it", "they", "dent", "culture", "jar", "brioche", "baguettes", "baguette", "boule", "focaccia", "ear", "pockets", "flatbreads", "pretzels"]
+    [
+        "dough",
+        "starter",
+        "levain",
+        "bread",
+        "loaf",
+        "loaves",
+        "rolls",
+        "rings",
+        "crust",
+        "crumb",
+        "cuts",
+        "cut",
+        "score",
+        "slashes",
+        "pitas",
+        "pita",
+        "rounds",
+        "buns",
+        "it",
+        "they",
+        "dent",
+        "culture",
+        "jar",
+        "brioche",
+        "baguettes",
+        "baguette",
+        "boule",
+        "focaccia",
+        "ear",
+        "pockets",
+        "flatbreads",
+        "pretzels",
+    ]
 )
-_LOOSE_ENDS = frozenset("after before when while during with from into over under still then went more than this that".split())
-_BETWEEN = frozenset(["too", "that", "at", "all", "any", "so", "very", "really", "especially", "particularly", "even", "a", "the", "it", "is", "was", "getting"])
+_LOOSE_ENDS = frozenset(
+    "after before when while during with from into over under still then went more than this that long short much".split()
+)
+_BETWEEN = frozenset(
+    [
+        "too",
+        "that",
+        "at",
+        "all",
+        "any",
+        "so",
+        "very",
+        "really",
+        "especially",
+        "particularly",
+        "even",
+        "a",
+        "the",
+        "it",
+        "is",
+        "was",
+        "getting",
+    ]
+)
 LONGEST = 9
 
 CueAt = tuple[int, int, str, str]
@@ -45,7 +207,7 @@ class Word:
     end: int
     after_mark: bool = False
     typed: str = ""
-    amount: bool = False
+    amount: int = -1  # which amount of the line it is part of
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +289,7 @@ def words_of(
             mark = True
             continue
         word = fold(typed)
-        within = any(start <= match.start() < end for start, end in amounts)
+        within = next((n for n, (start, end) in enumerate(amounts) if start <= match.start() < end), -1)
         known = (
             word in index.words
             or word in lexicon.words
@@ -136,7 +298,7 @@ def words_of(
             or word in _FILL
             or word in _cue_words(lexicon)
         )
-        if not known and not within and word.isalpha():
+        if not known and within < 0 and word.isalpha():
             better = mended.get((match.start(), match.end())) or repair(word, index.words)
             if better:
                 repairs.append((typed, better))
@@ -258,9 +420,7 @@ def _found(words: Sequence[Word], lexicon: Lexicon, names: frozenset[int]) -> It
             covered = range(i, last + 1)
             if all(n in names for n in covered):
                 terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
-            numbers = any(words[n].amount for n in covered)
-            said_number = any(ch.isdigit() for n in covered if words[n].amount for ch in words[n].text)
-            if not terms or (numbers and not said_number):
+            if not terms or _cuts_an_amount(words, i, last):
                 continue
             kind = 0 if any(t[0] in ("symptom", "danger") for t in terms) else 1 if terms[0][0] == "finding" else 2
             wanted.append(((-size, 0 if exact else 1, kind, i), terms, i, last))
@@ -272,6 +432,12 @@ def _found(words: Sequence[Word], lexicon: Lexicon, names: frozenset[int]) -> It
             chosen.append((first, last, terms))
     for first, last, terms in sorted(chosen):
         yield Mention(terms, first, last, _denied(words, first))
+
+
+def _cuts_an_amount(words: Sequence[Word], first: int, last: int) -> bool:
+    """Whether only a part of an amount lies inside: "5 days in the fridge" is five days, not "days in the fridge"."""
+    inside = {words[n].amount for n in range(first, last + 1)} - {-1}
+    return any(w.amount in inside and not first <= n <= last for n, w in enumerate(words))
 
 
 def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tuple[Term, ...], int, int, bool]]:

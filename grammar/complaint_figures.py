@@ -153,7 +153,7 @@ def figures(
 ) -> Figures:
     """Every amount of the line as a figure of the bake. spoken_for: words that are part of a turn of speech."""
     amounts = placed(words, phrases)
-    cues = [cue for cue in cues if not any(words[n].amount for n in range(cue[0], cue[1] + 1))]
+    cues = [cue for cue in cues if not any(words[n].amount >= 0 for n in range(cue[0], cue[1] + 1))]
     found: dict[str, float] = {}
     left: list[Phrase] = []
     bare: list[tuple[str, float]] = []

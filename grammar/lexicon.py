@@ -42,7 +42,8 @@ class Lexicon:
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
     what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint; trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
-    by itself; about: finding id -> what it reports on, one report standing for each.
+    by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
+    asked, few words to the finding they mean there.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -56,6 +57,7 @@ class Lexicon:
     denied: Mapping[str, str] = field(default_factory=dict)
     shows: Mapping[str, str] = field(default_factory=dict)
     about: Mapping[str, str] = field(default_factory=dict)
+    answers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

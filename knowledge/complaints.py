@@ -18,6 +18,7 @@ from knowledge.records.diagnosis_cues import Cue
 from knowledge.records.diagnosis_dangers import Danger
 from knowledge.records.diagnosis_findings import Finding
 from knowledge.records.diagnosis_pictures import Picture
+from knowledge.records.diagnosis_questions import Question
 from knowledge.records.diagnosis_symptoms import Symptom
 from knowledge.vocabulary import Term, fold
 
@@ -31,7 +32,8 @@ class Complaints:
     phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; cues: likewise for the
     words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread, dough,
     starter); denied: finding to the one that holds where it is denied; shows: finding
-    to the symptom it is by itself; about: finding to what it reports on.
+    to the symptom it is by itself; about: finding to what it reports on; answers: for each
+    question, few words to the finding they mean there.
     """
 
     cues: Mapping[str, tuple[Term, ...]]
@@ -40,6 +42,7 @@ class Complaints:
     denied: Mapping[str, str]
     shows: Mapping[str, str]
     about: Mapping[str, str]
+    answers: Mapping[str, Mapping[str, str]]
 
 
 def complaints(kb: Knowledge) -> Complaints:
@@ -47,7 +50,9 @@ def complaints(kb: Knowledge) -> Complaints:
     table = kb.table("complaints", kb.digest(), lambda: _tables(kb))
     phrases = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["phrases"].items()}
     cues = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["cues"].items()}
-    return Complaints(cues, phrases, table["trade_of"], table["denied"], table["shows"], table["about"])
+    return Complaints(
+        cues, phrases, table["trade_of"], table["denied"], table["shows"], table["about"], table["answers"]
+    )
 
 
 def _tables(kb: Knowledge) -> dict[str, Any]:
@@ -56,6 +61,10 @@ def _tables(kb: Knowledge) -> dict[str, Any]:
         "cues": _cues(kb),
         "trade_of": {symptom.id: symptom.of for symptom in kb.all(Symptom).values()},
         "denied": {one.id: one.opposite for one in kb.all(Finding).values() if one.opposite is not None},
+        "answers": {
+            question.id: {fold(form): finding for finding, forms in question.short.items() for form in forms}
+            for question in kb.all(Question).values()
+        },
         "about": {one.id: one.about for one in kb.all(Finding).values()},
         "shows": {one.id: one.shows for one in kb.all(Finding).values() if one.shows is not None},
     }

@@ -122,10 +122,10 @@ def case_of(request: DiagnosisRequest, room: Room) -> Case:
 
 def _unasked(dim: str, value: float, subject: str | None) -> str | None:
     """What degrees can only mean where nobody said of what: the jar's, the oven's, the middle's, the first rise's."""
+    if subject == "starter" and dim in ("temperature", "num") and 4 <= value <= 45:
+        return "jar_c"
     if dim != "temperature":
         return None
-    if subject == "starter":
-        return "jar_c"
     return "oven_c" if value >= 110 else "core_c" if value >= 60 else "bulk_c"
 
 

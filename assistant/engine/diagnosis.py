@@ -42,7 +42,7 @@ ELSEWHERE = -5.0
 """A cause that cannot touch the thing at all: a jar of starter is not under-proofed."""
 DENIED = -0.7
 SECOND_OF_FAMILY = 0.5
-TO_STAGE, TO_ROOT, TO_KNOWN_ROOT = 0.35, 0.25, 0.6
+TO_STAGE, TO_ROOT, TO_KNOWN_ROOT = 0.35, 0.25, 0.5
 KNOWN = 1.5
 """A root whose own facts say this much is known: it is named before the stage it brought about."""
 SHOWN = 8
@@ -196,7 +196,13 @@ def _symptom_weight(symptom: str, cause: str, t: Tables) -> Weight:
         words = f"{record.name} speaks against it" if sign is not None else f"{record.name} is seldom its doing"
         return Weight(value, words, False, "symptom")
     how = {"strong": "is typical of it", "usual": "is often its doing", "possible": "may be its doing"}[sign.strength]
-    return Weight(value, f"{record.name} {how}: {sign.tells_apart[0].lower()}{sign.tells_apart[1:]}", False, "symptom")
+    return Weight(value, f"{record.name} {how} (then look for: {_lower(sign.tells_apart)})", False, "symptom")
+
+
+def _lower(text: str) -> str:
+    """A sentence to stand inside another; names and acronyms at its head stay."""
+    second = text[1:2]
+    return text if second.isupper() else text[:1].lower() + text[1:]
 
 
 def said(measure: Measure, value: float, words: str) -> str:

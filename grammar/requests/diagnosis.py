@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from grammar.complaint import CueAt, Heard, Word, cues_of, hear
@@ -13,6 +13,7 @@ from grammar.phrases import Phrase
 _PLAIN, _PICTURED, _DANGER = 9.0, 3.0, 10.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
+_ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _NO_BREAD = frozenset({"base", "cake", "piece", "stick"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
@@ -106,10 +107,11 @@ def _complaint(line: Line) -> Own | None:
     found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
+    short = _short_answer(heard.words, words_known.answers.get(answering or "", {})) if not heard.findings else None
     request = DiagnosisRequest(
-        symptoms=heard.symptoms,
+        symptoms=heard.symptoms if short is None else (),
         absent=heard.absent,
-        findings=heard.findings,
+        findings=heard.findings if short is None else (short,),
         figures=found.found,
         dangers=heard.dangers,
         breads=_ids(line.phrases, "bread"),
@@ -133,12 +135,12 @@ def _complaint(line: Line) -> Own | None:
 def _score(
     request: DiagnosisRequest, heard: Heard, found: Figures, line: Line, asks: set[str], going_on: bool
 ) -> float | None:
-    facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(heard.findings)
+    facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(request.findings)
     left = len(found.left) - (len(found.bare) if request.answering else 0)
     other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
     if heard.dangers and (going_on or heard.subject or heard.symptoms):
         return _DANGER + facts
-    if heard.symptoms:
+    if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
@@ -147,27 +149,43 @@ def _score(
     if not going_on:
         return None
     answered = request.said_yes is not None or request.unknown or (request.answering and found.bare)
-    if not (found.found or heard.findings or heard.absent or answered):
+    if not (found.found or request.findings or heard.absent or answered):
         return None
-    return (
-        _GOING_ON + facts + (1.2 if answered else 0.0) + (0.8 if request.corrects else 0.0) + _LEFT_OVER * left + other
-    )
+    own = _GOING_ON + facts + _LEFT_OVER * left + other
+    own += (_ANSWERED if answered or (request.answering and facts) else 0.0) + (0.8 if request.corrects else 0.0)
+    return own - (_ASKS_SOMETHING_ELSE if _asks_else(line.phrases) else 0.0)
 
 
-def _of_starter(heard: Heard, trade_of: object) -> bool:
-    assert hasattr(trade_of, "get")
+def _asks_else(phrases: Sequence[Phrase]) -> bool:
+    """Whether the line asks for a time, an amount or a plan instead of answering."""
+    other = {"how_long", "when", "how_much", "how_many", "how", "what_time"}
+    return any(other & set(p.ids("ask")) or {"plan", "scale"} & set(p.ids("act")) for p in phrases)
+
+
+def _of_starter(heard: Heard, trade_of: Mapping[str, str]) -> bool:
     kinds = {trade_of.get(s) for s in heard.symptoms}
     return "starter" in kinds if kinds - {None} else heard.subject == "starter"
 
 
-def _subject(heard: Heard, trade_of: object) -> str | None:
-    assert hasattr(trade_of, "get")
+def _subject(heard: Heard, trade_of: Mapping[str, str]) -> str | None:
     kinds = [trade_of.get(s) for s in heard.symptoms]
     return kinds[0] if kinds else heard.subject
 
 
 def _ids(phrases: Sequence[Phrase], kind: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(i for p in phrases if not p.negated for i in p.ids(kind)[:1]))
+
+
+def _short_answer(words: Sequence[Word], answers: Mapping[str, str]) -> str | None:
+    """The finding a few words mean as an answer to the question asked ("slowly", "hardly at all", "loose")."""
+    if not answers or len(words) > 8:
+        return None
+    for count in range(min(4, len(words)), 0, -1):
+        for first in range(len(words) - count + 1):
+            finding = answers.get(" ".join(w.text for w in words[first : first + count]))
+            if finding is not None:
+                return finding
+    return None
 
 
 def _said_yes(words: Sequence[Word], cues: Sequence[CueAt]) -> bool | None:
@@ -201,7 +219,7 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     ]
     out = [] if answering else [p.text for p in found.left]
     for n, word in enumerate(heard.words):
-        if n in covered or word.amount or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
+        if n in covered or word.amount >= 0 or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
             continue
         out.append(word.typed or word.text)
     return tuple(dict.fromkeys(out))

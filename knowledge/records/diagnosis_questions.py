@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 from knowledge.record import Family, Record
@@ -20,6 +20,7 @@ class Question(Record):
 
     asks: measures and finding groups (`about`) an answer may settle, the main one first.
     yes, no: the finding meant by a bare yes or no, where the question can be answered so.
+    short: finding to the few words that mean it as an answer to this question only ("slowly", "hardly").
     known: 0..1, how many bakers can answer it after the fact.
     about: the parts of the trade it is for (bread, dough, starter).
     boiled: whether it is for boiled bread only.
@@ -29,6 +30,7 @@ class Question(Record):
     asks: tuple[str, ...]
     yes: str | None = None
     no: str | None = None
+    short: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     known: float
     about: tuple[Literal["bread", "dough", "starter"], ...]
     boiled: bool = False
@@ -43,6 +45,9 @@ class Question(Record):
         for field, meant in (("yes", self.yes), ("no", self.no)):
             if meant is not None and meant not in kb.all(Finding):
                 yield f"{field}: no finding '{meant}'"
+        for meant in self.short:
+            if meant not in kb.all(Finding):
+                yield f"short: no finding '{meant}'"
         if not 0 < self.known <= 1:
             yield f"known: {self.known} is outside 0 to 1"
 
