@@ -62,9 +62,9 @@ class Chat:
 
     def opening(self) -> Page:
         """The first page: what is in hand and what comes next, else lines that can be said."""
-        bake = self._bench().bake
-        if bake is not None:
-            known = (Line(said) for said in _in_hand(bake, self._now()))
+        bench = self._bench()
+        if bench.bake is not None:
+            known = (Line(said) for said in _in_hand(bench.bake, bench.notes.get("plan") or {}, self._now()))
             return Page((*known, Line("“show again” for its weights, “start over” for another dough.", role="note")))
         shown = self._examples()[:EXAMPLES]
         return Page((Line("Say what you want to bake, or ask:"), *(Line(said, role="ask", indent=2) for said in shown)))
@@ -74,7 +74,7 @@ class Chat:
         bench = self._bench()
         parts = []
         if bench.bake is not None:
-            parts += [bench.bake.name or "a dough", str(bench.bake.facts.get("stage") or "").replace("_", " ")]
+            parts += [bench.bake.name or "a dough", _stage(bench, self._now())]
         kitchen_c = bench.settings.get("kitchen_c")
         if kitchen_c is not None:
             parts.append(f"kitchen {kitchen_c:g} °C")
@@ -118,13 +118,22 @@ class Chat:
         return self._conversation
 
 
-def _in_hand(bake: Bake, now: datetime) -> Iterator[str]:
+def _in_hand(bake: Bake, plan: Mapping[str, Any], now: datetime) -> Iterator[str]:
     begun = datetime.fromisoformat(bake.begun)
     when = f"{begun:%H:%M}" if begun.date() == now.date() else f"{begun:%A} {begun.day} {begun:%B}, {begun:%H:%M}"
     yield f"In hand: {bake.name or 'a dough'}, since {when}."
-    following = _next_step(bake.facts.get("plan") or (), now)
+    following = _next_step(plan.get("steps") or (), now) if plan.get("dough") == bake.name else None
     if following:
         yield f"Next: {following}."
+
+
+def _stage(bench: Bench, now: datetime) -> str:
+    """Where the kept plan of the bake in hand stands: its last step that has begun; "" before it and without one."""
+    plan = bench.notes.get("plan") or {}
+    if bench.bake is None or plan.get("dough") != bench.bake.name:
+        return ""
+    begun = [step for step in plan.get("steps") or () if datetime.fromisoformat(str(step["start"])) <= now]
+    return str(begun[-1]["label"]) if begun else ""
 
 
 def _next_step(steps: Sequence[Mapping[str, Any]], now: datetime) -> str | None:
