@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Callable
 from datetime import datetime, timedelta
 from typing import Any
@@ -78,9 +79,10 @@ def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -
 
 
 def _fed_min(moment: Moment | None, room: Room) -> float | None:
-    """Minutes from now of a feed that was said; a clock time that has just gone by is today's, not tomorrow's."""
+    """Minutes from now of a feed that was said; a clock time that has gone by and was told of is today's, not tomorrow's."""
     minutes = _minutes(moment, room)
-    if minutes is not None and moment is not None and moment.day is None and moment.in_min is None and minutes > 12 * 60:
+    told = re.search(r"\b(fed|refreshed)\b", room.text, re.I) is not None
+    if minutes is not None and moment is not None and moment.day is None and moment.in_min is None and minutes > 12 * 60 and told:
         return minutes - 24 * 60
     return minutes
 
@@ -106,8 +108,18 @@ def _planned(
     ripe_min = _minutes(request.ripe_at, room)
     if ripe_min is None:
         ripe_min = request.ripe_in_min
-    fed_min = _fed_min(request.fed_at, room)
+    fed_min = _fed_min(request.fed_at, room) if request.fed_at is not None else None
     start_min = fed_min
+    if request.overnight and ripe_min is None and start_min is None and request.use_at is None:
+        night = resolve(Moment(minute=22 * 60), room.now)
+        start_min = (night - room.now).total_seconds() / 60
+        if request.ratio is None:
+            ripe_min = start_min + 9 * 60
+            assumed.append("fed at 22:00, wanted at 07:00")
+        else:
+            assumed.append("fed at 22:00")
+    elif request.ratio_asked and ripe_min is not None and request.ripe_at is None and start_min is None:
+        start_min = 0.0
     needed_g = _needed(request, room, culture, assumed)
     if request.ratio is not None and (request.fed_at is not None or request.hydration_pct is None):
         return _by_ratio(request, m, culture, temp_c, needed_g, ripe_min, start_min)
@@ -203,6 +215,8 @@ def _outcome(
         fields["stages"] = stages
         fields["start_at"] = stages[0]["start_at"]
     use_min = _minutes(request.use_at, room)
+    if use_min is None and request.use_after_min is not None:
+        use_min = last.start_min + request.use_after_min
     verdict = None
     if use_min is not None:
         verdict = _usable(last, use_min, room)
@@ -270,15 +284,16 @@ def pace(request: PaceRequest, room: Room) -> Outcome:
     )
     setting = room.setting("starter_hydration_pct")
     culture = Culture(hydration_pct=float(setting) if setting is not None else 100.0)
-    value = round(pace_of_culture(m.k, m.habits, culture, ratio, temp_c, request.minutes), 3)
+    value = round(pace_of_culture(m.k, m.habits, culture, ratio, temp_c, request.minutes, request.rise_pct), 3)
+    seen = "peaked" if request.rise_pct is None else f"rose by {request.rise_pct:.0f} %"
     quick = f"{abs(value - 1) * 100:.0f} % {'faster' if value >= 1 else 'slower'} than the usual one"
     parts = ":".join(f"{part:g}" for part in ratio)
-    text = f"Kept: your culture is {quick} ({parts} peaked after {hours_said(request.minutes)} at {degrees_said(temp_c)}). Times go by it from now on, with a narrower range."
+    text = f"Kept: your culture is {quick} ({parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}). Times go by it from now on, with a narrower range."
     blocks = [Line(text)]
     if assumed:
         blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
     return Outcome(
-        "setting", {"name": "culture_pace", "value": value}, f"the starter fed {parts} peaked after {hours_said(request.minutes)} at {degrees_said(temp_c)}",
+        "setting", {"name": "culture_pace", "value": value}, f"the starter fed {parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}",
         Page(tuple(blocks)), assumed=assumed, bench=room.bench.with_settings({"culture_pace": value}),
         change={"what": "setting", "names": ["culture_pace"], "values": [value]},
         sources=(m.records["culture_pace"].source,),

@@ -50,9 +50,28 @@ class _Bowl:
 @answers(WaterRequest)
 def answer(request: WaterRequest, room: Room) -> Outcome:
     """The water's temperature, grams and ice."""
+    if request.judged and request.need_c is not None:
+        return _all_right(request, models(room.kb))
     if request.need_c is not None and (request.tap_c is not None or request.no_thermometer or request.ice):
         return _mixed_water(request, room, models(room.kb))
     return _balance(request, room, models(room.kb))
+
+
+def _all_right(request: WaterRequest, m: Models) -> Outcome:
+    """Whether water of a temperature may be used."""
+    assert request.need_c is not None
+    most_c = m.heat.starter_most_c if request.with_starter else m.heat.water_most_c
+    what = "where starter is dissolved in it" if request.with_starter else "in a dough"
+    if request.need_c > most_c:
+        raise Refused(
+            f"water of {degrees_said(request.need_c)} is too hot: at most {degrees_said(most_c)} {what}",
+            f"let it cool to {degrees_said(most_c)}; to bring dough to 25 °C it usually takes 20 to 30 °C",
+        )
+    text = f"Water of {degrees_said(request.need_c)} harms nothing (at most {degrees_said(most_c)} {what}). What the dough needs depends on flour and kitchen: say both."
+    return Outcome(
+        "explanation", {"topic": "water temperature", "text": text}, f"is water of {degrees_said(request.need_c)} all right", Page((Line(text),)),
+        sources=(m.records["water_limits"].source,),
+    )  # fmt: skip
 
 
 def _mixed_water(request: WaterRequest, room: Room, m: Models) -> Outcome:
@@ -138,6 +157,20 @@ def _bowl_of(formula: Formula, kb: Knowledge, heat: Heat) -> _Bowl:
     return _Bowl(formula.poured_g, flour_g, heat.capacity["flour"], starter_g, starter_cp, other_g, other_cp, ())
 
 
+def _milk_bowl(formula: Formula, bowl: _Bowl, kb: Knowledge, heat: Heat) -> tuple[_Bowl, str, float] | None:
+    """A dough whose liquid is milk: that milk counted as so much water; its name and grams. None where there is none."""
+    rows = [(row, kb.ingredients.get(row.item)) for row in formula.rows if row.g > 0]
+    milks = [(row, item) for row, item in rows if item is not None and item.group == "dairy" and item.water_pct > 80]
+    if not milks:
+        return None
+    row, item = max(milks, key=lambda pair: pair[0].g)
+    cp = _cp(heat, item)
+    other_g = bowl.other_g - row.g
+    other_cp = (bowl.other_g * bowl.other_cp - row.g * cp) / other_g if other_g > 0.01 else 1.0
+    as_water_g = row.g * cp / heat.capacity["water"]
+    return _Bowl(as_water_g, bowl.flour_g, bowl.flour_cp, bowl.starter_g, bowl.starter_cp, max(0.0, other_g), other_cp, ()), row.name, row.g
+
+
 def _bowl_said(request: WaterRequest, room: Room, heat: Heat) -> _Bowl:
     """A lean dough by what was said of it."""
     assumed: list[str] = []
@@ -175,8 +208,12 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     formula = formula_in_hand(room)
     own = any(x is not None for x in (request.flour_g, request.water_g, request.dough_g, request.starter_g, request.hydration_pct))
     bowl = _bowl_of(formula, room.kb, m.heat) if formula is not None and not own else _bowl_said(request, room, m.heat)
+    liquid, liquid_g = "water", bowl.water_g
     if bowl.water_g <= 1:
-        raise Refused("there is no water to pour in this dough: the liquid comes with other things", "warm or chill the milk instead")
+        milk = _milk_bowl(formula, bowl, room.kb, m.heat) if formula is not None else None
+        if milk is None:
+            raise Refused("there is no water to pour in this dough: its liquid comes with eggs, butter or starter", "chill or warm those instead")
+        bowl, liquid, liquid_g = milk
     assumed = list(bowl.assumed)
     bread = bread_of(room, None, None)
     process = process_of(room.kb, bread)
@@ -215,8 +252,9 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     )  # fmt: skip
     fields: dict[str, Any] = {
         "water_c": needed.water_c,
-        "water_g": needed.water_g,
-        "ice_g": needed.ice_g,
+        "water_g": needed.water_g if liquid == "water" else liquid_g,
+        "ice_g": needed.ice_g if liquid == "water" else 0.0,
+        "liquid": liquid,
         "dough_c": target_c if needed.limit is None else needed.dough_c,
         "friction_c": rise_c,
         "target_c": target_c,
@@ -245,10 +283,14 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
 def _rise(request: WaterRequest, room: Room, has_starter: bool) -> tuple[float, tuple[str, ...]]:
     """The dough's real rise from mixing, and what was made of what was said."""
     if request.friction_c is not None:
-        if request.allowance and request.friction_c > 8 or request.friction_c > LARGEST_RISE_C:
+        if (request.allowance and request.friction_c > 8) or request.friction_c > LARGEST_RISE_C:
             parts = 4 if has_starter else 3
             rise_c = request.friction_c / parts
             return rise_c, (f"{figure(request.friction_c)} taken as the trade rule's allowance: a real rise of {figure(rise_c)} °C",)
+        if request.friction_c > 8 and request.mixing != "food_processor":
+            return request.friction_c, (
+                f"{figure(request.friction_c)} °C as the dough's real rise, as much as a food processor's (a rule's allowance is three times the rise: say “friction factor”)",
+            )
         return request.friction_c, ()
     setting = room.setting("friction_c")
     if request.mixing is None and setting is not None:

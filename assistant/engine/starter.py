@@ -10,7 +10,7 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from assistant.engine.fermentation import Dough, Forecast, forecast, minutes_to_ripe, starter_dough
+from assistant.engine.fermentation import Dough, Forecast, forecast, minutes_to, minutes_to_ripe, starter_dough
 from assistant.engine.growth import Constants, Kinetics
 from assistant.engine.refusal import Refused
 from assistant.engine.temperature_path import Path, steady
@@ -207,24 +207,36 @@ def least_flour(seed_pct: float, target_pct: float, least: float = 0.5) -> float
 
 
 def pace_of_culture(
-    k: Kinetics, h: Habits, culture: Culture, ratio: tuple[float, float, float], temp_c: float, minutes: float
+    k: Kinetics,
+    h: Habits,
+    culture: Culture,
+    ratio: tuple[float, float, float],
+    temp_c: float,
+    minutes: float,
+    rise_pct: float | None = None,
 ) -> float:
     """The pace of a culture that was ripe `minutes` after a feed of `ratio` at `temp_c`, against the usual one.
+
+    `rise_pct`: it was not ripe then but had risen so far (100 = doubled).
 
     Raises:
         Refused: outside 0.6 to 1.5, more likely a mistimed peak than such a culture.
     """
     usual = Culture(culture.hydration_pct, 1.0, False, culture.cold, culture.wholegrain_share)
-    expected = minutes_to_ripe(k, fed(usual, *ratio), steady(temp_c))
+    dough = fed(usual, *ratio)
+    expected = (
+        minutes_to_ripe(k, dough, steady(temp_c)) if rise_pct is None else minutes_to(k, dough, steady(temp_c), rise_pct)
+    )
     wait_min = 60 * (k.wait_cold_h if culture.cold else k.wait_h)
     pace = (expected - wait_min) / (minutes - wait_min) if minutes > wait_min else math.inf
     if not h.slowest <= pace <= h.fastest:
         low = wait_min + (expected - wait_min) / h.fastest
         high = wait_min + (expected - wait_min) / h.slowest
         parts = ":".join(f"{part:g}" for part in ratio)
+        does = "peaks" if rise_pct is None else f"has risen by {rise_pct:.0f} %"
         raise Refused(
-            f"a {parts} feed at {temp_c:g} °C usually peaks after {expected / 60:.1f} h; "
+            f"a {parts} feed at {temp_c:g} °C usually {does} after {expected / 60:.1f} h; "
             f"{minutes / 60:.1f} h is too far from that to be this culture's pace",
-            f"a peak between {low / 60:.1f} and {high / 60:.1f} h would set it; check the ratio and the temperature",
+            f"between {low / 60:.1f} and {high / 60:.1f} h would set it; check the ratio and the temperature",
         )
     return pace

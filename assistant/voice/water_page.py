@@ -41,7 +41,7 @@ def water_page(told: WaterTold) -> Page:
             )
         )
     else:
-        blocks.append(Line(f"{total_g:.0f} g of water at {degrees_said(f['water_c'])}, for dough at {degrees_said(f['target_c'])}.", role="head"))
+        blocks.append(Line(f"{total_g:.0f} g of {f['liquid'].lower()} at {degrees_said(f['water_c'])}, for dough at {degrees_said(f['target_c'])}.", role="head"))
     if told.limit == "hot":
         blocks.append(
             Line(

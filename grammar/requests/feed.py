@@ -214,7 +214,7 @@ def build(bound: Bound) -> FeedRequest | None:
         use_at=use_at,
         use_after_min=use_after,
         ratio_asked=bound.said("feeding:ratio"),
-        overnight=bound.said("span:overnight"),
+        overnight="overnight" in bound.text.lower(),
         hydration_pct=bound.base("hydration_pct"),
         seed_hydration_pct=bound.base("seed_pct"),
         cold=bound.said("feeding:cold"),
@@ -250,7 +250,7 @@ FRAMES = (
         build,
         slots=SLOTS,
         cues={
-            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6, "feeding:stiff": 1.0, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
+            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6, "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
             "cue:liquid_starter": 0.3, "look:ripe": 0.8, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5, "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8, "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2, "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
@@ -272,7 +272,7 @@ FRAMES = (
         cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2, "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2, "act:always": 0.5},
         needs=("look:peaked", "look:doubled", "look:tripled"),
         rules_out=("ask:*", "symptom:*", "stage:*", "ingredient:yeast*"),
-        base=4.0,
+        base=5.5,
         help_topic="feed",
     ),
     Frame(

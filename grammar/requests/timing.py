@@ -382,11 +382,11 @@ FRAME = Frame(
     build,
     slots=SLOTS,
     cues={
-        "ask:how_long": 2.4, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 2.4,
+        "ask:how_long": 3.0, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 2.4,
         "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3, "cue:fridge": 0.4, "cue:kitchen": 0.3,
         "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2, "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
         "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
     },
     needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see", "slot:ratio", "slot:lasts_min"),
-    rules_out=("symptom:*",),
+    rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip
