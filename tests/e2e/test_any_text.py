@@ -49,7 +49,7 @@ lines = st.one_of(bakers_lines, st.text(max_size=60).map(harmless), cut_examples
 
 
 def talk() -> Conversation:
-    return Conversation(KB, Notebook.in_memory(), now=lambda: datetime(2026, 3, 15, 6, 30))
+    return Conversation(KB, Notebook.in_memory(), now=lambda: datetime(2026, 3, 14, 7, 30))
 
 
 def faults(reply: dict[str, Any], line: str) -> Iterator[str]:
