@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 
-from assistant.voice.page import Block, Line, Page, Picture
+from assistant.voice.page import Block, Line, Page, Picture, laid_out
 
 REASONS = 3
+_COMPACT, _LINES = 80, 8
+"""A compact answer is at most so many lines at so many columns."""
 _BAR = "█"
 
 
@@ -39,16 +41,22 @@ def diagnosis_page(
         blocks += [Line(act, role="warn"), Line(f"Why: {why}.")]
         blocks += [Line(note, role="warn") for note in notes]
         return Page(tuple(blocks))
+    for reasons in range(REASONS, 0, -1):
+        page = _told(blamed, question, under_way, notes, reasons)
+        if sum(line_role != "warn" for line_role, _ in laid_out(page, _COMPACT)) <= _LINES:
+            break
+    return page
+
+
+def _told(blamed: Sequence[Blamed], question: str | None, under_way: bool, notes: Sequence[str], reasons: int) -> Page:
+    """The page with so many reasons; the rest of them wait for "more"."""
     first = blamed[0]
-    leads = first.share >= 0.5
-    head = f"{'Most likely' if leads else 'Perhaps'}: {first.name} ({_pct(first.share)})."
-    if under_way:
-        blocks += [Line(f"Now: {first.now}", role="head"), Line(head)]
-    else:
-        blocks.append(Line(head, role="head"))
-    blocks += [Line(f"{_sentence(reason)}", indent=2) for reason in first.because[:REASONS]]
-    if not under_way:
-        blocks.append(Line(f"Now: {first.now}"))
+    head = Line(
+        f"{'Most likely' if first.share >= 0.5 else 'Perhaps'}: {first.name} ({_pct(first.share)}).", role="head"
+    )
+    now = Line(f"Now: {first.now}", role="head" if under_way else "plain")
+    why = [Line(_sentence(reason), indent=2, more=n >= reasons) for n, reason in enumerate(first.because)]
+    blocks: list[Block] = [now, head, *why] if under_way else [head, *why, now]
     blocks.append(Line(f"Next time: {first.next_time}"))
     others = [f"{one.name} {_pct(one.share)}" for one in blamed[1:4] if one.share >= 0.03]
     if others:
@@ -56,7 +64,7 @@ def diagnosis_page(
     if question is not None:
         blocks.append(Line(question, role="ask"))
     blocks += [Line(note, role="warn") for note in notes]
-    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check}.", more=True))
+    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check.rstrip('?.')}.", more=True))
     blocks += [Line(f"Against it: {reason}.", more=True) for reason in first.against[:REASONS]]
     blocks.append(Picture(bars(blamed), more=True))
     return Page(tuple(blocks))
@@ -81,7 +89,7 @@ def reasons_page(blamed: Sequence[Blamed], question: str | None) -> Page:
     if first.against:
         blocks.append(Line("Against it:"))
         blocks += [Line(_sentence(reason), indent=2) for reason in first.against]
-    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check}."))
+    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check.rstrip('?.')}."))
     if question is not None:
         blocks.append(Line(question, role="ask"))
     return Page(tuple(blocks))

@@ -15,6 +15,7 @@ _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
+_FEW_WORDS = 6
 _NO_BREAD = frozenset({"base", "cake", "piece", "stick"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 _SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
@@ -43,11 +44,12 @@ class DiagnosisRequest:
     skipped: tuple[str, ...] = ()  # questions not to ask again
     corrects: bool | None = None
     adds: bool | None = None  # says itself that it adds to what was said
+    short: bool | None = None  # a line of few words
     repairs: tuple[tuple[str, str], ...] = ()
 
     def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
         """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
-        if not isinstance(earlier, DiagnosisRequest):
+        if not isinstance(earlier, DiagnosisRequest) or self.dangers:
             return self
         if self.symptoms and not (self.corrects or self.adds or self.answering_only(earlier)):
             return self
@@ -65,7 +67,6 @@ class DiagnosisRequest:
             absent=tuple(dict.fromkeys((*(a for a in earlier.absent if a not in self.symptoms), *self.absent))),
             findings=tuple(dict.fromkeys((*earlier.findings, *self.findings))),
             figures=(*kept, *self.figures),
-            dangers=tuple(dict.fromkeys((*earlier.dangers, *self.dangers))),
             breads=self.breads or earlier.breads,
             pieces=self.pieces or earlier.pieces,
             subject=earlier.subject or self.subject,
@@ -74,7 +75,9 @@ class DiagnosisRequest:
 
     def answering_only(self, earlier: DiagnosisRequest) -> bool:
         """Whether its symptoms are but the answer to the question asked, or were said before."""
-        return self.answering is not None or set(self.symptoms) <= set(earlier.symptoms)
+        if set(self.symptoms) <= set(earlier.symptoms):
+            return True
+        return self.answering is not None and self.short is True and self.subject == earlier.subject
 
 
 _STAGE_OF = {
@@ -124,6 +127,7 @@ def _complaint(line: Line) -> Own | None:
         skipped=(answering,) if answering and "unknown" in asks else (),
         corrects=True if "correct" in asks and going_on else None,
         adds=True if going_on and _adds(heard) else None,
+        short=True if len(heard.words) <= _FEW_WORDS else None,
         repairs=heard.repairs,
     )
     score = _score(request, heard, found, line, asks, going_on)
