@@ -30,6 +30,7 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         Extra(part.item[0], pct=part.pct, g=part.g, late=part.late, soaked=part.soaked) for part in others
     )
     word = kb.words.get(f"piece {request.piece}") if request.piece else None
+    bread = request.bread or (word.bread if word is not None and word.names_bread else None)
     return Givens(
         # Tins whose size nobody gave are so many pieces.
         pieces=request.tins if request.pieces is None and not request.sizes_cm else request.pieces,
@@ -53,8 +54,8 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         starter_flour=request.starter_flour,
         loss_pct=request.loss_pct,
         held_water_pct=request.held_water_pct,
-        bread=request.bread,
-        like=word.bread if word is not None else None,
+        bread=bread,
+        like=word.bread if word is not None and bread is None else None,
         usual=request.usual,
         flours=flours,
         extras=extras,

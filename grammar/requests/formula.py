@@ -789,8 +789,9 @@ def build(bound: Bound) -> FormulaRequest | None:
         anew=bound.said("act:new_dough"),
         size_lead=_lead(bound) and bound.context.has_bake,
     )
-    if request == FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew):
-        return None
+    bare = FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew, kitchen_c=request.kitchen_c)
+    if request == bare:
+        return None  # a kitchen's warmth alone makes no dough
     size_or_share = (
         request.has_size
         or request.has_shares
