@@ -12,6 +12,9 @@ from knowledge.sheet import BadSheet, read_sheet
 
 SHIPPED = Path(__file__).parent
 
+WHOLE = "/"
+"""Stands for all families and the code together; no folder is named so."""
+
 CODE = "code"
 """Stands for the files of this package that make records out of YAML, and for the unit definitions."""
 
@@ -40,8 +43,11 @@ class Files:
 
     def whole(self) -> str:
         """A name for exactly the bytes of all files and of the code that reads them."""
-        folders = {folder for root in (self.shipped, self.overlay) if root is not None for folder in _folders(root)}
-        return digest(*(self._sum(name).encode() for name in (CODE, *sorted(folders))))
+        found = self._sums.get(WHOLE)
+        if found is None:
+            folders = {folder for root in (self.shipped, self.overlay) if root is not None for folder in _folders(root)}
+            found = self._sums[WHOLE] = digest(*(self._sum(name).encode() for name in (CODE, *sorted(folders))))
+        return found
 
     def _sum(self, folder: str) -> str:
         found = self._sums.get(folder)
