@@ -27,12 +27,16 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
     if "hazard:allergens" in said and bowl is not None and not request.topics:
         return _allergens(bowl, room)
     topic = _topic(request, circumstances, room)
-    if bowl is not None and "hazard:contains" in said and not request.topics and not (topic and topic.safety):
-        contained = _contained(request, bowl, room)
+    asked = {"hazard:contains", "eating:eat", "hazard:safe", "ask:is_it"} & said
+    if asked and not request.topics and not (topic and topic.safety):
+        contained = _of_one(request, room) or (_contained(request, bowl, room) if bowl is not None else None)
         if contained is not None:
             return contained
+    if topic is not None and topic.id == "honey_baby" and (request.age_months or 0) >= 12:
+        topic = room.kb.get(Explanation, "honey_child")
     if topic is None:
-        if bowl is None and "hazard:contains" in said:
+        about_dough = "hazard:contains" in said or any(term.startswith("diet:") for term in said)
+        if bowl is None and about_dough:
             raise Refused("There is no dough in hand to look into.", "Say the dough first: 24 rolls of 80 g at 66 %.")
         if bowl is not None and said & {"hazard:allergens", "hazard:contains"}:
             return _allergens(bowl, room)
@@ -112,6 +116,25 @@ def _told(topic: Explanation, bowl: Bowl | None, room: Room) -> Outcome:
     return Outcome("explanation", fields, topic.title, Page(tuple(blocks)), (), told, (topic.source,))
 
 
+def _of_one(request: ExplanationRequest, room: Room) -> Outcome | None:
+    """Whether one ingredient carries what another stands for: "does malt contain gluten"."""
+    foods = room.kb.ingredients
+    named = [i for term in request.terms if term.startswith("ingredient:") and (i := term.split(":")[1]) in foods]
+    diets = [room.kb.get(Diet, term.split(":")[1]) for term in request.terms if term.startswith("diet:")]
+    if not named or "hazard:contains" not in request.terms or not (diets or len(named) > 1):
+        return None
+    first, last = foods[named[0]], foods[named[-1]]
+    asked = {tag for diet in diets for tag in diet.allergens} or set(last.allergens)
+    if first.id == last.id and not diets:
+        return None
+    found = sorted(asked.intersection(first.allergens))
+    name = name_of(first.id, room)
+    text = f"Yes: {name} carries {', '.join(found)}." if found else f"No, not as such: {name} alone; read the label."
+    told, lines = notes(Scene("explanation", room.text, frozenset({first.id})), room, (first.id,))
+    fields = {"topic": "contains", "text": text, "carriers": [first.id] if found else []}
+    return Outcome("explanation", fields, f"what {name} carries", Page((Line(text), *lines)), (), told, (first.source,))
+
+
 def _contained(request: ExplanationRequest, bowl: Bowl, room: Room) -> Outcome | None:
     """Whether the dough in hand holds what was named, as such or as an allergen of something in it."""
     foods = room.kb.ingredients
@@ -119,20 +142,36 @@ def _contained(request: ExplanationRequest, bowl: Bowl, room: Room) -> Outcome |
     diets = [room.kb.get(Diet, term.split(":")[1]) for term in request.terms if term.startswith("diet:")]
     tags = {tag for item in named[:1] if item in foods for tag in foods[item].allergens}
     tags |= {tag for diet in diets for tag in diet.allergens}
-    if not named and not tags:
+    if not named and not diets:
         return None
+    items = {item for diet in diets for item in diet.ingredients} | set(named)
+    groups = {group for diet in diets for group in diet.groups}
     carriers = [
-        item for item in bowl.items() if item in named or (item in foods and tags.intersection(foods[item].allergens))
+        item
+        for item in bowl.items()
+        if item in items
+        or (item in foods and (foods[item].group in groups or tags.intersection(foods[item].allergens)))
     ]
     what = name_of(named[0], room) if named else diets[0].name
     what = "gluten" if named[:1] == ["vital_wheat_gluten"] else what
-    if carriers:
+    if carriers and diets and not named:
+        text = f"No, not {what}: {', '.join(name_of(item, room) for item in carriers)}. “Make it {what}” offers swaps."
+    elif carriers:
         text = f"Yes: {', '.join(name_of(item, room) for item in carriers)}."
     else:
         text = f"No {what} among the plain ingredients of this dough; read the labels, and mind toppings and wash."
+        if diets and not named:
+            text = f"By its plain ingredients this dough is {what}; read the labels, mind toppings and cross-contact."
     told, lines = notes(Scene("explanation", room.text, frozenset(carriers)), room, bowl.items())
     fields = {"topic": "contains", "text": text, "carriers": carriers}
-    return Outcome("explanation", fields, f"is there {what} in this dough", Page((Line(text), *lines)), (), told)
+    return Outcome(
+        "explanation",
+        fields,
+        f"is this dough {what}" if diets and not named else f"is there {what} in this dough",
+        Page((Line(text), *lines)),
+        (),
+        told,
+    )
 
 
 def _allergens(bowl: Bowl, room: Room) -> Outcome:

@@ -127,7 +127,7 @@ def bulk_words(bowl: Bowl, room: Room) -> str | None:
         pressure_ratio=pressure_ratio(room.kb.all(Kinetic), float(room.setting("altitude_m") or 0.0)),
     )
     bread = bread_in_hand(room)
-    rise = room.kb.breads[bread].rise_bulk_pct if bread in room.kb.breads else None
+    rise = room.kb.breads[bread].rise_bulk_pct if bread is not None and bread in room.kb.breads else None
     steady = Path(room.kitchen_c, (Leg(math.inf, room.kitchen_c, room.kitchen_c),))
     seen = forecast(k, dough, steady, rise or BULK_RISE_PCT)
     if not math.isfinite(seen.minutes):

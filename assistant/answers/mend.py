@@ -2,36 +2,28 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from assistant.answers import answers
-from assistant.answers.in_the_bowl import amounts, bowl_in_hand, bulk_words, name_of, notes, rows, shelf, weight
+from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
+from assistant.answers.mended import mend_fields, mended
+from assistant.answers.wrong_thing import water_too_hot, wrong_flour, wrong_thing
 from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
-from assistant.engine.growth import kinetics, salt_factor, salt_in_water_pct
-from assistant.engine.heat import heat_constants
-from assistant.engine.hot_water import READD_BELOW_C, HotWater, hot_water
 from assistant.engine.mends import (
-    Mend,
     by_feel,
-    divided,
     forgotten,
     grams_from_ounces,
     lapse_for,
     over,
     short_of_pieces,
-    thirst_changed,
     under,
 )
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.engine.swaps import swaps_for
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
-from knowledge.records.kinetics import Kinetic
 from knowledge.records.lapses import Lapse
 
 USUAL = (Portion("flour_bread", 1000.0), Portion("water", 650.0), Portion("salt_table", 20.0))
@@ -50,16 +42,16 @@ def answer(request: MendRequest, room: Room) -> Outcome:
         return _step(request, stage, room)
     plan, assumed, known = _plan(request, room)
     if request.mistake == "hot_water":
-        return _hot_water(request, plan, assumed, room)
+        return water_too_hot(request, plan, assumed, room)
     if request.mistake in ("wet", "dry"):
         mend = by_feel(plan, request.mistake == "wet", stage, room.kb.all(Lapse), room.kb.ingredients)
-        return _outcome(request, plan, mend, f"dough too {request.mistake} by feel", assumed, known, room)
+        return mended(request, plan, mend, f"dough too {request.mistake} by feel", assumed, known, room)
     if request.mistake == "short":
         return _short(request, plan, known, assumed, room)
     if request.mistake == "wrong" and not any(item.startswith(("flour", "semolina", "corn")) for item in request.used):
-        return _wrong_thing(request, plan, assumed, known, room)
+        return wrong_thing(request, plan, assumed, known, room)
     if request.mistake == "wrong":
-        return _wrong_flour(request, plan, stage, assumed, known, room)
+        return wrong_flour(request, plan, stage, assumed, known, room)
     item = _item(request, plan, room)
     return _amount(request, item, plan, stage, assumed, known, room)
 
@@ -180,10 +172,10 @@ def _amount(
     if request.mistake == "forgot" and off is not None and off < planned:
         mend = under(plan, item, planned - off, stage, lapses, foods)
         said = f"{weight(off)} of the {name_of(item, room)} forgotten"
-        return _outcome(request, plan, mend, said, assumed, known, room, item=item)
+        return mended(request, plan, mend, said, assumed, known, room, item=item)
     if request.mistake == "forgot":
         mend = forgotten(plan, item, stage, lapses, foods)
-        return _outcome(request, plan, mend, f"{name_of(item, room)} forgotten", assumed, known, room, item=item)
+        return mended(request, plan, mend, f"{name_of(item, room)} forgotten", assumed, known, room, item=item)
     if request.mistake == "ounces":
         poured = grams_from_ounces(off or meant or planned)
     elif request.mistake == "twice":
@@ -204,7 +196,7 @@ def _amount(
     too_much = poured >= planned
     mend = (over if too_much else under)(plan, item, poured, stage, lapses, foods)
     said = f"{weight(abs(poured - planned))} too {'much' if too_much else 'little'} {name_of(item, room)}"
-    return _outcome(request, plan, mend, said, assumed, known, room, item=item)
+    return mended(request, plan, mend, said, assumed, known, room, item=item)
 
 
 def _unweighed(
@@ -217,103 +209,14 @@ def _unweighed(
     if group in ("water", "dairy", "flour"):
         mend = by_feel(plan, wet, stage, lapses, foods)
         said = f"too {'much' if request.mistake == 'over' else 'little'} {name_of(item, room)}, by feel"
-        return _outcome(request, plan, mend, said, assumed, known, room, item=item)
+        return mended(request, plan, mend, said, assumed, known, room, item=item)
     lapse = lapse_for(lapses, request.mistake, item, stage, foods)
     name = name_of(item, room)
     text = f"How much {name} went in? {weight(plan.g(item))} was meant. {lapse.advice}"
-    fields = _fields((), plan, plan, known, room) | {"advice": text}
+    fields = mend_fields((), plan, plan, known, room) | {"advice": text}
     page = Page((Line(text), Line(f"Say: {weight(plan.g(item) * 1.5)} {name} went in.", role="ask")))
     told, _ = notes(Scene("mend", room.text), room)
     return Outcome("mend", fields, f"too much {name}, amount not known", page, assumed, told, (lapse.source,))
-
-
-def _outcome(
-    request: MendRequest,
-    plan: Bowl,
-    mend: Mend,
-    read_as: str,
-    assumed: tuple[str, ...],
-    known: bool,
-    room: Room,
-    item: str | None = None,
-) -> Outcome:
-    """The reply for a mend that was worked out."""
-    after = mend.bowl
-    fields = _fields(mend.add, plan, after, known, room) | {"advice": mend.advice}
-    blocks: list[Line] = []
-    if mend.add:
-        blocks.append(Line(f"Add {amounts(mend.add, room)}.", role="head"))
-    blocks.append(Line(mend.advice, role="plain" if mend.add else "head"))
-    clock = _clock(request, mend, plan, item, room)
-    if clock:
-        blocks.append(Line(clock))
-        fields["clock"] = clock
-    if mend.add and known:
-        blocks.append(Line(_dough_line(plan, after, room)))
-    if mend.part is not None and mend.growth > 1.25 and known and mend.add != mend.part.add:
-        keep = (
-            f"To stay at the size planned: keep {weight(mend.part.keep_g)} of it, add {amounts(mend.part.add, room)}."
-        )
-        blocks.append(Line(keep))
-        fields["part"] = {"keep_g": mend.part.keep_g, "add": rows(mend.part.add)}
-    items = frozenset(after.items())
-    said, lines = notes(Scene("mend", room.text, items), room, after.items() if known else ())
-    tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
-    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
-
-
-def _fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, room: Room) -> dict[str, Any]:
-    """The machine form of a mend."""
-    foods = room.kb.ingredients
-    salt = after.salt_pct(foods)
-    return {
-        "add": rows(add),
-        "dough_g": after.dough_g if known else None,
-        "pieces": after.pieces if known else None,
-        "piece_g": after.piece_g if known else None,
-        "hydration_pct": after.hydration_pct(foods),
-        "salt_pct": salt if salt else None,
-    }
-
-
-def _dough_line(plan: Bowl, after: Bowl, room: Room) -> str:
-    """`Dough 2853 g at 57 %, salt 1.9 %: divide into 32 of 89 g.`"""
-    foods = room.kb.ingredients
-    salt = after.salt_pct(foods) or 0.0
-    words = f"Dough {after.dough_g:.0f} g at {figure(after.hydration_pct(foods) or 0)} %"
-    if salt:
-        words += f", salt {figure(salt)} %"
-    if after.pieces is not None and after.piece_g is not None:
-        words += f": divide into {after.pieces} of {figure(after.piece_g)} g"
-    share = 100 * plan.starter_g / max(plan.bowl_flour_g(foods), 1e-9)
-    now = 100 * after.starter_g / max(after.bowl_flour_g(foods), 1e-9)
-    if plan.starter_g > 0 and abs(now - share) >= 0.5:
-        words += f"; starter {figure(now)} % instead of {figure(share)} %"
-    return words + "."
-
-
-def _clock(request: MendRequest, mend: Mend, plan: Bowl, item: str | None, room: Room) -> str:
-    """What the slip does to the times, with a figure where there is one."""
-    clock = mend.clock
-    if request.mistake == "forgot" and item is not None and (item.startswith(("starter", "yeast"))) and mend.add:
-        time = bulk_words(mend.bowl, room)
-        if time:
-            clock += f" Bulk about {time}."
-    if request.mistake == "forgot" and item is not None and item.startswith("salt") and request.late_min:
-        faster = _saltless(plan, room)
-        worth = request.late_min * faster
-        clock += f" {request.late_min:.0f} min without it were worth about {worth:.0f} with it."
-    return clock.strip()
-
-
-def _saltless(plan: Bowl, room: Room) -> float:
-    """How many times as fast the dough goes without its salt."""
-    foods = room.kb.ingredients
-    k = kinetics(room.kb.all(Kinetic))
-    stop = k.salt_stop_sourdough if plan.starter_g > 0 else k.salt_stop_bakers
-    share = salt_in_water_pct(plan.salt_pct(foods) or 0.0, plan.hydration_pct(foods) or 1.0)
-    left = salt_factor(share, stop)
-    return 1 / left if left > 0.3 else 1.2
 
 
 def _step(request: MendRequest, stage: str, room: Room) -> Outcome:
@@ -331,7 +234,7 @@ def _step(request: MendRequest, stage: str, room: Room) -> Outcome:
     advice = " ".join(lapse.advice for lapse in shown)
     clock = " ".join(lapse.clock for lapse in shown if lapse.clock)
     bowl = bowl_in_hand(room)
-    fields = _fields((), bowl, bowl, True, room) if bowl is not None else {"add": [], "dough_g": None}
+    fields = mend_fields((), bowl, bowl, True, room) if bowl is not None else {"add": [], "dough_g": None}
     said, lines = notes(Scene("mend", room.text, steps=frozenset({request.step or ""})), room)
     blocks = (Line(advice), *((Line(clock),) if clock else ()), *lines)
     name = (request.step or "").replace("_", " ")
@@ -366,7 +269,7 @@ def _short(request: MendRequest, plan: Bowl, known: bool, assumed: tuple[str, ..
     smaller_g, more = short_of_pieces(plan, wanted, piece_g, dough_g)
     smaller = figure(100 * (1 - smaller_g / piece_g))
     advice = f"Divide into {wanted} of {figure(smaller_g)} g: {smaller} % smaller, a little less time."
-    fields = _fields((), plan, plan, known, room) | {
+    fields = mend_fields((), plan, plan, known, room) | {
         "dough_g": dough_g, "pieces": wanted, "piece_g": smaller_g, "advice": advice, "more": rows(more),
     }  # fmt: skip
     blocks = [Line(advice, role="head")]
@@ -376,149 +279,4 @@ def _short(request: MendRequest, plan: Bowl, known: bool, assumed: tuple[str, ..
     said, lines = notes(Scene("mend", room.text), room)
     return Outcome(
         "mend", fields, f"dough short of {wanted} pieces", Page((*blocks, *lines)), assumed, said, ("arithmetic",)
-    )
-
-
-def _wrong_flour(
-    request: MendRequest, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
-) -> Outcome:
-    """Another flour than planned is in the bowl."""
-    foods = room.kb.ingredients
-    used = next((item for item in request.used if item in foods), None)
-    flours = [row for row in plan.portions if foods[row.item].group == "flour"]
-    meant = next((item for item in request.item if plan.g(item) > 0), None)
-    if used is None or not flours:
-        raise Unclear("Which flour went in, and which was meant?", ("used plain flour instead of bread flour",))
-    meant = meant or max(flours, key=lambda row: row.g).item
-    g = plan.g(meant)
-    bowl = plan.with_added((Portion(meant, -g), Portion(used, g)))
-    if used == "flour_self_raising":
-        advice = (
-            "Self-raising flour holds salt and powder already: no long rise. Leave the salt out if it is not in yet, "
-            "roll it thin and bake it within the hour as flatbreads; mix the dough afresh with the right flour."
-        )
-        add: tuple[Portion, ...] = ()
-        points = 0.0
-        source = "swaps on record: refused in yeast dough"
-    else:
-        points, effect, source = _thirst(meant, used, room)
-        points *= g / plan.holds(foods).flour_g
-        add = thirst_changed(plan, bowl, points, foods) if stage in ("mixing", "bulk") and abs(points) >= 0.3 else ()
-        advice = f"Expect it {effect}."
-        if points < -0.3 and add:
-            advice += " Or add nothing: fold once more, a tin or a smaller shape holds it."
-    after = bowl.with_added(add)
-    pieces, piece_g = divided(plan, after.dough_g)
-    mended = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", after.dough_g / plan.dough_g, None, source)
-    read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
-    return _outcome(request, plan, mended, read_as, assumed, known, room)
-
-
-def _wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room) -> Outcome:
-    """Something else went in at the weight of what was meant: what its own equivalent would still want."""
-    foods = room.kb.ingredients
-    used = next((item for item in request.used if item in foods), None)
-    meant = next((item for item in request.item if plan.g(item) > 0), None)
-    if used is None or meant is None:
-        raise Unclear("What went in, and what was meant?", ("used active dry yeast instead of instant by mistake",))
-    g = plan.g(meant)
-    swapped = swaps_for(meant, g, shelf(room), bowl=plan, into=used)
-    if not swapped.choices:
-        raise Refused(
-            f"{name_of(used, room).capitalize()} does not do the work of {name_of(meant, room)}.",
-            "Begin that part again.",
-        )
-    choice = swapped.choices[0]
-    wanted = next(part.g for part in choice.into if part.item == used)
-    add = tuple(row for row in (Portion(used, wanted - g), *choice.also) if row.g >= 0.05)
-    right = f"{weight(wanted)} {name_of(used, room)} would do the work of {weight(g)} {name_of(meant, room)}"
-    advice = f"{right}: {choice.effect}."
-    if wanted < g * 0.98:
-        advice += f" {weight(g - wanted)} too much is in: watch the rise, or make the rest of the dough larger."
-    after = plan.with_added((Portion(meant, -g), Portion(used, g), *add))
-    pieces, piece_g = divided(plan, after.dough_g)
-    mended = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", 1.0, None, choice.source)
-    read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
-    return _outcome(request, plan, mended, read_as, assumed, known, room)
-
-
-def _with_pieces(bowl: Bowl, pieces: int | None, piece_g: float | None) -> Bowl:
-    return Bowl(
-        bowl.portions, bowl.starter_g, bowl.starter_hydration_pct, bowl.starter_flour, pieces, piece_g, bowl.loss_pct
-    )
-
-
-def _thirst(meant: str, used: str, room: Room) -> tuple[float, str, str]:
-    """Points of hydration more (less: below 0) that the other flour drinks, what it does, and where that is from."""
-    facts = shelf(room)
-
-    def direct(out: str, into: str) -> tuple[float, str, str] | None:
-        for swap in facts.swaps.values():
-            if (
-                swap.out == out
-                and [part.item for part in swap.into] == [into]
-                and swap.function in ("strength", "wholegrain")
-            ):
-                return 100 * (swap.water_g or 0.0), swap.effect, swap.source
-        return None
-
-    straight = direct(meant, used)
-    if straight is not None:
-        return straight
-    back = direct(used, meant)
-    if back is not None:
-        return -back[0], f"the other way round from this: {back[1]}", back[2]
-    first, second = direct("flour_bread", used), direct("flour_bread", meant)
-    points = (first[0] if first else 0.0) - (second[0] if second else 0.0)
-    effect = first[1] if first else "different in strength: judge it by feel after 20 minutes' rest"
-    return points, effect, (first or second or (0.0, "", "trade practice"))[2]
-
-
-def _hot_water(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], room: Room) -> Outcome:
-    """Water that was too hot: the dough's temperature, the leaven's fate, what to do."""
-    water_c = request.water_c if request.water_c is not None else 100.0
-    heat = heat_constants(room.kb.all(Kinetic))
-    leaven = next((row.item for row in plan.portions if row.item.startswith("yeast")), None)
-    if plan.starter_g <= 0 and leaven is None:
-        named = next((item for item in request.item if item.startswith("yeast")), "yeast_instant")
-        plan = plan.with_added((Portion(named, plan.bowl_flour_g(room.kb.ingredients) * 0.007),))
-        leaven = named
-        assumed = (*assumed, f"{name_of(named, room)} 0.7 % of the flour")
-    seen = hot_water(plan, water_c, room.kitchen_c, heat, room.kb.ingredients, dissolved=request.dissolved or None)
-    name = "starter" if seen.starter else name_of(leaven or "yeast_instant", room)
-    portion = (
-        Portion(STARTER, plan.starter_g) if seen.starter else Portion(leaven or "yeast_instant", plan.g(leaven or ""))
-    )
-    add = (portion,) if seen.fate == "dead" else ()
-    advice = _fate_words(seen, name, amounts((portion,), room))
-    fields = _fields(add, plan, plan.with_added(add), bool(room.formula_said or request.inside), room)
-    fields |= {"advice": advice, "mixed_c": seen.dough_c, "fate": seen.fate}
-    blocks = [Line(advice, role="head")]
-    if seen.dough_c > 30:
-        blocks.append(
-            Line(f"The dough came out at about {figure(seen.dough_c)} °C: spread it thin, cool it below 28 °C first.")
-        )
-    said, lines = notes(Scene("mend", room.text), room)
-    tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
-    sources = ("US Armed Forces cards (wetting at 40-46 °C); yeast dies at 50-60 °C; Gänzle et al. 1998; heat balance",)
-    read_as = f"water at {figure(water_c)} °C"
-    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, sources)
-
-
-def _fate_words(seen: HotWater, name: str, again: str) -> str:
-    limit = "36 °C" if seen.starter else "46 °C"
-    if seen.fate == "alive":
-        return (
-            f"Probably no harm: mixed in, the {name} met about {figure(seen.met_c)} °C, and it bears {limit}. Watch "
-            "for bubbles within the hour."
-        )
-    if seen.fate == "dead":
-        return (
-            f"The {name} is dead: at {figure(seen.met_c)} °C it does not live. Cool to {READD_BELOW_C:.0f} °C and add "
-            f"{again} afresh."
-        )
-    return (
-        f"Doubtful: the {name} bears {limit}. Mixed with the flour first it met about {figure(seen.dough_c)} °C; "
-        f"stirred into the water it met {figure(seen.water_c)} °C and is gone. No bubbles within an hour: add {again} "
-        "again, cool."
     )

@@ -101,7 +101,7 @@ def refuse_dangerous(bath: Bath, dangers: frozenset[str]) -> None:
     alkali = bath.id in ("lye", "baked_soda", "soda")
     if "drain_cleaner" in dangers:
         raise Refused(
-            "Drain cleaner is no food: it holds metals and other chemicals besides lye.",
+            "Drain cleaner and hardware-shop caustic soda are no food: metals and other chemicals are in them.",
             "Food-grade lye only, or baked soda, which needs no lye at all.",
         )
     if alkali and "aluminium" in dangers:

@@ -71,6 +71,10 @@ def build(bound: Bound) -> BathRequest | None:
     dangers = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("danger")))
     if "children" not in dangers and bound.said("person:child", "person:baby"):
         dangers = (*dangers, "children")
+    if "ingredient:lye" in {f"ingredient:{i}" for i in item} or kind == "lye" or "hot" in dangers:
+        heated = bound.base("heated")
+        if heated is not None and heated > 30 and "hot" not in dangers:
+            dangers = (*dangers, "hot")
     litres = bound.base("litres")
     follows = bound.context.focus == "bath"
     timed = bound.base("seconds") is not None or bound.said("ask:how_long")
@@ -121,6 +125,7 @@ FRAME = Frame(
             {"length": 1.2}, cues=("cue:altitude",), bare=0.2, low=0, high=900000
         ),
         "pieces": Slot({"num": 0.4}, cues=("bread:*", "piece:*"), low=1, high=400),
+        "heated": Slot({"temperature": 0.8, "num": 0.1}, bare=0.0, low=25, high=110),
         "age": Slot({"num": 0.6}, cues=("person:*",), low=0, high=120),
         "thing": Slot(term=DISSOLVED, many=True),
         "kind": Slot(term=("bath:*",), many=True, weight=0.6),

@@ -8,12 +8,13 @@ from grammar.frames import Bound, Frame, Slot
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
-    "preferment",
+    "preferment", "hurt", "bath", "topic",
 )  # fmt: skip
 """Kinds of words that a topic may be recognised by."""
 
 ALONE = (
     "hazard:sell", "hazard:allergens", "hazard:mould", "person:baby", "person:coeliac", "hazard:left_out", "eating:ate",
+    "hurt:*",
 )  # fmt: skip
 """Words that by themselves make a line a question of safety."""
 
@@ -28,11 +29,13 @@ class ExplanationRequest:
     is it safe overnight with egg in it
     can I taste the dough
 
-    topics: ids of topics named, the longest phrase first. terms: every other word that may tell the topic, `kind:id`.
+    topics: ids of topics named, the longest phrase first. terms: every other word that may tell the topic, `kind:id`
+    in the order said. age_months: of who is to eat it, where said.
     """
 
     topics: tuple[str, ...] = ()
     terms: tuple[str, ...] = ()
+    age_months: float | None = None
 
 
 def build(bound: Bound) -> ExplanationRequest | None:
@@ -47,20 +50,33 @@ def build(bound: Bound) -> ExplanationRequest | None:
             f"{kind}:{name}" for p in bound.phrases if not p.negated for kind, name in p.terms if kind in CARRIED
         )
     )
+    age = _age_months(bound)
     if topics:
-        return ExplanationRequest(topics, terms)
+        return ExplanationRequest(topics, terms, age)
     if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):
         return None  # a danger sign in the jar is looked at as a fault, with what to do now
     asks = bound.said(
-        "ask:*", "hazard:safe", "eating:eat", "hazard:taste", "hazard:contains"
+        "ask:*", "hazard:safe", "eating:*", "hazard:taste", "hazard:contains"
     ) or bound.text.rstrip().endswith("?")
     hazard = bound.said("person:baby", "person:pet", "person:coeliac", "person:pregnant", "hazard:*")
     fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
-    hazard = hazard or (fed and bound.said(*EATEN))
+    hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
+    hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
     alone = bound.said(*ALONE)
     if not (hazard and (asks or alone)):
         return None
-    return ExplanationRequest((), terms)
+    return ExplanationRequest((), terms, age)
+
+
+def _age_months(bound: Bound) -> float | None:
+    """The age said, in months: "8 month old", "14 months", "a 2 year old"."""
+    age = bound.base("age")
+    if age is None or not bound.said("person:*", "person_age:*"):
+        return None
+    words = " ".join(p.text.lower() for p in bound.phrases if p.ids("person") or p.ids("person_age")).split()
+    if any(word.startswith(("month", "mth", "mo")) for word in words):
+        return age
+    return age * 12 if any(word.startswith(("year", "yr")) for word in words) else None
 
 
 FRAME = Frame(
@@ -77,11 +93,11 @@ FRAME = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 4.2, "person:*": 2.6, "hazard:*": 1.4, "hazard:taste": 2.0, "spell:*": 0.9, "eating:*": 0.5,
-        "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8,
-        "ask:what": 0.4, "ask:when": 0.3, "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3,
-        "ask:what_if": 0.2, "ask:what_else": 0.1,
+        "topic:*": 4.2, "person:*": 2.6, "hurt:*": 10.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
+        "hazard:safe": 2.0, "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6,
+        "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
+        "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
     },
-    needs=("topic:*", "person:*", "hazard:*", "eating:*"),
+    needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*"),
     base=0.1,
 )  # fmt: skip

@@ -196,6 +196,8 @@ def build(bound: Bound) -> SwapRequest | None:
     protein = bound.base("protein_pct")
     if diets and job == "wash":
         return SwapRequest(out=("egg_whole",), job=job, diets=diets)
+    if diets and bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
+        return None  # "is it vegan?" asks of the dough as it is
     if diets and not asks:
         avoided = () if not negated else tuple(_ids(bound.phrases[negated[0]])[:1])
         return SwapRequest(diets=diets, avoid=avoided)
@@ -261,7 +263,7 @@ FRAME = Frame(
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "mistake:meant": 0.2, "cue:fridge": 0.1,
         "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.4,
-        "cue:formula": 0.2, "ask:how_to": 0.3,
+        "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
@@ -269,7 +271,7 @@ FRAME = Frame(
     ),
     rules_out=(
         "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",
-        "mistake:twice",
+        "mistake:twice", "danger:*", "topic:*",
     ),
     base=0.3,
 )  # fmt: skip
