@@ -2,6 +2,7 @@
 
 import sqlite3
 import stat
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -163,3 +164,35 @@ def test_any_run_of_changes_undos_and_redos_stands_where_two_stacks_would(steps:
             undo(notebook) if step == "undo" else redo(notebook)
         shadow.move(step)
         assert notebook.tail().state == shadow.now
+
+
+def steps_of(notebook: Notebook, call: Callable[[], object]) -> int:
+    """How many steps SQLite's machine takes for a call."""
+    taken = 0
+
+    def step() -> int:
+        nonlocal taken
+        taken += 1
+        return 0
+
+    notebook._connection.set_progress_handler(step, 1)
+    call()
+    notebook._connection.set_progress_handler(None, 1)
+    return taken
+
+
+def test_tail_undo_and_append_cost_the_same_at_any_length(tmp_path: Path) -> None:
+    notebook = Notebook.open(tmp_path)
+    costs = []
+    for length in (10, 2000):
+        while notebook.tail().seq < length:
+            seq = notebook.tail().seq
+            notebook.append(said(f"{seq} rolls", {"pieces": seq, "talk": "flour " * 40}), after=seq)
+        costs.append(
+            (
+                steps_of(notebook, notebook.tail),
+                steps_of(notebook, notebook.undo_target),
+                steps_of(notebook, lambda: note_down(notebook, said("why?", asks=True))),
+            )
+        )
+    assert costs[0] == costs[1]
