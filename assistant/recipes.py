@@ -25,7 +25,7 @@ def stated(line: IngredientLine) -> Stated:
         others=line.others,
         states=line.states,
         passed_over=line.passed_over,
-        wanted=not (line.to_taste or line.more or line.optional),
+        wanted=not (line.to_taste or line.more or line.optional or line.part == "outside"),
         lost=line.lost,
         part=line.part,
     )

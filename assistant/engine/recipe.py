@@ -88,10 +88,19 @@ def weigh_line(stated: Stated, system: str, book: MeasureBook, country: str = ""
 def _weighed(stated: Stated, system: str, book: MeasureBook, country: str) -> WeighedLine:
     masses = _plain_masses(stated, book)
     if stated.item is None:
-        why = "I do not know this ingredient" if stated.name else "no ingredient is named"
         g = masses[0] if masses else None
+        if stated.name and g is not None:
+            why = f"'{stated.name}' is not known here: left out of the percentages and allergens, its weight stands"
+        else:
+            why = "I do not know this ingredient" if stated.name else "no ingredient is named"
         return WeighedLine(
-            stated.text, None, stated.name, *(g, g, g), by="mass" if g is not None else "", remarks=(why,)
+            stated.text,
+            None,
+            stated.name,
+            *(g, g, g),
+            by="mass" if g is not None else "",
+            read=bool(stated.name) and g is not None,
+            remarks=(why,),
         )
     size = next((part.size for measure in stated.measures for part in measure if part.size), None)
     told: list[str] = []

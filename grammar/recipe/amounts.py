@@ -153,6 +153,9 @@ def _counted(
             if wider is not None:
                 return wider
         return Found(amount, end)
+    vague = after < len(line) and line[after].says("little", "bit", "few", "touch", "drop")
+    if number.article and vague:
+        return None  # "a little oil" is no amount
     if number.article or number.fraction:
         return _piece_of(line, at, number, after, known)
     if after < len(line) and line[after].says("/", ".", ":") and line[after].glued:

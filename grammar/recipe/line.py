@@ -16,7 +16,8 @@ from grammar.recipe.plain import PlainLine, plain_line
 from grammar.recipe.tokens import Piece, pieces
 from grammar.recipe.words import RecipeWords
 
-_SUM = frozenset({"plus", "+", "and", "&"})
+_SUM = frozenset({"plus", "+", "and", "&", "minus", "less"})
+_LESS = frozenset({"minus", "less"})
 _SENTENCE = re.compile(r"(?<=[a-z)])[.!]\s+(?=[A-Z][a-z]+ )")
 _MORE = re.compile(r"[,;(]?\s*(?:\bplus|\+|\band)?\s*\b(?:more|extra|additional)\b.*|\bplus\s+[^,;]*\bfor\b.*", re.I)
 _TASTE = re.compile(r"\b(?:to taste|as needed|as required|if needed|as desired)\b", re.I)
@@ -174,7 +175,7 @@ def _amounts(line: tuple[Piece, ...], text: str, known: RecipeWords) -> tuple[tu
 
 
 def _leads(line: tuple[Piece, ...], one: _Placed) -> bool:
-    return one.first == 0
+    return one.first == 0 or line[one.first - 1].says("of")
 
 
 def _own(placed: tuple[_Placed, ...], line: tuple[Piece, ...], text: str, known: RecipeWords) -> tuple[_Placed, ...]:
@@ -216,11 +217,17 @@ def _measures(placed: tuple[_Placed, ...], line: tuple[Piece, ...]) -> tuple[tup
         if (joiner and _addable(found, one)) or _continues(before, one, between):
             same = [n for n, (_, depth) in enumerate(found) if depth == one.depth]
             place = same[-1] if same else len(found) - 1
-            found[place][0].append(one.amount)
+            taken = _LESS & set(outer)
+            found[place][0].append(_negative(one.amount) if taken else one.amount)
             del found[place + 1 :]
         else:
             found.append(([one.amount], one.depth))
     return tuple(Measured(tuple(parts)) for parts, _ in found), extra
+
+
+def _negative(amount: Amount) -> Amount:
+    """The amount as one to be taken away: "1 cup minus 1 tbsp"."""
+    return replace(amount, low=-amount.low, high=-amount.high)
 
 
 def _addable(found: list[tuple[list[Amount], int]], one: _Placed) -> bool:
@@ -249,7 +256,14 @@ def _naming(text: str, placed: tuple[_Placed, ...], asides: tuple[Aside, ...], k
         joined = naming(_dropped(text[:start] + behind), "", known)
         if joined.item is not None:
             return joined
-    return naming(_dropped(behind), _dropped(text[:start]), known)
+    found = naming(_dropped(behind), _dropped(text[:start]), known)
+    part = re.search(r"\b(zest|juice)(?:d|s)?\b", text, re.I)
+    if part is not None and placed[0].amount.bare and found.phrase:  # "1 orange, zest only"
+        phrase = (*found.phrase.split(" ")[:-1], found.phrase.split(" ")[-1].rstrip("s"), part.group(1).lower())
+        item = known.item(phrase)
+        if item is not None:
+            return replace(found, item=item, phrase=" ".join(phrase))
+    return found
 
 
 def _dropped(text: str) -> str:

@@ -42,12 +42,13 @@ def main() -> int:
     words, book = recipe_words(kb), measure_book(kb)
     with asked.table.open(encoding="utf-8", newline="") as table:
         rows = list(csv.DictReader(table, delimiter="\t", quoting=csv.QUOTE_NONE))
-    read = unweighed = 0
+    read = unknown = unweighed = 0
     misses: list[tuple[float, str, float, float]] = []
     for row in rows:
         found = weighed(row["line"], words, book)
         good = bool(found) and all(line.read for line in found)
         read += good
+        unknown += good and any(line.item is None for line in found)
         if asked.unread and not good:
             print("unread:", row["line"], "|", "; ".join(r for line in found for r in line.remarks))
         doubtful = "suspect" in row["flags"] or "two gram" in row["flags"] or "two ounce" in row["flags"]
@@ -65,7 +66,8 @@ def main() -> int:
     for miss, line, given, got in sorted(misses, reverse=True)[: asked.worst]:
         print(f"{miss:5.1f} %  {given:g} g stated, {got:.1f} g found  {line}")
     sizes = sorted(miss for miss, *_ in misses)
-    print(f"lines {len(rows)}, read {read} ({100 * read / max(1, len(rows)):.1f} %)")
+    share = 100 * read / max(1, len(rows))
+    print(f"lines {len(rows)}, read {read} ({share:.1f} %), of them {unknown} by weight with an ingredient not known")
     if sizes:
         p90 = sizes[min(len(sizes) - 1, int(0.9 * len(sizes)))]
         within = 100 * sum(size <= 15 for size in sizes) / len(sizes)
