@@ -274,15 +274,9 @@ def build(bound: Bound) -> MendRequest | None:
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
     told, inside = _told(bound, things)
-    if (
-        told.off is not None
-        and bound.first("water_c") is None
-        and bound.said("mistake:hot_water")
-        and 25 <= told.off <= 100
-    ):
+    water_c = bound.base("water_c")
+    if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
-    else:
-        water_c = bound.base("water_c")
     wrong = _wrong(bound, things)
     mistake = (
         "wrong"
