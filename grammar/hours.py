@@ -20,12 +20,29 @@ _DAY_LINKS = frozenset({"on", "at", "in", "for"})
 
 def as_hours(tokens: Sequence[Token]) -> list[Token]:
     """The tokens with bare numbers that are hours turned into clock times."""
-    out = list(tokens)
+    out = _halves(tokens)
     for i, token in enumerate(out):
         if not _may_be_hour(token) or _counts(out, i):
             continue
         if _in_range_with_clock(out, i) or _beside_day(out, i) or _wanted(out, i):
             out[i] = _clock(token)
+    return out
+
+
+def _halves(tokens: Sequence[Token]) -> list[Token]:
+    """ "ten pm", "six o'clock": an hour in words with its half of the day."""
+    out: list[Token] = []
+    for token in tokens:
+        word = token.text.lower().replace(".", "").replace("'", "")
+        if word in ("am", "pm", "oclock") and out and _may_be_hour(out[-1]) and token.kind in ("JUNK", "TERM"):
+            hour = out[-1].quantity
+            assert hour is not None
+            half = None if word == "oclock" else word
+            value = Moment(minute=int(hour.value) % 24 * 60, half=half)
+            text = f"{out[-1].text} {token.text}"
+            out[-1] = replace(out[-1], kind="CLOCK", quantity=None, value=value, end=token.end, text=text)
+        else:
+            out.append(token)
     return out
 
 
@@ -95,10 +112,8 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     before = _skip(tokens, i, -1, *_BEFORE_HOUR)
     if before >= 0 and tokens[before].ids("away"):
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
-    if before >= 0 and tokens[before].ids("clocked"):
-        return i - before > 1
-    if before >= 0 and "start_boil" in tokens[before].ids("starts"):
-        return i - before > 1 or tokens[before].text.lower().split()[-1] in ("at", "from")
+    if before >= 0 and (tokens[before].ids("clocked") or "start_boil" in tokens[before].ids("starts")):
+        return i - before > 1 or tokens[before].text.lower().split()[-1] in ("at", "by", "from")
     if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind in ("CLOCK", "NUM"):
         return _after_away(tokens, i - 2)
     return False

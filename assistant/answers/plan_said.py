@@ -313,7 +313,9 @@ def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:
     day = taken.window.start.day or taken.window.end.day
     if day is None:
         return (Busy(_clock(start), _clock(end), None, taken.why),)
-    on = resolve(replace(taken.window.end, day=day, minute=0, half=None, part=None), now - timedelta(days=1)).date()
+    weeks = taken.window.start.weeks or taken.window.end.weeks
+    midnight = now.replace(hour=0, minute=0)
+    on = resolve(Moment(minute=720, half="pm", day=day, weeks=weeks), midnight).date()
     return (Busy(_clock(start), _clock(end), on, taken.why),)
 
 

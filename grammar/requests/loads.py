@@ -52,6 +52,7 @@ class LoadsRequest:
 
 
 _POT, _OVEN, _TRAY = ("holds:pot", "cue:pot"), ("holds:oven", "cue:oven"), ("holds:tray", "cue:tin")
+_BAKE = ("act:make", "stage:bake")
 _BOIL = ("cue:side", "holds:pot", "cue:pot", "stage:boil", "step_left:boil")
 _START = ("starts:start_boil", "starts:now", "clocked:start")
 SLOTS = {
@@ -60,10 +61,11 @@ SLOTS = {
         {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.4, low=15, high=2600, role="each"
     ),
     "pot_pieces": Slot({"num": 1.2}, cues=_POT, low=1, high=40),
-    "oven_pieces": Slot({"num": 1.2}, cues=_OVEN, low=1, high=120),
+    "oven_pieces": Slot({"num": 1.2}, cues=(*_OVEN, *_BAKE), low=1, high=120),
     "trays": Slot({"num": 1.1}, cues=_TRAY, low=1, high=8, shares=True),
     "tray_pieces": Slot(
-        {"num": 0.7}, cues=_TRAY, low=1, high=60, shares=True, links={"of": 1.4, "per": 1.0, "each": 1.0, "on": 0.8}
+        {"num": 0.7}, cues=("holds:per_tray", *_TRAY), low=1, high=60, shares=True,
+        links={"of": 1.4, "per": 1.0, "each": 1.0, "on": 0.8},
     ),
     "bake_min": Slot(
         {"time": 1.0}, cues=("act:make", "holds:oven", "cue:oven", "stage:bake"), bare=0.3, low=1, high=120
@@ -78,6 +80,9 @@ SLOTS = {
 def build(bound: Bound) -> LoadsRequest | None:
     """The request; None where nothing about pot or oven was said."""
     start = bound.first("start")
+    oven = bound.first("oven_pieces")
+    if oven is not None and not (oven.ids("holds") or oven.ids("cue")) and not bound.said("cue:at_once", "cue:load"):
+        return None  # "bake 24 rolls" is no oven that takes 24
     bread, piece = _kinds(bound)
     boil = bound.base("boil_s")
     request = LoadsRequest(
@@ -120,9 +125,11 @@ FRAMES = (
     Frame(
         LoadsRequest, "loads", build, slots=SLOTS,
         cues={
-            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.3, "starts:start_boil": 1.4,
+            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "cue:load": 0.3,
+            "cue:dough": 0.0, "starts:start_boil": 1.4,
             "holds:pot": 1.0, "holds:oven": 0.7,
-            "holds:tray": 0.4, "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
+            "holds:tray": 0.4, "holds:per_tray": 0.6,
+            "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
             "ask:how_many": 0.2, "ask:how_long": 0.2, "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
             "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
             "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, celsius
-from grammar.moments import Moment, Window
+from grammar.moments import Moment, Window, joined
 
 
 @dataclass(frozen=True, slots=True)
@@ -147,6 +147,8 @@ SLOTS = {
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
     "start": Slot({"moment": 1.3}, cues=("clocked:start",), links={"from": 1.0, "at": 0.1}),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
+    "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
+    "up": Slot({"moment": 1.3}, cues=("clocked:up",), links={"at": 0.3, "by": 0.2}),
     "till": Slot({"moment": 1.2}, cues=("away:*", "clocked:home"), links={"until": 1.6, "at": 0.3, "by": 0.2}),
     "busy": Slot({"window": 1.5}, cues=("away:*",), bare=0.2, many=True),
     "cold_h": Slot({"time": 1.0}, cues=("cold:*", "cue:fridge", "stage:retard"), low=60, high=4500, links={"for": 0.2}),
@@ -186,7 +188,7 @@ def build(bound: Bound) -> PlanRequest | None:
         trays=bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bound.base("bake_min"),
-        ready=_moment(bound, "ready") or _in(bound),
+        ready=_ready(bound),
         eaten=_moment(bound, "eaten"),
         start=_moment(bound, "start"),
         start_now=bound.said("starts:now"),
@@ -257,6 +259,17 @@ def _moment(bound: Bound, slot: str) -> Moment | None:
     return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
+def _ready(bound: Bound) -> Moment | None:
+    """The hour it is wanted; a day said apart from it ("at 9, tomorrow") belongs to it."""
+    ready, other = _moment(bound, "ready"), _moment(bound, "eaten")
+    if ready is None:
+        return _in(bound)
+    parts = (ready.day is None or ready.minute is None) and other is not None
+    if other is not None and parts and (other.day is None or other.minute is None):
+        return joined(ready, other)
+    return ready
+
+
 def _in(bound: Bound) -> Moment | None:
     minutes = bound.base("ready_in")
     return None if minutes is None else Moment(in_min=minutes)
@@ -274,6 +287,11 @@ def _taken(bound: Bound) -> tuple[Taken, ...]:
     till = bound.first("till")
     if till is not None and till.amount is not None:
         found.append(Taken(_why(till), till=till.amount.moment))
+    bed, up = _moment(bound, "bed"), _moment(bound, "up")
+    if bed is not None and up is not None:
+        found.append(Taken("asleep", Window(bed, up)))
+    elif up is not None:
+        found.append(Taken("asleep", till=up))
     return tuple(found)
 
 
@@ -307,7 +325,8 @@ def _risen(bound: Bound) -> float | None:
 
 CUES = {
     "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
-    "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.3, "away:asleep": 1.0, "away:out": 0.4,
+    "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6, "away:asleep": 1.0,
+    "away:out": 0.4,
     "cold:*": 0.6, "starter_state:*": 0.5, "way:ahead": 1.0, "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
     "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
     "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,

@@ -26,6 +26,7 @@ _OVER_SHARE, _OVER_POINTS = 0.25, 10.0
 _EARLY = "stopped early: it keeps rising as it cools"
 _LEAST_PROOF = 0.5
 """However far the bulk went, the proof aims at no less than this share of its usual rise."""
+_KNOCKED_BACK_PCT = 250.0
 _NO_MORE_MIN = 8
 """A rise that needs no more than this is there."""
 _BULK_SHARES = (1.0, 0.7, 0.45)
@@ -180,7 +181,7 @@ class Course:
         line = _Line(self.day, self.dough, begins, state, temp_c)
         day = self.day
         if where == "bulk":
-            if self._over(state, day.batch.rise_bulk_pct) or not self._warm_bulk(line):
+            if self._over(state, self._bulk_limit()) or not self._warm_bulk(line):
                 return None
             self._bench(line)
             if not self._proof(line, day.batch.rise_proof_pct):
@@ -312,6 +313,11 @@ class Course:
             else:
                 high = middle
         return (low + high) / 2
+
+    def _bulk_limit(self) -> float:
+        """Rise a bulk in the cold may reach: yeasted dough is knocked back and goes on, sour dough loses strength."""
+        mark = self.day.batch.rise_bulk_pct
+        return mark if self.day.batch.sourdough else max(mark, _KNOCKED_BACK_PCT)
 
     def _over(self, state: State, mark: float) -> bool:
         risen = rise_pct(self.day.trade.kinetics, self.dough, state)

@@ -454,7 +454,8 @@ class Placing:
             return None
         tasks = [task.later(at) for at, each in blocks for task in each.tasks]
         if choice.cold != "none":
-            tasks.append(Task("retard", back_at - cold_min, cold_min, day.kitchen.fridge_c))
+            note = "" if day.batch.sourdough or choice.cold == "shaped" else "knock it back when it has doubled"
+            tasks.append(Task("retard", back_at - cold_min, cold_min, day.kitchen.fridge_c, note=note))
             cold_min = sum(task.minutes for task in tasks if task.step == "retard")
         folds, fold_moves = self._folds(blocks)
         tasks += folds
