@@ -116,8 +116,8 @@ def _sized(settled: Settled) -> bool:
     """Something other than pieces says how much dough."""
     said = settled.givens
     masses = (said.dough_g, said.bowl_flour_g, said.all_flour_g, said.water_g, said.starter_g, said.salt_g)
-    weighed = any(x.g is not None for x in (*said.flours, *said.extras))
-    return masses != (None,) * 6 or weighed or bool(said.max_g)
+    weighed = [*(x.g for x in said.flours), *(x.g for x in said.extras)]
+    return masses != (None,) * 6 or any(g is not None for g in weighed) or bool(said.max_g)
 
 
 def _by_head(

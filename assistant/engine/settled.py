@@ -128,8 +128,8 @@ def sizeless(gaps: Gaps) -> bool:
     """Nothing said gives the dough a size; one piece of the bread is then taken."""
     said = gaps.said
     masses = (said.dough_g, said.bowl_flour_g, said.all_flour_g, said.water_g, said.starter_g, said.salt_g)
-    weighed = any(x.g is not None for x in (*said.flours, *said.extras, *said.preferments))
-    return masses == (None,) * 6 and not weighed and not said.max_g
+    weighed = [*(x.g for x in said.flours), *(x.g for x in said.extras), *(x.g for x in said.preferments)]
+    return masses == (None,) * 6 and not any(g is not None for g in weighed) and not said.max_g
 
 
 def hydration_pct_of(gaps: Gaps, extras: tuple[Extra, ...]) -> float | None:

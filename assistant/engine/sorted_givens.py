@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from assistant.engine.givens import Extra, FlourShare, Givens
 from assistant.engine.naming import PLAIN_SALT
@@ -16,7 +16,8 @@ STIFF_STARTER = "starter_stiff_50"
 
 def sorted_givens(said: Givens, kb: Knowledge) -> Givens:
     """The same givens with each thing in its own field: a flour, starter, water or salt among the extras."""
-    flours, extras, fields = list(said.flours), [], {}
+    flours, extras = list(said.flours), []
+    fields: dict[str, Any] = {}
     for extra in said.extras:
         group = kb.ingredients[extra.item].group
         if group == "flour":
