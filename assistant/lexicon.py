@@ -19,7 +19,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         name: tuple(Unit(one.id, one.dimension, one.factor) for one in readings)
         for name, readings in units(kb).names.items()
     }
-    said_of_faults = {word for phrase in faults.phrases for word in phrase.split(" ")}
+    said_of_faults = {word for phrase in (*faults.phrases, *faults.cues) for word in phrase.split(" ")}
     return Lexicon(
         phrases=vocabulary(kb),
         units=unit_names,

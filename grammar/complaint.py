@@ -328,8 +328,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     dangers: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
-    mentions = _heeded(mentions, words, lexicon)
-    for mention in mentions:
+    for mention in _heeded(mentions, words, lexicon):
         dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon)

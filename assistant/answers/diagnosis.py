@@ -200,6 +200,7 @@ def _read_as(request: DiagnosisRequest, case: Case, t: Tables) -> str:
     return read_as(
         {
             "what went wrong": [t.symptoms[s].name for s in request.symptoms],
+            "sign of danger": [name.replace("_", " ") for name in request.dangers],
             "not": [t.symptoms[s].name for s in request.absent],
             "": [*said, *reports, *repairs],
             "from the dough in hand": held,

@@ -3,13 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from assistant.voice.page import Block, Line, Page, Picture, laid_out
 
 REASONS = 3
 _COMPACT, _LINES = 80, 8
 """A compact answer is at most so many lines at so many columns."""
+_SHORTER = ((3, True, True), (2, True, True), (1, True, True), (1, False, True), (1, False, False))
+"""Ways to tell it, each shorter: how many reasons, whether the other causes, whether the next time."""
 _BAR = "█"
 
 
@@ -34,22 +36,34 @@ def diagnosis_page(
     under_way: bool,
     notes: Sequence[str] = (),
 ) -> Page:
-    """The page of a diagnosis. danger: what to do and why; under_way: the dough can still be rescued, so that comes first."""
+    """The page of a diagnosis.
+
+    danger: what to do and why; under_way: the dough can still be rescued, so that comes first.
+    """
     blocks: list[Block] = []
     if danger is not None:
         act, why = danger
         blocks += [Line(act, role="warn"), Line(f"Why: {why}.")]
         blocks += [Line(note, role="warn") for note in notes]
         return Page(tuple(blocks))
-    for reasons in range(REASONS, 0, -1):
-        page = _told(blamed, question, under_way, notes, reasons)
+    page = Page()
+    for reasons, others, later in _SHORTER:
+        page = _told(blamed, question, under_way, notes, reasons, others, later)
         if sum(line_role != "warn" for line_role, _ in laid_out(page, _COMPACT)) <= _LINES:
             break
     return page
 
 
-def _told(blamed: Sequence[Blamed], question: str | None, under_way: bool, notes: Sequence[str], reasons: int) -> Page:
-    """The page with so many reasons; the rest of them wait for "more"."""
+def _told(
+    blamed: Sequence[Blamed],
+    question: str | None,
+    under_way: bool,
+    notes: Sequence[str],
+    reasons: int,
+    others_shown: bool,
+    later_shown: bool,
+) -> Page:
+    """The page with so many reasons, with or without the other causes and the next time; the rest waits for "more"."""
     first = blamed[0]
     head = Line(
         f"{'Most likely' if first.share >= 0.5 else 'Perhaps'}: {first.name} ({_pct(first.share)}).", role="head"
@@ -57,10 +71,10 @@ def _told(blamed: Sequence[Blamed], question: str | None, under_way: bool, notes
     now = Line(f"Now: {first.now}", role="head" if under_way else "plain")
     why = [Line(_sentence(reason), indent=2, more=n >= reasons) for n, reason in enumerate(first.because)]
     blocks: list[Block] = [now, head, *why] if under_way else [head, *why, now]
-    blocks.append(Line(f"Next time: {first.next_time}"))
+    blocks.append(Line(f"Next time: {first.next_time}", more=not later_shown))
     others = [f"{one.name} {_pct(one.share)}" for one in blamed[1:4] if one.share >= 0.03]
     if others:
-        blocks.append(Line("Else: " + ", ".join(others) + "."))
+        blocks.append(Line("Else: " + ", ".join(others) + ".", more=not others_shown))
     if question is not None:
         blocks.append(Line(question, role="ask"))
     blocks += [Line(note, role="warn") for note in notes]
@@ -72,27 +86,37 @@ def _told(blamed: Sequence[Blamed], question: str | None, under_way: bool, notes
 
 def others_page(blamed: Sequence[Blamed], question: str | None) -> Page:
     """What else it could be, each with its best reason."""
-    blocks: list[Block] = [Line(f"Besides {blamed[0].name} ({_pct(blamed[0].share)}):", role="head")]
-    for one in blamed[1:5]:
-        reason = f": {one.because[0]}" if one.because else ""
-        blocks.append(Line(f"{one.name}, {_pct(one.share)}{reason}.", indent=2))
-    if question is not None:
-        blocks.append(Line(question, role="ask"))
-    return Page(tuple(blocks))
+    head = Line(f"Besides {blamed[0].name} ({_pct(blamed[0].share)}):", role="head")
+    rest = [
+        Line(f"{one.name}, {_pct(one.share)}{f': {one.because[0]}' if one.because else ''}.", indent=2)
+        for one in blamed[1:5]
+    ]
+    asked = [Line(question, role="ask")] if question is not None else []
+    return _fitted([head, *rest, *asked], keep=(0, 1, len(rest) + 1))
+
+
+def _fitted(lines: Sequence[Line], keep: Sequence[int]) -> Page:
+    """The lines as a compact page: those at the end that are not kept wait for "more" until the rest fits."""
+    held: set[int] = set()
+    for place in (*reversed([n for n in range(len(lines)) if n not in keep]), -1):
+        page = Page(tuple(replace(line, more=n in held) for n, line in enumerate(lines)))
+        if sum(role != "warn" for role, _ in laid_out(page, _COMPACT)) <= _LINES or place < 0:
+            return page
+        held.add(place)
+    return Page(tuple(lines))
 
 
 def reasons_page(blamed: Sequence[Blamed], question: str | None) -> Page:
     """Why the first is first, and what speaks against it."""
     first = blamed[0]
-    blocks: list[Block] = [Line(f"For {first.name} ({_pct(first.share)}):", role="head")]
-    blocks += [Line(_sentence(reason), indent=2) for reason in first.because]
-    if first.against:
-        blocks.append(Line("Against it:"))
-        blocks += [Line(_sentence(reason), indent=2) for reason in first.against]
-    blocks.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check.rstrip('?.')}."))
+    lines = [Line(f"For {first.name} ({_pct(first.share)}):", role="head")]
+    lines += [Line(_sentence(reason), indent=2) for reason in first.because]
+    lines += [Line(f"Against it: {reason}.") for reason in first.against]
+    lines.append(Line(f"What happens: {first.mechanism}. To be sure: {first.check.rstrip('?.')}."))
     if question is not None:
-        blocks.append(Line(question, role="ask"))
-    return Page(tuple(blocks))
+        lines.append(Line(question, role="ask"))
+    last = len(lines) - 1
+    return _fitted(lines, keep=(0, 1, last))
 
 
 def remedy_page(blamed: Sequence[Blamed], question: str | None) -> Page:
@@ -109,14 +133,17 @@ def remedy_page(blamed: Sequence[Blamed], question: str | None) -> Page:
 
 
 def evidence_page(blamed: Sequence[Blamed], question: str | None) -> Page:
-    """The leaders as bars with what speaks for and against."""
-    blocks: list[Block] = [Picture(bars(blamed))]
-    for one in blamed[:3]:
-        blocks.append(Line(f"{one.name}:", role="head"))
-        blocks += [Line(f"+ {reason}", indent=2) for reason in one.because[:REASONS]]
-        blocks += [Line(f"- {reason}", indent=2) for reason in one.against[:2]]
+    """The leaders as bars with what speaks for and against the first; of the others on "more"."""
+    first = blamed[0]
+    blocks: list[Block] = [Picture(bars(blamed[:4]))]
+    blocks += [Line(f"+ {reason}", more=n > 0) for n, reason in enumerate(first.because[:REASONS])]
+    blocks += [Line(f"- {reason}", more=n > 0) for n, reason in enumerate(first.against[:REASONS])]
+    for one in blamed[1:4]:
+        blocks.append(Line(f"{one.name}:", role="head", more=True))
+        blocks += [Line(f"+ {reason}", indent=2, more=True) for reason in one.because[:REASONS]]
+        blocks += [Line(f"- {reason}", indent=2, more=True) for reason in one.against[:2]]
     if question is not None:
-        blocks.append(Line(question, role="ask"))
+        blocks.append(Line(question, role="ask", more=True))
     return Page(tuple(blocks))
 
 

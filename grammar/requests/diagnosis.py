@@ -10,7 +10,7 @@ from grammar.complaint_figures import Figures, figures
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_PLAIN, _PICTURED, _DANGER = 9.0, 3.0, 10.0
+_PLAIN, _PICTURED, _DANGER = 12.0, 4.0, 12.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
