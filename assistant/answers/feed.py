@@ -46,8 +46,11 @@ def answer(request: FeedRequest, room: Room) -> Outcome:
     if request.flour_g is not None and request.water_g is not None:
         build, feeding_said = _as_fed(request, m, culture, temp_c, room), True
     else:
-        build, feeding_said = _planned(request, room, m, culture, target_pct, temp_c, assumed), request.fed_at is not None
-    return _outcome(request, room, m, build, temp_c, target_pct, tuple((*assumed, *request.degrees_said)), feeding_said)
+        build, feeding_said = (
+            _planned(request, room, m, culture, target_pct, temp_c, assumed),
+            request.fed_at is not None,
+        )
+    return _outcome(request, room, m, build, temp_c, target_pct, (*assumed, *request.degrees_said), feeding_said)
 
 
 def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[str, ...]]:
@@ -60,7 +63,13 @@ def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[st
     if target is None and request.stiff:
         target = STIFF_PCT
         said.append(f"stiff: {STIFF_PCT:g} % hydration")
-    if target is None and formula is not None and formula.starter is not None and request.needed_g is None and request.ratio is None:
+    if (
+        target is None
+        and formula is not None
+        and formula.starter is not None
+        and request.needed_g is None
+        and request.ratio is None
+    ):
         target = formula.starter.hydration_pct
     if own_pct is None:
         own_pct = 100.0
@@ -79,10 +88,17 @@ def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -
 
 
 def _fed_min(moment: Moment | None, room: Room) -> float | None:
-    """Minutes from now of a feed that was said; a clock time that has gone by and was told of is today's, not tomorrow's."""
+    """Minutes from now of a feed that was said; a clock time told of as gone by is today's, not tomorrow's."""
     minutes = _minutes(moment, room)
     told = re.search(r"\b(fed|refreshed)\b", room.text, re.I) is not None
-    if minutes is not None and moment is not None and moment.day is None and moment.in_min is None and minutes > 12 * 60 and told:
+    if (
+        minutes is not None
+        and moment is not None
+        and moment.day is None
+        and moment.in_min is None
+        and minutes > 12 * 60
+        and told
+    ):
         return minutes - 24 * 60
     return minutes
 
@@ -124,14 +140,21 @@ def _planned(
     if request.ratio is not None and (request.fed_at is not None or request.hydration_pct is None):
         return _by_ratio(request, m, culture, temp_c, needed_g, ripe_min, start_min)
     wish = Wish(
-        needed_g=needed_g, temp_c=temp_c, target_pct=target_pct, keep_g=request.keep_g, ripe_min=ripe_min, start_min=start_min,
+        needed_g=needed_g, temp_c=temp_c, target_pct=target_pct, keep_g=request.keep_g, ripe_min=ripe_min,
+        start_min=start_min,
         have_g=request.have_g, flour_per_seed=request.ratio[1] / request.ratio[0] if request.ratio else None,
     )  # fmt: skip
     return plan_build(m.k, m.habits, culture, wish, _awake(room))
 
 
 def _by_ratio(
-    request: FeedRequest, m: Models, culture: Culture, temp_c: float, needed_g: float, ripe_min: float | None, start_min: float | None
+    request: FeedRequest,
+    m: Models,
+    culture: Culture,
+    temp_c: float,
+    needed_g: float,
+    ripe_min: float | None,
+    start_min: float | None,
 ) -> Build:
     """A build whose three parts were named: the grams follow, only the hour is free."""
     assert request.ratio is not None
@@ -143,8 +166,10 @@ def _by_ratio(
     unit = total / (seed + flour + water)
     if request.have_g is not None and seed * unit > request.have_g * 1.001:
         raise Refused(
-            f"{total:.0f} g at {seed:g}:{flour:g}:{water:g} takes {seed * unit:.0f} g of seed, and the jar holds {request.have_g:g} g",
-            f"{request.have_g:g} g at that ratio makes {request.have_g * (seed + flour + water) / seed:.0f} g; more needs a larger feed",
+            f"{total:.0f} g at {seed:g}:{flour:g}:{water:g} takes {seed * unit:.0f} g of seed, and the jar holds "
+            f"{request.have_g:g} g",
+            f"{request.have_g:g} g at that ratio makes {request.have_g * (seed + flour + water) / seed:.0f} g; "
+            f"more needs a larger feed",
         )
     amounts = (seed * unit, flour * unit, water * unit)
     fed_now = feeding(m.k, m.habits, culture, amounts, temp_c, 0.0)
@@ -153,7 +178,8 @@ def _by_ratio(
         start = ripe_min - fed_now.ripe_min
         if start < -1:
             raise Refused(
-                f"{seed:g}:{flour:g}:{water:g} takes about {hours_said(fed_now.ripe_min)} at {degrees_said(temp_c)}, and there are {hours_said(max(0.0, ripe_min))}",
+                f"{seed:g}:{flour:g}:{water:g} takes about {hours_said(fed_now.ripe_min)} at "
+                f"{degrees_said(temp_c)}, and there are {hours_said(max(0.0, ripe_min))}",
                 "a smaller feed such as 1:1:1, a warmer place, or a later hour",
                 {"ripe_in_min": fed_now.ripe_min},
             )
@@ -183,7 +209,10 @@ def _awake(room: Room) -> Callable[[float], bool]:
 
 def _stage(one: Feeding, needed_g: float, keep_g: float, room: Room) -> dict[str, Any]:
     parts = tuple(round(part, 2) for part in one.ratio)
-    at = lambda minutes: (room.now + timedelta(minutes=minutes)).replace(tzinfo=None).isoformat(timespec="minutes")  # noqa: E731
+
+    def at(minutes: float) -> str:
+        return (room.now + timedelta(minutes=minutes)).replace(tzinfo=None).isoformat(timespec="minutes")
+
     return {
         "g_needed": needed_g,
         "keep_g": keep_g,
@@ -202,7 +231,14 @@ def _stage(one: Feeding, needed_g: float, keep_g: float, room: Room) -> dict[str
 
 
 def _outcome(
-    request: FeedRequest, room: Room, m: Models, build: Build, temp_c: float, target_pct: float, assumed: tuple[str, ...], as_fed: bool
+    request: FeedRequest,
+    room: Room,
+    m: Models,
+    build: Build,
+    temp_c: float,
+    target_pct: float,
+    assumed: tuple[str, ...],
+    as_fed: bool,
 ) -> Outcome:
     last = build.feedings[-1]
     fields = _stage(last, build.needed_g, build.keep_g, room)
@@ -223,8 +259,10 @@ def _outcome(
         fields["use_at"] = (room.now + timedelta(minutes=use_min)).replace(tzinfo=None).isoformat(timespec="minutes")
         fields["usable"] = verdict[0]
     told = FeedTold(
-        fields=fields, feedings=build.feedings, needed_g=build.needed_g, keep_g=build.keep_g, left_g=build.left_in_jar_g,
-        now=room.now, asleep=tuple(not _awake(room)(one.start_min) for one in build.feedings), verdict=verdict[1] if verdict else None,
+        fields=fields, feedings=build.feedings, needed_g=build.needed_g, keep_g=build.keep_g,
+        left_g=build.left_in_jar_g,
+        now=room.now, asleep=tuple(not _awake(room)(one.start_min) for one in build.feedings),
+        verdict=verdict[1] if verdict else None,
         assumed=assumed, as_fed=as_fed, ripe_asked=request.ripe_at is not None or request.ripe_in_min is not None,
     )  # fmt: skip
     parts = [f"starter build: {grams(build.needed_g)} g", degrees_said(temp_c)]
@@ -240,7 +278,8 @@ def _outcome(
         parts.append(f"{figure(target_pct)} % hydration")
     return Outcome(
         "feed", fields, ", ".join((*parts, *request.degrees_said)), feed_page(told), assumed=assumed,
-        sources=(m.records["sourdough_yeast_growth"].source, m.records["sourdough_gas"].source, m.records["starter_builds"].source),
+        sources=(m.records["sourdough_yeast_growth"].source, m.records["sourdough_gas"].source,
+        m.records["starter_builds"].source),
     )  # fmt: skip
 
 
@@ -265,7 +304,11 @@ def _usable(one: Feeding, use_min: float, room: Room) -> tuple[str, str]:
     if use_min < one.ripe_min - early:
         return "not yet", f"Not yet at {at}: it is ripe about {ripe}. Used young it works, only slower and milder."
     if use_min > one.past_min + 120:
-        return "past", f"At {at} it is well past its best ({ripe} to {past}): it still raises dough, sourer; better a fresh feed of 1:1:1."
+        return (
+            "past",
+            f"At {at} it is well past its best ({ripe} to {past}): it still raises dough, sourer; better a fresh "
+            f"feed of 1:1:1.",
+        )
     if use_min > one.past_min:
         return "just past", f"At {at} it is just past its best ({ripe} to {past}): usable, a little sourer."
     return "yes", f"Yes, at {at} it is ready: ripe about {ripe}, at its best until {past}."
@@ -288,12 +331,16 @@ def pace(request: PaceRequest, room: Room) -> Outcome:
     seen = "peaked" if request.rise_pct is None else f"rose by {request.rise_pct:.0f} %"
     quick = f"{abs(value - 1) * 100:.0f} % {'faster' if value >= 1 else 'slower'} than the usual one"
     parts = ":".join(f"{part:g}" for part in ratio)
-    text = f"Kept: your culture is {quick} ({parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}). Times go by it from now on, with a narrower range."
+    text = (
+        f"Kept: your culture is {quick} ({parts} {seen} after {hours_said(request.minutes)} at "
+        f"{degrees_said(temp_c)}). Times go by it from now on, with a narrower range."
+    )
     blocks = [Line(text)]
     if assumed:
         blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
     return Outcome(
-        "setting", {"name": "culture_pace", "value": value}, f"the starter fed {parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}",
+        "setting", {"name": "culture_pace", "value": value},
+        f"the starter fed {parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}",
         Page(tuple(blocks)), assumed=assumed, bench=room.bench.with_settings({"culture_pace": value}),
         change={"what": "setting", "names": ["culture_pace"], "values": [value]},
         sources=(m.records["culture_pace"].source,),
@@ -305,11 +352,16 @@ def away(request: AwayRequest, room: Room) -> Outcome:
     """How to keep the starter for so long."""
     days = request.minutes / 1440 if request.minutes is not None else 14.0
     ways = sorted(
-        (one for one in room.kb.all(StarterCare).values() if one.up_to_days is not None), key=lambda one: one.up_to_days or math.inf
+        (one for one in room.kb.all(StarterCare).values() if one.up_to_days is not None),
+        key=lambda one: one.up_to_days or math.inf,
     )
     chosen = next((one for one in ways if (one.up_to_days or 0) >= days), ways[-1])
     length = f"{days / 7:.0f} weeks" if days >= 14 else f"{days:.0f} days"
-    return _care(chosen, f"Away {length}: the fridge" if chosen.id != "months" else f"Away {length}: dry it", f"keep the starter for {length}")
+    return _care(
+        chosen,
+        f"Away {length}: the fridge" if chosen.id != "months" else f"Away {length}: dry it",
+        f"keep the starter for {length}",
+    )
 
 
 @answers(DiscardRequest)
@@ -319,7 +371,10 @@ def discard(request: DiscardRequest, room: Room) -> Outcome:
 
 
 def _care(care: StarterCare, title: str, read_as: str) -> Outcome:
-    blocks = (Line(f"{title}.", role="head"), *(Line(f"{n}. {step[0].upper()}{step[1:]}.") for n, step in enumerate(care.steps, 1)))
+    blocks = (
+        Line(f"{title}.", role="head"),
+        *(Line(f"{n}. {step[0].upper()}{step[1:]}.") for n, step in enumerate(care.steps, 1)),
+    )
     text = " ".join(f"{step[0].upper()}{step[1:]}." for step in care.steps)
     return Outcome(
         "explanation", {"topic": care.title, "text": f"{title}. {text}"}, read_as, Page(blocks), sources=(care.source,),

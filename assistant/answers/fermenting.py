@@ -13,9 +13,9 @@ from assistant.engine.dough import Formula
 from assistant.engine.fermentation import Dough
 from assistant.engine.growth import Kinetics, kinetics
 from assistant.engine.heat import Heat, heat_constants
+from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_HYDRATION_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_HYDRATION_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.engine.starter import Habits, habits
 from assistant.room import Room
 from grammar.requests.timing import TimingRequest
@@ -119,14 +119,14 @@ def pressure_of(room: Room, altitude_m: float | None) -> tuple[float, float | No
 
 
 def fermenting(request: TimingRequest, room: Room) -> Fermenting:
-    """The dough a timing question is about. What is said wins over the dough in hand, that over settings and the bread."""
+    """The dough a timing question is about: what is said, else the dough in hand, else settings and the bread."""
     kb = room.kb
     formula = formula_in_hand(room)
     bread = bread_of(room, request.bread, request.piece)
     if formula is not None and request.bread is not None and _other_bread(room, bread):
         formula = None
     lean = kb.breads[LEAN_BREAD]
-    usual = bread if bread is not None and request.bread is not None or formula is None and bread is not None else None
+    usual = bread if request.bread is not None or formula is None else None
     given: list[str] = []
     assumed: list[str] = []
 
@@ -143,7 +143,10 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
             given.append(f"{figure(float(setting))} % {label} (your setting)")
             return float(setting)
         value = bread_value if bread_value is not None else house
-        assumed.append(f"{figure(value)} % {label}" + (f" (usual for {usual.name.lower()})" if bread_value is not None and usual else ""))
+        assumed.append(
+            f"{figure(value)} % {label}"
+            + (f" (usual for {usual.name.lower()})" if bread_value is not None and usual else "")
+        )
         return value
 
     hydration = settle(
@@ -151,7 +154,11 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         usual.hydration_usual_pct if usual else None, lean.hydration_usual_pct,
     )  # fmt: skip
     salt = settle(
-        "salt", request.salt_pct, formula.salt_pct if formula else None, usual.salt_usual_pct if usual else None, HOUSE_SALT_PCT
+        "salt",
+        request.salt_pct,
+        formula.salt_pct if formula else None,
+        usual.salt_usual_pct if usual else None,
+        HOUSE_SALT_PCT,
     )
     yeast = fresh_pct(kb, request.yeast)
     starter = request.starter_pct
@@ -224,7 +231,7 @@ def _sugar(kb: Knowledge, formula: Formula | None, usual: Bread | None) -> float
         return usual.sugar_usual_pct if usual else 0.0
     # Milk sugar does not count: neither yeast ferments it.
     sweet = ((row.pct, kb.ingredients.get(row.item)) for row in formula.rows if row.role != "flour")
-    return sum(pct * item.sugar_pct / 100 for pct, item in sweet if item is not None and item.group != "dairy")
+    return sum(pct * (item.sugar_pct or 0.0) / 100 for pct, item in sweet if item is not None and item.group != "dairy")
 
 
 def _share_of_grain(request: TimingRequest, formula: Formula | None) -> float:

@@ -103,7 +103,11 @@ def _chill(request: TimingRequest, room: Room) -> Outcome:
     air_c = request.fridge_c or request.temp_c
     assumed: list[str] = []
     if air_c is None:
-        air_c = (float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"]) if fridge else room.kitchen_c
+        air_c = (
+            (float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"])
+            if fridge
+            else room.kitchen_c
+        )
         assumed.append(f"{'fridge' if fridge else 'kitchen'} {degrees_said(air_c)}")
     mass_g = request.mass_g or (formula.piece_g or formula.dough_g if formula else None)
     if mass_g is None:
@@ -114,16 +118,19 @@ def _chill(request: TimingRequest, room: Room) -> Outcome:
     minutes = minutes_to_temp(from_c, air_c, cooling_tau_h(m.heat, mass_g, cp, "covered"), request.target_c)
     if not math.isfinite(minutes):
         raise Refused(
-            f"in {degrees_said(air_c)} air a dough of {degrees_said(from_c)} never reaches {degrees_said(request.target_c)}",
+            f"in {degrees_said(air_c)} air a dough of {degrees_said(from_c)} never reaches "
+            f"{degrees_said(request.target_c)}",
             "colder surroundings, or a target on the way to them",
         )
     fan = minutes_to_temp(from_c, air_c, cooling_tau_h(m.heat, mass_g, cp, "fan"), request.target_c)
     fields = {
         "stage": "retard" if fridge else "cool", "minutes": max(1.0, minutes), "low_min": max(1.0, min(fan, minutes)),
-        "high_min": 1.3 * minutes + 1, "temp_c": air_c, "dough_c": from_c, "target_c": request.target_c, "mass_g": mass_g,
+        "high_min": 1.3 * minutes + 1, "temp_c": air_c, "dough_c": from_c, "target_c": request.target_c,
+        "mass_g": mass_g,
     }  # fmt: skip
     lines = (
-        f"{mass_g:.0f} g from {degrees_said(from_c)} to {degrees_said(request.target_c)} in {degrees_said(air_c)} air: about "
+        f"{mass_g:.0f} g from {degrees_said(from_c)} to {degrees_said(request.target_c)} in "
+        f"{degrees_said(air_c)} air: about "
         f"{hours_said(minutes)}, covered ({hours_said(fan)} with a fan).",
         "That is the mean; the middle lags. Flat or divided it cools much faster.",
     )
@@ -139,15 +146,19 @@ def _retard(request: TimingRequest, room: Room, bread: Bread | None) -> Outcome:
     if process is None:
         raise Refused(f"{named.name.lower()} has no time in the fridge of its own", "name the bread it is like")
     setting = room.setting("fridge_c")
-    fridge_c = request.fridge_c or (float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"])
+    fridge_c = request.fridge_c or (
+        float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"]
+    )
     low, usual, high = (60 * h for h in (process.retard_low_h, process.retard_usual_h, process.retard_high_h))
     asked = request.asked_min or (request.fridge_after_min if request.judged else None)
     fields: dict[str, Any] = {
         "stage": "retard", "minutes": usual, "low_min": low, "high_min": high, "temp_c": fridge_c, "bread": named.id,
     }  # fmt: skip
     lines = [
-        f"In the fridge: {hours_said(low)} to {hours_said(high)} for {named.name.lower()}, usually {hours_said(usual)}.",
-        "Most of the rise there happens in the first 5 h, while the dough is still warm; after that it keeps and sours.",
+        f"In the fridge: {hours_said(low)} to {hours_said(high)} for {named.name.lower()}, usually "
+        f"{hours_said(usual)}.",
+        "Most of the rise there happens in the first 5 h, "
+        "while the dough is still warm; after that it keeps and sours.",
     ]
     if asked is not None:
         verdict = "too short" if asked < low else "too long" if asked > high else "fine"
@@ -172,18 +183,19 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
         (one for one in room.kb.all(Duration).values() if one.stage == stage), key=lambda one: one.up_to_g or math.inf
     )
     if not records:
-        raise Refused(f"there is no usual time for {stage.replace('_', ' ')}", "ask about bulk, proof, baking or cooling")
+        raise Refused(
+            f"there is no usual time for {stage.replace('_', ' ')}", "ask about bulk, proof, baking or cooling"
+        )
     record = next(one for one in records if one.up_to_g is None or piece_g <= one.up_to_g)
     low, usual, high = record.low_min, record.usual_min, record.high_min
     process = process_of(room.kb, bread)
-    lines: list[str] = []
     if stage == "preheat" and process is not None:
         usual = process.preheat_min
         low, high = min(low, usual), max(high, usual)
     if stage == "cool" and process is not None and process.rest_h > 1:
         usual, low, high = 60 * process.rest_h, 60 * process.rest_h * 0.6, 60 * process.rest_h * 1.5
     name = stage.replace("_", " ")
-    lines = [
+    said = [
         f"{name.capitalize()}: about {hours_said(usual)} ({hours_said(low)} to {hours_said(high)})"
         + (f" for {bread.name.lower()}." if bread is not None else "."),
         f"Done when: {record.sign}.",
@@ -192,4 +204,4 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
     if stage == "preheat" and bread is not None:
         temp_c = bread.oven_c_usual
     fields = {"stage": stage, "minutes": usual, "low_min": low, "high_min": high, "temp_c": temp_c}
-    return _outcome(fields, f"how long: {name}", tuple(lines), (), (record.source,))
+    return _outcome(fields, f"how long: {name}", tuple(said), (), (record.source,))

@@ -47,7 +47,8 @@ MASS_G = 1000.0
 """The dough where nobody said how much it is; it only matters where dough and air differ."""
 NAMES = {"bulk": "Bulk", "proof": "Proof", "preferment": "The preferment", "starter": "The starter"}
 SOURCES = (
-    "sourdough_yeast_growth", "acid_bacteria_growth", "bakers_yeast_growth", "bakers_yeast_gas", "sourdough_gas", "bakers_yeast_dough",
+    "sourdough_yeast_growth", "acid_bacteria_growth", "bakers_yeast_growth", "bakers_yeast_gas", "sourdough_gas",
+    "bakers_yeast_dough",
 )  # fmt: skip
 
 
@@ -66,7 +67,7 @@ def answer(request: TimingRequest, room: Room) -> Outcome:
 
 def _kitchen(request: TimingRequest, room: Room, m: Models) -> tuple[float, tuple[str, ...]]:
     """The air the stage happens in, and what was assumed of it."""
-    if request.temp_c is not None:
+    if request.temp_c is not None and not (request.temp_kept and room.kitchen_is_set):
         return request.temp_c, ()
     if request.fridge and request.fridge_after_min is None and request.later_c is None:
         fridge_c = _fridge_c(request, room, m)
@@ -83,7 +84,9 @@ def _fridge_c(request: TimingRequest, room: Room, m: Models) -> float:
     return float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"]
 
 
-def _around(request: TimingRequest, room: Room, m: Models, air_c: float, own_c: float | None) -> tuple[Around, tuple[str, ...]]:
+def _around(
+    request: TimingRequest, room: Room, m: Models, air_c: float, own_c: float | None
+) -> tuple[Around, tuple[str, ...]]:
     """What is around the dough, and what was assumed."""
     night = m.records["kitchen_night"].values
     if request.fridge_after_min is not None:
@@ -98,7 +101,9 @@ def _around(request: TimingRequest, room: Room, m: Models, air_c: float, own_c: 
     return Around(air_c, own_c), ()
 
 
-def _target(request: TimingRequest, ferment: Fermenting, m: Models, stage: str, dough_c: float) -> tuple[float | None, str]:
+def _target(
+    request: TimingRequest, ferment: Fermenting, m: Models, stage: str, dough_c: float
+) -> tuple[float | None, str]:
     """The rise the stage stops at, and why that one; None where it is a starter that ripens."""
     stops = m.records["bulk_stop_lean"].values
     if request.rise_pct is not None:
@@ -127,12 +132,21 @@ def _what(request: TimingRequest, room: Room, m: Models, stage: str) -> Fermenti
         dough = starter_dough(*ratio, seed_pct, pace=float(pace or 1.0), cold_seed=request.fridge)
         parts = ":".join(f"{part:g}" for part in ratio)
         said = (f"fed {parts}",) if request.ratio else ()
-        return Fermenting(dough, None, request.mass_g, None, said, () if request.ratio else (f"fed {parts}",), pace is not None, None)
+        return Fermenting(
+            dough, None, request.mass_g, None, said, () if request.ratio else (f"fed {parts}",), pace is not None, None
+        )
     if stage == "preferment":
         kind = room.kb.all(PrefermentKind)[request.preferment or "poolish"]
         if not kind.yeast_fresh_pct and not request.yeast:
-            raise Refused(f"{kind.name} brings no yeast of its own, so it has no hour of ripeness", "a poolish, biga or sponge has one")
-        fresh = fermenting(replace(request, starter_pct=0.0, salt_pct=0.0), room).dough.yeast_fresh_pct if request.yeast else kind.yeast_fresh_pct
+            raise Refused(
+                f"{kind.name} brings no yeast of its own, so it has no hour of ripeness",
+                "a poolish, biga or sponge has one",
+            )
+        fresh = (
+            fermenting(replace(request, starter_pct=0.0, salt_pct=0.0), room).dough.yeast_fresh_pct
+            if request.yeast
+            else kind.yeast_fresh_pct
+        )
         hydration = request.hydration_pct or kind.hydration_usual_pct
         dough = Dough(hydration, 0.0, yeast_fresh_pct=fresh)
         words = f"{kind.name}: {figure(hydration)} % water, {figure(fresh)} % fresh yeast on its flour"
@@ -329,7 +343,11 @@ def _solved_for(request: TimingRequest, room: Room, stage: str) -> Outcome:
     unit = "°C" if temp else "%"
     fastest, slowest = takes(high), takes(low)
     if not fastest <= asked_min <= slowest:
-        nearest = f"{hours_said(fastest)} at {figure(high)} {unit}" if asked_min < fastest else f"{hours_said(slowest)} at {figure(low)} {unit}"
+        nearest = (
+            f"{hours_said(fastest)} at {figure(high)} {unit}"
+            if asked_min < fastest
+            else f"{hours_said(slowest)} at {figure(low)} {unit}"
+        )
         raise Refused(f"no {name} in reason makes the {stage} last {hours_said(asked_min)}", nearest)
     for _ in range(18):
         middle = (low + high) / 2
@@ -340,10 +358,14 @@ def _solved_for(request: TimingRequest, room: Room, stage: str) -> Outcome:
     words = f"{figure(value)} °C" if temp else f"{figure(value)} % starter"
     head = Line(f"For {hours_said(asked_min)}: {words}.", role="head")
     page = Page((head, *outcome.page.blocks))
-    return replace(outcome, page=page, read_as=f"what {name} for {hours_said(asked_min)}: {outcome.read_as}", focus=found)
+    return replace(
+        outcome, page=page, read_as=f"what {name} for {hours_said(asked_min)}: {outcome.read_as}", focus=found
+    )
 
 
-def _samples(m: Models, dough: Dough, path: Path, begun: State, done: float, minutes: float) -> tuple[tuple[float, float, float], ...]:
+def _samples(
+    m: Models, dough: Dough, path: Path, begun: State, done: float, minutes: float
+) -> tuple[tuple[float, float, float], ...]:
     """(minutes, rise in percent, dough in °C) from the beginning of the stage to its end, evenly spaced."""
     count, total = 40, done + minutes
     out, state = [], begun
@@ -361,11 +383,15 @@ def _see(request: TimingRequest, room: Room) -> Outcome:
     rise, why_rise = _target(request, ferment, m, request.stage if request.stage == "proof" else "bulk", 24.0)
     assert rise is not None
     glass = straight_glass(m.records, rise)
-    air_c, assumed = _kitchen(request, room, m)
-    refuse_if_deadly(m.k, air_c)
-    inner = replace(request, how_to_see=False, stage=request.stage if request.stage == "proof" else "bulk", rise_pct=rise)
+    refuse_if_deadly(m.k, _kitchen(request, room, m)[0])
+    inner = replace(
+        request, how_to_see=False, stage=request.stage if request.stage == "proof" else "bulk", rise_pct=rise
+    )
     outcome = _ferments(inner, room, inner.stage or "bulk")
     fields = {**outcome.answer, "sample_g": glass.sample_g, "start_ml": glass.start_ml, "stop_ml": glass.stop_ml}
     return replace(
-        outcome, answer=fields, page=glass_page(rise, why_rise, glass, fields), read_as=f"how to see a rise of {figure(rise)} %"
+        outcome,
+        answer=fields,
+        page=glass_page(rise, why_rise, glass, fields),
+        read_as=f"how to see a rise of {figure(rise)} %",
     )

@@ -9,9 +9,9 @@ from assistant.answers import answers
 from assistant.answers.fermenting import Models, bread_of, formula_in_hand, models, process_of
 from assistant.engine.dough import Formula
 from assistant.engine.heat import Heat, Warm, ice_g, specific_heat, tap_and_kettle_g, water_needed
+from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
@@ -67,9 +67,13 @@ def _all_right(request: WaterRequest, m: Models) -> Outcome:
             f"water of {degrees_said(request.need_c)} is too hot: at most {degrees_said(most_c)} {what}",
             f"let it cool to {degrees_said(most_c)}; to bring dough to 25 °C it usually takes 20 to 30 °C",
         )
-    text = f"Water of {degrees_said(request.need_c)} harms nothing (at most {degrees_said(most_c)} {what}). What the dough needs depends on flour and kitchen: say both."
+    text = (
+        f"Water of {degrees_said(request.need_c)} harms nothing (at most {degrees_said(most_c)} {what}). "
+        "What the dough needs depends on flour and kitchen: say both."
+    )
     return Outcome(
-        "explanation", {"topic": "water temperature", "text": text}, f"is water of {degrees_said(request.need_c)} all right", Page((Line(text),)),
+        "explanation", {"topic": "water temperature", "text": text},
+        f"is water of {degrees_said(request.need_c)} all right", Page((Line(text),)),
         sources=(m.records["water_limits"].source,),
     )  # fmt: skip
 
@@ -95,23 +99,31 @@ def _mixed_water(request: WaterRequest, room: Room, m: Models) -> Outcome:
         ice = ice_g(m.heat, water_g, tap_c, need_c)
         if ice > water_g * m.heat.ice_largest_share:
             raise Refused(
-                f"{degrees_said(need_c)} from a {degrees_said(tap_c)} tap takes {ice:.0f} g of ice in {water_g:.0f} g, more than a third",
+                f"{degrees_said(need_c)} from a {degrees_said(tap_c)} tap takes {ice:.0f} g of ice in "
+                f"{water_g:.0f} g, more than a third",
                 "chill the water or the flour in the fridge first, then less ice does it",
             )
         fields |= {"water_g": water_g - ice, "ice_g": ice}
         lines = [
-            f"{ice:.0f} g of ice and {water_g - ice:.0f} g of tap water ({degrees_said(tap_c)}): together {water_g:.0f} g that act like {degrees_said(need_c)}.",
+            f"{ice:.0f} g of ice and {water_g - ice:.0f} g of tap water ({degrees_said(tap_c)}): together "
+            f"{water_g:.0f} g that act like {degrees_said(need_c)}.",
             "Crush the ice and weigh it as part of the water.",
         ]
     else:
         limit = m.heat.water_most_c
         if need_c > 60:
-            raise Refused(f"water of {degrees_said(need_c)} kills yeast and starter", f"at most {degrees_said(limit)}, {degrees_said(m.heat.starter_most_c)} where starter is dissolved in it")
+            raise Refused(
+                f"water of {degrees_said(need_c)} kills yeast and starter",
+                f"at most {degrees_said(limit)}, {degrees_said(m.heat.starter_most_c)} where starter is "
+                f"dissolved in it",
+            )
         tap_g, hot_g = tap_and_kettle_g(water_g, need_c, tap_c, OFF_BOIL_C)
         fields |= {"water_g": water_g, "ice_g": 0.0, "hot_g": hot_g, "tap_g": tap_g}
         lines = [
-            f"{hot_g:.0f} g of water just off the boil and {tap_g:.0f} g from the tap ({degrees_said(tap_c)}): {water_g:.0f} g at about {degrees_said(need_c)}.",
-            "Pour the tap water first; the bowl takes 1-2 °C off. Before flour or starter goes in it should feel no warmer than your wrist.",
+            f"{hot_g:.0f} g of water just off the boil and {tap_g:.0f} g from the tap ({degrees_said(tap_c)}): "
+            f"{water_g:.0f} g at about {degrees_said(need_c)}.",
+            "Pour the tap water first; the bowl takes 1-2 °C off. Before flour or starter goes in it should feel "
+            "no warmer than your wrist.",
         ]
         if need_c > limit:
             lines.append(f"Above {degrees_said(limit)} it harms the yeast: let it cool to that before it meets any.")
@@ -121,13 +133,19 @@ def _mixed_water(request: WaterRequest, room: Room, m: Models) -> Outcome:
     if said:
         blocks.append(Line("Assumed: " + "; ".join(said) + ".", role="note"))
     return Outcome(
-        "water", fields, f"{water_g:.0f} g of water at {degrees_said(need_c)}, tap {degrees_said(tap_c)}", Page(tuple(blocks)),
-        assumed=said, cautions=_scald(fields), sources=(m.records["ice_melting"].source, m.records["water_limits"].source),
+        "water", fields, f"{water_g:.0f} g of water at {degrees_said(need_c)}, tap {degrees_said(tap_c)}",
+        Page(tuple(blocks)),
+        assumed=said, cautions=_scald(fields), sources=(m.records["ice_melting"].source,
+        m.records["water_limits"].source),
     )  # fmt: skip
 
 
 def _scald(fields: dict[str, Any]) -> tuple[str, ...]:
-    return ("Water off the boil scalds: pour it from the kettle into the cold water, not the other way.",) if fields.get("hot_g") else ()
+    return (
+        ("Water off the boil scalds: pour it from the kettle into the cold water, not the other way.",)
+        if fields.get("hot_g")
+        else ()
+    )
 
 
 def _cp(heat: Heat, item: Ingredient | None) -> float:
@@ -138,14 +156,16 @@ def _cp(heat: Heat, item: Ingredient | None) -> float:
         return heat.capacity["flour"]
     if item.group == "salt":
         return heat.capacity["salt"]
-    wet, fat, sugar = max(0.0, item.water_pct), max(0.0, item.fat_pct), max(0.0, item.sugar_pct)
+    wet, fat, sugar = item.water_pct or 0.0, item.fat_pct or 0.0, item.sugar_pct or 0.0
     return specific_heat(heat, {"water": wet, "fat": fat, "sugar": sugar, "protein": max(0.0, 100 - wet - fat - sugar)})
 
 
 def _bowl_of(formula: Formula, kb: Knowledge, heat: Heat) -> _Bowl:
     starter = formula.starter
     starter_g = starter.g if starter else 0.0
-    starter_cp = specific_heat(heat, {"flour": starter.flour_g, "water": starter.water_g}) if starter and starter.g else 3.0
+    starter_cp = (
+        specific_heat(heat, {"flour": starter.flour_g, "water": starter.water_g}) if starter and starter.g else 3.0
+    )
     flour_g = formula.bowl_flour_g
     others = [
         (row.g, _cp(heat, kb.ingredients.get(row.item)))
@@ -158,9 +178,10 @@ def _bowl_of(formula: Formula, kb: Knowledge, heat: Heat) -> _Bowl:
 
 
 def _milk_bowl(formula: Formula, bowl: _Bowl, kb: Knowledge, heat: Heat) -> tuple[_Bowl, str, float] | None:
-    """A dough whose liquid is milk: that milk counted as so much water; its name and grams. None where there is none."""
+    """A dough whose liquid is milk: the milk counted as so much water, its name and grams; None without milk."""
     rows = [(row, kb.ingredients.get(row.item)) for row in formula.rows if row.g > 0]
-    milks = [(row, item) for row, item in rows if item is not None and item.group == "dairy" and item.water_pct > 80]
+    dairy = [(row, item) for row, item in rows if item is not None and item.group == "dairy"]
+    milks = [(row, item) for row, item in dairy if (item.water_pct or 0.0) > 80]
     if not milks:
         return None
     row, item = max(milks, key=lambda pair: pair[0].g)
@@ -168,7 +189,13 @@ def _milk_bowl(formula: Formula, bowl: _Bowl, kb: Knowledge, heat: Heat) -> tupl
     other_g = bowl.other_g - row.g
     other_cp = (bowl.other_g * bowl.other_cp - row.g * cp) / other_g if other_g > 0.01 else 1.0
     as_water_g = row.g * cp / heat.capacity["water"]
-    return _Bowl(as_water_g, bowl.flour_g, bowl.flour_cp, bowl.starter_g, bowl.starter_cp, max(0.0, other_g), other_cp, ()), row.name, row.g
+    return (
+        _Bowl(
+            as_water_g, bowl.flour_g, bowl.flour_cp, bowl.starter_g, bowl.starter_cp, max(0.0, other_g), other_cp, ()
+        ),
+        row.name,
+        row.g,
+    )
 
 
 def _bowl_said(request: WaterRequest, room: Room, heat: Heat) -> _Bowl:
@@ -201,18 +228,26 @@ def _bowl_said(request: WaterRequest, room: Room, heat: Heat) -> _Bowl:
         water_g = all_flour_g * (hydration or 66.0) / 100 - starter_g / 2
     salt_g = all_flour_g * (request.salt_pct if request.salt_pct is not None else HOUSE_SALT_PCT) / 100
     starter_cp = specific_heat(heat, {"flour": 50, "water": 50})
-    return _Bowl(water_g, flour_g, heat.capacity["flour"], starter_g, starter_cp, salt_g, heat.capacity["salt"], tuple(assumed))
+    return _Bowl(
+        water_g, flour_g, heat.capacity["flour"], starter_g, starter_cp, salt_g, heat.capacity["salt"], tuple(assumed)
+    )
 
 
 def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     formula = formula_in_hand(room)
-    own = any(x is not None for x in (request.flour_g, request.water_g, request.dough_g, request.starter_g, request.hydration_pct))
+    own = any(
+        x is not None
+        for x in (request.flour_g, request.water_g, request.dough_g, request.starter_g, request.hydration_pct)
+    )
     bowl = _bowl_of(formula, room.kb, m.heat) if formula is not None and not own else _bowl_said(request, room, m.heat)
     liquid, liquid_g = "water", bowl.water_g
     if bowl.water_g <= 1:
         milk = _milk_bowl(formula, bowl, room.kb, m.heat) if formula is not None else None
         if milk is None:
-            raise Refused("there is no water to pour in this dough: its liquid comes with eggs, butter or starter", "chill or warm those instead")
+            raise Refused(
+                "there is no water to pour in this dough: its liquid comes with eggs, butter or starter",
+                "chill or warm those instead",
+            )
         bowl, liquid, liquid_g = milk
     assumed = list(bowl.assumed)
     bread = bread_of(room, None, None)
@@ -220,10 +255,15 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     target_c = request.target_c
     if target_c is None:
         target_c = process.dough_c if process is not None else TARGET_C
-        assumed.append(f"dough {degrees_said(target_c)}" + (f" (usual for {bread.name.lower()})" if process is not None and bread else ""))
+        assumed.append(
+            f"dough {degrees_said(target_c)}"
+            + (f" (usual for {bread.name.lower()})" if process is not None and bread else "")
+        )
     if not 10 <= target_c <= 40:
         raise Refused(
-            f"a dough of {degrees_said(target_c)} is out of reach of its yeast" if target_c > 40 else f"a dough of {degrees_said(target_c)} hardly ferments",
+            f"a dough of {degrees_said(target_c)} is out of reach of its yeast"
+            if target_c > 40
+            else f"a dough of {degrees_said(target_c)} hardly ferments",
             "24 to 26 °C for wheat, 27 to 29 °C for rye",
         )
     room_c = request.room_c
@@ -270,7 +310,11 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
         fields=fields, limit=needed.limit, most_c=m.heat.water_most_c, starter_most_c=m.heat.starter_most_c,
         has_starter=bowl.starter_g > 0, terms=4 if starter_c is not None else 3, assumed=said,
     )  # fmt: skip
-    parts = [f"water for dough at {degrees_said(target_c)}", f"flour {degrees_said(flour_c)}", f"kitchen {degrees_said(room_c)}"]
+    parts = [
+        f"water for dough at {degrees_said(target_c)}",
+        f"flour {degrees_said(flour_c)}",
+        f"kitchen {degrees_said(room_c)}",
+    ]
     if starter_c is not None:
         parts.append(f"starter {degrees_said(starter_c)}")
     parts.append(f"mixing warms it {figure(rise_c)} °C")
@@ -286,15 +330,19 @@ def _rise(request: WaterRequest, room: Room, has_starter: bool) -> tuple[float, 
         if (request.allowance and request.friction_c > 8) or request.friction_c > LARGEST_RISE_C:
             parts = 4 if has_starter else 3
             rise_c = request.friction_c / parts
-            return rise_c, (f"{figure(request.friction_c)} taken as the trade rule's allowance: a real rise of {figure(rise_c)} °C",)
+            return rise_c, (
+                f"{figure(request.friction_c)} taken as the trade rule's allowance: a real rise of {figure(rise_c)} °C",
+            )
         if request.friction_c > 8 and request.mixing != "food_processor":
             return request.friction_c, (
-                f"{figure(request.friction_c)} °C as the dough's real rise, as much as a food processor's (a rule's allowance is three times the rise: say “friction factor”)",
+                f"{figure(request.friction_c)} °C as the dough's real rise, as much as a food processor's (a "
+                f"rule's allowance is three times the rise: say “friction factor”)",
             )
         return request.friction_c, ()
     setting = room.setting("friction_c")
     if request.mixing is None and setting is not None:
         return float(setting), (f"mixing warms it {figure(float(setting))} °C, your setting",)
     method = room.kb.all(MixingMethod)[request.mixing or HAND]
-    said = f"{method.name}: mixing warms it {figure(method.rise_usual_c)} °C ({figure(method.rise_low_c)} to {figure(method.rise_high_c)})"
+    span = f"{figure(method.rise_low_c)} to {figure(method.rise_high_c)}"
+    said = f"{method.name}: mixing warms it {figure(method.rise_usual_c)} °C ({span})"
     return method.rise_usual_c, (said,)

@@ -225,7 +225,9 @@ def pace_of_culture(
     usual = Culture(culture.hydration_pct, 1.0, False, culture.cold, culture.wholegrain_share)
     dough = fed(usual, *ratio)
     expected = (
-        minutes_to_ripe(k, dough, steady(temp_c)) if rise_pct is None else minutes_to(k, dough, steady(temp_c), rise_pct)
+        minutes_to_ripe(k, dough, steady(temp_c))
+        if rise_pct is None
+        else minutes_to(k, dough, steady(temp_c), rise_pct)
     )
     wait_min = 60 * (k.wait_cold_h if culture.cold else k.wait_h)
     pace = (expected - wait_min) / (minutes - wait_min) if minutes > wait_min else math.inf

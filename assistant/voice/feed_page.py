@@ -15,7 +15,7 @@ from assistant.voice.spans import clock_said, hours_said
 
 @dataclass(frozen=True, slots=True)
 class FeedTold:
-    """A build as it is told. asleep: for each feed, whether it falls in the night; as_fed: the feed was already made."""
+    """A build as it is told. asleep: whether each feed falls in the night; as_fed: the feed was already made."""
 
     fields: Mapping[str, Any]
     feedings: tuple[Feeding, ...]
@@ -41,26 +41,33 @@ def feed_page(told: FeedTold) -> Page:
     if told.verdict:
         blocks.append(Line(told.verdict, role="head"))
     count = len(told.feedings)
+
+    def at(minutes: float) -> str:
+        return clock_said(told.now + timedelta(minutes=minutes), told.now)
+
     for n, one in enumerate(told.feedings):
-        at = lambda minutes: clock_said(told.now + timedelta(minutes=minutes), told.now)  # noqa: E731
         name = f"Feed {n + 1}, " if count > 1 else ""
         when = "now" if abs(one.start_min) < 8 else at(one.start_min)
         fed = "Fed" if told.as_fed else f"{name}{when}: feed".capitalize() if not name else f"{name}{when}: feed"
         blocks.append(
             Line(
-                f"{fed} {ratio_said(one)} = {grams(one.seed_g)} g starter + {grams(one.flour_g)} g flour + {grams(one.water_g)} g water.",
+                f"{fed} {ratio_said(one)} = {grams(one.seed_g)} g starter + {grams(one.flour_g)} g flour + "
+                f"{grams(one.water_g)} g water.",
                 role="plain" if told.verdict else "head",
             )
         )
         takes = one.ripe_min - one.start_min
         blocks.append(
             Line(
-                f"Ripe about {at(one.ripe_min)} ({hours_said(takes)} at {one.temp_c:g} °C; {hours_said(one.low_min)} to "
+                f"Ripe about {at(one.ripe_min)} ({hours_said(takes)} at {one.temp_c:g} °C; "
+                f"{hours_said(one.low_min)} to "
                 f"{hours_said(one.high_min)}), at its best until {at(one.past_min)}."
             )
         )
     if any(told.asleep) and not told.as_fed:
-        blocks.append(Line("That feed falls in the night: a cooler place or a larger feed moves it to the evening.", role="warn"))
+        blocks.append(
+            Line("That feed falls in the night: a cooler place or a larger feed moves it to the evening.", role="warn")
+        )
     use = f"{grams(told.needed_g)} g to use"
     if told.keep_g:
         use += f", {grams(told.keep_g)} g to keep"
@@ -69,5 +76,7 @@ def feed_page(told: FeedTold) -> Page:
     blocks.append(Line(use + "."))
     if told.assumed:
         blocks.append(Line("Assumed: " + "; ".join(told.assumed) + ".", role="note"))
-    blocks.append(Line("Ripe: the top has just stopped rising, domed or beginning to sink; it smells fresh and sour.", more=True))
+    blocks.append(
+        Line("Ripe: the top has just stopped rising, domed or beginning to sink; it smells fresh and sour.", more=True)
+    )
     return Page(tuple(blocks))

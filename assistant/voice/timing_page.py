@@ -14,7 +14,11 @@ from assistant.voice.page import Line, Page, Picture
 from assistant.voice.spans import clock_said, hours_said
 
 _STRENGTH = {"mild": "mild", "tangy": "tangy", "sharp": "clearly sour"}
-_LEAN = {"lactic": "leaning to the milky side", "acetic": "leaning to the vinegar side", "balanced": "neither side stands out"}
+_LEAN = {
+    "lactic": "leaning to the milky side",
+    "acetic": "leaning to the vinegar side",
+    "balanced": "neither side stands out",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +52,9 @@ def timing_page(told: Told) -> Page:
     blocks: list[Line | Picture] = []
     if f.get("verdict"):
         then = f.get("rise_then_pct")
-        blocks.append(Line(f"{hours_said(f['asked_min'])} is {f['verdict']}: by then about +{then:.0f} %.", role="head"))
+        blocks.append(
+            Line(f"{hours_said(f['asked_min'])} is {f['verdict']}: by then about +{then:.0f} %.", role="head")
+        )
     blocks.append(
         Line(
             f"{told.name} {told.where}: {left}about {hours_said(f['minutes'])} ({low} to {high}), {goal}.",
@@ -61,12 +67,16 @@ def timing_page(told: Told) -> Page:
     small = []
     if f["sooner_min"] >= 1:
         small.append(f"1 °C warmer: {hours_said(f['sooner_min'])} sooner.")
-    small.append(f"{'From now' if f.get('elapsed_min') else 'Started now'}: {clock_said(told.ends, told.now)}. Go by the rise, not the clock.")
+    small.append(
+        f"{'From now' if f.get('elapsed_min') else 'Started now'}: {clock_said(told.ends, told.now)}. Go by the "
+        f"rise, not the clock."
+    )
     blocks.append(Line(" ".join(small)))
     if told.outside == "hot":
         blocks.append(
             Line(
-                f"Above {told.hot_c:.0f} °C the acid runs ahead of the yeast: expect a slack, sour dough. The time is not "
+                f"Above {told.hot_c:.0f} °C the acid runs ahead of the yeast: expect a slack, sour dough. The "
+                f"time is not "
                 "stretched for that; look early and cool it if you can.",
                 role="warn",
             )
@@ -83,14 +93,16 @@ def _more(told: Told) -> list[Line | Picture]:
     blocks: list[Line | Picture] = []
     if told.given:
         blocks.append(Line("Counted with: " + ", ".join(told.given) + ".", more=True))
-    spread = "This culture has been timed, so the range is narrow." if told.timed else "The range is for a culture nobody has timed: say “it peaked after 4 h at 24” once and it narrows."
+    spread = (
+        "This culture has been timed, so the range is narrow."
+        if told.timed
+        else "The range is for a culture nobody has timed: say “it peaked after 4 h at 24” once and it narrows."
+    )
     if told.fields["starter_pct"]:
         blocks.append(Line(spread, more=True))
     if told.acidity is not None:
         acid = told.acidity
-        blocks.append(
-            Line(f"Acid: {_STRENGTH[acid.strength]}, {_LEAN[acid.lean]}; a tendency, not a pH.", more=True)
-        )
+        blocks.append(Line(f"Acid: {_STRENGTH[acid.strength]}, {_LEAN[acid.lean]}; a tendency, not a pH.", more=True))
     if told.glass is not None:
         blocks.append(Line(_glass_line(told.glass), more=True))
     if len(told.samples) > 1:
@@ -112,7 +124,10 @@ def glass_page(rise_pct: float, why_rise: str, glass: Glass, fields: Mapping[str
         (
             Line(f"A round bowl hides it. Look for +{rise_pct:.0f} % ({why_rise}) in a straight glass:", role="head"),
             Line(_glass_line(glass)),
-            Line("Level the sample, mark the start with tape, and mark the stop; sample and bowl rise alike if equally warm."),
+            Line(
+                "Level the sample, mark the start with tape, "
+                "and mark the stop; sample and bowl rise alike if equally warm."
+            ),
             Line(f"At {fields['temp_c']:g} °C that is about {hours_said(fields['minutes'])} from mixing."),
         )
     )

@@ -41,28 +41,44 @@ def water_page(told: WaterTold) -> Page:
             )
         )
     else:
-        blocks.append(Line(f"{total_g:.0f} g of {f['liquid'].lower()} at {degrees_said(f['water_c'])}, for dough at {degrees_said(f['target_c'])}.", role="head"))
+        blocks.append(
+            Line(
+                f"{total_g:.0f} g of {f['liquid'].lower()} at {degrees_said(f['water_c'])}, for dough at "
+                f"{degrees_said(f['target_c'])}.",
+                role="head",
+            )
+        )
     if told.limit == "hot":
         blocks.append(
             Line(
-                f"The sum asks for {degrees_said(f['needed_c'])}, but water above {degrees_said(told.most_c)} harms the yeast: the dough comes "
+                f"The sum asks for {degrees_said(f['needed_c'])}, but water above {degrees_said(told.most_c)} "
+                f"harms the yeast: the dough comes "
                 f"out at {degrees_said(f['dough_c'])}. Warm the flour or the bowl instead.",
                 role="warn",
             )
         )
     elif told.limit == "ice":
         blocks.append(
-            Line(f"More ice than a third of the water does not melt in time: the dough comes out at {degrees_said(f['dough_c'])}. Chill the flour.", role="warn")
+            Line(
+                f"More ice than a third of the water does not melt in time: the dough comes out at "
+                f"{degrees_said(f['dough_c'])}. Chill the flour.",
+                role="warn",
+            )
         )
     if told.has_starter and f["water_c"] > told.starter_most_c:
         blocks.append(
-            Line(f"Above {degrees_said(told.starter_most_c)} do not dissolve the starter in it: water into the flour first, starter after.", role="warn")
+            Line(
+                f"Above {degrees_said(told.starter_most_c)} do not dissolve the starter in it: water into the "
+                f"flour first, starter after.",
+                role="warn",
+            )
         )
     off_c = f["rule_dough_c"] - f["target_c"]
     if abs(off_c) >= RULE_OFF_C:
         blocks.append(
             Line(
-                f"The trade's rule would say {degrees_said(f['rule_c'])} and end at {degrees_said(f['rule_dough_c'])}: it fails with a cold "
+                f"The trade's rule would say {degrees_said(f['rule_c'])} and end at "
+                f"{degrees_said(f['rule_dough_c'])}: it fails with a cold "
                 "starter, a hot kitchen or a stiff dough. This is the heat balance.",
                 role="warn",
             )
@@ -72,10 +88,17 @@ def water_page(told: WaterTold) -> Page:
     starter = f" - starter {f['starter_c']:g}" if f["starter_c"] is not None else ""
     blocks.append(
         Line(
-            f"The trade's rule: {told.terms} x {f['target_c']:g} - room {f['room_c']:g} - flour {f['flour_c']:g}{starter} - "
-            f"{told.terms} x {f['friction_c']:g} = {f['rule_c']:.0f} °C. The heat balance weighs each part by its mass and heat capacity.",
+            f"The trade's rule: {told.terms} x {f['target_c']:g} - room {f['room_c']:g} - flour "
+            f"{f['flour_c']:g}{starter} - "
+            f"{told.terms} x {f['friction_c']:g} = {f['rule_c']:.0f} °C. The heat balance weighs each part by "
+            f"its mass and heat capacity.",
             more=True,
         )
     )
-    blocks.append(Line("Measure the dough after mixing; if it is off, tell me by how much and set your mixer's own rise.", more=True))
+    blocks.append(
+        Line(
+            "Measure the dough after mixing; if it is off, tell me by how much and set your mixer's own rise.",
+            more=True,
+        )
+    )
     return Page(tuple(blocks))

@@ -52,9 +52,7 @@ class FeedRequest:
         whole = bound.said("feeding:feed", "feeding:jar") and (self.ripe_at or self.needed_g or self.ratio)
         if whole and not bound.said("act:change", "link:instead"):
             return self
-        changes = {
-            one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))
-        }
+        changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
         kept = earlier
         if self.ratio is not None:
             kept = replace(kept, seed_g=None, flour_g=None, water_g=None)
@@ -93,7 +91,8 @@ SLOTS = {
         links={"for": 0.2, "change": 0.6},
     ),
     "have_g": Slot(
-        {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000, links={"from": 2.6}, weight=0.2,
+        {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000,
+        links={"from": 2.6}, weight=0.2,
     ),
     "seed_g": Slot({"mass": 0.9}, cues=(*STARTER, "feeding:feed", "feeding:jar"), low=1, high=5000, weight=-1.0),
     "keep_g": Slot({"mass": 1.0, "num": 0.1}, cues=("feeding:keep",), low=1, high=2000, weight=0.1),
@@ -101,19 +100,26 @@ SLOTS = {
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=1, high=20000),
     "ratio": Slot({"ratio": 1.2}, bare=0.6, cues=("feeding:*", "cue:formula", *STARTER), links={"at": 0.2}, weight=0.3),
     "temp_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "heat:degrees"), bare=0.4, low=2, high=45,
+        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "heat:degrees"), bare=0.4,
+        low=2, high=45,
         links={"at": 0.6, "in": 0.2},
     ),
     "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.1}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER, "cue:stiff"), bare=0.4, low=40, high=200,
+        {"pct": 1.0, "num": 0.1}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER,
+        "cue:stiff"), bare=0.4, low=40, high=200,
         shares=True,
     ),
     "seed_pct": Slot({"pct": 0.9}, cues=("feeding:turn", *STARTER), low=40, high=200, shares=True, weight=-0.6),
-    "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True, links={"by": 0.5, "for": 0.5, "at": 0.2}),
+    "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True,
+    links={"by": 0.5, "for": 0.5, "at": 0.2}),
     "in_min": Slot({"time": 0.9}, bare=0.3, cues=("look:ripe",), low=20, high=10000),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.3),
     "thing": Slot(term=("ingredient:flour*", "cue:flour", "ingredient:water", "cue:water"), many=True, weight=-0.6),
 }  # fmt: skip
+
+
+_FEEDING = ("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:cold", "feeding:ratio")
+"""Words that say a starter is fed or built."""
 
 
 def parts_of(hit: Hit | None) -> tuple[float, float, float] | None:
@@ -138,7 +144,12 @@ def _fed_then(bound: Bound, phrase: Phrase) -> bool:
     """Whether a clock time is when it is fed: "if I feed at 11pm"."""
     place = bound.phrases.index(phrase)
     before = bound.phrases[max(0, place - 2) : place]
-    return len(before) == 2 and "feed" in before[0].ids("feeding") and "at" in before[1].ids("link") and bound.said("look:ripe", "look:use_it")
+    return (
+        len(before) == 2
+        and "feed" in before[0].ids("feeding")
+        and "at" in before[1].ids("link")
+        and bound.said("look:ripe", "look:use_it")
+    )
 
 
 def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
@@ -162,11 +173,12 @@ def build(bound: Bound) -> FeedRequest | None:
     needed, have, keep = bound.base("needed_g"), bound.base("have_g"), bound.base("keep_g")
     needed, have = _jar(bound, needed, have)
     seed, flour, water = bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g")
-    feeds = bound.said("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:cold", "feeding:ratio")
+    feeds = bound.said(*_FEEDING)
     ripe_word = bound.said("look:ripe", "look:use_it", "ask:when")
     follows = bound.context.focus == "feed"
-    fed = any(p.ids("feeding") and "feed" in p.ids("feeding") and p.text.lower().split()[-1] in ("fed", "refreshed") or
-              p.text.lower() in ("fed it", "i fed it", "fed at") for p in bound.phrases if p.kind == "label")  # fmt: skip
+    fed = any(
+        "feed" in p.ids("feeding") and bool({"fed", "refreshed"} & set(p.text.lower().split())) for p in bound.phrases
+    )
     moments = [hit.amount for hit in bound.of("moments") if hit.amount is not None and hit.amount.moment is not None]
     fed_at = use_at = ripe_at = None
     temp_c = degrees.celsius(temp_hit.amount) if temp_hit else None
@@ -179,9 +191,12 @@ def build(bound: Bound) -> FeedRequest | None:
         if phrase.text.isdigit() and int(phrase.text) >= 12 and temp_c is None:
             temp_c = degrees.value_c(float(phrase.text), None)  # "when does it peak at 22"
             continue
-        if fed_at is None and _fed_then(bound, phrase):
-            fed_at = moment
-        elif fed and fed_at is None and (len(moments) > 1 or bound.said("ask:when", "look:ripe")) and not _before(bound, phrase, "look:use_it", "look:ripe"):
+        if (fed_at is None and _fed_then(bound, phrase)) or (
+            fed
+            and fed_at is None
+            and (len(moments) > 1 or bound.said("ask:when", "look:ripe"))
+            and not _before(bound, phrase, "look:use_it", "look:ripe")
+        ):
             fed_at = moment
         elif bound.said("look:use_it") or (fed and bound.said("ask:is_it")):
             use_at = moment
@@ -192,8 +207,17 @@ def build(bound: Bound) -> FeedRequest | None:
         needed, have = None, None
     starter_said = bound.said("cue:starter", "ingredient:starter*") or "starter" in bound.text.lower()
     if not feeds and not ratio and not follows:
-        wanted = needed is not None and (ripe_at is not None or keep is not None or bound.first("in_min") or bound.first("hydration_pct"))
-        if not (starter_said and (wanted or (ripe_word and (moments or bound.first("in_min"))) or (flour is not None and water is not None and ripe_word))):
+        wanted = needed is not None and (
+            ripe_at is not None or keep is not None or bound.first("in_min") or bound.first("hydration_pct")
+        )
+        if not (
+            starter_said
+            and (
+                wanted
+                or (ripe_word and (moments or bound.first("in_min")))
+                or (flour is not None and water is not None and ripe_word)
+            )
+        ):
             return None
     if bound.said("feeding:cold") and not (starter_said or bound.said("feeding:feed") or ratio or follows):
         return None
@@ -230,7 +254,9 @@ def _pace(bound: Bound) -> PaceRequest | None:
     degrees = degrees_of(bound, ("temp_c",))
     hit = bound.first("temp_c")
     peaked = bound.said("look:peaked")
-    if not peaked and not (bound.said("cue:starter", "ingredient:starter*") and bound.said("look:doubled", "look:tripled")):
+    if not peaked and not (
+        bound.said("cue:starter", "ingredient:starter*") and bound.said("look:doubled", "look:tripled")
+    ):
         return None
     rise = None if peaked else 200.0 if bound.said("look:tripled") else 100.0
     return PaceRequest(minutes, degrees.celsius(hit.amount) if hit else None, parts_of(bound.first("ratio")), rise)
@@ -250,14 +276,21 @@ FRAMES = (
         build,
         slots=SLOTS,
         cues={
-            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6, "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
-            "cue:liquid_starter": 0.3, "look:ripe": 0.8, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5, "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
-            "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8, "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
-            "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2, "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
-            "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0, "cue:hydration": 0.1, "ask:how_long": 0.4,
-            "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4, "look:risen": 0.2, "ask:*": 0.2,
+            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6,
+            "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
+            "cue:liquid_starter": 0.3, "look:ripe": 0.8, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
+            "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
+            "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8,
+            "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
+            "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
+            "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
+            "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
+            "cue:hydration": 0.1, "ask:how_long": 0.4,
+            "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
+            "look:risen": 0.2, "ask:*": 0.2,
         },
-        needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio", "feeding:cold", "cue:starter", "ingredient:starter*"),
+        needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
+        "feeding:cold", "cue:starter", "ingredient:starter*"),
         rules_out=("symptom:*", "look:peaked", "feeding:away", "cue:use_up"),
     ),
     Frame(
@@ -269,7 +302,9 @@ FRAMES = (
             "temp_c": SLOTS["temp_c"],
             "ratio": SLOTS["ratio"],
         },
-        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2, "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2, "act:always": 0.5},
+        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2,
+        "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2,
+        "act:always": 0.5},
         needs=("look:peaked", "look:doubled", "look:tripled"),
         rules_out=("ask:*", "symptom:*", "stage:*", "ingredient:yeast*"),
         base=5.5,
@@ -280,8 +315,10 @@ FRAMES = (
         "away",
         _away,
         slots={"minutes": Slot({"time": 1.0}, bare=0.8, cues=("feeding:away",), low=1000, high=800000)},
-        cues={"feeding:away": 2.2, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4, "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
-              "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2, "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
+        cues={"feeding:away": 2.2, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
+        "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
+              "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2,
+              "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
         needs=("feeding:away",),
         rules_out=("symptom:*",),
         help_topic="feed",
@@ -291,8 +328,10 @@ FRAMES = (
         "discard",
         lambda bound: DiscardRequest(),
         slots={},
-        cues={"feeding:less_discard": 2.4, "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2, "cue:starter": 0.3, "feeding:keep": 0.3,
-              "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2, "mistake:rescue": 0.1},
+        cues={"feeding:less_discard": 2.4, "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
+        "cue:starter": 0.3, "feeding:keep": 0.3,
+              "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2,
+              "mistake:rescue": 0.1},
         needs=("feeding:less_discard",),
         base=1.5,
         rules_out=("symptom:*",),

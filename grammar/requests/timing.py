@@ -11,8 +11,15 @@ from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 STARTER = ("ingredient:starter*", "cue:starter")
 SALT = ("ingredient:salt*", "cue:salt")
 YEAST = ("ingredient:yeast*", "cue:leaven")
-WHOLEGRAIN = ("ingredient:flour_whole_wheat", "ingredient:flour_white_whole_wheat", "ingredient:flour_rye_medium",
-              "ingredient:flour_rye_dark", "ingredient:flour_spelt*")
+OVERNIGHT_MIN = 600.0
+"""A night on the counter, where no hours were said."""
+WHOLEGRAIN = (
+    "ingredient:flour_whole_wheat",
+    "ingredient:flour_white_whole_wheat",
+    "ingredient:flour_rye_medium",
+    "ingredient:flour_rye_dark",
+    "ingredient:flour_spelt*",
+)
 FERMENTS = ("bulk", "proof", "preferment", "starter")
 """Stages whose length is computed by fermentation."""
 
@@ -61,6 +68,7 @@ class TimingRequest:
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
     solve: str | None = None  # "starter_pct" or "temp_c" that makes the stage last `asked_min`
     grain_pct: float | None = None
+    temp_kept: bool = False  # the temperature is that of the question before; a kitchen that is set goes before it
     spread_said: tuple[str, ...] = ()  # how bare degrees were read
 
     def onto(self, earlier: object, bound: Bound) -> TimingRequest:
@@ -69,11 +77,7 @@ class TimingRequest:
             return self
         if self.stage is not None and self.stage != earlier.stage and _whole(self):
             return self
-        changes = {
-            one.name: getattr(self, one.name)
-            for one in fields(self)
-            if said(getattr(self, one.name))
-        }
+        changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
         kept = earlier
         if self.bare_pct is not None and earlier.yeast and not earlier.starter_pct and self.bare_pct <= 5:
             changes.pop("starter_pct", None)  # "and with 0.5 %?" after a yeasted dough
@@ -94,6 +98,8 @@ class TimingRequest:
             kept = replace(kept, judged=False, asked_min=None, until=None, solve=None)
         if self.how_to_see is False and changes:
             kept = replace(kept, how_to_see=False)
+        asked_anew = self.stage is not None and bound.said("ask:how_long") and not bound.said("ask:what_if", "link:and")
+        kept = replace(kept, temp_kept=self.temp_c is None and asked_anew and earlier.temp_c is not None)
         return replace(kept, **changes)
 
 
@@ -111,7 +117,8 @@ def _whole(request: TimingRequest) -> bool:
 
 SLOTS = {
     "temp_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "span:now", "cue:oven", "heat:degrees"),
+        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "span:now", "cue:oven",
+        "heat:degrees"),
         bare=0.5, low=-30, high=320, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
     ),
     "later_c": Slot(
@@ -119,9 +126,11 @@ SLOTS = {
     ),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:fridge",), low=-5, high=14),
     "dough_c": Slot(
-        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "heat:dough_temp", "cue:dough"), low=1, high=110, links={"at": 0.2},
+        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "heat:dough_temp", "cue:dough"), low=1, high=110,
+        links={"at": 0.2},
     ),
-    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, bare=0.35, low=1, high=44, links={"with": 0.4, "change": 0.2}),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, bare=0.35, low=1, high=44, links={"with": 0.4,
+    "change": 0.2}),
     "starter_much_pct": Slot({"pct": 0.9, "num": 0.2}, cues=STARTER, low=45, high=150),
     "yeast_pct": Slot({"pct": 1.0, "num": 0.2}, cues=YEAST, low=0.01, high=10, many=True),
     "hydration_pct": Slot(
@@ -135,10 +144,13 @@ SLOTS = {
         links={"by": 1.4, "to": 1.2, "until": 1.0}, weight=0.1,
     ),
     "lasts_min": Slot({"time": 1.0}, bare=0.6, cues=("stage:*", "ask:too_long"), low=1, high=45000, weight=0.0),
-    "after_min": Slot({"time": 0.6}, cues=("cue:fridge",), bare=0.2, low=5, high=4000, links={"after": 2.0, "for": 0.4}),
+    "after_min": Slot({"time": 0.6}, cues=("cue:fridge",), bare=0.2, low=5, high=4000, links={"after": 2.0,
+    "for": 0.4}),
     "elapsed_min": Slot({"time": 1.0}, cues=("look:so_far",), low=1, high=5000, weight=0.2),
-    "mass_g": Slot({"mass": 1.0}, cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15, high=40000),
-    "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count", weight=-0.4, links={"at": -2.5, "in": -1.5}),
+    "mass_g": Slot({"mass": 1.0}, cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15,
+    high=40000),
+    "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count",
+    weight=-0.4, links={"at": -2.5, "in": -1.5}),
     "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=1, high=20000),
     "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=50, high=60000),
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=20, high=60000),
@@ -155,7 +167,8 @@ SLOTS = {
     "piece": Slot(term=("piece:*",), many=True),
     "preferment": Slot(term=("preferment:*",)),
     "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
-    "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter", "ingredient:yeast*"), without=True, many=True),
+    "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter",
+    "ingredient:yeast*"), without=True, many=True),
 }  # fmt: skip
 _TEMPS = ("temp_c", "later_c", "fridge_c", "dough_c")
 
@@ -198,16 +211,28 @@ def _rise(bound: Bound) -> float | None:
 def _grain(bound: Bound) -> float | None:
     """Whole grain as % of flour where a share of it was said."""
     hit = bound.first("grain_pct")
-    if hit is None or hit.amount is None or hit.amount.quantity is None or hit.label is None or not fits(hit.label, WHOLEGRAIN):
+    if (
+        hit is None
+        or hit.amount is None
+        or hit.amount.quantity is None
+        or hit.label is None
+        or not fits(hit.label, WHOLEGRAIN)
+    ):
         return None
     return hit.amount.quantity.value * (100 if hit.amount.dim == "share" else 1)
 
 
-def _solve(bound: Bound, stage: str | None, lasts: float | None, temp_c: float | None, starter: float | None) -> str | None:
+def _solve(
+    bound: Bound, stage: str | None, lasts: float | None, temp_c: float | None, starter: float | None
+) -> str | None:
     """What the line asks to be found so that the stage lasts as long as it says."""
     if lasts is None or stage not in ("bulk", "proof", None) or bound.said("ask:too_long", "look:so_far"):
         return None
-    if starter is None and bound.said("ask:how_much", "ask:what_share", "ask:what") and bound.said("cue:starter", "ingredient:starter*", "ask:what_share"):
+    if (
+        starter is None
+        and bound.said("ask:how_much", "ask:what_share", "ask:what")
+        and bound.said("cue:starter", "ingredient:starter*", "ask:what_share")
+    ):
         return "starter_pct"
     if temp_c is None and bound.said("heat:degrees") and bound.said("ask:*", "heat:degrees"):
         return "temp_c"
@@ -249,12 +274,12 @@ def build(bound: Bound) -> TimingRequest | None:
                 temp_c = (first + second) / 2
     stage = _stage(bound)
     if stage is None and temps and _named(bound, "bread") + _named(bound, "piece"):
-        first = temps[0].quantity
-        if first is not None and first.value >= 150:
+        hottest = temps[0].quantity
+        if hottest is not None and hottest.value >= 150:
             stage, temp_c = "bake", Degrees(False).celsius(temps[0], 320.0)
     ratio = _ratio(bound.first("ratio"))
     rise = _rise(bound)
-    judged = bound.said("ask:too_long")
+    judged = bound.said("ask:too_long") or (bound.said("ask:can_i") and bound.said("look:leave_out"))
     lasts = _plain_min(bound.first("lasts_min"))
     after = _plain_min(bound.first("after_min"))
     elapsed = _plain_min(bound.first("elapsed_min"))
@@ -269,7 +294,9 @@ def build(bound: Bound) -> TimingRequest | None:
     see = bound.said("ask:how_to_see")
     if see and not (rise or stage or bound.said("look:risen", "look:bowl")):
         return None
-    if lasts is not None and (bound.said("ask:is_it") or (temps and (bound.first("starter_pct") or bound.first("yeast_pct")))):
+    if lasts is not None and (
+        bound.said("ask:is_it") or (temps and (bound.first("starter_pct") or bound.first("yeast_pct")))
+    ):
         judged = True
     asks = judged or see or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what")
     if lasts is not None and (bound.said("look:so_far") or bound.said("look:left")) and elapsed is None:
@@ -284,6 +311,8 @@ def build(bound: Bound) -> TimingRequest | None:
         return None  # "make it 30 % starter" changes the dough in hand
     if stage == "proof" and bound.said("look:proofing_box") and not rise and not asks:
         return None
+    if judged and lasts is None and until is None and bound.said("span:overnight", "look:leave_out"):
+        lasts = OVERNIGHT_MIN
     if until is not None and not asks:
         return None
     if ratio is not None and bound.said("feeding:feed"):
@@ -294,6 +323,8 @@ def build(bound: Bound) -> TimingRequest | None:
         dough_c, temp_c, target_c, later_c = temp_c, None, later_c, None  # "down to 5 in a 4 degree fridge, from 26"
     if target_c is not None and stage in (None, "bulk", "cool"):
         stage = "retard" if fridge else "cool"
+    if stage is None and fridge and not rise and after is None and lasts is None and bound.said("ask:how_long"):
+        stage = "retard"
     if fridge_c is None and fridge and temp_c is not None and temp_c <= 8 and stage in ("retard", None):
         fridge_c, temp_c = temp_c, None
     if stage == "cool" and bound.said("cue:fridge") and target_c is None:
@@ -321,7 +352,12 @@ def build(bound: Bound) -> TimingRequest | None:
         if salt_g:
             salt = 100 * salt_g / all_flour_g
         if yeast_hit is not None:
-            yeast = (((yeast_hit.ids("ingredient") or ("yeast_instant",))[0], 100 * (bound.base("yeast_g") or 0.0) / all_flour_g),)
+            yeast = (
+                (
+                    (yeast_hit.ids("ingredient") or ("yeast_instant",))[0],
+                    100 * (bound.base("yeast_g") or 0.0) / all_flour_g,
+                ),
+            )
     elif starter_g and mass_g is None and ratio is None and stage is None:
         mass_g = starter_g
     without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
@@ -340,7 +376,7 @@ def build(bound: Bound) -> TimingRequest | None:
         bare_pct = starter
     pieces, breads = _named(bound, "piece"), _named(bound, "bread")
     return TimingRequest(
-        stage=stage,
+        stage=stage or ("bulk" if bound.said("look:leave_out") else None),
         temp_c=temp_c,
         later_c=later_c,
         later_after_min=after if later_c is not None and not fridge else None,
@@ -382,11 +418,16 @@ FRAME = Frame(
     build,
     slots=SLOTS,
     cues={
-        "ask:how_long": 3.0, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0, "look:*": 0.5, "look:done": 2.4,
-        "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3, "cue:fridge": 0.4, "cue:kitchen": 0.3,
-        "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2, "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
+        "ask:how_long": 3.0, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0,
+        "look:*": 0.5, "look:done": 2.4, "look:proofing_box": 2.0, "look:leave_out": 1.5,
+        "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
+        "cue:fridge": 0.4, "cue:kitchen": 0.3,
+        "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
+        "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
         "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
     },
-    needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see", "slot:ratio", "slot:lasts_min"),
+    needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
+    "slot:ratio", "slot:lasts_min",
+           "look:leave_out"),
     rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip

@@ -14,7 +14,7 @@ WARMEST_C = 45.0
 
 @dataclass(frozen=True, slots=True)
 class Degrees:
-    """How the temperatures of one line are read: whether bare figures are Fahrenheit, and what was settled, in words."""
+    """How the temperatures of one line are read: are bare figures Fahrenheit, and what was settled, in words."""
 
     fahrenheit: bool
     remarks: tuple[str, ...] = ()
@@ -40,7 +40,7 @@ def is_fahrenheit(value: float, unit: str | None, line: bool, warmest_c: float =
 
 
 def degrees_of(bound: Bound, slots: Sequence[str], warmest_c: float = WARMEST_C) -> Degrees:
-    """How to read the temperatures that fill `slots`: one Fahrenheit figure makes the bare ones beside it Fahrenheit."""
+    """How to read the temperatures in `slots`: one Fahrenheit figure makes the bare ones beside it Fahrenheit."""
     phrases = [hit.amount for slot in slots for hit in bound.of(slot) if hit.amount is not None]
     figures = [q for p in phrases for q in (p.quantity, p.high) if q is not None]
     said_c = any(q.unit == "degC" for q in figures)

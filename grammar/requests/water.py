@@ -52,11 +52,13 @@ class WaterRequest:
         """This line as a change to the question before it."""
         if not isinstance(earlier, WaterRequest):
             return self
-        if self.target_c is not None and (self.flour_c is not None or self.room_c is not None) and bound.said("heat:water_temp"):
+        if (
+            self.target_c is not None
+            and (self.flour_c is not None or self.room_c is not None)
+            and bound.said("heat:water_temp")
+        ):
             return self
-        changes = {
-            one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))
-        }
+        changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
         kept = earlier
         if self.need_c is None and (self.target_c is not None or self.flour_c is not None or self.room_c is not None):
             kept = replace(kept, need_c=None, judged=False)
@@ -65,15 +67,18 @@ class WaterRequest:
 
 SLOTS = {
     "target_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("heat:dough_temp", "cue:dough", "cue:target"), bare=0.5, low=15, high=110,
+        {"temperature": 1.0, "num": 0.4}, cues=("heat:dough_temp", "cue:dough", "cue:target"), bare=0.5, low=15,
+        high=110,
         links={"for": 0.6, "at": 0.3, "change": 0.5},
     ),
     "flour_c": Slot({"temperature": 1.0, "num": 0.45}, cues=(*FLOUR, "heat:flour_temp"), low=-5, high=110, shares=True),
     "room_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:kitchen", "span:now"), low=-5, high=110),
-    "starter_c": Slot({"temperature": 1.0, "num": 0.4}, cues=(*STARTER, "heat:starter_temp", "feeding:cold", "cue:fridge"), low=-1, high=100, shares=True),
+    "starter_c": Slot({"temperature": 1.0, "num": 0.4}, cues=(*STARTER, "heat:starter_temp", "feeding:cold",
+    "cue:fridge"), low=-1, high=100, shares=True),
     "tap_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:tap",), low=1, high=100),
     "need_c": Slot(
-        {"temperature": 0.9, "num": 0.3}, cues=(*WATER, "heat:ice", "heat:no_thermometer", "heat:kettle"), bare=-0.1, low=0, high=60,
+        {"temperature": 0.9, "num": 0.3}, cues=(*WATER, "heat:ice", "heat:no_thermometer", "heat:kettle"),
+        bare=-0.1, low=0, high=60,
         links={"at": 0.7}, weight=-0.2,
     ),
     "friction_c": Slot({"temperature": 1.0, "num": 0.5}, cues=("cue:friction", "mixing:*"), low=0, high=30),
@@ -106,20 +111,34 @@ def build(bound: Bound) -> WaterRequest | None:
         target_c, need_c = need_c, None  # "water for 25, flour 22": the dough's temperature
     asks_temp = bound.said("heat:water_temp", "heat:ice", "heat:no_thermometer")
     mixes = bound.said("heat:kettle") and tap_c is not None
-    if (bound.said("heat:ice", "heat:no_thermometer") or mixes or (tap_c is not None and bound.first("water_g"))) and need_c is None and flour_c is None and room_c is None:
+    if (
+        (bound.said("heat:ice", "heat:no_thermometer") or mixes or (tap_c is not None and bound.first("water_g")))
+        and need_c is None
+        and flour_c is None
+        and room_c is None
+    ):
         target_c, need_c = None, target_c  # "650 g at 8": the water's own temperature
     follows = bound.context.focus == "water"
     figures = (target_c, flour_c, room_c, tap_c, need_c, warmth("starter_c"))
     alone = target_c is None and tap_c is None and flour_c is None and room_c is None and bound.first("water_g") is None
     need_hit = bound.first("need_c")
-    named_c = need_hit is not None and need_hit.amount is not None and need_hit.amount.dim == "temperature" and need_hit.label is not None
+    named_c = (
+        need_hit is not None
+        and need_hit.amount is not None
+        and need_hit.amount.dim == "temperature"
+        and need_hit.label is not None
+    )
     judged = alone and named_c and not asks_temp and bound.context.focus != "water"
     all_three = target_c is not None and (
-        (flour_c is not None and room_c is not None) or (bound.said("heat:dough_temp") and (flour_c is not None or room_c is not None))
+        (flour_c is not None and room_c is not None)
+        or (bound.said("heat:dough_temp") and (flour_c is not None or room_c is not None))
     )
     if not asks_temp and not mixes and not judged and not all_three:
         named = bound.said("ingredient:water", "cue:water") and (
-            target_c is not None and (flour_c is not None or room_c is not None or bound.said("heat:dough_temp", "cue:dough", "ask:*"))
+            (
+                target_c is not None
+                and (flour_c is not None or room_c is not None or bound.said("heat:dough_temp", "cue:dough", "ask:*"))
+            )
             or (tap_c is not None and need_c is not None)
         )
         if not named and not (follows and (any(x is not None for x in figures) or bound.hits)):
@@ -127,7 +146,9 @@ def build(bound: Bound) -> WaterRequest | None:
     water_g = bound.base("water_g") or bound.base("water_figure_g")
     friction_hit = bound.first("friction_c")
     friction_c = difference_c(friction_hit.amount, degrees) if friction_hit else None
-    said_factor = friction_hit is not None and friction_hit.label is not None and "factor" in friction_hit.label.text.lower()
+    said_factor = (
+        friction_hit is not None and friction_hit.label is not None and "factor" in friction_hit.label.text.lower()
+    )
     no_starter = any(not hit.ids("mixing") for hit in bound.of("absent"))
     return WaterRequest(
         target_c=target_c,
@@ -167,13 +188,19 @@ FRAME = Frame(
     build,
     slots=SLOTS,
     cues={
-        "heat:*": 0.8, "heat:water_temp": 3.4, "heat:ice": 1.6, "heat:no_thermometer": 2.0, "heat:kettle": 0.8, "heat:degrees": 0.6,
-        "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4, "cue:dough": 0.2,
-        "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3, "ask:is_it": 0.1, "act:change": 0.6,
-        "feeding:cold": 0.3, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1, "cue:limit": 0.1, "cue:starter": 0.1,
-        "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5, "cue:target": 0.2, "ask:*": 0.3, "ask:what_else": 1.0,
+        "heat:*": 0.8, "heat:water_temp": 4.8, "heat:ice": 1.6, "heat:no_thermometer": 2.0, "heat:kettle": 0.8,
+        "heat:degrees": 0.6,
+        "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4,
+        "cue:dough": 0.2,
+        "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,
+        "ask:is_it": 0.1, "act:change": 0.6,
+        "feeding:cold": 0.3, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
+        "cue:limit": 0.1, "cue:starter": 0.1,
+        "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5,
+        "cue:target": 0.2, "ask:*": 0.3, "ask:what_else": 1.0,
     },
-    needs=("heat:water_temp", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water", "cue:water", "cue:tap", "heat:dough_temp", "slot:flour_c",
+    needs=("heat:water_temp", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water", "cue:water",
+    "cue:tap", "heat:dough_temp", "slot:flour_c",
            "slot:room_c"),
     rules_out=("symptom:*", "stage:bulk", "stage:proof"),
 )  # fmt: skip

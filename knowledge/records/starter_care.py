@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StarterCare(Record):
-    """One way of keeping a starter. up_to_days: how long it serves (None: not about time); steps: what to do, in order."""
+    """One way of keeping a starter. up_to_days: how long it serves (None: not about time); steps: in order."""
 
     title: str
     steps: tuple[str, ...]
