@@ -139,13 +139,23 @@ def _resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -
     """The dough in hand made so many times as large, or by so many pieces more or fewer."""
     scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
     more = request.more_pieces if request.more_pieces is not None else (line.more_pieces if line is not None else None)
-    if scale is None and more is None:
+    flour_g = line.more_flour_g if line is not None else None
+    if scale is None and more is None and flour_g is None:
         return request
     if room.bake is None:
         raise Refused("there is no dough in hand to change", "say the dough first: 24 rolls of 80 g at 66 %")
-    plain = replace(request, scale=None, more_pieces=None)
+    plain = replace(request, scale=None, more_pieces=None, more_flour_g=None)
     if scale is not None:
         return scaled(plain, scale, solved(plain, room).dough_g)
+    if flour_g is not None:
+        now_g = solved(plain, room).bowl_flour_g
+        if now_g + flour_g <= 0:
+            why = f"there are {grams(now_g)} g of flour in it, and {grams(-flour_g)} g less leaves none"
+            raise Refused(why, f"less than {grams(now_g)} g")
+        return replace(
+            plain, flour_g=now_g + flour_g, sizes_cm=(), pieces=None, dough_g=None, all_flour_g=None, water_g=None,
+            portions=None, tins=None,
+        )  # fmt: skip
     pieces = request.pieces if request.pieces is not None else solved(plain, room).pieces
     if pieces is None:
         raise Refused("this dough is not in pieces", "say how many pieces, and how heavy")

@@ -82,6 +82,7 @@ class FormulaRequest:
     asked: tuple[str, ...] = ()  # what the line asks for: "water", "salt_table", "starter" ...
     scale: float | None = None
     more_pieces: float | None = None  # "3 fewer" is -3
+    more_flour_g: float | None = None  # "with 500 g less flour" is -500
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     adds: bool = False  # "add 8 % seeds"
@@ -109,7 +110,8 @@ class FormulaRequest:
         """A dough of its own rather than a change to the one in hand."""
         if self.anew or self.from_masses:
             return True
-        if self.scale is not None or self.more_pieces is not None or self.size_lead or self.adds:
+        changed = (self.scale, self.more_pieces, self.more_flour_g)
+        if any(x is not None for x in changed) or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
 
@@ -123,8 +125,11 @@ class FormulaRequest:
             if value is None or value == () or value is False:
                 continue
             changes[one.name] = value
-        for name in ("parts", "without", "late", "adds", "anew", "size_lead", "scale", "more_pieces", "asked"):
+        merged = ("parts", "without", "late", "adds", "anew", "size_lead", "asked")
+        for name in (*merged, "scale", "more_pieces", "more_flour_g"):
             changes.pop(name, None)
+        if self.piece == "piece" and earlier.piece is not None:
+            changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
         new = replace(
             earlier, asked=self.asked, adds=False, anew=False, size_lead=False, pieces_asked=self.pieces_asked
         )
@@ -679,13 +684,20 @@ def build(bound: Bound) -> FormulaRequest | None:
     asked = _asked(bound)
     parts, own = _parts(bound, masses, asked)
     without, late, no_loss = _without(bound)
-    without = list(dict.fromkeys([*without, *_replaced(bound)]))
+    replaced = _replaced(bound)
+    without = list(dict.fromkeys([*without, *replaced]))
+    parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
     pieces = _most(bound.first("pieces") or _counted_through(bound))
     limited = bound.said("cue:limit") and not masses
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("flour", own.pop("flour_g")))
     scale = bound.base("scale")
+    if scale is None and pieces is not None and pieces < 1 and bound.context.has_bake:
+        scale, pieces = pieces, None  # "half of them"
+    more_flour = None
+    if bound.context.has_bake and "flour_g" in own and bound.said("cue:fewer", "cue:greater"):
+        more_flour = own.pop("flour_g") * (-1 if bound.said("cue:fewer") else 1)
     if scale is None:
         scale = (
             2.0
@@ -783,6 +795,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         asked=asked,
         scale=scale,
         more_pieces=more,
+        more_flour_g=more_flour,
         vague=vague or _part_doubled(bound),
         clash=_clash(bound),
         adds=bound.said("act:add"),
@@ -790,8 +803,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         size_lead=_lead(bound) and bound.context.has_bake,
     )
     bare = FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew, kitchen_c=request.kitchen_c)
-    if request == bare:
-        return None  # a kitchen's warmth alone makes no dough
+    if request == bare:  # a kitchen's warmth alone makes no dough; a question about the one in hand shows it
+        return request if asked and bound.context.has_bake and request.kitchen_c is None else None
     size_or_share = (
         request.has_size
         or request.has_shares
