@@ -7,7 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
-from grammar.frames import Bound, Frame, Slot, amount_base
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +142,13 @@ _SETTING_SLOTS = {
 }
 
 
+def _of_starter(bound: Bound, hit: Hit) -> bool:
+    """ "my starter is always at 60 % hydration": the hydration is the starter's when the starter is named before it."""
+    assert hit.amount is not None
+    before = bound.phrases[: bound.phrases.index(hit.amount)]
+    return any(fits(phrase, ("cue:starter", "ingredient:starter*")) for phrase in before)
+
+
 def _setting(bound: Bound) -> SettingRequest | None:
     always = bound.said("act:always")
     values: list[tuple[str, float | str]] = []
@@ -156,7 +163,8 @@ def _setting(bound: Bound) -> SettingRequest | None:
                 continue
             if hit.slot == "altitude_m" and hit.amount.quantity and hit.amount.quantity.dim == "length":
                 value /= 100
-            values.append((hit.slot, round(value, 4)))
+            slot = "starter_hydration_pct" if hit.slot == "hydration_pct" and _of_starter(bound, hit) else hit.slot
+            values.append((slot, round(value, 4)))
     names = {name for name, _ in values}
     alone = names and names <= {
         "kitchen_c",
@@ -237,7 +245,14 @@ FRAMES = (
         _setting,
         slots=_SETTING_SLOTS,
         base=-0.2,
-        cues={"act:always": 2.2, "act:use": 0.4, "cue:kitchen": 0.6, "cue:set": 0.6},
+        cues={
+            "act:always": 2.2,
+            "act:use": 0.4,
+            "cue:kitchen": 0.6,
+            "cue:set": 0.6,
+            "cue:starter": 0.1,
+            "ingredient:starter*": 0.1,
+        },
         rules_out=("ask:*", "symptom:*", "stage:*"),
     ),
 )
