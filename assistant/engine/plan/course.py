@@ -8,7 +8,7 @@ along the dough's own temperature.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
@@ -126,6 +126,7 @@ class Course:
     dough: Dough
     dough_c: float
     autolyse_min: int
+    _before: dict[float, float] = field(default_factory=dict, repr=False, compare=False)
 
     def whole(self, begins: float) -> Block | None:
         """Mix to rack without the cold; None where the dough never rises."""
@@ -289,8 +290,14 @@ class Course:
     def _before_cold(self, line: _Line, mark: float, tau_h: float, cold_h: float) -> float:
         """Minutes in the kitchen after which `cold_h` in the fridge bring the dough to its mark, to about 3 minutes.
 
-        0 where the cold alone goes past it; inf where it never rises.
+        0 where the cold alone goes past it; inf where it never rises. Worked out once for a mark: a cooler night makes
+        it a little short or long, and what is then missing is risen after the cold.
         """
+        if mark not in self._before:
+            self._before[mark] = self._minutes_before_cold(line, mark, tau_h, cold_h)
+        return self._before[mark]
+
+    def _minutes_before_cold(self, line: _Line, mark: float, tau_h: float, cold_h: float) -> float:
         k, dough, day = self.day.trade.kinetics, self.dough, self.day
         path = line.path(tau_h)
         start = line.state
