@@ -176,6 +176,10 @@ def build(bound: Bound) -> FeedRequest | None:
     feeds = bound.said(*_FEEDING)
     ripe_word = bound.said("look:ripe", "look:use_it", "ask:when")
     follows = bound.context.focus == "feed"
+    named = bound.said("feeding:feed", "feeding:jar", "feeding:turn", "feeding:cold")
+    bare = not any(p.kind == "amount" or p.ids("ask") for p in bound.phrases)
+    if bound.context.has_bake and not follows and not named and bare:
+        return None  # "with a stiff starter" changes the dough in hand
     fed = any(
         "feed" in p.ids("feeding") and bool({"fed", "refreshed"} & set(p.text.lower().split())) for p in bound.phrases
     )
