@@ -50,6 +50,9 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
     """The best filling of a frame's slots; None where the frame is ruled out or lacks what it needs."""
     if any(not p.negated and fits(p, frame.rules_out) for p in phrases):
         return None
+    follows = context.focus == frame.topic or context.focus in frame.follows
+    if frame.needs and not follows and not any(_within_reach(frame, need, phrases) for need in frame.needs):
+        return None
     amounts = [i for i, p in enumerate(phrases) if p.kind == "amount"]
     states = [_State()]
     for n, place in enumerate(amounts):
@@ -68,13 +71,23 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
     best = max((_finish(frame, phrases, words, amounts, state) for state in states), key=lambda f: f[0])
     score, hits, unclaimed = best
     bound = Bound(tuple(hits), tuple(phrases), context, text)
-    follows = context.focus == frame.topic or context.focus in frame.follows
     needed = not frame.needs or any(_present(need, phrases, bound) for need in frame.needs)
     if not needed and not (follows and hits):
         return None
     if not needed:
         score -= 0.4  # leaning on what was said before is a little less sure than being named
     return Fit(bound, score + frame.base + (0.8 if context.focus == frame.topic and hits else 0.0), tuple(unclaimed))
+
+
+def _within_reach(frame: Frame, need: str, phrases: Sequence[Phrase]) -> bool:
+    """Whether a need could be met at all, before the slots are filled."""
+    if not need.startswith("slot:"):
+        return any(fits(p, (need,)) for p in phrases)
+    slot = frame.slots.get(need[5:])
+    return slot is not None and any(
+        (p.kind == "amount" and (p.dim in slot.dims or p.dim == "share")) or (slot.term and fits(p, slot.term))
+        for p in phrases
+    )
 
 
 def _present(need: str, phrases: Sequence[Phrase], bound: Bound) -> bool:

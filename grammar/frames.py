@@ -161,6 +161,7 @@ class Frame:
     help_topic: str | None = None
     whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
     reads: Callable[[Line], Own | None] | None = None  # reads the line by itself instead of by slots (a complaint)
+    settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 
     def __post_init__(self) -> None:
@@ -183,7 +184,12 @@ class Frame:
 
 def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
     """Whether a word fits one of the patterns "kind:id", "kind:*" or "kind:prefix*"."""
-    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in phrase.terms)
+    return bool(phrase.terms) and _any(phrase.terms, patterns)
+
+
+@lru_cache(maxsize=65536)
+def _any(terms: tuple[tuple[str, str], ...], patterns: tuple[str, ...]) -> bool:
+    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in terms)
 
 
 @lru_cache(maxsize=4096)

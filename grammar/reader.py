@@ -19,6 +19,8 @@ CUT_UP = 1.2
 """What reading the words of a known phrase one by one costs."""
 WHOLE = 100.0
 """The score of a text that a frame takes as a whole."""
+PLAIN = 5.0
+"""A reading by slots that leaves nothing and scores this much is not heard as a complaint as well."""
 CLEAR = 0.35
 """Two readings closer than this are a tie, and the baker is asked."""
 
@@ -68,13 +70,8 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
-    line = Line(text, tokens, pieces, lexicon, context)
     for frame in frames:
-        if frame.reads is not None:  # by itself, not by slots
-            own = frame.reads(line)
-            if own is not None:
-                bound = Bound((), pieces, context, text)
-                readings.append(Reading(own.request, frame, own.score, own.unread, bound))
+        if frame.reads is not None:
             continue
         found: list[Reading] = []
         for n, cut in enumerate(cuts.for_frame(frame)):
@@ -87,12 +84,29 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
                 found.append(Reading(request, frame, score, _unread(fit, cut), fit.bound))
         if found:
             readings.append(max(found, key=lambda r: r.score))
+    by_themselves = [frame for frame in frames if frame.reads is not None]
+    talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
+    if by_themselves and (talking_of_it or unknown or not _plainly_said(readings)):
+        line = Line(text, tokens, pieces, lexicon, context)
+        for frame in by_themselves:
+            own = frame.reads(line) if frame.reads is not None else None
+            if own is not None:
+                bound = Bound((), pieces, context, text)
+                readings.append(Reading(own.request, frame, own.score, own.unread, bound))
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
+
+
+def _plainly_said(readings: Sequence[Reading]) -> bool:
+    """Whether a frame that settles a line took every word and figure of it, well over the mark.
+
+    It spares most lines the much larger vocabulary of faults.
+    """
+    return any(r.frame.settles and r.score >= PLAIN and not r.unread for r in readings)
 
 
 class _Cuts:

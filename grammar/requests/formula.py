@@ -115,9 +115,17 @@ class FormulaRequest:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
 
+    def begins_anew(self, earlier: FormulaRequest) -> bool:
+        """Whether this is another dough than the one in hand. Pieces of the same kind, and no word of what is in them,
+        are the same dough in another size."""
+        if not self.whole or self.anew or self.from_masses:
+            return self.whole
+        told = self.has_shares or self.bread or self.parts or self.preferments or self.usual or self.starter_g
+        return bool(told) or self.pieces is None or self.piece not in (None, "piece", earlier.piece)
+
     def onto(self, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
         """This line as a change to an earlier dough: what it says replaces the same there, slot by slot."""
-        if self.whole:
+        if self.begins_anew(earlier):
             return replace(self, anew=False, size_lead=False)
         changes: dict[str, object] = {}
         for one in fields(self):
@@ -135,6 +143,8 @@ class FormulaRequest:
         )
         new = _without_rival_sizes(new, self)
         new = _without_rival_shares(new, self)
+        if self.tins is not None and self.pieces is None:
+            new = replace(new, pieces=None)
         new = replace(new, **changes)  # type: ignore[arg-type]
         return replace(new, parts=_merged_parts(new, self), without=_merged_without(new, self), late=_late(new, self))
 
@@ -739,6 +749,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     hydration = _unless_mass(_dough_hydration(bound), plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
+    piece_g, hydration = _bare_pair(bound, bound.base("piece_g"), hydration)
     bread = bound.term("bread", "bread")
     shared = {id(hit.label) for hit in bound.hits if hit.label is not None}
     if bread is None:
@@ -751,7 +762,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         hydration, parts = _hydration_of_white(parts, bound)
     request = FormulaRequest(
         pieces=pieces,
-        piece_g=bound.base("piece_g"),
+        piece_g=piece_g,
         baked_g=bound.base("baked_g"),
         dough_g=bound.base("dough_g"),
         flour_g=own.get("flour_g"),
@@ -816,6 +827,25 @@ def build(bound: Bound) -> FormulaRequest | None:
     if not size_or_share and not bound.context.has_bake:
         return None
     return request
+
+
+_WET_PCT = 80.0
+"""Of a bare number from here on nobody means hydration while the weight of the pieces is open."""
+
+
+def _bare_pair(bound: Bound, piece_g: float | None, hydration: float | None) -> tuple[float | None, float | None]:
+    """Piece mass and hydration where they were bare numbers: "9 rolls at 110, 62", "20 pieces at 85"."""
+    wet = _dough_hydration(bound)
+    if bound.first("pieces") is None or hydration is None or wet is None or wet.label is not None:
+        return piece_g, hydration
+    if wet.amount is None or wet.amount.dim != "num" or hydration <= _WET_PCT:
+        return piece_g, hydration
+    heavy = bound.first("piece_g")
+    if heavy is None and bound.first("dough_g") is None:
+        return hydration, None
+    if heavy is not None and heavy.amount is not None and heavy.amount.dim == "num" and heavy.label is None:
+        return hydration, piece_g
+    return piece_g, hydration
 
 
 def _unless_mass(hit: Hit | None, plain: bool) -> float | None:
@@ -887,4 +917,5 @@ FRAME = Frame(
     },
     rules_out=("ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",
+    settles=True,
 )
