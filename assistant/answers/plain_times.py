@@ -192,6 +192,8 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
     if stage == "preheat" and process is not None:
         usual = process.preheat_min
         low, high = min(low, usual), max(high, usual)
+    if stage == "preheat" and request.heavy:
+        usual, high = max(usual, 50.0), max(high, 60.0)
     if stage == "cool" and process is not None and process.rest_h > 1:
         usual, low, high = 60 * process.rest_h, 60 * process.rest_h * 0.6, 60 * process.rest_h * 1.5
     name = stage.replace("_", " ")

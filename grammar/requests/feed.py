@@ -141,15 +141,12 @@ def _before(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
 
 
 def _fed_then(bound: Bound, phrase: Phrase) -> bool:
-    """Whether a clock time is when it is fed: "if I feed at 11pm"."""
+    """Whether a clock time is when it is fed: "if I feed at 11pm", "if I feed 1:3:3 at 11pm"."""
     place = bound.phrases.index(phrase)
-    before = bound.phrases[max(0, place - 2) : place]
-    return (
-        len(before) == 2
-        and "feed" in before[0].ids("feeding")
-        and "at" in before[1].ids("link")
-        and bound.said("look:ripe", "look:use_it")
-    )
+    if place == 0 or "at" not in bound.phrases[place - 1].ids("link") or not bound.said("look:ripe", "ask:when_ready"):
+        return False
+    label = next((p for p in reversed(bound.phrases[: place - 1]) if p.kind in ("label", "sep")), None)
+    return label is not None and "feed" in label.ids("feeding")
 
 
 def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
@@ -311,7 +308,7 @@ FRAMES = (
         "act:always": 0.5},
         needs=("look:peaked", "look:doubled", "look:tripled"),
         rules_out=("ask:*", "symptom:*", "stage:*", "ingredient:yeast*"),
-        base=5.5,
+        base=9.0,
         help_topic="feed",
     ),
     Frame(

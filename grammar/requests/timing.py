@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
-from grammar.moments import Moment
+from grammar.moments import Moment, minute_of_day
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 
 STARTER = ("ingredient:starter*", "cue:starter")
 SALT = ("ingredient:salt*", "cue:salt")
 YEAST = ("ingredient:yeast*", "cue:leaven")
+FRIDGE_C = 4.0
+"""Dough straight from the fridge."""
 OVERNIGHT_MIN = 600.0
 """A night on the counter, where no hours were said."""
 WHOLEGRAIN = (
@@ -64,6 +67,7 @@ class TimingRequest:
     wholegrain: bool = False
     how_to_see: bool = False
     judged: bool = False
+    heavy: bool = False  # a stone or an iron pot is heated too
     begun_at: Moment | None = None
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
     solve: str | None = None  # "starter_pct" or "temp_c" that makes the stage last `asked_min`
@@ -134,7 +138,8 @@ SLOTS = {
     "starter_much_pct": Slot({"pct": 0.9, "num": 0.2}, cues=STARTER, low=45, high=150),
     "yeast_pct": Slot({"pct": 1.0, "num": 0.2}, cues=YEAST, low=0.01, high=10, many=True),
     "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.3}, cues=("cue:hydration", "ingredient:water", "cue:water"), bare=0.2, low=45, high=115,
+        {"pct": 1.0, "num": 0.3}, cues=("cue:hydration", "ingredient:water", "cue:water"), links={"at": 0.9},
+        bare=0.2, low=45, high=115,
     ),
     "starter_hydration_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200),
     "salt_pct": Slot({"pct": 1.0, "num": 0.3}, cues=SALT, low=0, high=4),
@@ -159,12 +164,15 @@ SLOTS = {
     "yeast_bare_pct": Slot({"pct": 0.9}, bare=0.2, low=0.01, high=0.99),
     "grain_pct": Slot({"pct": 1.0, "share": 0.8}, cues=("ingredient:flour*",), low=1, high=100),
     "begun_at": Slot({"moment": 1.0}, cues=("look:begun",), links={"at": 0.2}),
+    "old": Slot({"num": 0.5, "pct": 0.5, "temperature": 0.5}, bare=-1.5, links={"instead_of": 3.5}),
+    "window": Slot({"window": 1.0}, bare=0.4),
     "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
     "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed")),
     "until": Slot({"moment": 0.6}, bare=0.2, cues=("look:ripe",), links={"by": 0.4, "at": 0.2}),
     "stage": Slot(term=("stage:*",), many=True, weight=0.1),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",), many=True),
+    "cold": Slot(term=("feeding:cold",), weight=-0.4),
     "preferment": Slot(term=("preferment:*",)),
     "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
     "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter",
@@ -192,6 +200,9 @@ def _stage(bound: Bound) -> str | None:
         return "preferment"
     if not names:
         return None
+    rising = [name for name in names if name in ("bulk", "proof")]
+    if rising and "bake" in names and (bound.first("starter_pct") or bound.first("temp_c")):
+        return rising[-1]  # "how long till I can bake if the bulk is at 24"
     specific = [name for name in names if name not in ("bulk",)]
     return specific[0] if specific else names[0]
 
@@ -239,6 +250,29 @@ def _solve(
     return None
 
 
+def _window_min(hit: Hit | None) -> float | None:
+    """Minutes of "from 10 pm to 7 am"."""
+    if hit is None or hit.amount is None or hit.amount.window is None:
+        return None
+    start, end = minute_of_day(hit.amount.window.start), minute_of_day(hit.amount.window.end)
+    if start is None or end is None:
+        return None
+    return float((end - start) % 1440) or None
+
+
+def _starter_hydration(bound: Bound) -> float | None:
+    """The starter's own hydration: said so, or "levain at 50 % hydration" where the levain has no other figure."""
+    said_so = bound.base("starter_hydration_pct")
+    hit, share = bound.first("hydration_pct"), bound.first("starter_pct") or bound.first("starter_much_pct")
+    if said_so is not None or hit is None or hit.amount is None:
+        return said_so
+    place = next((i for i, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
+    if place < 2 or "at" not in bound.phrases[place - 1].ids("link") or not fits(bound.phrases[place - 2], STARTER):
+        return None
+    owned = share is not None and share.label is bound.phrases[place - 2]
+    return None if owned else amount_base(hit.amount)
+
+
 def _plain_min(hit: Hit | None) -> float | None:
     return amount_base(hit.amount) if hit else None
 
@@ -265,7 +299,7 @@ def build(bound: Bound) -> TimingRequest | None:
         if phrase is not None and phrase.high is not None and phrase.quantity is not None:
             first, second = (degrees.value_c(q.value, q.unit, warmest_c) for q in (phrase.quantity, phrase.high))
             if first > second:  # "from 26 to 5", "21 to 15 overnight"
-                if bound.said("cue:fridge") or bound.said("stage:cool"):
+                if bound.said("cue:fridge", "stage:cool", "stage:retard"):
                     dough_c, target_c = first, second
                     temp_c = None if phrase in temps else temp_c
                 else:
@@ -279,10 +313,16 @@ def build(bound: Bound) -> TimingRequest | None:
             stage, temp_c = "bake", Degrees(False).celsius(temps[0], 320.0)
     ratio = _ratio(bound.first("ratio"))
     rise = _rise(bound)
-    judged = bound.said("ask:too_long") or (bound.said("ask:can_i") and bound.said("look:leave_out"))
+    judged = bound.said("ask:too_long") or (
+        bound.said("ask:can_i") and (bound.said("look:leave_out") or bound.first("lasts_min") is not None)
+    )
     lasts = _plain_min(bound.first("lasts_min"))
     after = _plain_min(bound.first("after_min"))
     elapsed = _plain_min(bound.first("elapsed_min"))
+    night = _window_min(bound.first("window"))
+    lasts = lasts if lasts is not None else night
+    if later_c is not None and lasts is not None and after is None and not judged and night is None:
+        lasts, after = None, lasts  # "21 for 3 hours, then 16"
     fridge = bound.said("cue:fridge", "stage:retard")
     until_hit = bound.first("until")
     until = until_hit.amount.moment if until_hit and until_hit.amount else None
@@ -298,7 +338,12 @@ def build(bound: Bound) -> TimingRequest | None:
         bound.said("ask:is_it") or (temps and (bound.first("starter_pct") or bound.first("yeast_pct")))
     ):
         judged = True
-    asks = judged or see or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what")
+    asks = (
+        judged
+        or see
+        or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share")
+    )
+    asks = asks or (lasts is not None and bound.said("ask:how_much"))
     if lasts is not None and (bound.said("look:so_far") or bound.said("look:left")) and elapsed is None:
         lasts, elapsed = None, lasts
     if lasts is not None and after is None and fridge and not judged and stage not in ("retard",):
@@ -307,7 +352,30 @@ def build(bound: Bound) -> TimingRequest | None:
         judged = True
     if stage is None and not (ratio or rise or asks or bound.context.focus == "timing"):
         return None
-    if bound.context.has_bake and bound.said("act:change") and not asks and not (temps or rise or until or lasts):
+    if (
+        fridge
+        and lasts is None
+        and after is not None
+        and bound.said("ask:can_i", "ask:too_long")
+        and "after" not in bound.links()
+    ):
+        judged, lasts, after = True, after, None
+    if judged and fridge and lasts is not None and after is None and stage in ("bulk", "proof", None):
+        stage = "retard"
+    if (
+        bound.said("feeding:cold")
+        and dough_c is None
+        and (stage == "proof" or (stage is None and bound.context.focus == "timing"))
+    ):
+        dough_c, fridge = FRIDGE_C, False
+    if dough_c is not None and fridge_c is not None and temp_c is not None and dough_c > temp_c > fridge_c:
+        target_c, temp_c, stage = temp_c, None, "retard"  # "dough at 28, fridge at 3: how long until it is at 6"
+    if (
+        bound.context.has_bake
+        and bound.said("act:change", "act:same")
+        and not asks
+        and not (temps or rise or until or lasts)
+    ):
         return None  # "make it 30 % starter" changes the dough in hand
     if stage == "proof" and bound.said("look:proofing_box") and not rise and not asks:
         return None
@@ -332,7 +400,8 @@ def build(bound: Bound) -> TimingRequest | None:
     starter = bound.base("starter_pct")
     if starter is None:
         starter = bound.base("starter_much_pct")
-    hydration = bound.base("hydration_pct")
+    own_hydration = _starter_hydration(bound)
+    hydration = None if own_hydration == bound.base("hydration_pct") else bound.base("hydration_pct")
     yeast = tuple(
         ((hit.ids("ingredient") or ("yeast_instant",))[0], amount_base(hit.amount) or 0.0)
         for hit in bound.of("yeast_pct")
@@ -358,6 +427,10 @@ def build(bound: Bound) -> TimingRequest | None:
                     100 * (bound.base("yeast_g") or 0.0) / all_flour_g,
                 ),
             )
+    elif bound.first("yeast_g") is not None and re.search(r"per (?:kg|kilo)", bound.text.lower()):
+        hit = bound.first("yeast_g")
+        yeast = (((hit.ids("ingredient") if hit else ()) or ("yeast_instant",))[0],
+        (bound.base("yeast_g") or 0.0) / 10),  # fmt: skip
     elif starter_g and mass_g is None and ratio is None and stage is None:
         mass_g = starter_g
     without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
@@ -386,7 +459,7 @@ def build(bound: Bound) -> TimingRequest | None:
         dough_c=dough_c,
         target_c=target_c,
         starter_pct=starter,
-        starter_hydration_pct=bound.base("starter_hydration_pct"),
+        starter_hydration_pct=own_hydration,
         yeast=yeast,
         hydration_pct=hydration,
         salt_pct=salt,
@@ -407,6 +480,7 @@ def build(bound: Bound) -> TimingRequest | None:
         bare_pct=bare_pct,
         solve=_solve(bound, stage, lasts, temp_c, starter),
         how_to_see=see,
+        heavy=bound.said("look:heavy"),
         judged=judged,
         spread_said=degrees.remarks,
     )
@@ -422,12 +496,13 @@ FRAME = Frame(
         "look:*": 0.5, "look:done": 2.4, "look:proofing_box": 2.0, "look:leave_out": 1.5,
         "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
         "cue:fridge": 0.4, "cue:kitchen": 0.3,
-        "cue:dough": 0.2, "act:change": 0.9, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
+        "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
+        "look:begun": 1.6, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
         "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
         "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
     },
     needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
-    "slot:ratio", "slot:lasts_min",
+    "slot:ratio", "slot:lasts_min", "look:begun", "slot:window",
            "look:leave_out"),
     rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip

@@ -9,6 +9,8 @@ from grammar.requests.timing import said
 from grammar.requests.warmth import WARMEST_C, degrees_of, difference_c
 
 STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment")
+HOTTEST_WATER_C = 60.0
+"""A bare figure above this, said of water, is Fahrenheit."""
 FLOUR = ("ingredient:flour*", "cue:flour")
 WATER = ("ingredient:water", "cue:water")
 
@@ -94,7 +96,7 @@ SLOTS = {
     "absent": Slot(term=STARTER, without=True, many=True),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.2),
 }  # fmt: skip
-_TEMPS = ("target_c", "flour_c", "room_c", "starter_c", "tap_c", "need_c")
+_TEMPS = ("target_c", "flour_c", "room_c", "starter_c", "tap_c")
 
 
 def build(bound: Bound) -> WaterRequest | None:
@@ -105,7 +107,9 @@ def build(bound: Bound) -> WaterRequest | None:
         hit = bound.first(slot)
         return degrees.celsius(hit.amount, WARMEST_C) if hit else None
 
-    target_c, need_c, tap_c = warmth("target_c"), warmth("need_c"), warmth("tap_c")
+    target_c, tap_c = warmth("target_c"), warmth("tap_c")
+    need_hit = bound.first("need_c")
+    need_c = degrees.celsius(need_hit.amount, HOTTEST_WATER_C) if need_hit else None
     flour_c, room_c = warmth("flour_c"), warmth("room_c")
     if target_c is None and need_c is not None and (flour_c is not None or room_c is not None):
         target_c, need_c = need_c, None  # "water for 25, flour 22": the dough's temperature
@@ -121,7 +125,6 @@ def build(bound: Bound) -> WaterRequest | None:
     follows = bound.context.focus == "water"
     figures = (target_c, flour_c, room_c, tap_c, need_c, warmth("starter_c"))
     alone = target_c is None and tap_c is None and flour_c is None and room_c is None and bound.first("water_g") is None
-    need_hit = bound.first("need_c")
     named_c = (
         need_hit is not None
         and need_hit.amount is not None
