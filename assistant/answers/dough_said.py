@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any, get_args
 
+from assistant.engine.dough import Formula
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
 from assistant.engine.measures import CupSystem, Said, measure_book, weigh
 from assistant.engine.naming import figure, grams, short_name
@@ -187,6 +188,52 @@ def piece_name(request: FormulaRequest, pieces: float | None, kb: Knowledge) -> 
     if name.endswith("loaf"):
         return name[:-1] + "ves"
     return name + ("es" if name.endswith(("ch", "sh", "x", "z")) else "s")
+
+
+_UNLEAVENED = ("starter", "yeast")
+
+
+def is_weighed(request: FormulaRequest) -> bool:
+    """Whether shares of the dough follow from weights that were said."""
+    weights = (request.water_g, request.salt_g, request.starter_g, request.discard_g)
+    return request.from_masses or weights != (None,) * 4 or any(part.g is not None for part in request.parts)
+
+
+def masses_of(request: FormulaRequest) -> dict[str, Any]:
+    """The fields of a request that say how much there is."""
+    names = ("dough_g", "flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "discard_g", "from_masses", "parts")
+    return {name: getattr(request, name) for name in names}
+
+
+def in_percent(request: FormulaRequest, formula: Formula) -> FormulaRequest:
+    """The same dough with its weights as shares of the flour, so that it can be made in another size.
+
+    A share that was neither said nor weighed stays open, so that it is still told as assumed.
+    """
+
+    def share(name: str) -> float | None:
+        said: float | None = getattr(request, name)
+        return getattr(formula, name) if formula.layers.get(name) == "solved" else said
+
+    rows = {row.item: row for row in formula.rows}
+    unleavened = request.from_masses and formula.starter is None and not any("yeast" in item for item in rows)
+    flours = [part.item[0] for part in request.parts if part.g is not None and part.flour]
+    largest = max(flours, key=lambda item: rows[item].g, default=None)
+    parts = []
+    for part in request.parts:
+        row = rows.get(part.item[0])
+        if part.g is None or row is None:
+            parts.append(part)
+        elif part.item[0] == largest:
+            parts.append(replace(part, g=None, rest=True))
+        else:
+            parts.append(replace(part, g=None, pct=row.pct))
+    return replace(
+        request, parts=tuple(parts), from_masses=False, flour_g=None, all_flour_g=None, dough_g=None, water_g=None,
+        starter_g=None, salt_g=None, hydration_pct=share("hydration_pct"), salt_pct=share("salt_pct"),
+        piece_g=request.piece_g if request.baked_g or request.piece_g else formula.piece_g,
+        starter_pct=share("starter_pct"), without=request.without + (_UNLEAVENED if unleavened else ()),
+    )  # fmt: skip
 
 
 def read_as(request: FormulaRequest, givens: Givens, kb: Knowledge) -> str:

@@ -7,7 +7,17 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name, read_as, scaled
+from assistant.answers.dough_said import (
+    cup_system,
+    defaults_of,
+    givens_of,
+    in_percent,
+    is_weighed,
+    masses_of,
+    piece_name,
+    read_as,
+    scaled,
+)
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -38,7 +48,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
-    request = _resized(request, line, room)
+    request = _resized(_kept_in_proportion(request, line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
@@ -132,7 +142,30 @@ def _count(pieces: float | None) -> float | int | None:
 
 
 def _is_new(line: FormulaRequest | None, room: Room) -> bool:
-    return room.bake is None or (line is not None and line.whole)
+    earlier = room.formula_said
+    if not isinstance(earlier, FormulaRequest):
+        return room.bake is None or (line is not None and line.whole)
+    return line is not None and line.begins_anew(earlier)
+
+
+def _kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
+    """A new size for a dough that was said in weights: the weights become the percentages they stand for.
+
+    Only a number of pieces, where there were none, divides the dough as it is.
+    """
+    earlier = room.formula_said
+    if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
+        return request
+    sizes = (line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.portions)
+    sized = sizes != (None,) * 7 or bool(line.sizes_cm)
+    if line.pieces is not None and not sized and earlier.pieces is None and earlier.piece_g is None:
+        weighed = earlier.dough_g or earlier.flour_g or earlier.all_flour_g or is_weighed(earlier)
+        return replace(request, **masses_of(earlier), pieces=line.pieces) if weighed else request
+    whole = (earlier.flour_g, earlier.all_flour_g, earlier.dough_g)
+    divided = earlier.pieces is not None and (earlier.piece_g, earlier.baked_g) == (None, None) and any(whole)
+    if (not sized and line.pieces is None) or not (is_weighed(earlier) or divided):
+        return request
+    return line.onto(in_percent(earlier, solved(earlier, room)), room.bound)
 
 
 def _resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
