@@ -46,7 +46,9 @@ def lexicon(kb: Knowledge) -> Lexicon:
             name: tuple(Unit(one.id, one.dimension, one.factor) for one in readings) for name, readings in names.items()
         },
         common=frozenset(kb.table("known_words", kb.digest(), lambda: _known_words(kb))),
-        groups=kb.table("groups", kb.digest("ingredients"), lambda: {i: one.group for i, one in kb.ingredients.items()}),
+        groups=kb.table(
+            "groups", kb.digest("ingredients"), lambda: {i: one.group for i, one in kb.ingredients.items()}
+        ),
         slips=kb.table("slips", kb.digest("words"), lambda: dict(slips(kb))),
         complaints=_Later(lambda: faults().phrases),
         cues=_Later(lambda: faults().cues),
@@ -56,6 +58,10 @@ def lexicon(kb: Knowledge) -> Lexicon:
         about=_Later(lambda: faults().about),
         answers=_Later(lambda: faults().answers),
     )
+
+
+def _groups(kb: Knowledge) -> dict[str, str]:
+    return {key: one.group for key, one in kb.ingredients.items()}
 
 
 def _known_words(kb: Knowledge) -> list[str]:
