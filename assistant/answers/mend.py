@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.answers import answers
 from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
 from assistant.answers.mended import mend_fields, mended
-from assistant.answers.wrong_thing import water_too_hot, wrong_flour, wrong_thing
+from assistant.answers.wrong_thing import water_too_hot, wrong_flour, wrong_starter, wrong_thing
 from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
@@ -48,10 +48,14 @@ def answer(request: MendRequest, room: Room) -> Outcome:
         return mended(request, plan, mend, f"dough too {request.mistake} by feel", assumed, known, room)
     if request.mistake == "short":
         return _short(request, plan, known, assumed, room)
+    if request.mistake == "wrong" and request.starter_pct is not None:
+        return wrong_starter(request, request.starter_pct, plan, assumed, known, room)
     if request.mistake == "wrong" and not any(item.startswith(("flour", "semolina", "corn")) for item in request.used):
         return wrong_thing(request, plan, assumed, known, room)
     if request.mistake == "wrong":
         return wrong_flour(request, plan, stage, assumed, known, room)
+    if request.item[:1] == ("hydration",):
+        return _hydration(request, plan, stage, assumed, known, room)
     item = _item(request, plan, room)
     return _amount(request, item, plan, stage, assumed, known, room)
 
@@ -169,6 +173,8 @@ def _amount(
     meant = _grams(request, request.meant_g, item, room)
     poured = _grams(request, request.poured_g, item, room)
     off = _grams(request, request.off_g, item, room)
+    if request.mistake == "forgot" and request.share is not None:
+        off = planned * request.share
     if request.mistake == "forgot" and off is not None and off < planned:
         mend = under(plan, item, planned - off, stage, lapses, foods)
         said = f"{weight(off)} of the {name_of(item, room)} forgotten"
@@ -179,7 +185,10 @@ def _amount(
     if request.mistake == "ounces":
         poured = grams_from_ounces(off or meant or planned)
     elif request.mistake == "twice":
-        poured = 2 * planned
+        poured = (request.times or 2.0) * planned
+    elif request.share is not None:
+        wanting = planned * (1 - request.share if request.mistake == "under" else request.share)
+        poured = planned - wanting if request.mistake == "under" else planned + wanting
     elif poured is None and off is not None:
         poured = planned + off if request.mistake == "over" else planned - off
     elif poured is not None and meant is not None and planned > 0 and abs(meant - planned) > SAME * planned:
@@ -197,6 +206,22 @@ def _amount(
     mend = (over if too_much else under)(plan, item, poured, stage, lapses, foods)
     said = f"{weight(abs(poured - planned))} too {'much' if too_much else 'little'} {name_of(item, room)}"
     return mended(request, plan, mend, said, assumed, known, room, item=item)
+
+
+def _hydration(
+    request: MendRequest, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """The hydration came out other than meant: so much water too much or too little."""
+    if request.poured_g is None:
+        raise Unclear("What did the hydration come out at?", ("hydration came out 72 instead of 65",))
+    foods, lapses = room.kb.ingredients, room.kb.all(Lapse)
+    meant = request.meant_g if request.meant_g is not None else plan.hydration_pct(foods) or 0.0
+    points = request.poured_g - meant
+    flour_g = plan.holds(foods).flour_g
+    g = plan.g("water") + flour_g * points / 100
+    mend = (over if points >= 0 else under)(plan, "water", g, stage, lapses, foods)
+    said = f"hydration {figure(request.poured_g)} % instead of {figure(meant)} %"
+    return mended(request, plan, mend, said, assumed, known, room, item="water")
 
 
 def _unweighed(
@@ -254,6 +279,8 @@ def _short(request: MendRequest, plan: Bowl, known: bool, assumed: tuple[str, ..
     wanted = int(request.pieces or plan.pieces or 0)
     piece_g = request.piece_g or plan.piece_g
     made = int(request.made) if request.made is not None else None
+    if request.too_few is not None and plan.pieces:
+        wanted, made = plan.pieces, plan.pieces - int(request.too_few)
     if wanted and made is not None and made > wanted:
         wanted, made = made, wanted
     if not wanted or piece_g is None:

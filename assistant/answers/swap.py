@@ -58,6 +58,12 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     g, assumed = _out_g(request, out, bowl, room)
     job = request.job or _usual_job(out, bowl, room)
     swapped = _swapped(request, out, g, into, job, avoid, bowl, room)
+    if not swapped.choices and into is not None and bowl is not None:
+        other = _match(into, bowl, room)
+        if other is not None and other != out and bowl.g(other) > 0:  # it is for another row of this dough
+            out, g = other, bowl.g(other)
+            assumed = (f"for the {name_of(other, room)} of the dough in hand",)
+            swapped = _swapped(request, out, g, into, None, avoid, bowl, room)
     if not swapped.choices and swapped.leave_out is None:
         swapped = _left_out(swapped, into, room)
     return swap_outcome(request, swapped, bowl, assumed, room)

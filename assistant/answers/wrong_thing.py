@@ -12,6 +12,7 @@ from assistant.engine.hot_water import READD_BELOW_C, HotWater, hot_water
 from assistant.engine.mends import (
     Mend,
     divided,
+    other_starter,
     thirst_changed,
 )
 from assistant.engine.naming import figure
@@ -57,6 +58,24 @@ def wrong_flour(
     made = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", after.dough_g / plan.dough_g, None, source)
     read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
     return mended(request, plan, made, read_as, assumed, known, room)
+
+
+def wrong_starter(
+    request: MendRequest, hydration_pct: float, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """A stiff starter where a liquid one was meant, or the other way round."""
+    add, after = other_starter(plan, hydration_pct, room.kb.ingredients)
+    advice = (
+        f"The starter at {figure(hydration_pct)} % holds {weight(after.starter_flour_g)} flour instead of "
+        f"{weight(plan.starter_flour_g)}: work in what is missing a little at a time."
+    )
+    clock = (
+        "A stiff one works slower and milder."
+        if hydration_pct < plan.starter_hydration_pct
+        else "It works a little faster."
+    )
+    made = Mend(add, after, advice, clock, after.dough_g / plan.dough_g, None, "flour balance")
+    return mended(request, plan, made, f"starter of {figure(hydration_pct)} % hydration", assumed, known, room)
 
 
 def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room) -> Outcome:

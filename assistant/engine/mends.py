@@ -124,6 +124,21 @@ def thirst_changed(plan: Bowl, used: Bowl, points: float, foods: Foods) -> tuple
     return _weighable((*_flour_rows(used, flour_g, foods), *_salt_rows(used, flour_g, foods)))
 
 
+def other_starter(plan: Bowl, hydration_pct: float, foods: Foods) -> tuple[tuple[Portion, ...], Bowl]:
+    """Starter of another hydration went in, weight for weight: what sets the dough right, and the dough then.
+
+    `hydration_pct` of the starter that is in the bowl, above 0. Refused where there is no starter in the dough.
+    """
+    if plan.starter_g <= 0 or hydration_pct <= 0:
+        raise Refused("There is no starter in this dough.", "Say how much starter went in, and of what hydration.")
+    have = replace(plan, starter_hydration_pct=hydration_pct)
+    growth = _growth(plan, have, foods, starter_apart=False)
+    add = _weighable(_made_up(plan, have, growth, False, foods))
+    after = have.with_added(add)
+    pieces, piece_g = divided(plan, after.dough_g)
+    return add, replace(after, pieces=pieces, piece_g=piece_g)
+
+
 def short_of_pieces(plan: Bowl, wanted: int, piece_g: float, dough_g: float) -> tuple[float, tuple[Portion, ...]]:
     """The dough on the bench does not make `wanted` pieces of `piece_g`.
 

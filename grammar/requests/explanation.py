@@ -93,7 +93,7 @@ FRAME = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 4.2, "person:*": 2.6, "hurt:*": 10.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
+        "topic:*": 4.2, "person:*": 2.6, "hurt:*": 14.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
         "hazard:safe": 2.0, "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6,
         "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
         "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,

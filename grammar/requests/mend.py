@@ -5,11 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.phrases import Phrase
-from grammar.requests.swap import GENERAL
-
-THING = ("ingredient:*", *GENERAL)
-_MASSY = ("mass", "volume", "num")
+from grammar.mishap import THING, Told, ids_of, things_in, told_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,9 +17,10 @@ class MendRequest:
     dough is too wet, i overpoured
 
     mistake: over, under, forgot, twice, wet, dry, wrong, ounces, short, hot_water or step. item: ingredient ids the
-    thing may be. meant_g, poured_g, off_g: as planned, as it went in, the difference; ml where `in_ml`. used: ids of
-    what went in by mistake. inside: other things said to be in the bowl, (id, g). stage: mixing, bulk, shaped, baking,
-    baked. late_min: how long ago. step: what was not done.
+    thing may be. meant_g, poured_g, off_g: as planned, as it went in, the difference; ml where `in_ml`. used: ids
+    of what went in by mistake. share: "half" of it. times: how often it went in. too_few: pieces missing. inside:
+    other things said to be in the bowl, (id, g). stage: mixing, bulk, shaped, baking, baked. late_min: how long
+    ago. step: what was not done.
     """
 
     mistake: str
@@ -39,6 +36,10 @@ class MendRequest:
     step: str | None = None
     pieces: float | None = None
     made: float | None = None
+    too_few: float | None = None
+    share: float | None = None
+    times: float | None = None
+    starter_pct: float | None = None
     piece_g: float | None = None
     dough_g: float | None = None
     water_c: float | None = None
@@ -58,144 +59,7 @@ class MendRequest:
         )
 
 
-@dataclass(slots=True)
-class _Told:
-    """The figures of a mishap as they are found along the line."""
-
-    item: int | None = None
-    meant: float | None = None
-    poured: float | None = None
-    off: float | None = None
-    more: bool = False
-    in_ml: bool = False
-
-
-def _ids(phrase: Phrase) -> tuple[str, ...]:
-    named = phrase.ids("ingredient")
-    return (*named, *(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named))
-
-
-def _role(bound: Bound, place: int) -> str | None:
-    """What an amount is, from the words beside it: meant, poured, over, under, bowl."""
-    phrases = bound.phrases
-    for i in range(place - 1, -1, -1):
-        if phrases[i].kind == "amount":
-            break
-        if fits(phrases[i], ("link:instead_of",)):
-            return "meant"
-        if fits(phrases[i], ("mistake:only_in",)):
-            return "poured"
-        for role in ("meant", "over", "under", "poured"):
-            if fits(phrases[i], (f"mistake:{role}",)):
-                return _after(bound, place) or role
-    return _after(bound, place)
-
-
-def _after(bound: Bound, place: int) -> str | None:
-    """The role said behind an amount: "50 g too much", "700 went in", "1100 g flour in the bowl"."""
-    for phrase in bound.phrases[place + 1 :]:
-        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in ",.;"):
-            break
-        if fits(phrase, ("cue:greater", "link:over")) or fits(phrase, ("mistake:over",)):
-            return "over"
-        if fits(phrase, ("mistake:under", "cue:fewer", "link:under")):
-            return "under"
-        if fits(phrase, ("mistake:in_bowl",)):
-            return "bowl"
-        if fits(phrase, ("mistake:poured", "link:instead_of")):
-            return "poured"
-        if fits(phrase, ("mistake:meant",)):
-            return "poured"
-    return None
-
-
-def _thing_beside(bound: Bound, place: int) -> int | None:
-    """The word an amount weighs: right behind it ("80 g of salt"), else right before it."""
-    phrases = bound.phrases
-    for i in range(place + 1, min(place + 4, len(phrases))):
-        if phrases[i].kind in ("amount",) or (phrases[i].kind == "sep" and phrases[i].text.strip() in ",.;"):
-            break
-        if fits(phrases[i], THING):
-            return i
-    for i in range(place - 1, max(place - 4, -1), -1):
-        if phrases[i].kind == "amount":
-            break
-        if fits(phrases[i], THING):
-            return i
-    return None
-
-
-def _things(bound: Bound) -> list[int]:
-    return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
-
-
-def _told(bound: Bound, things: list[int]) -> tuple[_Told, list[tuple[str, float]]]:
-    """The item gone wrong with its figures, and what else is said to be in the bowl."""
-    told = _Told()
-    inside: list[tuple[str, float]] = []
-    unplaced: list[tuple[int, float]] = []
-    for hit in bound.hits:
-        if hit.amount is None or hit.slot != "mass":
-            continue
-        place = next(i for i, p in enumerate(bound.phrases) if p is hit.amount)
-        value = amount_base(hit.amount)
-        if value is None:
-            continue
-        thing = _thing_beside(bound, place)
-        role = _role(bound, place)
-        if (
-            role == "meant"
-            and thing is not None
-            and thing < place
-            and fits(bound.phrases[place - 1], ("link:instead_of",))
-        ):
-            thing = None  # "into 800 g flour instead of 520": the 520 is of what went wrong, not of the flour
-        if hit.amount.old is not None:  # "300 instead of 250"
-            told.poured, told.meant, told.item = value, hit.amount.old.base, thing if thing is not None else told.item
-        elif role == "bowl" and thing is not None:
-            inside.append((_ids(bound.phrases[thing])[0], value))
-            continue
-        elif (
-            role is None
-            and told.poured is not None
-            and told.meant is None
-            and thing is not None
-            and (told.item is None or _same_item(told, thing, bound))
-            and bound.said("mistake:only_in")
-        ):  # "only 500 of the 620 water"
-            told.meant, told.item = value, thing
-        elif role in ("meant", "poured", "over", "under") and _same_item(told, thing, bound):
-            if role == "meant":
-                told.meant = value
-            elif role == "poured":
-                told.poured = value
-            else:
-                told.off = value
-                told.more = role == "over"
-            told.item = thing if thing is not None and told.item is None else told.item
-        elif thing is not None:
-            inside.append((_ids(bound.phrases[thing])[0], value))
-            continue
-        else:
-            unplaced.append((place, value))
-        told.in_ml = told.in_ml or hit.amount.dim == "volume"
-    if unplaced and told.off is None and told.poured is None:
-        told.off = unplaced[0][1]
-    if told.item is None and things:
-        named_inside = {item for item, _ in inside}
-        told.item = next((i for i in things if _ids(bound.phrases[i])[0] not in named_inside), None)
-    if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
-        told.item, told.off = things[0], inside.pop()[1]
-    return told, inside
-
-
-def _same_item(told: _Told, thing: int | None, bound: Bound) -> bool:
-    if told.item is None or thing is None:
-        return True
-    return _ids(bound.phrases[thing])[:1] == _ids(bound.phrases[told.item])[:1]
-
-
-def _mistake(bound: Bound, told: _Told, step: str | None) -> str | None:
+def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     """Which kind of mishap the line tells; None where it tells none."""
     if bound.first("water_c") is not None and (
         bound.said("mistake:hot_water", "mistake:by_mistake", "mistake:rescue") or _water(bound)
@@ -209,21 +73,25 @@ def _mistake(bound: Bound, told: _Told, step: str | None) -> str | None:
         return "hot_water"
     if bound.said("mistake:ounces"):
         return "ounces"
+    if told.meant is not None and told.poured is not None and told.item is not None:
+        return "over" if told.poured >= told.meant else "under"
+    if bound.said("mistake:too_few") and told.item is None and (bound.first("pieces") or told.off is not None):
+        return "short"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
         return "short"
     if bound.said("mistake:forgot"):
         return "step" if step is not None and told.item is None else "forgot"
-    if bound.said("mistake:twice"):
+    if bound.said("mistake:twice", "mistake:thrice"):
         return "twice"
     if told.meant is not None and told.poured is not None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):
         return "over"
-    if bound.said("mistake:under", "mistake:only_in"):
+    if bound.said("mistake:under", "mistake:only_in") or (told.share is not None and bound.said("mistake:poured")):
         return "under"
-    if bound.said("mistake:wet_feel"):
+    if bound.said("feel:wet"):
         return "wet"
-    if bound.said("mistake:dry_feel"):
+    if bound.said("feel:dry"):
         return "dry"
     if told.off is not None and bound.said("mistake:by_mistake", "mistake:rescue") and told.item is not None:
         return "over"
@@ -240,9 +108,12 @@ def _water(bound: Bound) -> bool:
 
 def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     """(used, meant): "used plain flour instead of strong", "picked up the wrong flour, plain not bread"."""
-    flours = [
-        i for i in things if any(item.startswith(("flour", "semolina", "cornmeal")) for item in _ids(bound.phrases[i]))
-    ]
+    starters = [i for i in things if ids_of(bound.phrases[i])[0].startswith("starter")]
+    stiff = bound.said("cue:stiff", "cue:liquid_starter", "ingredient:starter_stiff_50")
+    if starters and stiff and bound.said("mistake:by_mistake") and not bound.said("mistake:forgot"):
+        return starters[0], starters[0]
+    ground = ("flour", "semolina", "cornmeal")
+    flours = [i for i in things if any(item.startswith(ground) for item in ids_of(bound.phrases[i]))]
     others = [i for i in things if i not in flours]
     if not flours and len(others) == 2 and bound.said("mistake:by_mistake") and not bound.of("mass"):
         negated = [i for i in others if bound.phrases[i].negated]
@@ -267,13 +138,17 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     return None
 
 
+def _is_starter(bound: Bound, place: int) -> bool:
+    return ids_of(bound.phrases[place])[0].startswith("starter")
+
+
 def build(bound: Bound) -> MendRequest | None:
     """The request; None where no mishap is told (a change that is only weighed up is no mistake)."""
-    things = _things(bound)
+    things = things_in(bound)
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
-    told, inside = _told(bound, things)
+    told, inside = told_in(bound, things)
     water_c = bound.base("water_c")
     if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
@@ -290,11 +165,16 @@ def build(bound: Bound) -> MendRequest | None:
         mistake = "same"
     if late is not None and stage is None:
         stage = "bulk"
-    item = _ids(bound.phrases[told.item]) if told.item is not None else ()
+    item = ids_of(bound.phrases[told.item]) if told.item is not None else ()
     item = item or tuple(i for p in bound.phrases for i in p.ids("implies"))
     used: tuple[str, ...] = ()
+    if mistake == "wrong" and wrong is not None and wrong[0] == wrong[1] and _is_starter(bound, wrong[0]):
+        pct = next((amount_base(h.amount) for h in bound.of("mass") if h.amount and h.amount.dim == "pct"), None)
+        pct = pct or (100.0 if bound.said("cue:liquid_starter") else 50.0)
+        kind = ("starter_100",)
+        return MendRequest("wrong", kind, used=kind, stage=stage, starter_pct=pct)
     if mistake == "wrong" and wrong is not None:
-        used, item = _ids(bound.phrases[wrong[0]]), (_ids(bound.phrases[wrong[1]]) if wrong[1] != wrong[0] else ())
+        used, item = ids_of(bound.phrases[wrong[0]]), (ids_of(bound.phrases[wrong[1]]) if wrong[1] != wrong[0] else ())
         inside = [(one, g) for one, g in inside if one not in (*used[:1], *item[:1])]
     return MendRequest(
         mistake=mistake,
@@ -308,6 +188,9 @@ def build(bound: Bound) -> MendRequest | None:
         stage=stage,
         late_min=late,
         step=step if mistake == "step" else None,
+        share=told.share,
+        times=3.0 if bound.said("mistake:thrice") else 2.0 if mistake == "twice" else None,
+        too_few=(bound.base("pieces") or told.off) if bound.said("mistake:too_few") else None,
         pieces=bound.base("pieces") if mistake != "short" else bound.base("pieces") or told.meant or told.off,
         made=bound.base("made"),
         piece_g=bound.base("piece_g"),
@@ -323,7 +206,8 @@ FRAME = Frame(
     build,
     slots={
         "mass": Slot(
-            {"mass": 1.0, "volume": 0.6, "num": 0.3}, cues=THING, bare=0.3, low=0.2, high=60000, many=True
+            {"mass": 1.0, "volume": 0.6, "num": 0.3, "pct": 0.2, "share": 0.8}, cues=THING, bare=0.3, low=0.2,
+            high=60000, many=True,
         ),
         "water_c": Slot(
             {"temperature": 1.4, "num": -0.2}, bare=0.2, low=1, high=212,
@@ -333,7 +217,7 @@ FRAME = Frame(
         "made": Slot({"num": 1.2}, cues=("mistake:short_pieces",), low=1, high=400),
         "pieces": Slot({"num": 0.9}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400),
         "piece_g": Slot(
-            {"mass": 0.2}, cues=("piece:*", "bread:*", "cue:piece_mass"), low=15, high=2600,
+            {"mass": 0.2}, cues=("piece:*", "bread:*"), low=15, high=2600,
             links={"each": 1.2, "at": 0.6, "of": 0.4},
         ),
         "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total"), low=100, high=60000),
@@ -343,11 +227,12 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "so_far:*": 1.0, "step_left:*": 1.4, "implies:*": 0.5, "cue:dough": 0.6,
+        "mistake:*": 2.4, "mistake:thrice": 4.2, "so_far:*": 1.0, "step_left:*": 1.4, "implies:*": 0.5,
+        "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1, "feel:*": 1.4, "cue:dough": 0.6,
         "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3, "ask:how_to": 0.3,
-        "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "kettle:*": 0.6, "act:correct": 0.3, "ask:when": 0.2,
-        "tail:*": 0.0,
+        "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1, "cue:limit": 0.3,
+        "kettle:*": 0.6, "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
-    needs=("mistake:*",),
+    needs=("mistake:*", "feel:*", "link:instead_of"),
     base=0.2,
 )  # fmt: skip

@@ -5,15 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.mishap import GENERAL
 from grammar.phrases import Phrase
 
-GENERAL = {
-    "cue:salt": "salt_table", "cue:starter": "starter_100", "cue:water": "water", "cue:flour": "flour",
-    "cue:leaven": "yeast_instant",
-}  # fmt: skip
-"""Words that name an ingredient without being one in the vocabulary; "flour" is whatever flour the dough has."""
-
-THING = ("ingredient:*", "yeast_kind:*", *GENERAL)
+THING = ("ingredient:*", "yeast_kind:*", *(cue for cue in GENERAL if cue != "cue:hydration"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +114,9 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
     swap = place_of("act:swap")
     if swap is not None and len(things) >= 2:
         sides.out, sides.into = things[0], things[1]
+        if things[0] < swap < things[1] and phrases[swap].text.lower().startswith(("replaces", "equals", "is eq")):
+            sides.out, sides.into = things[1], things[0]  # "how much molasses replaces 40 g honey"
+            return sides
         joined_by_for = any("for" in p.ids("link") for p in phrases[things[0] : things[1]])
         if (
             things[0] > swap and joined_by_for and _sub_in(phrases[swap])
@@ -138,6 +136,10 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
         sides.out = negated[0]
         sides.into = next((i for i in things if i not in negated), None)
         return sides
+    than = place_of("link:than")
+    if than is not None and len(things) >= 2 and things[0] < than < things[1]:  # "rather use olive oil than butter"
+        sides.into, sides.out = things[0], things[1]
+        return sides
     instead = place_of("link:instead")
     if instead is not None and things:  # "butter, can I use oil instead"
         if len(things) >= 2:
@@ -149,6 +151,10 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
         return sides
     if things:
         what_else = place_of("ask:what_else")
+        turned = what_else is not None and any(w in phrases[what_else].text.lower() for w in ("swap", "replace"))
+        if len(things) >= 2 and turned:  # "can i swap the butter for oil": butter goes
+            sides.out, sides.into = things[0], things[1]
+            return sides
         for_link = [i for i in things if i and phrases[i - 1].kind == "link" and "for" in phrases[i - 1].ids("link")]
         if len(things) == 2 and len(weighed & set(things)) == 1 and what_else is None:
             sides.out = next(i for i in things if i in weighed)  # "20 g fresh yeast in instant"
@@ -191,7 +197,7 @@ def build(bound: Bound) -> SwapRequest | None:
     negated = [i for i in things if bound.phrases[i].negated]
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
     asks = asks or _one_for_other(bound, things)
-    asks = asks or bool(negated and (job or (bound.said("cue:limit") and len(things) > len(negated))))
+    asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(things) > len(negated))))
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
     if diets and job == "wash":
@@ -203,6 +209,12 @@ def build(bound: Bound) -> SwapRequest | None:
         return SwapRequest(diets=diets, avoid=avoided)
     if bound.said("cue:company") and things and not asks:
         return SwapRequest(avoid=tuple(dict.fromkeys(_ids(bound.phrases[i])[0] for i in things)), diets=diets)
+    if (
+        bound.context.focus == "bath"
+        and len(things) == 1
+        and not bound.said("cue:missing", "cue:only_this", "act:swap")
+    ):
+        return None  # "and bicarb instead?" is still about the bath
     sides = _sides(bound, things)
     if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
         follows = bound.context.focus == "swap" and (things or amounts)
@@ -262,12 +274,12 @@ FRAME = Frame(
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "mistake:meant": 0.2, "cue:fridge": 0.1,
-        "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 0.6, "diet:*": 1.4,
+        "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4,
         "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
-        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "ingredient:yeast*", "link:for",
+        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "ingredient:yeast*", "link:for",
     ),
     rules_out=(
         "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",

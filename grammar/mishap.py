@@ -1,0 +1,196 @@
+"""The figures of a mistake as they are told: what was meant, what went in, how far it is off, what else is there."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.phrases import Phrase
+
+GENERAL = {
+    "cue:salt": "salt_table", "cue:starter": "starter_100", "cue:water": "water", "cue:flour": "flour",
+    "cue:leaven": "yeast_instant", "cue:hydration": "hydration",
+}  # fmt: skip
+"""Words that name an ingredient without being one in the vocabulary; "flour" is whatever flour the dough has."""
+
+THING = ("ingredient:*", *GENERAL)
+STOPS = ",.;:!("
+
+
+@dataclass(slots=True)
+class Told:
+    """A mishap's figures. item: place of its word in the line. share: "half" of it, 0 to 1. more: said to be extra."""
+
+    item: int | None = None
+    meant: float | None = None
+    poured: float | None = None
+    off: float | None = None
+    share: float | None = None
+    more: bool = False
+    in_ml: bool = False
+
+
+def ids_of(phrase: Phrase) -> tuple[str, ...]:
+    """The ingredients a word may mean."""
+    named = phrase.ids("ingredient")
+    return (*named, *(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named))
+
+
+def things_in(bound: Bound) -> list[int]:
+    """Places of the words that name an ingredient."""
+    return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
+
+
+def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, float]]]:
+    """The item gone wrong with its figures, and what else is said to be in the bowl."""
+    told = Told()
+    inside: list[tuple[str, float]] = []
+    loose: list[float] = []
+    many_times = bound.said("mistake:twice", "mistake:thrice")
+    if many_times:
+        told.item = _nearest(bound, things, ("mistake:twice", "mistake:thrice"))
+    for hit in bound.hits:
+        if hit.amount is None or hit.slot != "mass":
+            continue
+        value = amount_base(hit.amount)
+        if value is None:
+            continue
+        place = next(i for i, p in enumerate(bound.phrases) if p is hit.amount)
+        _place_amount(bound, told, inside, loose, hit, place, value, many_times)
+    if loose and told.off is None and told.poured is None:
+        told.off = loose[0]
+    if told.item is None and things:
+        named_inside = {item for item, _ in inside}
+        told.item = next((i for i in things if ids_of(bound.phrases[i])[0] not in named_inside), None)
+    if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
+        told.item, told.off = things[0], inside.pop()[1]
+    return told, inside
+
+
+def _place_amount(
+    bound: Bound, told: Told, inside: list[tuple[str, float]], loose: list[float], hit: Hit, place: int, value: float,
+    many_times: bool,
+) -> None:  # fmt: skip
+    """Put one amount where it belongs."""
+    phrases, amount = bound.phrases, hit.amount
+    assert amount is not None
+    thing = _thing_beside(bound, place)
+    role = _role(bound, place)
+    if role == "meant" and thing is not None and thing < place and fits(phrases[place - 1], ("link:instead_of",)):
+        thing = None  # "into 800 g flour instead of 520": the 520 is of what went wrong, not of the flour
+    same = told.item is None or thing is None or ids_of(phrases[thing])[:1] == ids_of(phrases[told.item])[:1]
+    if amount.dim == "share":
+        told.share = value
+        told.item = thing if thing is not None else told.item
+        return
+    if many_times and thing is not None:
+        if same:
+            told.meant = value
+        else:
+            inside.append((ids_of(phrases[thing])[0], value))
+        return
+    if amount.old is not None:  # "300 instead of 250"
+        told.poured, told.meant = value, amount.old.base
+        told.item = thing if thing is not None else told.item
+    elif role == "bowl" and thing is not None:
+        inside.append((ids_of(phrases[thing])[0], value))
+        return
+    elif (
+        role is None
+        and same
+        and thing is not None
+        and told.poured is not None
+        and told.meant is None
+        and (bound.said("mistake:only_in"))
+    ):  # "only 500 of the 620 water"
+        told.meant, told.item = value, thing
+    elif role in ("meant", "poured", "over", "under") and same:
+        if role == "meant":
+            told.meant = value
+        elif role == "poured":
+            told.poured = value
+        else:
+            told.off, told.more = value, role == "over"
+        told.item = thing if thing is not None and told.item is None else told.item
+    elif thing is not None:
+        inside.append((ids_of(phrases[thing])[0], value))
+        return
+    else:
+        loose.append(value)
+    told.in_ml = told.in_ml or amount.dim == "volume"
+
+
+def _nearest(bound: Bound, things: list[int], words: tuple[str, ...]) -> int | None:
+    place = next((i for i, p in enumerate(bound.phrases) if fits(p, words)), None)
+    if place is None or not things:
+        return None
+    return min(things, key=lambda i: abs(i - place) + (0.5 if i > place else 0.0))
+
+
+def _role(bound: Bound, place: int) -> str | None:
+    """What an amount is, from the words beside it: meant, poured, over, under, bowl."""
+    phrases = bound.phrases
+    for i in range(place - 1, -1, -1):
+        phrase = phrases[i]
+        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in STOPS):
+            break
+        if fits(phrase, ("link:instead_of",)):
+            return "meant"
+        if fits(phrase, ("mistake:only_in",)):
+            return "poured"
+        if fits(phrase, ("cue:greater",)) and bound.said("mistake:poured"):
+            return "over"  # "i added an extra 100 g"
+        for role in ("meant", "over", "under", "poured"):
+            if fits(phrase, (f"mistake:{role}",)):
+                behind = _after(bound, place)
+                near = all(p.kind == "link" for p in phrases[i + 1 : place])
+                return role if near and role == "meant" and behind == "poured" else behind or role
+    return _after(bound, place)
+
+
+def _after(bound: Bound, place: int) -> str | None:
+    """The role said behind an amount: "50 g too much", "700 went in", "650 g planned", "1100 g flour in the bowl"."""
+    phrases = bound.phrases
+    for i in range(place + 1, len(phrases)):
+        phrase = phrases[i]
+        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in STOPS):
+            break
+        if fits(phrase, ("cue:greater", "link:over", "mistake:over")):
+            return "over"
+        if fits(phrase, ("mistake:under", "cue:fewer", "link:under")):
+            return "under"
+        if fits(phrase, ("mistake:in_bowl",)):
+            return "bowl"
+        if fits(phrase, ("link:instead_of",)):
+            return "poured"
+        if fits(phrase, ("mistake:poured",)) and not _leads_on(bound, i):
+            return "poured"
+        if fits(phrase, ("mistake:meant",)):  # "30, should have been 20" against "650 planned"
+            return "poured" if i + 1 < len(phrases) and phrases[i + 1].kind == "amount" else "meant"
+    return None
+
+
+def _leads_on(bound: Bound, i: int) -> bool:
+    """Whether the word belongs to the amount behind it: "put 21 g in" against "went into 800 g flour"."""
+    for phrase in bound.phrases[i + 1 :]:
+        if phrase.kind == "amount":
+            return True
+        if phrase.kind != "link" or "into" in phrase.ids("link"):
+            return False
+    return False
+
+
+def _thing_beside(bound: Bound, place: int) -> int | None:
+    """The word an amount weighs: right behind it ("80 g of salt"), else right before it."""
+    phrases = bound.phrases
+    for i in range(place + 1, min(place + 4, len(phrases))):
+        if phrases[i].kind == "amount" or (phrases[i].kind == "sep" and phrases[i].text.strip() in STOPS):
+            break
+        if fits(phrases[i], THING):
+            return i
+    for i in range(place - 1, max(place - 4, -1), -1):
+        if phrases[i].kind == "amount" or (phrases[i].kind == "sep" and phrases[i].text.strip() in STOPS):
+            break
+        if fits(phrases[i], THING):
+            return i
+    return None
