@@ -26,7 +26,9 @@ from knowledge.records.process import Process
 from knowledge.records.yeasts import Yeast
 
 WHOLE = ("flour_whole_wheat", "flour_white_whole_wheat", "flour_rye_medium", "flour_rye_dark")
-FRESH = "yeast_fresh"
+TSP_ML = 4.93
+SPOON_FLOUR_G = 500.0
+"""Flour a spoon of yeast is for, where none was said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,10 +162,11 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         usual.salt_usual_pct if usual else None,
         HOUSE_SALT_PCT,
     )
-    yeast = fresh_pct(kb, request.yeast)
+    said_yeast = request.yeast or _by_the_spoon(request, kb)
+    yeast = fresh_pct(kb, said_yeast)
     starter = request.starter_pct
     starter_hydration = request.starter_hydration_pct
-    if request.yeast:
+    if said_yeast:
         given.append(f"{figure(yeast)} % yeast, counted as fresh")
     elif formula is not None and starter is None:
         yeast = _yeast_in(kb, formula)
@@ -172,12 +175,12 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
     if starter is not None:
         if starter > 0:
             given.append(f"{figure(starter)} % starter")
-    elif formula is not None and not request.yeast:
+    elif formula is not None and not said_yeast:
         starter = formula.starter_pct or 0.0
         starter_hydration = starter_hydration or (formula.starter.hydration_pct if formula.starter else None)
         if starter:
             given.append(f"{figure(starter)} % starter")
-    elif request.yeast:
+    elif said_yeast:
         starter = 0.0
     else:
         starter = settle("starter", None, None, (usual.starter_usual_pct or None) if usual else None, HOUSE_STARTER_PCT)
@@ -214,6 +217,16 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         timed=pace is not None,
         formula=formula,
     )
+
+
+def _by_the_spoon(request: TimingRequest, kb: Knowledge) -> tuple[tuple[str, float], ...]:
+    """Yeast said by volume, as % of the flour it was said with (500 g where none was)."""
+    found = []
+    for kind, ml in request.yeast_ml:
+        item = kb.ingredients.get(kind)
+        if item is not None and item.tsp_g:
+            found.append((kind, 100 * item.tsp_g * ml / TSP_ML / (request.flour_g or SPOON_FLOUR_G)))
+    return tuple(found)
 
 
 def _other_bread(room: Room, bread: Bread | None) -> bool:

@@ -72,6 +72,8 @@ def _kitchen(request: TimingRequest, room: Room, m: Models) -> tuple[float, tupl
     if request.fridge and request.fridge_after_min is None and request.later_c is None:
         fridge_c = _fridge_c(request, room, m)
         return fridge_c, () if request.fridge_c is not None else (f"fridge {degrees_said(fridge_c)}",)
+    if request.dough_c is not None and not room.kitchen_is_set and not request.fridge and request.later_c is None:
+        return request.dough_c, ("surroundings as warm as the dough",)
     if room.kitchen_is_set or getattr(room.formula_said, "kitchen_c", None) is not None:
         return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}, as you keep it",)
     return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}",)
@@ -183,7 +185,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     minutes = max(1.0, seen.minutes)
     asked_min = request.asked_min
     if request.until is not None:
-        asked_min = (resolve(request.until, room.now) - room.now).total_seconds() / 60
+        asked_min = (resolve(request.until, room.now) - room.now).total_seconds() / 60 - max(0.0, begins_in or 0.0)
     verdict = _verdict(asked_min, minutes, seen.low_min, high_min)
     by_then = None
     if asked_min is not None:

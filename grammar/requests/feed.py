@@ -220,6 +220,9 @@ def build(bound: Bound) -> FeedRequest | None:
             )
         ):
             return None
+    hydration = bound.base("hydration_pct")
+    if hydration is not None and hydration < 35:
+        return None  # "20 % starter" is a dough's share, no starter's water
     if bound.said("feeding:cold") and not (starter_said or bound.said("feeding:feed") or ratio or follows):
         return None
     if follows and not feeds and not ratio and not bound.hits:
@@ -240,7 +243,7 @@ def build(bound: Bound) -> FeedRequest | None:
         use_after_min=use_after,
         ratio_asked=bound.said("feeding:ratio"),
         overnight="overnight" in bound.text.lower(),
-        hydration_pct=bound.base("hydration_pct"),
+        hydration_pct=hydration,
         seed_hydration_pct=bound.base("seed_pct"),
         cold=bound.said("feeding:cold"),
         stiff=bound.said("feeding:stiff", "cue:stiff"),

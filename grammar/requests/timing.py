@@ -11,7 +11,7 @@ from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 
 STARTER = ("ingredient:starter*", "cue:starter")
 SALT = ("ingredient:salt*", "cue:salt")
-YEAST = ("ingredient:yeast*", "cue:leaven")
+YEAST = ("ingredient:yeast*", "yeast_kind:*", "cue:leaven")
 FRIDGE_C = 4.0
 """Dough straight from the fridge."""
 OVERNIGHT_MIN = 600.0
@@ -51,6 +51,8 @@ class TimingRequest:
     starter_pct: float | None = None
     starter_hydration_pct: float | None = None
     yeast: tuple[tuple[str, float], ...] = ()  # (kind of yeast, % of flour)
+    yeast_ml: tuple[tuple[str, float], ...] = ()  # yeast by the spoon, with the flour it is for
+    flour_g: float | None = None
     hydration_pct: float | None = None
     salt_pct: float | None = None
     sugar_pct: float | None = None
@@ -161,6 +163,7 @@ SLOTS = {
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=20, high=60000),
     "salt_g": Slot({"mass": 1.0}, cues=SALT, low=0.5, high=2000),
     "yeast_g": Slot({"mass": 1.0}, cues=YEAST, low=0.05, high=500),
+    "yeast_ml": Slot({"volume": 1.0}, cues=YEAST, low=0.2, high=100),
     "yeast_bare_pct": Slot({"pct": 0.9}, bare=0.2, low=0.01, high=0.99),
     "grain_pct": Slot({"pct": 1.0, "share": 0.8}, cues=("ingredient:flour*",), low=1, high=100),
     "begun_at": Slot({"moment": 1.0}, cues=("look:begun",), links={"at": 0.2}),
@@ -186,6 +189,13 @@ def _ratio(hit: Hit | None) -> tuple[float, float, float] | None:
         return None
     parts = next((t.value for t in hit.amount.tokens if isinstance(t.value, tuple)), None)
     return (float(parts[0]), float(parts[1]), float(parts[2])) if parts else None
+
+
+def _yeast_kind(hit: Hit | None) -> str:
+    """The kind of yeast a figure is of; instant where none was named."""
+    if hit is None:
+        return "yeast_instant"
+    return (*hit.ids("ingredient"), *hit.ids("yeast_kind"), "yeast_instant")[0]
 
 
 def _named(bound: Bound, kind: str) -> list[str]:
@@ -343,7 +353,7 @@ def build(bound: Bound) -> TimingRequest | None:
         or see
         or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share")
     )
-    asks = asks or (lasts is not None and bound.said("ask:how_much"))
+    asks = asks or (lasts is not None and bound.said("ask:how_much")) or (until is not None and bound.said("look:done"))
     if lasts is not None and (bound.said("look:so_far") or bound.said("look:left")) and elapsed is None:
         lasts, elapsed = None, lasts
     if lasts is not None and after is None and fridge and not judged and stage not in ("retard",):
@@ -402,10 +412,7 @@ def build(bound: Bound) -> TimingRequest | None:
         starter = bound.base("starter_much_pct")
     own_hydration = _starter_hydration(bound)
     hydration = None if own_hydration == bound.base("hydration_pct") else bound.base("hydration_pct")
-    yeast = tuple(
-        ((hit.ids("ingredient") or ("yeast_instant",))[0], amount_base(hit.amount) or 0.0)
-        for hit in bound.of("yeast_pct")
-    )
+    yeast = tuple((_yeast_kind(hit), amount_base(hit.amount) or 0.0) for hit in bound.of("yeast_pct"))
     salt = bound.base("salt_pct")
     flour_g, starter_g = bound.base("flour_g"), bound.base("starter_g")
     mass_g = bound.base("mass_g")
@@ -423,14 +430,12 @@ def build(bound: Bound) -> TimingRequest | None:
         if yeast_hit is not None:
             yeast = (
                 (
-                    (yeast_hit.ids("ingredient") or ("yeast_instant",))[0],
+                    _yeast_kind(yeast_hit),
                     100 * (bound.base("yeast_g") or 0.0) / all_flour_g,
                 ),
             )
     elif bound.first("yeast_g") is not None and re.search(r"per (?:kg|kilo)", bound.text.lower()):
-        hit = bound.first("yeast_g")
-        yeast = (((hit.ids("ingredient") if hit else ()) or ("yeast_instant",))[0],
-        (bound.base("yeast_g") or 0.0) / 10),  # fmt: skip
+        yeast = ((_yeast_kind(bound.first("yeast_g")), (bound.base("yeast_g") or 0.0) / 10),)
     elif starter_g and mass_g is None and ratio is None and stage is None:
         mass_g = starter_g
     without = [i for hit in bound.of("without") for i in (*hit.ids("ingredient"), *hit.ids("cue"))]
@@ -478,6 +483,10 @@ def build(bound: Bound) -> TimingRequest | None:
         grain_pct=_grain(bound),
         begun_at=begun.amount.moment if begun and begun.amount else None,
         bare_pct=bare_pct,
+        yeast_ml=((_yeast_kind(bound.first("yeast_ml")), bound.base("yeast_ml") or 0.0),)
+        if bound.first("yeast_ml")
+        else (),
+        flour_g=flour_g if bound.first("yeast_ml") else None,
         solve=_solve(bound, stage, lasts, temp_c, starter),
         how_to_see=see,
         heavy=bound.said("look:heavy"),
@@ -497,12 +506,13 @@ FRAME = Frame(
         "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
         "cue:fridge": 0.4, "cue:kitchen": 0.3,
         "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
-        "look:begun": 1.6, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
+        "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
+        "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
         "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
-        "cue:starter": 0.1, "act:make": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
+        "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
     },
     needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
-    "slot:ratio", "slot:lasts_min", "look:begun", "slot:window",
+    "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
            "look:leave_out"),
     rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip
