@@ -1,7 +1,7 @@
 """Numbers in a complaint: which hours, degrees and percentages belong to which stage of the bake.
 
-Each amount takes the steering word that stands best to it: near, before it rather than after, no comma or other amount of
-its kind between, and a value the stage can have. A temperature right behind a time belongs to the time's stage.
+Each amount takes the steering word that stands best to it: near, before it rather than after, no comma or other amount
+of its kind between, and a value the stage can have. A temperature right behind a time belongs to the time's stage.
 """
 
 from __future__ import annotations
@@ -9,88 +9,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from grammar.complaint import CueAt, Word
+from grammar.complaint_stages import AGENTS, COUNTS, DAY, LENGTHS, PERCENTS, TEMPS, TIMES
+from grammar.complaint_words import CueAt, Word
 from grammar.frames import celsius
 from grammar.phrases import Phrase
 from grammar.tokens import Quantity
 
-_HOUR, _DAY = 60.0, 1440.0
-TIMES: Mapping[str, tuple[str, float, float, float]] = {
-    # stage: (figure, minutes per unit of the figure, least and most minutes it can be)
-    "bulk": ("bulk_h", 60, 2, 4 * _DAY),
-    "proof": ("proof_h", 60, 2, 3 * _DAY),
-    "retard": ("retard_h", 60, 10, 40 * _DAY),
-    "warm_up": ("warm_up_min", 1, 0, 12 * _HOUR),
-    "bake": ("bake_min", 1, 1, 6 * _HOUR),
-    "mix": ("mix_min", 1, 0.2, 90),
-    "boil": ("boil_s", 1 / 60, 0.02, 15),
-    "lye": ("lye_s", 1 / 60, 0.02, 30),
-    "rest": ("bench_rest_min", 1, 0, 5 * _HOUR),
-    "cut": ("cut_after_min", 1, 0, 4 * _DAY),
-    "out": ("cut_after_min", 1, 0, 4 * _DAY),
-    "steam": ("steam_min", 1, 0, 120),
-    "lid": ("lid_min", 1, 0, 180),
-    "bare": ("bare_min", 1, 1, 2 * _DAY),
-    "preheat": ("preheat_min", 1, 0, 3 * _HOUR),
-    "fed": ("starter_fed_h", 60, 10, 800 * _DAY),
-    "doubles": ("starter_doubles_h", 60, 30, 4 * _DAY),
-    "fallen": ("starter_fallen_h", 60, 5, 4 * _DAY),
-    "age": ("starter_age_d", _DAY, _HOUR, 1e9),
-    "keep": ("kept_d", _DAY, _HOUR, 1e6),
-}
-TEMPS: Mapping[str, tuple[str, float, float]] = {
-    "bulk": ("bulk_c", 0, 50),
-    "proof": ("proof_c", 0, 60),
-    "retard": ("fridge_c", -5, 14),
-    "fridge": ("fridge_c", -5, 14),
-    "bake": ("oven_c", 110, 550),
-    "set": ("oven_c", 110, 550),
-    "preheat": ("oven_c", 110, 550),
-    "dough": ("dough_c", 2, 50),
-    "mix": ("dough_c", 15, 45),
-    "room": ("room_c", -5, 48),
-    "water": ("water_c", 0, 100),
-    "core": ("core_c", 55, 108),
-    "bath": ("bath_c", 45, 105),
-    "boil": ("bath_c", 45, 105),
-    "jar": ("jar_c", 0, 60),
-    "fed": ("jar_c", 0, 60),
-    "thermometer": ("oven_real_c", 110, 550),
-    "lid": ("oven_c", 110, 550),
-}
-PERCENTS: Mapping[str, tuple[str, float, float, float]] = {
-    # cue: (figure, factor, least and most per cent)
-    "starter": ("starter_pct", 1, 0.1, 200),
-    "hydration": ("hydration_pct", 1, 30, 140),
-    "salt": ("salt_pct", 1, 0, 12),
-    "sugar": ("sugar_pct", 1, 0, 60),
-    "fat": ("fat_pct", 1, 0, 100),
-    "instant": ("yeast_fresh_pct", 3, 0, 12),
-    "active_dry": ("yeast_fresh_pct", 2.5, 0, 12),
-    "fresh": ("yeast_fresh_pct", 1, 0, 15),
-    "protein": ("protein_pct", 1, 5, 40),
-    "wholegrain": ("wholegrain_pct", 1, 0, 100),
-    "malt": ("malt_pct", 1, 0, 15),
-    "loss": ("loss_pct", 1, 1, 45),
-    "grew": ("bulk_rise_pct", 1, 0, 500),
-    "bulk": ("bulk_rise_pct", 1, 5, 500),
-    "proof": ("proof_rise_pct", 1, 5, 500),
-    "lye": ("bath_lye_pct", 1, 0, 20),
-}
-LENGTHS: Mapping[str, tuple[str, float, float, float]] = {
-    "depth": ("score_mm", 10, 0, 60),  # from cm
-    "gap": ("tray_gap_cm", 1, 0, 30),
-    "tray": ("tray_gap_cm", 1, 0, 30),
-    "hole": ("hole_cm", 1, 0, 15),
-}
-COUNTS: Mapping[str, tuple[str, float, float]] = {
-    "tray": ("tray_count", 2, 200),
-    "folds": ("folds", 0, 20),
-    "falling_number": ("falling_number", 50, 700),
-    "protein": ("protein_pct", 5, 40),
-    "hydration": ("hydration_pct", 40, 130),
-}
-_AGENTS = {"soda": "bath_soda_g_l", "carbonate": "bath_carbonate_g_l", "malt": "bath_malt_g_l"}
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
 _SPOON_G_PER_ML = 0.95
@@ -285,15 +209,15 @@ def _time(
         stage = "proof"  # "baked after 25 min at 19"
     if mild and follows is not None and stage is None and not of_starter and 14 <= _degrees(follows) <= 45:
         stage = "bulk"
-    if stage is None and of_dough and 20 <= minutes <= 4 * _DAY:
+    if stage is None and of_dough and 20 <= minutes <= 4 * DAY:
         stage = "bulk"
     if stage is None:
         return None
     stage_of[n] = stage
     figure, per_unit, _, _ = TIMES[stage]
-    if stage == "age" and any(name in ("instant", "fresh", "active_dry") for *_, name in cues) and not of_starter:
-        if not any(name == "starter" for *_, name in cues):
-            return "yeast_age_months", minutes / _DAY / 30.4
+    named = {name for *_, name in cues}
+    if stage == "age" and not of_starter and "starter" not in named and named & {"instant", "fresh", "active_dry"}:
+        return "yeast_age_months", minutes / DAY / 30.4
     return figure, minutes / per_unit
 
 
@@ -302,8 +226,8 @@ def _degrees(amount: Placed) -> float:
 
 
 def _temperature(
-    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], stage_of: Mapping[int, str],
-    n: int, found: Mapping[str, float],
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt],
+    stage_of: Mapping[int, str], n: int, found: Mapping[str, float],
 ) -> tuple[str, float] | None:  # fmt: skip
     if amount.quantity.unit == "deg" and amount.quantity.value <= 90:
         near = _best(amount, amounts, words, cues, {"angle": (0, 90)}, amount.quantity.value)
@@ -334,7 +258,7 @@ def _temperature(
     weights |= {"water": -0.3, "room": 0.2}
     cue = _best(amount, amounts, words, cues, ranges, value, weights=weights)
     if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].phrase.dim == "time":
-        cue = _best(amounts[n + 1], amounts, words, cues, {k: v for k, v in ranges.items()}, value)
+        cue = _best(amounts[n + 1], amounts, words, cues, ranges, value)
     if cue is None and value >= 110:
         return ("oven_c", value) if "oven_c" not in found else None
     return (TEMPS[cue][0], value) if cue is not None else None
@@ -356,8 +280,8 @@ def _percent(
 
 
 def _count(
-    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt], stage_of: Mapping[int, str],
-    n: int, found: Mapping[str, float],
+    amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt],
+    stage_of: Mapping[int, str], n: int, found: Mapping[str, float],
 ) -> tuple[str, float] | None:  # fmt: skip
     """A bare number: degrees behind a stage or a place, a count of folds or pieces, a percentage without its sign."""
     value = amount.quantity.value
@@ -394,8 +318,10 @@ def _together(
 ) -> list[tuple[set[int], dict[str, float]]]:
     """Amounts that mean something only together: grams to the litre, water to flour, weight before and after."""
     out: list[tuple[set[int], dict[str, float]]] = []
-    heats = [n for n, a in enumerate(amounts) if a.phrase.dim in ("temperature", "num") and 110 <= a.quantity.value <= 550]
-    dialled = [n for n in heats if _best(amounts[n], amounts, words, cues, {"set": (0, 999), "bake": (0, 999)}, 1) == "set"]
+    degrees = ("temperature", "num")
+    heats = [n for n, a in enumerate(amounts) if a.phrase.dim in degrees and 110 <= a.quantity.value <= 550]
+    either = {"set": (0.0, 999.0), "bake": (0.0, 999.0)}
+    dialled = [n for n in heats if _best(amounts[n], amounts, words, cues, either, 1) == "set"]
     if len(heats) == 2 and len(dialled) == 1 and not any(name == "thermometer" for *_, name in cues):
         real = next(n for n in heats if n not in dialled)
         pair = {"oven_c": amounts[dialled[0]].in_c(300), "oven_real_c": amounts[real].in_c(300)}
@@ -413,7 +339,7 @@ def _together(
         n = masses[0] if masses else spoons[0]
         grams = amounts[n].middle if masses else amounts[n].middle * _SPOON_G_PER_ML
         if litre > 0:
-            figure = {"bath_lye_pct": grams / litre / 10} if agent == "lye" else {_AGENTS[agent]: grams / litre}
+            figure = {"bath_lye_pct": grams / litre / 10} if agent == "lye" else {AGENTS[agent]: grams / litre}
             out.append(({n, *litres[:1]}, figure))
         return out
     if len(masses) < 2:

@@ -30,10 +30,9 @@ class Complaints:
     """What is said of faults.
 
     phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; cues: likewise for the
-    words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread, dough,
-    starter); denied: finding to the one that holds where it is denied; shows: finding
-    to the symptom it is by itself; about: finding to what it reports on; answers: for each
-    question, few words to the finding they mean there.
+    words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread,
+    dough, starter); denied: finding to the one that holds where it is denied; shows: finding to the symptom it is by
+    itself; about: finding to what it reports on; answers: for each question, few words to the finding they mean there.
     """
 
     cues: Mapping[str, tuple[Term, ...]]

@@ -32,9 +32,9 @@ from knowledge.records.diagnosis_dangers import Danger
 _PROOF = frozenset({"springs_back_fast", "no_spring_back", "sinks_in_bath", "skinned", "hole_closed"})
 _MOST_REASONS = 4
 _FIGURE_WORDS = {
-    "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at", "oven_c": "oven",
-    "oven_real_c": "oven really", "bake_min": "baked", "core_c": "core", "cut_after_min": "cut after", "loss_pct": "bake loss",
-    "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
+    "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at",
+    "oven_c": "oven", "oven_real_c": "oven really", "bake_min": "baked", "core_c": "core",
+    "cut_after_min": "cut after", "loss_pct": "bake loss", "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
 }  # fmt: skip
 
 
@@ -52,7 +52,7 @@ def diagnosis(request: DiagnosisRequest, room: Room) -> Outcome:
 
 @answers(DiagnosisTurn)
 def turn(request: DiagnosisTurn, room: Room) -> Outcome:
-    """A turn of the talk about the last complaint: other causes, the reasons, the remedy, the bars, the next question."""
+    """A turn of the talk about the last complaint: other causes, reasons, remedy, bars, the next question."""
     earlier = room.earlier
     if not isinstance(earlier, DiagnosisRequest):
         raise Refused("Nothing has been asked about a fault yet.", "Say what went wrong: my loaf is dense.")

@@ -1,4 +1,4 @@
-"""A complaint as evidence: what the line says, what the bake in hand adds, what an open question makes of a bare answer."""
+"""A complaint as evidence: what the line says, what the bake in hand adds, what a bare answer means to a question."""
 
 from __future__ import annotations
 
@@ -28,8 +28,7 @@ _ASKED_FIGURES: Mapping[str, tuple[tuple[str, str, float], ...]] = {
     "proof_question": (("time", "proof_h", 1 / 60), ("temperature", "proof_c", 1), ("num", "proof_c", 1)),
     "dough_warmth_question": (("temperature", "dough_c", 1), ("num", "dough_c", 1)),
     "starter_used_question": (("time", "starter_fed_h", 1 / 60),),
-    "flour_question": (("pct", "protein_pct", 1), ("num", "protein_pct", 1)),
-    "water_question": (("pct", "hydration_pct", 1), ("num", "hydration_pct", 1)),
+    "flour_question": (("num", "protein_pct", 1),),
     "salt_question": (("pct", "salt_pct", 1), ("num", "salt_pct", 1)),
     "core_question": (("temperature", "core_c", 1), ("num", "core_c", 1), ("pct", "loss_pct", 1)),
     "bake_question": (("time", "bake_min", 1), ("temperature", "oven_c", 1), ("num", "oven_c", 1)),
@@ -58,7 +57,7 @@ _NOT_BREAD_PIECES = frozenset({"base", "cake", "piece"})
 
 @dataclass(frozen=True, slots=True)
 class Case:
-    """A complaint ready to be weighed. from_bench: ids of figures taken from the dough in hand; bread: its own limits."""
+    """A complaint ready to be weighed. from_bench: figures taken from the dough in hand; bread: its own limits."""
 
     evidence: Evidence
     said: Mapping[str, float]
@@ -219,9 +218,9 @@ def _context(
 ) -> tuple[str, ...]:
     """What the bread is, as findings: boiled or not, rye, raised with what."""
     out = []
-    if yeasted is not None and not {"made_with_starter", "made_with_yeast"} & set(findings):
-        if not (said.get("starter_pct") and said.get("yeast_fresh_pct")):
-            out.append("made_with_yeast" if yeasted else "made_with_starter")
+    both = said.get("starter_pct") and said.get("yeast_fresh_pct")
+    if yeasted is not None and not both and not {"made_with_starter", "made_with_yeast"} & set(findings):
+        out.append("made_with_yeast" if yeasted else "made_with_starter")
     bathed = {
         "boil_s",
         "bath_c",

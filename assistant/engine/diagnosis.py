@@ -2,18 +2,18 @@
 
 Each cause starts at its prior and is moved by what is known, in log-odds that stand in knowledge/diagnosis:
 
-* a symptom moves every cause of the table (strong +1.6, usual +0.9, possible +0.3, against -1.2; a cause the table does not
-  list under it -1.6), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is most
-  typical of;
+* a symptom moves every cause of the table (strong +1.6, usual +0.9, possible +0.3, against -1.2; a cause the table does
+  not list under it -1.6), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is
+  most typical of;
 * a symptom denied ("not sour") takes away 0.7 of what it would have brought;
 * figures and findings move causes by their bands. Those of one family say much the same: the strongest of a family, for
   each cause and in each direction, counts in full, the others by half;
-* causes with one root share: what facts say for a stage (over-proofed) counts in part for its root (dough warm), and the
-  other way round, unless a fact speaks against the sharer; a root that is known by its own facts takes most, and so is
-  named first.
+* causes with one root share: what facts say for a stage (over-proofed) counts in part for its root (dough warm), and
+  the other way round, unless a fact speaks against the sharer; a root that is known by its own facts takes most, and
+  so is named first.
 
-Shares are the softmax of the sums. Nothing depends on the order of the evidence. Weights: faults.csv's suggestion, tuned on
-the cases of tests/engine/diagnosis_tuned.yaml.
+Shares are the softmax of the sums. Nothing depends on the order of the evidence. The weights are our own estimate,
+tuned on the cases of tests/engine/diagnosis_tuned.yaml.
 """
 
 from __future__ import annotations
@@ -122,8 +122,8 @@ class Tables:
 def tables(kb: Knowledge) -> Tables:
     """The evidence model from the knowledge.
 
-    Where the table has two cells for one symptom and cause, one for and one against, the one for it is the cell; the one
-    against names a fact ("a dent that stayed") that is weighed as a finding.
+    Where the table has two cells for one symptom and cause, one for and one against, the one for it is the cell; the
+    one against names a fact ("a dent that stayed") that is weighed as a finding.
     """
     signs: dict[tuple[str, str], Sign] = {}
     for sign in kb.all(Sign).values():

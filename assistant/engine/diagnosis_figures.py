@@ -1,7 +1,7 @@
 """Figures as a baker says them, turned into figures that weigh: against the bread's own limits and the hours expected.
 
-"3 hours at 17 °C with 10 % starter" says little until the fermentation model is asked what that dough wanted; "core 88" is
-raw in a lean loaf and done in a brioche. Figures that are measures by themselves (dough at 17 °C) pass through.
+"3 hours at 17 °C with 10 % starter" says little until the fermentation model is asked what that dough wanted; "core 88"
+is raw in a lean loaf and done in a brioche. Figures that are measures by themselves (dough at 17 °C) pass through.
 """
 
 from __future__ import annotations
@@ -26,6 +26,8 @@ SPREAD = 0.2
 NO_HARM_H, RIPE_PCT = 1.0, 129.0
 """In an hour no acid breaks a dough, however fast the model thinks it went: the stage counts as ripe at most."""
 _ROLL_G = 150.0
+_RISE_PCT = 65.0
+"""Rise of an ordinary loaf in either stage, where the bread is not known."""
 _FLOUR_CARRIES = {"weak_flour_kind": 65.0, "bread_flour_kind": 72.0, "strong_flour_kind": 75.0, "wholegrain_kind": 80.0}
 """Most water a flour usually carries, % (plain 65, strong 72, wholemeal 80)."""
 _POINTS_PER_BRAN = 0.125
@@ -36,8 +38,8 @@ _POINTS_PER_BRAN = 0.125
 class Bake:
     """What was said of one bake. said: figure id -> value (hours, °C, %, min, s, g/L, cm, mm as the id ends).
 
-    yeasted: True where bought yeast raises it, False where starter does, None where nobody said. bread: its own limits, or
-    None for an ordinary lean hearth loaf. findings: ids, for the flour named.
+    yeasted: True where bought yeast raises it, False where starter does, None where nobody said. bread: its own limits,
+    or None for an ordinary lean hearth loaf. findings: ids, for the flour named.
     """
 
     said: Mapping[str, float]
@@ -65,7 +67,7 @@ def expected_bulk_min(bake: Bake, k: Kinetics) -> tuple[float, float, bool]:
 
 
 def expected_proof_min(bake: Bake, k: Kinetics) -> tuple[float, float, bool]:
-    """Minutes the final proof should take after a full first rise, its temperature °C, whether something was assumed."""
+    """Minutes the final proof should take after a full first rise, its temperature °C, and whether it was assumed."""
     temp_c, assumed = _temp_c(bake, ("proof_c", "room_c", "dough_c"))
     dough, guessed = _dough(bake)
     before = shaped(k, _after_bulk(k, dough, bake), kept=0.1)
@@ -111,7 +113,7 @@ def _dough(bake: Bake) -> tuple[Dough, bool]:
 
 def _rise(bake: Bake, stage: str) -> float:
     if bake.bread is None:
-        return 65.0 if stage == "bulk" else 65.0
+        return _RISE_PCT
     rise = bake.bread.rise_bulk_pct if stage == "bulk" else bake.bread.rise_proof_pct
     return rise or 30.0
 
@@ -265,11 +267,7 @@ def _bake_time(bake: Bake, k: Kinetics) -> Figure | None:
     minutes = bake.said.get("bake_min")
     if minutes is None:
         return None
-    low, usual, high = (
-        (bake.bread.minutes_low, bake.bread.minutes_usual, bake.bread.minutes_high)
-        if bake.bread
-        else (25.0, 36.0, 48.0)
-    )
+    low, high = (bake.bread.minutes_low, bake.bread.minutes_high) if bake.bread else (25.0, 48.0)
     pct = (
         100.0
         if low <= minutes <= high

@@ -1,8 +1,8 @@
 """Which question would tell most, and when enough is known.
 
-A question's answers are the findings of a group, or the bands of a measure. How often an answer is given under a cause is
-its usual share times e to the log-odds it would move that cause by, made to sum to 1 over the answers. The worth of a
-question is the entropy it is expected to take away (bits), times how many bakers can answer it.
+A question's answers are the findings of a group, or the bands of a measure. How often an answer is given under a cause
+is its usual share times e to the log-odds it would move that cause by, made to sum to 1 over the answers. The worth of
+a question is the entropy it is expected to take away (bits), times how many bakers can answer it.
 """
 
 from __future__ import annotations

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from grammar.complaint import CueAt, Heard, Word, cues_of, hear
+from grammar.complaint import Heard, hear
 from grammar.complaint_figures import Figures, figures
+from grammar.complaint_words import CueAt, Word, cues_of
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
@@ -81,8 +82,8 @@ class DiagnosisRequest:
 
 
 _STAGE_OF = {
-    "bulk_h": "bulk", "bulk_c": "bulk", "bulk_rise_pct": "bulk", "dough_c": "bulk", "proof_h": "proof", "proof_c": "proof",
-    "retard_h": "retard", "fridge_c": "retard",
+    "bulk_h": "bulk", "bulk_c": "bulk", "bulk_rise_pct": "bulk", "dough_c": "bulk", "proof_h": "proof",
+    "proof_c": "proof", "retard_h": "retard", "fridge_c": "retard",
 }  # fmt: skip
 """Figures of one stage: a correction of the stage replaces them together."""
 

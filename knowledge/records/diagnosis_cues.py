@@ -16,8 +16,8 @@ if TYPE_CHECKING:
 class Cue(Record):
     """Ways of saying one steering word.
 
-    kind: subject (bread, dough, starter: what the complaint is about), figure (the stage or thing a number is of), agent
-    (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea).
+    kind: subject (bread, dough, starter: what the complaint is about), figure (the stage or thing a number is of),
+    agent (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea).
     The id is `kind_name`; `name` what the reader calls it.
     """
 

@@ -17,8 +17,8 @@ if TYPE_CHECKING:
 class Picture(Record):
     """Half words ("brick", "soup", "dead"); the id is that of the symptom.
 
-    One picture may stand under several symptoms ("puddle": a flat loaf, a slack dough, liquid in the jar); what the line
-    is about (baked bread, dough, starter) then decides.
+    One picture may stand under several symptoms ("puddle": a flat loaf, a slack dough, liquid in the jar); what the
+    line is about (baked bread, dough, starter) then decides.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "picture"

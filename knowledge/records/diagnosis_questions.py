@@ -42,9 +42,9 @@ class Question(Record):
         for asked in self.asks:
             if asked not in kb.all(Measure) and asked not in groups:
                 yield f"asks: neither a measure nor findings about '{asked}'"
-        for field, meant in (("yes", self.yes), ("no", self.no)):
+        for name, meant in (("yes", self.yes), ("no", self.no)):
             if meant is not None and meant not in kb.all(Finding):
-                yield f"{field}: no finding '{meant}'"
+                yield f"{name}: no finding '{meant}'"
         for meant in self.short:
             if meant not in kb.all(Finding):
                 yield f"short: no finding '{meant}'"

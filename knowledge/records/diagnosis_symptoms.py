@@ -16,10 +16,11 @@ if TYPE_CHECKING:
 class Symptom(Record):
     """One fault as it shows.
 
-    said_as: words that mean this fault in a complaint. They are looked up only where one is read (COMPLAINT_KIND instead
-        of a vocabulary kind): "no holes" or "too dry" would break up the lines of other requests.
+    said_as: words that mean this fault in a complaint. They are looked up only where one is read (COMPLAINT_KIND
+        instead of a vocabulary kind): "no holes" or "too dry" would break up the lines of other requests.
     also: symptoms the same words mean when they are said of something else ("not rising", of a jar of starter).
-    told_of_starter: the finding it is where the fault asked about is in bread or dough ("dense, and the starter won't double").
+    told_of_starter: the finding it is where the fault asked about is in bread or dough ("dense, and the starter won't
+        double").
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
     """

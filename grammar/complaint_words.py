@@ -1,0 +1,247 @@
+"""The words of a complaint and the turns of speech found in them, longest first.
+
+Words that only fill are passed over ("the crust is really thick" is "crust thick"), two words may stand in either order
+("vertical razor"), and a slip of the finger is repaired to a word of a complaint.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from grammar.lexicon import Lexicon, Term, fold
+from grammar.slips import repair
+from grammar.tokens import Token
+
+
+def _set(words: str) -> frozenset[str]:
+    return frozenset(words.split())
+
+
+_WORD = re.compile(r"\d+(?::\d+)+|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
+_BREAKS = frozenset(";.!?,:()")
+FILL = _set(
+    "a absolutely again all also always an and are be been being bit both came come comes coming completely did "
+    "do does fairly feels felt get gets getting going gone got had has have he i im is it its itself ive just "
+    "kind little look looked looking looks my now of our out pretty quite rather really seem seems she so some "
+    "sort still that thats the their them there these they theyre this those totally turned very was we were "
+    "weve your"
+)
+"""Words passed over inside a turn of speech."""
+NOT = _set(
+    "aint arent cant didnt doesnt dont hadnt hasnt havent isnt neither never no nor not wasnt werent without wont"
+)
+"""Words that deny what follows."""
+_ASKING = _set("arent cant didnt doesnt dont hasnt havent isnt wasnt werent wont wouldnt")
+"""Words a question begins with: their noun stands inside the turn of speech ("isn't my dough rising")."""
+_NOUNS = _set(
+    "baguette baguettes boule bread brioche buns crumb crust culture cut cuts dent dough ear flatbreads focaccia "
+    "it jar levain loaf loaves pita pitas pockets pretzels rings rolls rounds score slashes starter they"
+)
+"""Nouns that may stand there."""
+_LOOSE_ENDS = _set(
+    "after before during from into long more much over short still than that then this under went when while with"
+)
+"""Words too loose to be found in either order."""
+BETWEEN = _set("a all any at especially even getting is it particularly really so that the too very was")
+"""Words that may stand between a denial and what it denies."""
+LONGEST = 9
+
+CueAt = tuple[int, int, str, str]
+"""(first, last word, kind, name) of a steering word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """A word of the line: folded (a slip repaired), its place, and whether a mark stands before it."""
+
+    text: str
+    start: int
+    end: int
+    after_mark: bool = False
+    typed: str = ""
+    amount: int = -1  # which amount of the line it is part of
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A turn of speech found: its meanings, the words it covers (from, to), whether it is denied."""
+
+    terms: tuple[Term, ...]
+    first: int
+    last: int
+    denied: bool = False
+
+    def ids(self, kind: str) -> tuple[str, ...]:
+        return tuple(i for k, i in self.terms if k == kind)
+
+
+@dataclass(frozen=True)
+class _Index:
+    exact: Mapping[str, tuple[Term, ...]]
+    loose: Mapping[str, tuple[Term, ...]]
+    words: frozenset[str]
+    pairs: Mapping[frozenset[str], tuple[Term, ...]]
+
+
+_INDEX: dict[int, _Index] = {}
+
+
+def _index(lexicon: Lexicon) -> _Index:
+    found = _INDEX.get(id(lexicon))
+    if found is None:
+        loose: dict[str, tuple[Term, ...]] = {}
+        for phrase, terms in lexicon.complaints.items():
+            bare = " ".join(word for word in phrase.split(" ") if word not in FILL)
+            if " " in bare and bare not in lexicon.complaints:
+                loose[bare] = tuple(dict.fromkeys((*loose.get(bare, ()), *terms)))
+        words = frozenset(w for phrase in lexicon.complaints for w in phrase.split(" ") if w.isalpha())
+        pairs: dict[frozenset[str], tuple[Term, ...]] = {}
+        for phrase, terms in (*loose.items(), *lexicon.complaints.items()):
+            two = [word for word in phrase.split(" ") if word not in FILL]
+            if len(two) == 2 and min(map(len, two)) >= 4 and not (NOT | _LOOSE_ENDS) & set(two):
+                pairs.setdefault(frozenset(two), terms)
+        found = _Index(lexicon.complaints, loose, words, pairs)
+        _INDEX.clear()
+        _INDEX[id(lexicon)] = found
+    return found
+
+
+def words_of(
+    text: str, lexicon: Lexicon, tokens: Sequence[Token]
+) -> tuple[tuple[Word, ...], tuple[tuple[str, str], ...]]:
+    """The words of a line, slips repaired, and the repairs made."""
+    index = _index(lexicon)
+    amounts = [(t.start, t.end) for t in tokens if t.quantity is not None]
+    mended = {(t.start, t.end): t.repaired for t in tokens if t.repaired}
+    out: list[Word] = []
+    repairs: list[tuple[str, str]] = []
+    mark = False
+    for match in _WORD.finditer(text):
+        typed = match.group()
+        if typed in _BREAKS:
+            mark = True
+            continue
+        word = fold(typed)
+        within = next((n for n, (start, end) in enumerate(amounts) if start <= match.start() < end), -1)
+        known = (
+            word in index.words
+            or word in lexicon.words
+            or word in lexicon.common
+            or word in lexicon.units
+            or word in FILL
+            or word in _cue_words(lexicon)
+        )
+        if not known and within < 0 and word.isalpha():
+            better = mended.get((match.start(), match.end())) or repair(word, index.words)
+            if better:
+                repairs.append((typed, better))
+                word = better
+        out.append(Word(word, match.start(), match.end(), mark, typed, within))
+        mark = False
+    return tuple(out), tuple(repairs)
+
+
+@lru_cache(maxsize=2)
+def _words_in(phrases: frozenset[str]) -> frozenset[str]:
+    return frozenset(word for phrase in phrases for word in phrase.split(" "))
+
+
+def _cue_words(lexicon: Lexicon) -> frozenset[str]:
+    return _words_in(frozenset(lexicon.cues))
+
+
+def trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> frozenset[int]:
+    """Places of words inside the name of a bread or an ingredient of several words ("sticky buns", "dry yeast")."""
+    spans = [
+        (t.start, t.end)
+        for t in tokens
+        if t.kind == "TERM" and " " in t.text.strip() and any(kind in ("bread", "ingredient") for kind, _ in t.terms)
+    ]
+    return frozenset(n for n, w in enumerate(words) if any(start <= w.start < end for start, end in spans))
+
+
+def found(words: Sequence[Word], lexicon: Lexicon, names: frozenset[int]) -> Iterator[Mention]:
+    """Turns of speech that do not overlap: the ones of most words first, a symptom before a report, then by place."""
+    index = _index(lexicon)
+    wanted: list[tuple[tuple[int, int, int, int], tuple[Term, ...], int, int]] = []
+    for i in range(len(words)):
+        for terms, last, size, exact in _all_at(words, i, index):
+            covered = range(i, last + 1)
+            if all(n in names for n in covered):
+                terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
+            if not terms or _cuts_an_amount(words, i, last):
+                continue
+            kind = 0 if any(t[0] in ("symptom", "danger") for t in terms) else 1 if terms[0][0] == "finding" else 2
+            wanted.append(((-size, 0 if exact else 1, kind, i), terms, i, last))
+    taken: set[int] = set()
+    chosen: list[tuple[int, int, tuple[Term, ...]]] = []
+    for _, terms, first, last in sorted(wanted, key=lambda w: w[0]):
+        if not taken & set(range(first, last + 1)):
+            taken |= set(range(first, last + 1))
+            chosen.append((first, last, terms))
+    for first, last, terms in sorted(chosen):
+        yield Mention(terms, first, last, _denied(words, first))
+
+
+def _cuts_an_amount(words: Sequence[Word], first: int, last: int) -> bool:
+    """Whether only a part of an amount lies inside: "5 days in the fridge" is five days, not "days in the fridge"."""
+    inside = {words[n].amount for n in range(first, last + 1)} - {-1}
+    return any(w.amount in inside and not first <= n <= last for n, w in enumerate(words))
+
+
+def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tuple[Term, ...], int, int, bool]]:
+    """(meanings, last word, words that carry meaning, whether word for word) of every phrase that begins here."""
+    run = [i]
+    for j in range(i + 1, min(len(words), i + 2 * LONGEST)):
+        if words[j].after_mark:
+            break
+        run.append(j)
+    for count in range(min(len(run), LONGEST), 0, -1):
+        terms = index.exact.get(" ".join(words[n].text for n in run[:count]))
+        if terms:
+            size = sum(words[n].text not in FILL for n in run[:count])
+            yield terms, run[count - 1], max(size, 1), True
+    if words[i].text in FILL:
+        return
+    content = [n for n in run if words[n].text not in FILL]
+    if words[i].text in _ASKING and len(content) > 2 and words[content[1]].text in _NOUNS:
+        del content[1]  # "why isn't my dough rising"
+    for count in range(min(len(content), LONGEST), 1, -1):
+        said = " ".join(words[n].text for n in content[:count])
+        terms = index.loose.get(said) or index.exact.get(said)
+        last = content[count - 1]
+        if terms and last - i < 2 * count + 2:
+            yield terms, last, count, False
+    for n in content[1:4]:  # "vertical razor" for "razor vertical", with at most two words between
+        pair = index.pairs.get(frozenset((words[i].text, words[n].text)))
+        if pair and not any(words[k].text in NOT for k in range(i, n)):
+            yield pair, n, 2, False
+
+
+def _denied(words: Sequence[Word], first: int) -> bool:
+    """Whether a "not", "no" or "isn't" stands before it, with at most small words between."""
+    for n in range(first - 1, max(-1, first - 4), -1):
+        if words[n].text in NOT:
+            return True
+        if words[n].text not in BETWEEN or words[n + 1].after_mark:
+            return False
+    return False
+
+
+def cues_of(words: Sequence[Word], lexicon: Lexicon) -> tuple[CueAt, ...]:
+    """(first, last, kind, name) of every steering word; of one kind the longest wins."""
+    out: list[CueAt] = []
+    for i in range(len(words)):
+        seen: set[tuple[str, str]] = set()
+        for count in range(min(5, len(words) - i), 0, -1):
+            if any(words[n].after_mark for n in range(i + 1, i + count)):
+                continue
+            for kind, name in lexicon.cues.get(" ".join(w.text for w in words[i : i + count]), ()):
+                inside = any(k == kind and a <= i and i + count - 1 <= b and b - a > count - 1 for a, b, k, _ in out)
+                if (kind, name) not in seen and not inside:
+                    seen.add((kind, name))
+                    out.append((i, i + count - 1, kind, name))
+    return tuple(out)
