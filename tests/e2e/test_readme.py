@@ -72,12 +72,10 @@ def test_the_tour_is_what_is_answered(bakery: Bakery) -> None:
 
 def _answered(bakery: Bakery) -> Iterator[str]:
     for talk in talks():
-        parts = []
-        for line in talk.said:
-            done = bakery.call(line, now=talk.now)
-            assert done.status in (0, 2) and done.err == ""
-            parts.append(f"> {line}\n{done.out}")
-        yield "\n".join(parts)
+        done = bakery.call("--json", lines="\n".join(talk.said), now=talk.now)
+        assert done.status in (0, 2) and done.err == ""
+        pairs = zip(talk.said, done.replies, strict=True)
+        yield "\n".join(f"> {line}\n{reply['text']}\n" for line, reply in pairs)
 
 
 def test_there_is_a_tour() -> None:
