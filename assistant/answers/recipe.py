@@ -149,6 +149,8 @@ def _dough(
     wet = any(room.kb.ingredients[item].group in ("water", "dairy", "egg", "starter") for item in bowl.masses)
     if not wet and any(_matters(line, room) for line in lines):
         return None, None, "What brings the water is not weighed, so there are no percentages yet."
+    if not wet and bowl.masses:
+        return None, None, "Nothing in it brings water, so it is no dough yet and there are no percentages."
     if not any(_is_flour(item, room) or item.startswith("starter") for item in bowl.masses):
         return None, None, "There is no flour with a weight in it, so there are no percentages." if bowl.masses else ""
     weighed = _weighed_request(bowl, room)

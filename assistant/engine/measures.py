@@ -39,6 +39,7 @@ _EGG_SIZES = {
     "small": "egg_small", "medium": "egg_medium", "large": "egg_whole", "extra large": "egg_xl", "jumbo": "egg_jumbo",
 }  # fmt: skip
 _PART_OF_EGG = {"egg_white": 0.66, "egg_yolk": 0.34}
+_NEVER_COUNTED = frozenset({"flour", "water", "salt", "starter", "leavening", "fat", "dairy", "sugar", "malt"})
 _SPOONS = frozenset({"tbsp", "dsp", "tsp"})
 _PIECELIKE = re.compile(r"stick|packet|sachet|cake|package|envelope|slice", re.I)
 
@@ -364,6 +365,9 @@ def _weigh_count(said: Said, item: Ingredient, book: MeasureBook) -> Weighed:
             said.middle * g, said.low * g * (1 - spread), said.high * g * (1 + spread), "count",
             f"one {item.each_unit} = {g:.3g} g", item.source,
         )  # fmt: skip
+    if said.unit == "each" and item.group in _NEVER_COUNTED and item.each_g is None and said.low >= 5:
+        assumed = (f"{said.middle:g} {short_name(item)} read as grams",)
+        return Weighed(said.middle, said.low, said.high, "mass", "as weighed", assumed=assumed)
     if said.unit == "each":
         raise Refused(f"how much one {item.name} weighs is not known here", f"the weight of the {item.name} in grams")
     raise Refused(f"a {unit.name} of {item.name} comes in several sizes", f"the grams printed on the {unit.name}")

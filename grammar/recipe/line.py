@@ -269,7 +269,7 @@ def _naming(text: str, placed: tuple[_Placed, ...], asides: tuple[Aside, ...], k
 def _dropped(text: str) -> str:
     """The text without what amounts leave behind: empty brackets, a leading "of", separators without words."""
     text = re.sub(r"\(\s*(?:[;,/|=~≈]|or|about|and)*\s*\)", " ", text)
-    text = re.sub(r"^[\s,;:/)\]}.–-]*(?:(?:of|or)\b\s*)*", "", text)
+    text = re.sub(r"^[\s,;:/)\]}.–-]*(?:(?:of|or|plus|minus|less)\b\s*)*", "", text)
     return " ".join(text.split())
 
 

@@ -7,7 +7,7 @@ name ("light or dark brown sugar") it borrows B's head.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grammar.recipe.words import Match, RecipeWords, folded_words, matches
 
@@ -50,13 +50,29 @@ def naming(after: str, before: str, known: RecipeWords) -> Naming:
         for part in (outside, *inside):
             found = _in_part(part.lower(), known)
             if found is not None:
-                return found
+                return _narrowed(found, outside, inside, known)
             said = said or " ".join(part.strip(" ,;:-–.").split())
     words = tuple(word for word in folded_words(said) if word.isalpha())
     for word in words:
         if word in known.short and all(other in known.states for other in words):
             return Naming(known.short[word], said, word)
     return Naming(None, said)
+
+
+def _narrowed(found: Naming, outside: str, inside: tuple[str, ...], known: RecipeWords) -> Naming:
+    """A bare head made more exact by what follows it: "flour (bread)", "sugar, brown"."""
+    if " " in found.phrase or found.others:
+        return found
+    clauses = [*_CLAUSE.split(outside.lower())[1:], *(part.lower() for part in inside)]
+    for clause in clauses:
+        words = folded_words(clause)
+        if not words or "or" in words or "not" in words:
+            continue
+        for count in (2, 1):
+            item = known.items.get(" ".join((*words[:count], found.phrase))) if len(words) >= count else None
+            if item is not None:
+                return replace(found, item=item, phrase=" ".join((*words[:count], found.phrase)))
+    return found
 
 
 def _brackets(text: str) -> tuple[str, tuple[str, ...]]:
@@ -72,7 +88,7 @@ def _in_part(part: str, known: RecipeWords) -> Naming | None:
     listed = [clause for clause in clauses if clause]
     for index, clause in enumerate(listed):
         joined = clause
-        if not _whole(clause, known):
+        if not _whole(clause, known) or _half_name(clause, known):
             rest = listed[index + 1 : index + 4]
             ends = [n for n, later in enumerate(rest) if later.startswith("or ") or " or " in later]
             if ends:
@@ -139,6 +155,12 @@ def _inside(place: int, found: tuple[Match, ...]) -> bool:
 
 def _whole(clause: str, known: RecipeWords) -> bool:
     return _head(clause, known) is not None
+
+
+def _half_name(clause: str, known: RecipeWords) -> bool:
+    """Whether a clause may be the first half of a name whose head comes later: "vegetable, canola, or coconut oil"."""
+    head = _head(clause, known)
+    return head is not None and known.groups.get(head.item) in _SEPARATE_NAMES and len(clause.split()) <= 2
 
 
 def _without(clause: str, match: Match, known: RecipeWords) -> str:

@@ -57,6 +57,7 @@ def plain_line(raw: str) -> PlainLine:
     text = _EMPHASIS.sub("", _BACKSLASH.sub(r"\1", text))
     lost = "\ufffd" in text
     text = written_fractions(text.replace("\ufffd", " ").translate(_SLASHES).translate(_DASHES))
+    text = re.sub(r"(?<=\d)['’](?=\d{3}\b)", "", re.sub(r"(?<=\d)\s?#(?=\s)", " lb", text))  # 1'000 g, 1# flour
     return PlainLine(" ".join(text.split()), heading, bullet, lost)
 
 

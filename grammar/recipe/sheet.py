@@ -16,7 +16,7 @@ from grammar.recipe.plain import plain_line
 from grammar.recipe.tokens import number_at, pieces
 from grammar.recipe.words import RecipeWords
 
-MOST_LINES = 4000
+MOST_LINES = 1200
 """Lines of a paste that are looked at."""
 MOST_INGREDIENTS = 150
 """Ingredient lines kept; no home recipe has more."""

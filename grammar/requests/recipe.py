@@ -15,12 +15,6 @@ _PATH = re.compile(
     r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
     re.I,
 )
-_AMOUNT = re.compile(
-    r"^\s*(?:[-*+•·]|\[.\]|\d+[.)])*\s*(?:about|approx\.?|~)?\s*"
-    r"(?:[\d½⅓⅔¼¾⅛⅜⅝⅞.]|an?\s|one\b|two\b|three\b|half\b|pinch)",
-    re.I,
-)
-_INGREDIENTS = re.compile(r"^\W*ingredients?\b", re.I | re.M)
 _LISTED = re.compile(
     r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|"
     r"c\.)(?![a-z])",
@@ -41,7 +35,7 @@ class RecipeRequest:
 
 
 def whole_recipe(text: str) -> RecipeRequest | None:
-    """The text as a recipe: several lines that look like ingredients, a page's markup, JSON, or the path of a file."""
+    """The text as a recipe: several lines, a page's markup, JSON, the path of a file, or a list of cups and spoons."""
     stripped = text.strip("\ufeff \t\r\n")
     if "\n" not in stripped:
         found = _PATH.match(stripped)
@@ -53,11 +47,7 @@ def whole_recipe(text: str) -> RecipeRequest | None:
         separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
         asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
         return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
-    if _MARKUP.search(stripped[:200_000]) or stripped[:1] in ("{", "["):
-        return RecipeRequest(stripped)
-    rows = [row for row in stripped.splitlines()[:4000] if row.strip()]
-    like = sum(bool(_AMOUNT.match(row[:80])) for row in rows)
-    return RecipeRequest(stripped) if like >= 2 or (rows and _INGREDIENTS.search(stripped)) or len(rows) > 3 else None
+    return RecipeRequest(stripped)
 
 
 def _never(bound: Bound) -> None:

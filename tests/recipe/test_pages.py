@@ -14,6 +14,7 @@ from assistant.recipe_words import recipe_words
 from assistant.recipes import stated
 from grammar.recipe.page import LONGEST_PASTE, BadRecipeData, read_recipe
 from grammar.recipe.sheet import MOST_INGREDIENTS, Sheet, minutes, oven_said, yield_said
+from grammar.requests.recipe import whole_recipe
 from knowledge import load
 
 KB = load()
@@ -125,11 +126,12 @@ def test_data_that_is_no_recipe_is_told_clearly(text: str, why: str) -> None:
         "<div>" * 30000 + "2 cups flour" + "</div>" * 30000, "a" * 200_000, "1 cup flour " * 16000, "(" * 200_000,
         "1 cup flour\n" * 16000, "1/2" * 60000, "<script>" + "x" * 200_000, "&amp;" * 40000, "<!--" * 50000,
         "\x1b]0;x\x07" * 20000, "|" * 200_000, "½" * 200_000, "[](" * 60000, "**" * 100_000, "<a " * 60000,
-        "9" * 200_000, "1 x " * 50000, "or " * 60000, "1 cup sugar plus " * 12000, "{" + "\n1 cup flour" * 15000,
+        "(((\n" * 50000, "1 2 3 4 5 6 7 8 9\n" * 10000, "|" * 190_000 + "\n|a|", "9" * 200_000, "1 x " * 50000, "or " * 60000, "1 cup sugar plus " * 12000, "{" + "\n1 cup flour" * 15000,
     ],
     ids=lambda text: text[:12],
 )  # fmt: skip
 def test_hostile_pastes_come_back_bounded(text: str) -> None:
+    whole_recipe(text)
     try:
         sheet = read_recipe(text, WORDS)
     except BadRecipeData:
