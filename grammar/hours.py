@@ -101,7 +101,9 @@ def _wants_time(token: Token) -> bool:
 
 
 def _after_away(tokens: Sequence[Token], i: int) -> bool:
-    before = _skip(tokens, i, -1, "from", "between", "at", "about")
+    before = _skip(tokens, i, -1, "from", "between", "at", "about", "on")
+    if before >= 0 and tokens[before].kind == "DAY":
+        before = _skip(tokens, before, -1, "on", "next")
     return before >= 0 and bool(tokens[before].ids("away"))
 
 
@@ -110,6 +112,9 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     if i > 0 and "until" in tokens[i - 1].ids("link") and (i + 1 >= len(tokens) or tokens[i + 1].quantity is None):
         return True
     before = _skip(tokens, i, -1, *_BEFORE_HOUR)
+    ranged = i + 2 < len(tokens) and _joins(tokens[i + 1]) and tokens[i + 2].kind in ("NUM", "CLOCK")
+    if ranged and _after_away(tokens, i):
+        return True
     if before >= 0 and tokens[before].ids("away"):
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
     if before >= 0 and (tokens[before].ids("clocked") or "start_boil" in tokens[before].ids("starts")):

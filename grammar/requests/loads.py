@@ -102,9 +102,12 @@ def build(bound: Bound) -> LoadsRequest | None:
     )
     holds = (request.pot_pieces, request.oven_pieces, request.trays, request.tray_pieces, request.bake_min)
     asked = bound.said("ask:batches", "ask:last_out")
-    if not asked and request.pieces is None and all(one is None for one in holds):
-        return request if bound.context.focus == "loads" and request != LoadsRequest() else None
-    return request
+    if bound.context.focus == "loads":
+        return request if request != LoadsRequest() or asked else None
+    if asked or request.pieces is not None or request.start is not None:
+        return request if asked or any(one is not None for one in holds) else None
+    # "oven takes 8" alone is how this kitchen is; with the minutes it bakes it is about the dough in hand
+    return request if request.bake_min is not None and bound.context.has_bake else None
 
 
 def _kinds(bound: Bound) -> tuple[str | None, str | None]:

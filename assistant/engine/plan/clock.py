@@ -98,6 +98,14 @@ class Spans:
         index = bisect_right(self.ends, start)
         return index < len(self.starts) and self.starts[index] < end
 
+    def free_before(self, moment: float, grid: int) -> float:
+        """The moment itself where it is free, else the last one on the grid before the stretch it lies in."""
+        index = bisect_right(self.ends, moment)
+        if index < len(self.starts) and self.starts[index] < moment + 1:
+            back = moment - self.starts[index]
+            return moment - grid * (int(back // grid) + 1)
+        return moment
+
     def overlap(self, start: float, end: float) -> float:
         """Minutes of `start`..`end` that lie inside the stretches."""
         total = 0.0

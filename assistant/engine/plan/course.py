@@ -13,13 +13,16 @@ from typing import Literal
 
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
 from assistant.engine.plan.clock import Spans
-from assistant.engine.plan.day import Day, near, up
+from assistant.engine.plan.day import GRID_MIN, Day, near, up
 from assistant.engine.plan.steps import Task
 from assistant.engine.rising import Dough, State
 from assistant.engine.stops import bulk_stop_before_cold_pct
 from assistant.engine.temperature_path import Path
 
 Where = Literal["bulk", "shaped"]
+
+HEATS = {"preheat": 120, "heat_pot": 60}
+"""What heats up, and how many minutes sooner than need be it may go on where nobody is there at its minute."""
 
 _OVER_SHARE, _OVER_POINTS = 0.25, 10.0
 """A dough that rises past its mark in the cold by more than this share, or so many points, stayed too long."""
@@ -43,6 +46,8 @@ class Block:
     temp_c: float
     hands: tuple[tuple[int, int], ...]
     firsts: tuple[int, ...]
+    heats: tuple[tuple[int, int], ...]
+    """When oven and pot go on, and how many minutes sooner they may."""
     folds: int
     warm_min: int
     proof_pct: float
@@ -52,7 +57,15 @@ class Block:
         """True if no hands-on minute and no first minute of a hands-off step falls into a busy stretch."""
         if any(busy.touches(at + start, at + end) for start, end in self.hands):
             return False
-        return not any(busy.touches(at + first, at + first + 1) for first in self.firsts)
+        if any(busy.touches(at + first, at + first + 1) for first in self.firsts):
+            return False
+        return all(self.heat_at(at + start, sooner, busy) is not None for start, sooner in self.heats)
+
+    @staticmethod
+    def heat_at(moment: float, sooner: int, busy: Spans) -> float | None:
+        """When something hot goes on that should at `moment`: sooner where nobody is there then; None if never."""
+        on = busy.free_before(moment, GRID_MIN)
+        return on if on >= max(0.0, moment - sooner) and not busy.touches(on, on + 1) else None
 
     def night_min(self, at: float, nights: Spans) -> float:
         """Minutes of hands at work in the nights; who starts a hands-off step there is up for a minute too."""
@@ -112,10 +125,13 @@ class _Line:
     def block(self) -> Block:
         self.settle()
         hands = tuple((task.at, task.end) for task in self.tasks if task.hands_on)
-        firsts = tuple(task.at for task in self.tasks if not task.hands_on)
+        firsts = tuple(task.at for task in self.tasks if not task.hands_on and task.step not in HEATS)
+        heats = tuple((task.at, HEATS[task.step]) for task in self.tasks if task.step in HEATS)
         tasks = tuple(sorted(self.tasks, key=lambda task: task.at))
         minutes = max(task.end for task in tasks)
-        return Block(tasks, minutes, self.state, self.temp_c, hands, firsts, self.folds, self.warm_min, self.proof_pct)
+        return Block(
+            tasks, minutes, self.state, self.temp_c, hands, firsts, heats, self.folds, self.warm_min, self.proof_pct
+        )
 
 
 @dataclass(frozen=True)

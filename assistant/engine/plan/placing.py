@@ -15,7 +15,7 @@ from typing import NamedTuple
 from assistant.engine.plan.asked import EARLIEST_MIN, Wish
 from assistant.engine.plan.choices import Choice
 from assistant.engine.plan.clock import Spans
-from assistant.engine.plan.course import Block, Course, Where
+from assistant.engine.plan.course import HEATS, Block, Course, Where
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.feeding import USUAL_RATIO, Feed, Feeding
 from assistant.engine.plan.steps import Move, Plan, Task
@@ -457,6 +457,7 @@ class Placing:
             note = "" if day.batch.sourdough or choice.cold == "shaped" else "knock it back when it has doubled"
             tasks.append(Task("retard", back_at - cold_min, cold_min, day.kitchen.fridge_c, note=note))
             cold_min = sum(task.minutes for task in tasks if task.step == "retard")
+        tasks = [self._switched_on(task) for task in tasks]
         folds, fold_moves = self._folds(blocks)
         tasks += folds
         if place.feed is not None:
@@ -481,6 +482,13 @@ class Placing:
             water_c=day.water_c(choice.dough_c),
             starter_fed=place.feed is not None,
         )
+
+    def _switched_on(self, task: Task) -> Task:
+        """Oven and pot go on sooner where nobody is there at their minute."""
+        if task.step not in HEATS:
+            return task
+        on = Block.heat_at(task.at, HEATS[task.step], self.busy)
+        return task if on is None else replace(task, at=int(on), minutes=task.end - int(on))
 
     def _folds(self, blocks: list[tuple[int, Block]]) -> tuple[list[Task], tuple[Move, ...]]:
         """Folds inside the first bulk, half an hour apart, none where nobody is there."""
