@@ -26,7 +26,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
-from grammar.requests.conversion import ConversionRequest, Measure
+from grammar.requests.conversion import SAME, ConversionRequest, Measure
 from knowledge.records.cautions import Caution
 from knowledge.records.ingredients import Ingredient
 from knowledge.records.oven_marks import OvenMark
@@ -56,6 +56,8 @@ def answer(request: ConversionRequest, room: Room) -> Outcome:
         )
     if any(one.value <= 0 for one in request.amounts):
         raise Refused("an amount must be more than nothing", "an amount above 0: 2 cups plain flour")
+    if any(one.unit == SAME for one in request.amounts):
+        raise Unclear("Of which measure?", ("2 cups plain flour in grams", "2 tbsp honey in grams"))
     if not request.amounts:
         raise Unclear("How much of it?", (f"1 cup {request.name or 'plain flour'} in grams",))
     if not request.item:

@@ -71,7 +71,9 @@ class ConversionRequest:
             return self
         if any(one.unit == SAME for one in self.amounts):
             if not earlier.amounts:
-                return self
+                if earlier.heat is None or self.item or len(self.amounts) > 1:
+                    return self
+                return replace(earlier, heat=replace(self.amounts[0], unit=earlier.heat.unit))
             unit = earlier.amounts[0].unit
             self = replace(self, amounts=tuple(replace(one, unit=unit) for one in self.amounts))
         if (
