@@ -15,6 +15,7 @@ from assistant.memory import kept, recalled
 from assistant.notebook import Event, Moved, Notebook, NotKept
 from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
+from assistant.safety import for_refusal, passed
 from assistant.takeback import redone, undone
 from assistant.voice.page import Line, Page
 from assistant.voice.unread import tie_page, unread_page
@@ -100,9 +101,9 @@ class Conversation:
         room = self._room(best, bench, now, text)
         try:
             request = self._merged(best, bench)
-            outcome = answers.answer(request, room)
+            outcome = passed(answers.answer(request, room), room)
         except Refused as refused:
-            return self._refused(text, refused, found, best), Event(
+            return self._refused(text, refused, found, best, room), Event(
                 text=text, kind="refused", change=None, state=None, said_at=stamp
             )
         except Unclear as unclear:
@@ -175,14 +176,13 @@ class Conversation:
         )
         return reply, event
 
-    def _refused(self, text: str, refused: Refused, found: Read, best: Reading) -> Reply:
+    def _refused(self, text: str, refused: Refused, found: Read, best: Reading, room: Room) -> Reply:
         answer: dict[str, Any] = {"why": refused.why, "nearest": refused.nearest_answer or refused.nearest}
         blocks = [Line(refused.why, role="warn")]
         if refused.nearest:
             blocks.append(Line(refused.nearest))
-        reply = Reply(
-            text, _repairs(found), "refused", answer, Page(tuple(blocks)), cautions=getattr(refused, "cautions", ())
-        )
+        told = tuple(dict.fromkeys((*getattr(refused, "cautions", ()), *for_refusal(room))))
+        reply = Reply(text, _repairs(found), "refused", answer, Page(tuple(blocks)), cautions=told)
         return reply.with_unread(best.unread)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
 
 from assistant.engine.bowl import Foods
 from assistant.engine.composition import allergens
@@ -101,14 +102,14 @@ def _holds(trigger: Trigger, scene: Scene, tags: frozenset[str], words: str) -> 
     return all(limit is None or (there is not None and there > limit) for limit, there in limits)
 
 
+@lru_cache(maxsize=1024)
 def _plain(line: str) -> str:
     """The line in lower case with single spaces, apostrophes as typed on a plain keyboard."""
     return " ".join(re.sub(r"[^\w'&-]+", " ", line.lower().replace("’", "'")).split())
 
 
 def _says(words: str, phrase: str) -> bool:
-    said = _plain(phrase)
-    return said in words and re.search(rf"(?<![\w-]){re.escape(said)}(?![\w-])", words) is not None
+    return f" {_plain(phrase)} " in f" {words} "
 
 
 def _from_malt(items: Iterable[str], foods: Foods) -> bool:
