@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.answers.formula import solved
 from assistant.engine.altitude import pressure_ratio
+from assistant.engine.cautions import Scene, cautions
 from assistant.engine.dough import Formula
 from assistant.engine.fermentation import Dough
 from assistant.engine.growth import Kinetics, kinetics
@@ -21,11 +22,14 @@ from assistant.room import Room
 from grammar.requests.timing import TimingRequest
 from knowledge import Knowledge
 from knowledge.records.breads import Bread
+from knowledge.records.cautions import Caution
 from knowledge.records.kinetics import Kinetic
 from knowledge.records.process import Process
 from knowledge.records.yeasts import Yeast
 
 WHOLE = ("flour_whole_wheat", "flour_white_whole_wheat", "flour_rye_medium", "flour_rye_dark")
+ALKALI_BREAD = "pretzel"
+"""Goes through an alkali bath rather than plain boiling water."""
 TSP_ML = 4.93
 SPOON_FLOUR_G = 500.0
 """Flour a spoon of yeast is for, where none was said."""
@@ -217,6 +221,29 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         timed=pace is not None,
         formula=formula,
     )
+
+
+def safety_notes(
+    room: Room, stage: str, bread: Bread | None, formula: Formula | None, air_c: float, minutes: float
+) -> tuple[str, ...]:
+    """The safety notes that belong to a stage of this dough: egg and milk kept warm, a bath, a hot oven."""
+    kb = room.kb
+    items = {row.item for row in formula.rows if row.item in kb.ingredients} if formula is not None else set()
+    if formula is None and bread is not None and bread.egg_usual_pct > 0:
+        items.add("egg_whole")
+    scene = Scene(
+        kind="timing",
+        line=room.text,
+        ingredients=frozenset(items),
+        breads=frozenset({bread.id}) if bread is not None else frozenset(),
+        baths=frozenset({"soda" if bread is not None and bread.id == ALKALI_BREAD else "plain"})
+        if stage == "boil"
+        else frozenset(),
+        steps=frozenset({stage}),
+        room_c=air_c,
+        warm_min=minutes if air_c > 8 and stage in ("bulk", "proof") else None,
+    )
+    return tuple(note.text for note in cautions(scene, kb.all(Caution), kb.ingredients))
 
 
 def _by_the_spoon(request: TimingRequest, kb: Knowledge) -> tuple[tuple[str, float], ...]:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
-from assistant.answers.fermenting import bread_of, formula_in_hand, models, process_of
+from assistant.answers.fermenting import ALKALI_BREAD, bread_of, formula_in_hand, models, process_of, safety_notes
 from assistant.engine.heat import cooling_tau_h, dough_heat, minutes_to_temp
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
@@ -23,6 +24,18 @@ BAKE_POWER = 0.6
 def plain_time(request: TimingRequest, room: Room, stage: str) -> Outcome:
     """The length of such a step. Refused where it depends on a bread that was not named."""
     bread = bread_of(room, request.bread, request.piece)
+    return _noted(_plain(request, room, stage, bread), room, stage, bread)
+
+
+def _noted(outcome: Outcome, room: Room, stage: str, bread: Bread | None) -> Outcome:
+    """The answer with the safety notes that belong to the step."""
+    temp_c, minutes = float(outcome.answer["temp_c"]), float(outcome.answer["minutes"])
+    notes = safety_notes(room, stage, bread, formula_in_hand(room), temp_c if stage != "bake" else 22.0, minutes)
+    page = Page((*outcome.page.blocks, *(Line(note, role="warn") for note in notes)))
+    return replace(outcome, cautions=notes, page=page)
+
+
+def _plain(request: TimingRequest, room: Room, stage: str, bread: Bread | None) -> Outcome:
     if stage in ("bake", "boil"):
         if bread is None:
             raise Refused(f"how long to {stage} depends on the bread", f"name it: “how long do I {stage} the rings”")
@@ -87,8 +100,10 @@ def _boil(bread: Bread) -> Outcome:
         "seconds_per_side": side_s, "bread": bread.id,
     }  # fmt: skip
     lines = (
-        f"{side_s:.0f} s a side, {hours_said(minutes)} in all ({side_s * 2 / 3:.0f} to {side_s * 4 / 3:.0f} s a side).",
-        "Longer gives a thicker, chewier, shinier skin and less rise in the oven.",
+        f"{side_s:.0f} s a side, {2 * side_s:.0f} s in all ({side_s * 2 / 3:.0f} to {side_s * 4 / 3:.0f} s a side).",
+        "In a soda bath at a simmer, or a cold lye dip: ask for the bath itself before you begin."
+        if bread.id == ALKALI_BREAD
+        else "Longer gives a thicker, chewier, shinier skin and less rise in the oven.",
     )
     return _outcome(fields, f"how long to boil {bread.name.lower()}", lines, (), (bread.source,))
 

@@ -14,6 +14,7 @@ from assistant.answers.fermenting import (
     fermenting,
     models,
     process_of,
+    safety_notes,
 )
 from assistant.answers.plain_times import plain_time
 from assistant.engine.acidity import acidity
@@ -218,6 +219,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     if done:
         fields |= {"elapsed_min": done, "rise_now_pct": rise_pct(m.k, dough, state)}
     mean_c = (seen.warmest_c + seen.coldest_c) / 2
+    notes_safe = safety_notes(room, stage, ferment.bread, ferment.formula, air_c, minutes)
     told = Told(
         name=NAMES[stage],
         fields=fields,
@@ -231,13 +233,14 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
         given=ferment.given,
         assumed=assumed,
         notes=tuple(notes),
+        safety=notes_safe,
         acidity=acidity(m.records, dough, seen.end, mean_c),
         glass=straight_glass(m.records, rise) if rise is not None else None,
         samples=_samples(m, dough, path, begun, done, minutes) if rise is not None else (),
     )
     return Outcome(
         "timing", fields, _read_as(request, stage, air_c, ferment, rise), timing_page(told),
-        assumed=assumed, sources=tuple(dict.fromkeys(m.records[name].source for name in SOURCES)),
+        assumed=assumed, cautions=notes_safe, sources=tuple(dict.fromkeys(m.records[name].source for name in SOURCES)),
     )  # fmt: skip
 
 

@@ -37,6 +37,7 @@ class Told:
     given: tuple[str, ...]
     assumed: tuple[str, ...]
     notes: tuple[str, ...]
+    safety: tuple[str, ...]
     acidity: Acidity | None
     glass: Glass | None
     samples: tuple[tuple[float, float, float], ...]
@@ -83,6 +84,7 @@ def timing_page(told: Told) -> Page:
         )
     elif told.outside == "cold":
         blocks.append(Line("So cold that cultures differ a lot: the range is wide, watch the dough.", role="warn"))
+    blocks += [Line(note, role="warn") for note in told.safety]
     if told.assumed:
         blocks.append(Line("Assumed: " + "; ".join(told.assumed) + ".", role="note"))
     blocks += _more(told)

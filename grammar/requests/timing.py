@@ -92,6 +92,8 @@ class TimingRequest:
             changes["starter_pct"] = self.bare_pct
         if self.stage is not None and self.stage != earlier.stage:
             kept = replace(kept, rise_pct=None, asked_min=None, elapsed_min=None, how_to_see=False)
+        if self.piece is not None or self.bread is not None:
+            kept = replace(kept, piece=None, bread=None)
         if self.yeast and self.starter_pct is None:
             kept = replace(kept, starter_pct=None)
         if changes.get("starter_pct") and not self.yeast:
