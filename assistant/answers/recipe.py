@@ -7,13 +7,14 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.dough_said import BY_MASS
 from assistant.answers.formula import answer_fields, solved
 from assistant.engine.cautions import Scene, allergen_line, cautions, label_line
 from assistant.engine.dough import Formula
 from assistant.engine.measures import SYSTEM_NAMES, measure_book
 from assistant.engine.naming import figure, grams
 from assistant.engine.oven_settings import celsius
-from assistant.engine.recipe import Bowl, WeighedLine, bowl_of, weigh_line
+from assistant.engine.recipe import PREPARED, Bowl, WeighedLine, bowl_of, weigh_line
 from assistant.engine.refusal import Refused
 from assistant.memory import kept
 from assistant.recipe_file import recipe_text
@@ -50,7 +51,7 @@ def answer(request: RecipeRequest, room: Room) -> Outcome:
     system = str(said_system or "us")
     book = measure_book(room.kb)
     lines = tuple(weigh_line(stated(line), system, book, str(said_system or "")) for line in sheet.lines)
-    lines = _with_fresh_yeast(sheet, lines, room)
+    lines = _taken_up(_with_fresh_yeast(sheet, lines, room))
     formula, said, why_none = _dough(lines, sheet, room)
     assumed = _assumed(sheet, lines, system, said_system is not None, book.measures)
     unread = tuple(line.text for line in lines if not line.read and "no amount is given" not in line.remarks)
@@ -127,6 +128,21 @@ def _with_fresh_yeast(sheet: Sheet, lines: tuple[WeighedLine, ...], room: Room) 
     )
 
 
+def _taken_up(lines: tuple[WeighedLine, ...]) -> tuple[WeighedLine, ...]:
+    """ "All of the poolish" needs no amount where the poolish is listed by itself."""
+    made = any(line.part == "build" and line.g for line in lines)
+    return tuple(
+        replace(line, read=True, remarks=("counted as it is listed by itself",))
+        if made and line.g is None and line.item is not None and _is_made(line.item) and line.part == "dough"
+        else line
+        for line in lines
+    )
+
+
+def _is_made(item: str) -> bool:
+    return item in PREPARED or item.startswith("starter")
+
+
 def _line_fields(line: WeighedLine) -> dict[str, Any]:
     ranged = line.by in ("volume", "count")
     return {
@@ -153,7 +169,7 @@ def _dough(
         return None, None, "Nothing in it brings water, so it is no dough yet and there are no percentages."
     if not any(_is_flour(item, room) or item.startswith("starter") for item in bowl.masses):
         return None, None, "There is no flour with a weight in it, so there are no percentages." if bowl.masses else ""
-    weighed = _weighed_request(bowl, room)
+    weighed = replace(_weighed_request(bowl, room), preferments=_preferments(bowl, lines, sheet, room))
     try:
         formula = solved(weighed, room)
     except Refused as refused:
@@ -182,9 +198,8 @@ def _weighed_request(bowl: Bowl, room: Room) -> FormulaRequest:
     parts = tuple(
         Part((item,), g=g, flour=group[item] == "flour")
         for item, g in bowl.masses.items()
-        if group[item] not in ("salt", "starter") and item not in ("water", "pate_fermentee")
+        if group[item] not in ("salt", "starter") and item != "water"
     )
-    old = bowl.masses.get("pate_fermentee")
     hydration = bowl.starter_hydration_pct or (50.0 if set(starters) == {"starter_stiff_50"} else None)
     return FormulaRequest(
         water_g=bowl.masses.get("water", 0.0) or None,
@@ -192,9 +207,21 @@ def _weighed_request(bowl: Bowl, room: Room) -> FormulaRequest:
         starter_g=sum(starters.values()) or None,
         starter_hydration_pct=hydration if starters else None,
         parts=parts,
-        preferments=(("old_dough", None, old, None),) if old else (),
         from_masses=True,
     )
+
+
+def _preferments(
+    bowl: Bowl, lines: tuple[WeighedLine, ...], sheet: Sheet, room: Room
+) -> tuple[tuple[str, float | None, float | None, float | None], ...]:
+    """The preferments a recipe takes ready-made, each by its mass; its make-up is then the usual one."""
+    terms = vocabulary(room.kb)
+    found = []
+    for said, line in zip(sheet.lines, lines, strict=True):
+        kinds = [id for kind, id in terms.get(said.phrase, ()) if kind == "preferment"]
+        if line in bowl.prepared and kinds:
+            found.append((kinds[0], None, line.g, None))
+    return tuple(found)
 
 
 def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, room: Room) -> FormulaRequest:
@@ -220,7 +247,11 @@ def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, roo
             else Part(part.item, flour=True, rest=True)
             for part in weighed.parts
         ),
-        preferments=weighed.preferments,
+        preferments=tuple(
+            (row.item, 100 * (row.g if row.item in BY_MASS else row.flour_g) / formula.flour_g, None, None)
+            for row in formula.preferments
+            if row.item != "old_discard"
+        ),
         without=without,
     )
 

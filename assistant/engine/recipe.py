@@ -13,6 +13,8 @@ from knowledge.records.ingredients import Ingredient
 DISAGREES = 0.25
 """Share of the stated weight by which a stated volume may differ before it is pointed out."""
 
+PREPARED = frozenset({"dough_prepared", "pate_fermentee"})
+"""Items that are preferments made before: what is in them is their own list's to say."""
 TAKES_UP = 0.15
 """Share by which the starter a dough takes may differ from what its build makes and still be that starter."""
 
@@ -68,10 +70,14 @@ class WeighedLine:
 
 @dataclass(frozen=True, slots=True)
 class Bowl:
-    """What goes into the dough, grams by ingredient; the ripe starter's hydration where the recipe tells it."""
+    """What goes into the dough, grams by ingredient; the ripe starter's hydration where the recipe tells it.
+
+    prepared: lines of preferments made before, whose flour and water are not listed.
+    """
 
     masses: Mapping[str, float]
     starter_hydration_pct: float | None = None
+    prepared: tuple[WeighedLine, ...] = ()
 
 
 def weigh_line(stated: Stated, system: str, book: MeasureBook, country: str = "") -> WeighedLine:
@@ -142,14 +148,15 @@ def bowl_of(lines: Iterable[WeighedLine], ingredients: Mapping[str, Ingredient])
     hydration; a build that no line takes up goes in as it is listed.
     """
     lines = tuple(lines)
-    dough = [line for line in lines if line.part == "dough"]
-    build = [line for line in lines if line.part == "build" and line.g]
+    dough = [line for line in lines if line.part == "dough" and line.item not in PREPARED]
+    prepared = tuple(line for line in lines if line.part != "outside" and line.item in PREPARED and line.g)
+    build = [line for line in lines if line.part == "build" and line.g and line.item not in PREPARED]
     made = sum(line.g or 0 for line in build)
     hydration = next((line.starter_hydration_pct for line in dough if line.starter_hydration_pct), None)
     starters = [line for line in dough if (line.item or "").startswith("starter") and line.g]
     if build and starters and abs(sum(line.g or 0 for line in starters) / made - 1) <= TAKES_UP:
         return Bowl(masses_of(dough), hydration or _build_hydration(build, ingredients))
-    return Bowl(masses_of((*build, *dough)), hydration)
+    return Bowl(masses_of((*build, *dough)), hydration, () if build else prepared)
 
 
 def _build_hydration(build: Iterable[WeighedLine], ingredients: Mapping[str, Ingredient]) -> float | None:

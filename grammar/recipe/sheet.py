@@ -121,12 +121,14 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
             continue
         if _TIME.match(plain.text) or _is_oven_line(plain.text):
             continue
+        opens = not title and not lines and section == "unsaid" and not plain.bullet and _title_like(plain.text)
+        if opens and not any(line.measures for line in read_lines(row, known)):
+            if not row.lstrip().startswith("|"):
+                title = plain.text
+            continue
         kept = _ingredients_of(row, plain.text, plain.heading, plain.bullet, section, headed, known)
         if kept is None:
-            table = row.lstrip().startswith("|")
-            if not title and not lines and section == "unsaid" and not table and _title_like(plain.text):
-                title = plain.text
-            elif not plain.heading:
+            if not plain.heading:
                 aside += 1
             continue
         lines += [replace(line, part=section) for line in kept] if section in ("build", "outside") else kept

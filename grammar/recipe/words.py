@@ -57,7 +57,7 @@ class RecipeWords:
     def item(self, words: tuple[str, ...]) -> str | None:
         """The ingredient called by exactly these folded words, singular and plural alike; None if there is none."""
         found = self.items.get(" ".join(words))
-        if found is None and words:
+        if found is None and words and not (len(words) == 1 and words[0] in self.states):
             for last in _other_number(words[-1]):
                 found = self.items.get(" ".join((*words[:-1], last)))
                 if found is not None:

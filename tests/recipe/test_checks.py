@@ -13,7 +13,9 @@ KB = load()
 BOOK = measure_book(KB)
 
 
-def grams(amount: float, unit: str, item: str, system: str = "us", states: str = "", size: str | None = None) -> Weighed:
+def grams(
+    amount: float, unit: str, item: str, system: str = "us", states: str = "", size: str | None = None
+) -> Weighed:
     return weigh((Said(amount, amount, unit, size),), item, system, states, BOOK)
 
 
@@ -104,7 +106,9 @@ def test_salted_butter_brings_salt() -> None:
     assert made_of.salt_g == pytest.approx(11.85, abs=0.15)
 
 
-@pytest.mark.parametrize("item", ["lye", "starter_100", "starter_stiff_50", "baked_soda", "salt_flake", "ascorbic_acid"])
+@pytest.mark.parametrize(
+    "item", ["lye", "starter_100", "starter_stiff_50", "baked_soda", "salt_flake", "ascorbic_acid"]
+)
 def test_what_only_a_scale_measures_is_refused_by_volume(item: str) -> None:
     with pytest.raises(Refused, match="weight only"):
         grams(1, "cup", item)

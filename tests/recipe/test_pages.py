@@ -1,4 +1,4 @@
-"""Whole recipes: headings, method left aside, yield and oven, JSON-LD, saved pages, hostile pastes, and the way back."""
+"""Whole recipes: headings, method left aside, yield and oven, JSON-LD, saved pages, hostile pastes, the way back."""
 
 from __future__ import annotations
 
@@ -126,7 +126,8 @@ def test_data_that_is_no_recipe_is_told_clearly(text: str, why: str) -> None:
         "<div>" * 30000 + "2 cups flour" + "</div>" * 30000, "a" * 200_000, "1 cup flour " * 16000, "(" * 200_000,
         "1 cup flour\n" * 16000, "1/2" * 60000, "<script>" + "x" * 200_000, "&amp;" * 40000, "<!--" * 50000,
         "\x1b]0;x\x07" * 20000, "|" * 200_000, "½" * 200_000, "[](" * 60000, "**" * 100_000, "<a " * 60000,
-        "(((\n" * 50000, "1 2 3 4 5 6 7 8 9\n" * 10000, "|" * 190_000 + "\n|a|", "9" * 200_000, "1 x " * 50000, "or " * 60000, "1 cup sugar plus " * 12000, "{" + "\n1 cup flour" * 15000,
+        "(((\n" * 50000, "1 2 3 4 5 6 7 8 9\n" * 10000, "|" * 190_000 + "\n|a|", "9" * 200_000,
+        "1 x " * 50000, "or " * 60000, "1 cup sugar plus " * 12000, "{" + "\n1 cup flour" * 15000,
     ],
     ids=lambda text: text[:12],
 )  # fmt: skip
@@ -142,7 +143,9 @@ def test_hostile_pastes_come_back_bounded(text: str) -> None:
 
 
 def test_nothing_of_a_script_or_an_escape_sequence_is_shown() -> None:
-    sheet = read_recipe("<p>2 cups <script>alert('flour')</script>flour\x1b[31m</p>\n<p>\x1b]0;evil\x071 tsp salt</p>", WORDS)
+    sheet = read_recipe(
+        "<p>2 cups <script>alert('flour')</script>flour\x1b[31m</p>\n<p>\x1b]0;evil\x071 tsp salt</p>", WORDS
+    )
     shown = " ".join(line.text for line in sheet.lines)
     assert "alert" not in shown and "evil" not in shown and "\x1b" not in shown
     assert [line.item for line in sheet.lines] == ["flour_bread", "salt_table"]
