@@ -43,6 +43,8 @@ HEARD = "cautions_heard"
 def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
     line = build(room.bound) if room.bound is not None else None
+    if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
+        raise _how_much(line.asked[0], room)
     if line is not None and line.vague and line.more_pieces is not None:
         count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
         less = "less" if line.more_pieces < 0 else "more"
@@ -146,6 +148,20 @@ def _is_new(line: FormulaRequest | None, room: Room) -> bool:
     if not isinstance(earlier, FormulaRequest):
         return room.bake is None or (line is not None and line.whole)
     return line is not None and line.begins_anew(earlier)
+
+
+def _how_much(asked: str, room: Room) -> Unclear:
+    """ "more salt" needs a figure: what there is now, and lines with a figure a step to either side."""
+    earlier = room.formula_said
+    formula = solved(earlier, room) if isinstance(earlier, FormulaRequest) else None
+    name = short_name(room.kb.ingredients[asked]) if asked in room.kb.ingredients else asked
+    if formula is None:
+        return Unclear(f"how much {name}?", (f"5 % {name}",))
+    shares = {"salt": formula.salt_pct, "starter": formula.starter_pct or 0.0, "hydration": formula.hydration_pct}
+    now = shares.get(asked, 100 * formula.row_g(asked) / formula.flour_g)
+    step = 0.2 if asked == "salt" else 2.0 if asked == "hydration" else 5.0 if asked == "starter" else max(1.0, now / 4)
+    near = tuple(f"{figure(round(value, 1))} % {name}" for value in (now + step, now - step) if value > 0)
+    return Unclear(f"how much {name}? It is {figure(round(now, 1))} % now.", near)
 
 
 def _kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:

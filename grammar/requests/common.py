@@ -225,10 +225,13 @@ FRAMES = (
         ShowRequest,
         "show",
         _bare(ShowRequest),
-        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4},
+        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4, "ask:plan": 0.4},
         needs=("act:show",),
     ),
-    Frame(MoreRequest, "more", _bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",)),
+    Frame(
+        MoreRequest, "more", _bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",),
+        rules_out=("ingredient:*", "cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:flour"),
+    ),
     Frame(
         StartOverRequest, "start_over", _bare(StartOverRequest), cues={"act:start_over": 3.0}, needs=("act:start_over",)
     ),

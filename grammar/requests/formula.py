@@ -688,8 +688,29 @@ def _lead(bound: Bound) -> bool:
     return False
 
 
+def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
+    """ "more salt", "less starter" without a figure: what it is of; empty where a figure was said."""
+    if not bound.context.has_bake or any(phrase.kind == "amount" or phrase.ids("ask") for phrase in bound.phrases):
+        return ()
+    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+        if not fits(phrase, ("act:more", "cue:greater", "cue:fewer")):
+            continue
+        if fits(nxt, SALT):
+            return ("salt",)
+        if fits(nxt, STARTER):
+            return ("starter",)
+        if fits(nxt, ("ingredient:water", "cue:water", "cue:hydration")):
+            return ("hydration",)
+        if nxt.ids("ingredient"):
+            return nxt.ids("ingredient")[:1]
+    return ()
+
+
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
+    open_end = _more_or_less_of(bound)
+    if open_end:
+        return FormulaRequest(asked=open_end, vague=True)
     masses = _masses(bound)
     asked = _asked(bound)
     parts, own = _parts(bound, masses, asked)
@@ -873,6 +894,7 @@ FRAME = Frame(
         "act:make": 0.6,
         "act:change": 0.8,
         "act:same": 0.8,
+        "act:more": 1.2,
         "act:add": 0.6,
         "act:use": 0.3,
         "act:new_dough": 1.2,
