@@ -12,6 +12,7 @@ from assistant.answers.in_the_bowl import (
     rows,
     shelf,
 )
+from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import assumed_line, parts_words
 from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.cautions import Scene
@@ -83,6 +84,8 @@ def for_diet(request: SwapRequest, avoid: Avoid, who: str, bowl: Bowl | None, ro
         else Swapped(hit, (), "feed a starter with another flour")
         for hit in hits
     ]
+    if request.take:
+        return taken(((one, one.choices[0]) for one in each if one.choices), room)
     outcome = _all_at_once(request, each, who, bowl, assumed, room)
     return replace(outcome, page=Page((*outcome.page.blocks, Line(advice)))) if advice else outcome
 

@@ -14,6 +14,7 @@ from assistant.answers.in_the_bowl import (
     shelf,
     weight,
 )
+from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import swap_outcome
 from assistant.engine.bath import bath_of
 from assistant.engine.bowl import STARTER, Bowl
@@ -66,7 +67,16 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
             swapped = _swapped(request, out, g, into, None, avoid, bowl, room)
     if not swapped.choices and swapped.leave_out is None:
         swapped = _left_out(swapped, into, room)
+    if request.take:
+        return taken(((swapped, _picked(swapped, request.pick)),), room)
     return swap_outcome(request, swapped, bowl, assumed, room)
+
+
+def _picked(swapped: Swapped, pick: int) -> Choice:
+    """The choice to make. Refused where there is none of that number."""
+    if not 0 <= pick < len(swapped.choices):
+        raise Refused(f"There are {len(swapped.choices)} choices.", "Say which one: use the first.")
+    return swapped.choices[pick]
 
 
 def _into(request: SwapRequest, bowl: Bowl | None, room: Room) -> str | None:

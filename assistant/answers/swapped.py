@@ -60,6 +60,9 @@ def swap_outcome(
     if swapped.leave_out is not None:
         blocks.append(Line(f"without it: {swapped.leave_out}" if swapped.choices else f"{_start(swapped.leave_out)}."))
     blocks += [Line(text) for text in _changes(swapped.choices[:SHOWN], room)]
+    if bowl is not None and bowl.g(out.item) > 0 and swapped.choices:
+        name = name_of(swapped.choices[0].into[0].item, room)
+        blocks.append(Line(f"“Use {name}” makes it so in the dough in hand, “undo” takes it back.", more=True))
     items, dough = _scene_items(swapped, bowl)
     baths = frozenset({"lye"}) if out.item == "lye" else frozenset()
     said, lines = notes(Scene("swap", room.text, items, baths=baths), room, dough)

@@ -36,9 +36,15 @@ class SwapRequest:
     protein_pct: float | None = None
     overnight: bool = False
     anew: bool = False  # says itself what is missing, or what there is
+    take: bool = False  # the swap offered is to be made
+    pick: int = 0  # which of the choices, the first is 0
 
     def onto(self, earlier: SwapRequest, bound: Bound) -> SwapRequest:
         """A line that goes on from a swap: "and with oil?", "for 80 g"."""
+        if not isinstance(earlier, SwapRequest):
+            return self
+        if self.take:
+            return replace(earlier, take=True, pick=self.pick, into=self.into or earlier.into)
         if self.out or self.diets or self.avoid or self.anew:
             return self
         return replace(
@@ -182,12 +188,34 @@ def _sub_in(phrase: Phrase) -> bool:
     return phrase.text.lower().startswith(("sub", "use"))
 
 
+def _taken(bound: Bound) -> SwapRequest | None:
+    """ "do that", "use the oil then": the swap just offered is made."""
+    if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
+        return None
+    pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
+    things = [p for p in bound.phrases if p.kind == "label" and fits(p, THING) and not p.negated]
+    if bound.said("act:take") or (pick is not None and not things):
+        return SwapRequest(take=True, pick=(pick or 1) - 1)
+    first_use = next((p for p in bound.phrases if p.kind == "label"), None)
+    if (
+        len(things) == 1
+        and first_use is not None
+        and fits(first_use, ("act:use", "act:take"))
+        and len(bound.links()) == 0
+    ):
+        return SwapRequest(take=True, into=_ids(things[0]))
+    return None
+
+
 def build(bound: Bound) -> SwapRequest | None:
     """The request; None where nothing is missing, asked for or to be avoided.
 
     A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
     """
     diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    taken = _taken(bound)
+    if taken is not None:
+        return taken
     things = [
         i
         for i, p in enumerate(bound.phrases)
@@ -217,7 +245,8 @@ def build(bound: Bound) -> SwapRequest | None:
         return None  # "and bicarb instead?" is still about the bath
     sides = _sides(bound, things)
     if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
-        follows = bound.context.focus == "swap" and (things or amounts)
+        shares = any(slot == "pct" for slot, _ in amounts.values())
+        follows = bound.context.focus == "swap" and (things or amounts) and not shares
         if protein is None and not follows:
             return None
         if follows and sides.out is not None and sides.into is None:
@@ -273,13 +302,14 @@ FRAME = Frame(
     cues={
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
-        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "mistake:meant": 0.2, "cue:fridge": 0.1,
-        "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3, "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4,
-        "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
+        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
+        "mistake:meant": 0.2, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
+        "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
-        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "ingredient:yeast*", "link:for",
+        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
+        "pick:*", "ingredient:yeast*", "link:for",
     ),
     rules_out=(
         "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",
