@@ -183,6 +183,8 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
     if pieces is None or piece_g is None:
         piece_g = bread.piece_usual_g
         pieces = max(1.0, round(formula.dough_g / piece_g))
+    if pieces < 1:
+        raise Refused(f"{pieces:g} of a piece is less than one to bake", "a whole number of pieces: 1 or more")
     said = request.starter_pct is not None or request.yeast_pct is not None or room.setting("starter_pct") is not None
     pace = room.setting("culture_pace")
     if isinstance(pace, int | float):
