@@ -169,7 +169,7 @@ def _by_ratio(
             f"{total:.0f} g at {seed:g}:{flour:g}:{water:g} takes {seed * unit:.0f} g of seed, and the jar holds "
             f"{request.have_g:g} g",
             f"{request.have_g:g} g at that ratio makes {request.have_g * (seed + flour + water) / seed:.0f} g; "
-            f"more needs a larger feed",
+            "more needs a larger feed",
         )
     amounts = (seed * unit, flour * unit, water * unit)
     fed_now = feeding(m.k, m.habits, culture, amounts, temp_c, 0.0)
@@ -307,7 +307,7 @@ def _usable(one: Feeding, use_min: float, room: Room) -> tuple[str, str]:
         return (
             "past",
             f"At {at} it is well past its best ({ripe} to {past}): it still raises dough, sourer; better a fresh "
-            f"feed of 1:1:1.",
+            "feed of 1:1:1.",
         )
     if use_min > one.past_min:
         return "just past", f"At {at} it is just past its best ({ripe} to {past}): usable, a little sourer."

@@ -39,7 +39,7 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said, hours_said
-from assistant.voice.timing_page import Told, glass_page, timing_page
+from assistant.voice.timing_page import AS_WARM, Told, glass_page, timing_page
 from grammar.moments import resolve
 from grammar.requests.timing import TimingRequest
 from knowledge.records.preferments import PrefermentKind
@@ -195,7 +195,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     if path.legs[-1].tau_h > 0 and ferment.mass_g is None and stage != "proof" and request.mass_g is None:
         assumed = (*assumed, f"{MASS_G:.0f} g of dough")
     if own_c is None and path.legs[-1].tau_h == 0 and stage == "bulk":
-        assumed = (*assumed, f"dough as warm as its surroundings, {degrees_said(air_c)}")
+        assumed = (*assumed, f"{AS_WARM} its surroundings, {degrees_said(air_c)}")
     ends = room.now + timedelta(minutes=minutes + max(0.0, begins_in or 0.0))
     fields: dict[str, Any] = {
         "stage": stage,
@@ -236,6 +236,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
         safety=notes_safe,
         acidity=acidity(m.records, dough, seen.end, mean_c),
         glass=straight_glass(m.records, rise) if rise is not None else None,
+        from_when="From now" if done else "Started then" if (begins_in or 0) > 0 else "Started now",
         samples=_samples(m, dough, path, begun, done, minutes) if rise is not None else (),
     )
     return Outcome(

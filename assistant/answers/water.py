@@ -115,7 +115,7 @@ def _mixed_water(request: WaterRequest, room: Room, m: Models) -> Outcome:
             raise Refused(
                 f"water of {degrees_said(need_c)} kills yeast and starter",
                 f"at most {degrees_said(limit)}, {degrees_said(m.heat.starter_most_c)} where starter is "
-                f"dissolved in it",
+                "dissolved in it",
             )
         tap_g, hot_g = tap_and_kettle_g(water_g, need_c, tap_c, OFF_BOIL_C)
         fields |= {"water_g": water_g, "ice_g": 0.0, "hot_g": hot_g, "tap_g": tap_g}
@@ -336,7 +336,7 @@ def _rise(request: WaterRequest, room: Room, has_starter: bool) -> tuple[float, 
         if request.friction_c > 8 and request.mixing != "food_processor":
             return request.friction_c, (
                 f"{figure(request.friction_c)} °C as the dough's real rise, as much as a food processor's (a "
-                f"rule's allowance is three times the rise: say “friction factor”)",
+                "rule's allowance is three times the rise: say “friction factor”)",
             )
         return request.friction_c, ()
     setting = room.setting("friction_c")

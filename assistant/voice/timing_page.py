@@ -21,6 +21,10 @@ _LEAN = {
 }
 
 
+AS_WARM = "dough as warm as"
+"""What every forecast at one temperature assumes; it stands in the machine form and waits for "more" on the page."""
+
+
 @dataclass(frozen=True, slots=True)
 class Told:
     """A forecast as it is told: the answer's fields and the words around them. samples: (min, rise %, dough °C)."""
@@ -40,6 +44,7 @@ class Told:
     safety: tuple[str, ...]
     acidity: Acidity | None
     glass: Glass | None
+    from_when: str
     samples: tuple[tuple[float, float, float], ...]
 
 
@@ -68,17 +73,12 @@ def timing_page(told: Told) -> Page:
     small = []
     if f["sooner_min"] >= 1:
         small.append(f"1 °C warmer: {hours_said(f['sooner_min'])} sooner.")
-    small.append(
-        f"{'From now' if f.get('elapsed_min') else 'Started now'}: {clock_said(told.ends, told.now)}. Go by the "
-        f"rise, not the clock."
-    )
+    small.append(f"{told.from_when}: {clock_said(told.ends, told.now)}; go by the rise, not the clock.")
     blocks.append(Line(" ".join(small)))
     if told.outside == "hot":
         blocks.append(
             Line(
-                f"Above {told.hot_c:.0f} °C the acid runs ahead of the yeast: expect a slack, sour dough. The "
-                f"time is not "
-                "stretched for that; look early and cool it if you can.",
+                f"Above {told.hot_c:.0f} °C acid outruns the yeast: expect a slack, sour dough; look early, cool it.",
                 role="warn",
             )
         )
@@ -86,7 +86,8 @@ def timing_page(told: Told) -> Page:
         blocks.append(Line("So cold that cultures differ a lot: the range is wide, watch the dough.", role="warn"))
     blocks += [Line(note, role="warn") for note in told.safety]
     if told.assumed:
-        blocks.append(Line("Assumed: " + "; ".join(told.assumed) + ".", role="note"))
+        shown = [word for word in told.assumed if not word.startswith(AS_WARM)]
+        blocks.append(Line("Assumed: " + "; ".join(shown or told.assumed) + ".", role="note"))
     blocks += _more(told)
     return Page(tuple(blocks))
 

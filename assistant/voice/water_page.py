@@ -52,7 +52,7 @@ def water_page(told: WaterTold) -> Page:
         blocks.append(
             Line(
                 f"The sum asks for {degrees_said(f['needed_c'])}, but water above {degrees_said(told.most_c)} "
-                f"harms the yeast: the dough comes "
+                "harms the yeast: the dough comes "
                 f"out at {degrees_said(f['dough_c'])}. Warm the flour or the bowl instead.",
                 role="warn",
             )
@@ -60,7 +60,7 @@ def water_page(told: WaterTold) -> Page:
     elif told.limit == "ice":
         blocks.append(
             Line(
-                f"More ice than a third of the water does not melt in time: the dough comes out at "
+                "More ice than a third of the water does not melt in time: the dough comes out at "
                 f"{degrees_said(f['dough_c'])}. Chill the flour.",
                 role="warn",
             )
@@ -69,7 +69,7 @@ def water_page(told: WaterTold) -> Page:
         blocks.append(
             Line(
                 f"Above {degrees_said(told.starter_most_c)} do not dissolve the starter in it: water into the "
-                f"flour first, starter after.",
+                "flour first, starter after.",
                 role="warn",
             )
         )
@@ -91,7 +91,7 @@ def water_page(told: WaterTold) -> Page:
             f"The trade's rule: {told.terms} x {f['target_c']:g} - room {f['room_c']:g} - flour "
             f"{f['flour_c']:g}{starter} - "
             f"{told.terms} x {f['friction_c']:g} = {f['rule_c']:.0f} °C. The heat balance weighs each part by "
-            f"its mass and heat capacity.",
+            "its mass and heat capacity.",
             more=True,
         )
     )
