@@ -16,7 +16,7 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.late import delayed
-from assistant.engine.plan.placing import WARM_AIM_MIN, WARM_MOST_MIN
+from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, plan
 from assistant.engine.plan.steps import Move, Plan, Task
 from assistant.engine.plan.ways import Way, plan_of, ways_on

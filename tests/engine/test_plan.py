@@ -16,7 +16,7 @@ from assistant.engine.heat import heat_constants
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Busy, Clock, Spans
-from assistant.engine.plan.placing import WARM_MOST_MIN
+from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, plan
 from assistant.engine.plan.steps import Plan, Task
 from assistant.engine.rising import Dough

@@ -9,7 +9,8 @@ from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wis
 from assistant.engine.plan.choices import choices
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.day import GRID_MIN, Day, up
-from assistant.engine.plan.placing import Placing, Window
+from assistant.engine.plan.limits import Window
+from assistant.engine.plan.placing import Placing
 from assistant.engine.plan.search import Miss, best_plan, placing_for
 from assistant.engine.plan.steps import Plan, Task
 
@@ -56,7 +57,7 @@ def _warming(day: Day, placing: Placing, deadline: int) -> list[Task] | None:
     for ready in range(deadline, deadline - EARLIEST_MIN - 1, -GRID_MIN):
         at = ready - minutes
         on = at - _PREHEAT_MIN
-        if on < 0 or placing.busy.touches(at, ready) or placing.busy.touches(on, on + 1):
+        if on < 0 or placing.limits.busy.touches(at, ready) or placing.limits.busy.touches(on, on + 1):
             continue
         return [Task("preheat", on, _PREHEAT_MIN, REFRESH_C), Task("refresh", at, minutes, REFRESH_C, day.batch.pieces)]
     return None
@@ -71,7 +72,7 @@ def _kept(baked: Plan, day: Day, placing: Placing, warming: list[Task]) -> Plan 
     if freeze:
         thaw = up(day.trade.work["thaw_100_g"].minutes * (day.batch.piece_g / 100) ** (2 / 3))
         at = warming[1].at - thaw
-        while placing.busy.touches(at, at + 1) and warming[1].at - at < thaw + _THAW_EARLY_MIN:
+        while placing.limits.busy.touches(at, at + 1) and warming[1].at - at < thaw + _THAW_EARLY_MIN:
             at -= GRID_MIN
         if at - cooled < _FREEZE_MIN:
             freeze = False

@@ -12,17 +12,13 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
-from assistant.engine.plan.clock import Spans
-from assistant.engine.plan.day import GRID_MIN, Day, near, up
+from assistant.engine.plan.blocks import Block, Line
+from assistant.engine.plan.day import Day, near, up
 from assistant.engine.plan.steps import Task
 from assistant.engine.rising import Dough, State
 from assistant.engine.stops import bulk_stop_before_cold_pct
-from assistant.engine.temperature_path import Path
 
 Where = Literal["bulk", "shaped"]
-
-HEATS = {"preheat": 120, "heat_pot": 60}
-"""What heats up, and how many minutes sooner than need be it may go on where nobody is there at its minute."""
 
 _OVER_SHARE, _OVER_POINTS = 0.25, 10.0
 """A dough that rises past its mark in the cold by more than this share, or so many points, stayed too long."""
@@ -34,104 +30,6 @@ _NO_MORE_MIN = 8
 """A rise that needs no more than this is there."""
 _BULK_SHARES = (1.0, 0.7, 0.45)
 """A large piece that would go past its mark in the cold is shaped after this share of its usual bulk rise."""
-
-
-@dataclass(frozen=True, slots=True)
-class Block:
-    """Tasks with times from the block's start, and where the dough stands at its end."""
-
-    tasks: tuple[Task, ...]
-    minutes: int
-    state: State
-    temp_c: float
-    hands: tuple[tuple[int, int], ...]
-    firsts: tuple[int, ...]
-    heats: tuple[tuple[int, int], ...]
-    """When oven and pot go on, and how many minutes sooner they may."""
-    folds: int
-    warm_min: int
-    proof_pct: float
-    """Rise the final proof aims at: more than usual where the bulk was stopped early, so that the whole is the same."""
-
-    def free(self, at: float, busy: Spans) -> bool:
-        """True if no hands-on minute and no first minute of a hands-off step falls into a busy stretch."""
-        if any(busy.touches(at + start, at + end) for start, end in self.hands):
-            return False
-        if any(busy.touches(at + first, at + first + 1) for first in self.firsts):
-            return False
-        return all(self.heat_at(at + start, sooner, busy) is not None for start, sooner in self.heats)
-
-    @staticmethod
-    def heat_at(moment: float, sooner: int, busy: Spans) -> float | None:
-        """When something hot goes on that should at `moment`: sooner where nobody is there then; None if never."""
-        on = busy.free_before(moment, GRID_MIN)
-        return on if on >= max(0.0, moment - sooner) and not busy.touches(on, on + 1) else None
-
-    def night_min(self, at: float, nights: Spans) -> float:
-        """Minutes of hands at work in the nights; who starts a hands-off step there is up for a minute too."""
-        hands = sum(nights.overlap(at + start, at + end) for start, end in self.hands)
-        return hands + sum(1 for first in self.firsts if nights.touches(at + first, at + first + 1))
-
-    @property
-    def earliest(self) -> int:
-        """Minutes (0 or less) from the block's start to its first task: an oven may go on before."""
-        return min(task.at for task in self.tasks)
-
-
-class _Line:
-    """Lays tasks one after another and lets the dough ferment meanwhile."""
-
-    def __init__(self, day: Day, dough: Dough, begins: float, state: State, temp_c: float) -> None:
-        self.day, self.dough, self.begins = day, dough, begins
-        self.tasks: list[Task] = []
-        self.at = 0
-        self.state: State = state
-        self.temp_c: float = temp_c
-        self._pending: tuple[float, int] = (0.0, 0)
-        self.folds = 0
-        self.warm_min = 0
-        self.proof_pct = day.batch.rise_proof_pct
-
-    def add(self, step: str, minutes: int, tau_h: float, **facts: float | int | str | None) -> None:
-        """A step during which the dough lies where its lag is `tau_h`; nothing for 0 minutes."""
-        if minutes <= 0:
-            return
-        self.tasks.append(Task(step, self.at, minutes, **facts))  # type: ignore[arg-type]
-        if self._pending[0] != tau_h:
-            self.settle()
-        self._pending = (tau_h, self._pending[1] + minutes)
-        self.at += minutes
-
-    def settle(self) -> None:
-        """Let the dough catch up with the tasks laid so far."""
-        tau_h, minutes = self._pending
-        if minutes:
-            path = self.day.path(self.begins + self.at - minutes, self.temp_c, tau_h)
-            self.state = advance(self.day.trade.kinetics, self.dough, replace(self.state, at_min=0.0), path, minutes)
-            self.temp_c = path.temp_c(minutes)
-            self._pending = (0.0, 0)
-
-    def path(self, tau_h: float) -> Path:
-        """The dough's path from here in the kitchen."""
-        self.settle()
-        self.state = replace(self.state, at_min=0.0)
-        return self.day.path(self.begins + self.at, self.temp_c, tau_h)
-
-    def minutes_to(self, rise: float, tau_h: float) -> float:
-        """Minutes from here to a rise, in the kitchen."""
-        path = self.path(tau_h)
-        return minutes_to(self.day.trade.kinetics, self.dough, path, rise, self.state)
-
-    def block(self) -> Block:
-        self.settle()
-        hands = tuple((task.at, task.end) for task in self.tasks if task.hands_on)
-        firsts = tuple(task.at for task in self.tasks if not task.hands_on and task.step not in HEATS)
-        heats = tuple((task.at, HEATS[task.step]) for task in self.tasks if task.step in HEATS)
-        tasks = tuple(sorted(self.tasks, key=lambda task: task.at))
-        minutes = max(task.end for task in tasks)
-        return Block(
-            tasks, minutes, self.state, self.temp_c, hands, firsts, heats, self.folds, self.warm_min, self.proof_pct
-        )
 
 
 @dataclass(frozen=True)
@@ -187,7 +85,7 @@ class Course:
 
     def middle(self, begins: float, state: State, temp_c: float, early: bool, cold_h: float) -> Block | None:
         """From a cold bulk to the fridge again, shaped."""
-        line = _Line(self.day, self.dough, begins, state, temp_c)
+        line = Line(self.day, self.dough, begins, state, temp_c)
         if not self._warm_bulk(line):
             return None
         self._bench(line)
@@ -195,7 +93,7 @@ class Course:
 
     def back(self, begins: float, where: Where, proof_pct: float, state: State, temp_c: float) -> Block | None:
         """Fridge to rack; None where the dough never gets there or has gone past its mark (`proof_pct` when shaped)."""
-        line = _Line(self.day, self.dough, begins, state, temp_c)
+        line = Line(self.day, self.dough, begins, state, temp_c)
         day = self.day
         if where == "bulk":
             if self._over(state, self._bulk_limit()) or not self._warm_bulk(line):
@@ -226,9 +124,9 @@ class Course:
 
     # What the blocks are made of.
 
-    def _mixed(self, begins: float) -> _Line:
+    def _mixed(self, begins: float) -> Line:
         day = self.day
-        line = _Line(day, self.dough, begins, mixed(day.trade.kinetics, self.dough), self.dough_c)
+        line = Line(day, self.dough, begins, mixed(day.trade.kinetics, self.dough), self.dough_c)
         at = 0
         if self.autolyse_min:
             line.tasks.append(Task("autolyse", 0, self.autolyse_min, day.air_c(begins)))
@@ -239,7 +137,7 @@ class Course:
             line.add("knead", day.work_min("knead"), day.tub_tau_h, temp_c=round(self.dough_c, 1))
         return line
 
-    def _bulk(self, line: _Line, mark: float, note: str = "") -> bool:
+    def _bulk(self, line: Line, mark: float, note: str = "") -> bool:
         day = self.day
         if not day.batch.leavened or mark <= 0:
             line.add("bench_rest", up(day.batch.process.rest_in_bulk_min), day.tub_tau_h, temp_c=day.kitchen.room_c)
@@ -250,14 +148,14 @@ class Course:
         self._rising(line, max(15, near(minutes)), mark, note)
         return True
 
-    def _rising(self, line: _Line, minutes: int, mark: float, note: str) -> None:
+    def _rising(self, line: Line, minutes: int, mark: float, note: str) -> None:
         day = self.day
         if day.batch.process.folds and minutes >= 60:
             line.folds = day.batch.process.folds
         air_c = day.air_c(line.begins + line.at)
         line.add("bulk", minutes, day.tub_tau_h, temp_c=air_c, rise_pct=mark, note=note)
 
-    def _warm_bulk(self, line: _Line) -> bool:
+    def _warm_bulk(self, line: Line) -> bool:
         day = self.day
         left = line.minutes_to(day.batch.rise_bulk_pct, day.tub_tau_h)
         if not math.isfinite(left):
@@ -266,7 +164,7 @@ class Course:
         line.add("warm_up", minutes, day.tub_tau_h, temp_c=day.air_c(line.begins), rise_pct=day.batch.rise_bulk_pct)
         return True
 
-    def _bench(self, line: _Line) -> None:
+    def _bench(self, line: Line) -> None:
         day, process = self.day, self.day.batch.process
         tau_h, pieces = day.bench_tau_h, day.batch.pieces
         line.settle()
@@ -279,7 +177,7 @@ class Course:
         line.settle()
         line.state = shaped(day.trade.kinetics, line.state)
 
-    def _proof(self, line: _Line, mark: float) -> bool:
+    def _proof(self, line: Line, mark: float) -> bool:
         day = self.day
         if not day.batch.leavened or mark <= 0:
             return True
@@ -290,7 +188,7 @@ class Course:
         line.add("proof", max(10, near(minutes)), day.piece_tau_h, temp_c=air_c, rise_pct=mark)
         return True
 
-    def _into_cold(self, line: _Line, early: bool, cold_h: float) -> Block | None:
+    def _into_cold(self, line: Line, early: bool, cold_h: float) -> Block | None:
         day = self.day
         mark = line.proof_pct
         if early:
@@ -303,7 +201,7 @@ class Course:
                 line.add("proof", near(before), day.piece_tau_h, temp_c=air_c, rise_pct=mark, note=note)
         return line.block()
 
-    def _before_cold(self, line: _Line, mark: float, tau_h: float, cold_h: float) -> float:
+    def _before_cold(self, line: Line, mark: float, tau_h: float, cold_h: float) -> float:
         """Minutes in the kitchen after which `cold_h` in the fridge bring the dough to its mark, to about 3 minutes.
 
         0 where the cold alone goes past it; inf where it never rises. Worked out once for a mark: a cooler night makes
@@ -313,7 +211,7 @@ class Course:
             self._before[mark] = self._minutes_before_cold(line, mark, tau_h, cold_h)
         return self._before[mark]
 
-    def _minutes_before_cold(self, line: _Line, mark: float, tau_h: float, cold_h: float) -> float:
+    def _minutes_before_cold(self, line: Line, mark: float, tau_h: float, cold_h: float) -> float:
         k, dough, day = self.day.trade.kinetics, self.dough, self.day
         path = line.path(tau_h)
         start = line.state
@@ -348,7 +246,7 @@ class Course:
 
     def shaped_on(self, begins: float, state: State, temp_c: float) -> Block | None:
         """From a bulk that is up to the rack."""
-        line = _Line(self.day, self.dough, begins, state, temp_c)
+        line = Line(self.day, self.dough, begins, state, temp_c)
         self._bench(line)
         if not self._proof(line, self.day.batch.rise_proof_pct):
             return None
@@ -357,11 +255,11 @@ class Course:
 
     def finish(self) -> Block:
         """Cut, boil, bake and rack alone: the same for every choice."""
-        line = _Line(self.day, self.dough, 0.0, mixed(self.day.trade.kinetics, self.dough), self.dough_c)
+        line = Line(self.day, self.dough, 0.0, mixed(self.day.trade.kinetics, self.dough), self.dough_c)
         self._finish(line)
         return line.block()
 
-    def _finish(self, line: _Line) -> None:
+    def _finish(self, line: Line) -> None:
         """Pot and oven heated in time, the loads through both, the rack."""
         day, batch = self.day, self.day.batch
         line.settle()

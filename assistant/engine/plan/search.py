@@ -15,7 +15,8 @@ from assistant.engine.plan.choices import Choice, choices
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.feeding import RATIOS, Feeding
-from assistant.engine.plan.placing import WARM_AIM_MIN, WARM_MOST_MIN, Placing, Window
+from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN, Limits, Window
+from assistant.engine.plan.placing import Placing
 from assistant.engine.plan.steps import Plan
 
 _NEAREST_CHOICES = 8
@@ -103,7 +104,8 @@ def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
     if wish.start_at is not None:
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
-    return Placing(day, wish, busy, clock.nights(), Feeding(day, busy, clock.nights(), ratios), earliest)
+    feeding = Feeding(day, busy, clock.nights(), ratios)
+    return Placing(Limits(day, wish, busy, clock.nights(), feeding, earliest))
 
 
 def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:

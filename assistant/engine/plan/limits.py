@@ -1,0 +1,153 @@
+"""What a plan has to keep: taken hours, the starter's ripeness, warm time, and the window it is to be ready in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from assistant.engine.plan.asked import EARLIEST_MIN, Wish
+from assistant.engine.plan.blocks import Block
+from assistant.engine.plan.clock import Spans
+from assistant.engine.plan.day import GRID_MIN, Day
+from assistant.engine.plan.feeding import USUAL_RATIO, Feed, Feeding
+from assistant.engine.plan.steps import Move
+
+WARM_AIM_MIN, WARM_MOST_MIN = 240, 360
+"""Egg and milk doughs: out of the fridge for at most 4 h where any lever can, never above 6."""
+
+RIPE_KEEPS_MIN = 90
+"""A starter said to be ripe is used within this."""
+
+QUARTER_MIN = 15
+_FEED_MIN = 5.0
+
+
+class Place(NamedTuple):
+    """A rough place: sort key, front start, back start, cold minutes, ready, front variant, feed, moves by the feed."""
+
+    key: tuple[float, ...]
+    front_at: int
+    back_at: int
+    ready: int
+    variant: int
+    feed: Feed | None
+    moves: tuple[Move, ...]
+
+
+@dataclass(frozen=True)
+class Window:
+    """Ready times that will do, the best first, and their bounds; with `wished`, nearness to it comes first."""
+
+    readies: tuple[int, ...]
+    last: int
+    first: int
+    wished: int | None = None
+
+    @classmethod
+    def by(cls, deadline: int) -> Window:
+        """At the hour or at most 45 min before."""
+        return cls(tuple(range(deadline, deadline - EARLIEST_MIN - 1, -GRID_MIN)), deadline, deadline - EARLIEST_MIN)
+
+    @classmethod
+    def rested(cls, deadline: int, day_min: int = 24 * 60) -> Window:
+        """For bread that rests: it may be done resting up to a day before, and then rests on."""
+        readies = [*range(deadline, deadline - EARLIEST_MIN, -GRID_MIN), *range(deadline - 45, deadline - day_min, -15)]
+        return cls(tuple(ready for ready in readies if ready > 0), deadline, max(1, deadline - day_min))
+
+    def off(self, ready: int) -> float:
+        """Minutes from the hour wished, where that is what counts; else 0."""
+        return 0.0 if self.wished is None else float(abs(ready - self.wished))
+
+
+@dataclass(frozen=True)
+class Limits:
+    """The limits of one wish on one day. earliest: minute from now before which nothing of the dough may begin."""
+
+    day: Day
+    wish: Wish
+    busy: Spans
+    nights: Spans
+    feeding: Feeding
+    earliest: int
+    _feeds: dict[int, tuple[Feed | None, tuple[Move, ...]] | None] = field(default_factory=dict)
+
+    def hours(self) -> tuple[int, int, float]:
+        """Hours in the cold: least, most, usual; about the said length where one was said."""
+        process = self.day.batch.process
+        if self.wish.cold_h is not None:
+            return max(1, int(self.wish.cold_h - 0.75)), int(self.wish.cold_h + 1.25), self.wish.cold_h
+        return int(process.retard_low_h), int(process.retard_high_h), process.retard_usual_h
+
+    def forward_mixes(self) -> Iterator[tuple[int, Feed | None, tuple[Move, ...]]]:
+        """Minutes at which the dough may be mixed when it is to be ready as soon as it can, soonest first."""
+        exact = self.wish.start_exact
+        horizon = self.earliest + (GRID_MIN if exact else 20 * 60)
+        if self.needs_feed() and not (exact and self.wish.starter == "either"):
+            for feed in self.feeding.soonest(self.earliest):
+                moves = _feed_moves(feed)
+                for hold in range(0, 61, QUARTER_MIN):
+                    yield feed.ripe + hold, feed, moves
+            if exact:
+                return
+        for at in range(self.earliest, horizon, QUARTER_MIN):
+            fed = self.fed(at)
+            if fed is not None:
+                yield at, *fed
+
+    def autolyse_min(self) -> int:
+        asked = self.wish.autolyse_min
+        return int(self.day.batch.process.autolyse_min if asked is None else asked)
+
+    def can(self, block: Block, at: int) -> bool:
+        return at + min(0, block.earliest) >= 0 and at >= self.earliest and block.free(at, self.busy)
+
+    def feed_night(self, feed: Feed | None) -> float:
+        """Minutes of hands a feed costs in the night."""
+        return _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
+
+    def warm_over(self, warm_min: float) -> float:
+        return max(0.0, warm_min - WARM_AIM_MIN) if self.day.batch.perishable else 0.0
+
+    def too_warm(self, warm_min: float) -> bool:
+        return self.day.batch.perishable and warm_min > WARM_MOST_MIN
+
+    def needs_feed(self) -> bool:
+        return self.day.batch.sourdough and self.wish.starter != "ripe"
+
+    def fed(self, mix: int) -> tuple[Feed | None, tuple[Move, ...]] | None:
+        """The feed a mix at that minute needs and the moves it costs; None if the starter cannot be ripe then."""
+        if mix in self._feeds:
+            return self._feeds[mix]
+        self._feeds[mix] = found = self._fed_anew(mix)
+        return found
+
+    def _fed_anew(self, mix: int) -> tuple[Feed | None, tuple[Move, ...]] | None:
+        if not self.day.batch.sourdough:
+            return None, ()
+        if self.wish.starter == "ripe":
+            if self.wish.ripe_at is None:
+                return None, ()
+            ripe = int(self.day.clock.minutes(self.wish.ripe_at))
+            if ripe - 1 <= mix <= ripe + RIPE_KEEPS_MIN:
+                return None, ()
+            if mix < ripe:
+                return None
+        if self.wish.starter == "either" and self.wish.start_exact:
+            return None, (Move("ripe", "fed first", "ripe at the mix", 0.0),)
+        feed = self.feeding.before(mix)
+        if feed is not None:
+            return feed, _feed_moves(feed)
+        if self.wish.starter == "either" and mix <= 12 * 60:
+            return None, (Move("ripe", "fed first", "ripe at the mix", 1.0),)
+        return None
+
+
+def size_of(moves: tuple[Move, ...]) -> float:
+    return sum(move.size for move in moves)
+
+
+def _feed_moves(feed: Feed) -> tuple[Move, ...]:
+    if feed.ratio == USUAL_RATIO:
+        return ()
+    return (Move("feed", USUAL_RATIO, feed.ratio, abs(feed.ratio - USUAL_RATIO) / 8),)
