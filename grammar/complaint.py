@@ -120,6 +120,8 @@ def _heeded(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon
 def _joined(one: Mention, other: Mention, words: Sequence[Word]) -> bool:
     """Whether nothing but small words stands between two mentions."""
     first, second = sorted((one, other), key=lambda m: m.first)
+    if any(words[n].after_mark for n in range(first.last + 1, second.first + 1)):
+        return False
     between = [words[n].text for n in range(first.last + 1, second.first)]
     return all(word in FILL or word in BETWEEN or word in ("and", "or", "but") for word in between)
 
@@ -130,13 +132,13 @@ def subjects_of(words: Sequence[Word], lexicon: Lexicon) -> tuple[tuple[int, int
 
 
 def _nearest(mention: Mention, subjects: Sequence[tuple[int, int, str]], words: Sequence[Word]) -> str | None:
-    """The subject a mention is said of: the one it holds, else the nearest before it, else the nearest after."""
-    inside = [name for first, last, name in subjects if first >= mention.first and last <= mention.last]
-    if inside:
-        return inside[0]
+    """The subject a mention is said of: the nearest before it, else the one it holds, else one right behind it."""
     before = [(last, name) for _, last, name in subjects if last < mention.first]
     if before:
         return max(before)[1]
+    inside = [name for first, last, name in subjects if first >= mention.first and last <= mention.last]
+    if inside:
+        return inside[0]
     after = [(first, name) for first, _, name in subjects if first > mention.last]
     near = [(first, name) for first, name in after if first <= mention.last + 2 and not words[first].after_mark]
     if near:  # "sticky dough", "flat starter"
@@ -160,7 +162,7 @@ def _symptom(mention: Mention, subject: str | None, lexicon: Lexicon) -> str | N
         if choices is pictured and subject != "starter":
             of_food = [one for one in choices if lexicon.trade_of.get(one) != "starter"]
             return of_food[0] if of_food else None
-        return choices[0] if choices is pictured else None
+        return None
     return None
 
 

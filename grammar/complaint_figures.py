@@ -15,6 +15,9 @@ from grammar.frames import celsius
 from grammar.phrases import Phrase
 from grammar.tokens import Quantity
 
+_UNDER, _OVER = frozenset({"under", "below", "less"}), frozenset({"over", "above", "beyond"})
+_A_LITTLE = 0.03
+"""How far "under" or "over" a figure is taken to be, as a share of it (one degree for temperatures)."""
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
 _SPOON_G_PER_ML = 0.95
@@ -23,11 +26,12 @@ _SPOON_G_PER_ML = 0.95
 
 @dataclass(frozen=True, slots=True)
 class Placed:
-    """An amount with the places of its words."""
+    """An amount with the places of its words. side: -1 for "under 21", +1 for "over 28", else 0."""
 
     phrase: Phrase
     first: int
     last: int
+    side: int = 0
 
     @property
     def quantity(self) -> Quantity:
@@ -38,11 +42,11 @@ class Placed:
     def middle(self) -> float:
         """The amount in %, g, ml, cm, min or as a number; the middle of a range."""
         ends = [q for q in (self.phrase.quantity, self.phrase.high) if q is not None]
-        return sum(q.base for q in ends) / len(ends)
+        return sum(q.base for q in ends) / len(ends) * (1 + _A_LITTLE * self.side)
 
     def in_c(self, high: float) -> float:
         ends = [q for q in (self.phrase.quantity, self.phrase.high) if q is not None]
-        return sum(celsius(q.value, q.unit, high) for q in ends) / len(ends)
+        return sum(celsius(q.value, q.unit, high) for q in ends) / len(ends) + self.side
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +67,9 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
         start, end = phrase.tokens[0].start, phrase.tokens[-1].end
         places = [n for n, w in enumerate(words) if start <= w.start < end]
         if places:
-            out.append(Placed(phrase, places[0], places[-1]))
+            before = [words[n].text for n in range(max(0, places[0] - 2), places[0])]
+            side = -1 if _UNDER & set(before) else 1 if _OVER & set(before) else 0
+            out.append(Placed(phrase, places[0], places[-1], side))
     return tuple(out)
 
 

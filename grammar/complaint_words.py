@@ -47,6 +47,8 @@ _LOOSE_ENDS = _set(
 """Words too loose to be found in either order."""
 BETWEEN = _set("a all any at especially even getting is it particularly really so that the too very was")
 """Words that may stand between a denial and what it denies."""
+_EMPTY = _set("a an the my is are was were be been it its they them of i has had have do did does and that this")
+"""Words left out of a turn of speech where it is looked up without its small words."""
 LONGEST = 9
 
 CueAt = tuple[int, int, str, str]
@@ -94,7 +96,7 @@ def _index(lexicon: Lexicon) -> _Index:
     if found is None:
         loose: dict[str, tuple[Term, ...]] = {}
         for phrase, terms in lexicon.complaints.items():
-            bare = " ".join(word for word in phrase.split(" ") if word not in FILL)
+            bare = " ".join(word for word in phrase.split(" ") if word not in _EMPTY)
             if " " in bare and bare not in lexicon.complaints:
                 loose[bare] = tuple(dict.fromkeys((*loose.get(bare, ()), *terms)))
         words = frozenset(w for phrase in lexicon.complaints for w in phrase.split(" ") if w.isalpha())
@@ -218,7 +220,7 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
     for n in content[1:4]:  # "vertical razor" for "razor vertical", with at most two words between
         pair = index.pairs.get(frozenset((words[i].text, words[n].text)))
         if pair and not any(words[k].text in NOT for k in range(i, n)):
-            yield pair, n, 2, False
+            yield pair, n, 1, False
 
 
 def _denied(words: Sequence[Word], first: int) -> bool:

@@ -11,13 +11,13 @@ from grammar.complaint_words import CueAt, Word, cues_of
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_PLAIN, _PICTURED, _DANGER = 12.0, 4.0, 12.0
+_PLAIN, _POINTED, _PICTURED, _DANGER = 12.0, 7.0, 4.0, 12.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _FEW_WORDS = 6
-_NO_BREAD = frozenset({"base", "cake", "piece", "stick"})
+_NO_PIECE = frozenset({"crust", "crusts", "base", "flat", "piece", "pieces", "stick", "sticks", "cake"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 _SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
 
@@ -119,7 +119,7 @@ def _complaint(line: Line) -> Own | None:
         figures=found.found,
         dangers=heard.dangers,
         breads=_ids(line.phrases, "bread"),
-        pieces=tuple(p for p in _ids(line.phrases, "piece") if p not in _NO_BREAD),
+        pieces=_ids([p for p in line.phrases if p.text.lower() not in _NO_PIECE], "piece"),
         subject=_subject(heard, words_known.trade_of),
         answering=answering,
         said_yes=_said_yes(heard.words, cues) if answering else None,
@@ -147,6 +147,8 @@ def _score(
         return _DANGER + facts
     if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
+        if not heard.plain and (heard.subject is not None or any(m.first == 0 for m in heard.mentions)):
+            own = _POINTED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5
