@@ -13,6 +13,7 @@ from assistant.engine.heat import heat_constants
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Busy
+from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough
 from assistant.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve

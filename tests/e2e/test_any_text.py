@@ -78,7 +78,7 @@ def faults(reply: dict[str, Any], line: str) -> Iterator[str]:
         yield "refuses without a reason"
 
 
-@settings(max_examples=300)
+@settings(max_examples=200)
 @given(st.lists(lines, min_size=1, max_size=3))
 def test_any_text_gets_a_reply(said: list[str]) -> None:
     conversation = talk()
