@@ -26,7 +26,7 @@ PROMPT = "> "
 
 def desk_for(chat: Chat, typed: Input | None = None, shown: Output | None = None) -> PromptSession[str]:
     """A desk for this conversation on the terminal, or on the input and output given."""
-    session: PromptSession[str] = PromptSession(
+    desk: PromptSession[str] = PromptSession(
         [("class:mark", PROMPT)],
         history=Said(chat),
         auto_suggest=AutoSuggestFromHistory(),
@@ -40,15 +40,15 @@ def desk_for(chat: Chat, typed: Input | None = None, shown: Output | None = None
         input=typed,
         output=shown,
     )
-    session.bottom_toolbar = lambda: _below(chat, session)
-    session.prompt_continuation = lambda width, line, wraps: " " * width
-    return session
+    desk.bottom_toolbar = lambda: _below(chat, desk)
+    desk.prompt_continuation = lambda width, line, wraps: " " * width
+    return desk
 
 
-def _below(chat: Chat, session: PromptSession[str]) -> FormattedText:
+def _below(chat: Chat, desk: PromptSession[str]) -> FormattedText:
     """The quiet line: what is in hand, cut to the screen."""
-    columns = session.output.get_size().columns - 1  # a sign in the last column makes some terminals wrap
-    text = spelled(chat.glance(), session.output.encoding())
+    columns = desk.output.get_size().columns - 1  # a sign in the last column makes some terminals wrap
+    text = spelled(chat.glance(), desk.output.encoding())
     if len(text) > columns:
         text = text[: max(1, columns - 3)].rstrip() + "..."
     return FormattedText([("", text)])
