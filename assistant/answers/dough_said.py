@@ -1,4 +1,4 @@
-"""From what a line said of a dough to the givens it is solved from; scaling, and the givens in plain words."""
+"""From what a line said of a dough to the givens it is solved from, and to the dough."""
 
 from __future__ import annotations
 
@@ -7,10 +7,12 @@ from dataclasses import replace
 from typing import Any, get_args
 
 from assistant.engine.dough import Formula
+from assistant.engine.formula import solve
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
 from assistant.engine.measures import CupSystem, Said, measure_book, weigh
-from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
+from assistant.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from knowledge import Knowledge
 
@@ -142,37 +144,6 @@ def defaults_of(settings: Mapping[str, Any]) -> Defaults:
     )
 
 
-def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaRequest:
-    """The same dough `factor` times as large. dough_g: what it weighs now, for a size that does not multiply."""
-    if factor <= 0:
-        raise Refused("a dough cannot be scaled to nothing", "double it, or halve it")
-
-    def times(value: float | None) -> float | None:
-        return None if value is None else value * factor
-
-    masses: dict[str, Any] = {
-        name: times(getattr(request, name))
-        for name in ("flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "discard_g", "dough_g", "portions")
-    }
-    parts = tuple(replace(part, g=times(part.g)) for part in request.parts)
-    preferments = tuple((kind, pct, times(g), hydration) for kind, pct, g, hydration in request.preferments)
-    new = replace(
-        request, pieces=times(request.pieces), parts=parts, preferments=preferments, limits=(), scale=None, **masses
-    )
-    if request.sizes_cm:
-        many = (request.pieces if request.pieces is not None else request.tins or 1) * factor
-        if abs(many - round(many)) < 1e-9 and request.pieces is not None:
-            return replace(new, pieces=float(round(many)))
-        if abs(many - round(many)) < 1e-9:
-            return replace(new, tins=float(round(many)))
-        return replace(new, sizes_cm=(), tins=None, pieces=None, dough_g=dough_g * factor)
-    sized = (new.pieces, new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
-    weighed = any(part.g is not None for part in parts)
-    if sized == (None,) * 7 and not weighed:
-        return replace(new, dough_g=dough_g * factor)
-    return new
-
-
 def piece_name(request: FormulaRequest, pieces: float | None, kb: Knowledge) -> str:
     """What the pieces are called, in the number the count wants: the word that was said, else the bread's."""
     one = pieces == 1
@@ -190,142 +161,7 @@ def piece_name(request: FormulaRequest, pieces: float | None, kb: Knowledge) -> 
     return name + ("es" if name.endswith(("ch", "sh", "x", "z")) else "s")
 
 
-_UNLEAVENED = ("starter", "yeast")
-
-
-def is_weighed(request: FormulaRequest) -> bool:
-    """Whether shares of the dough follow from weights that were said."""
-    weights = (request.water_g, request.salt_g, request.starter_g, request.discard_g)
-    return request.from_masses or weights != (None,) * 4 or any(part.g is not None for part in request.parts)
-
-
-def masses_of(request: FormulaRequest) -> dict[str, Any]:
-    """The fields of a request that say how much there is."""
-    names = ("dough_g", "flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "discard_g", "from_masses", "parts")
-    return {name: getattr(request, name) for name in names}
-
-
-def in_percent(request: FormulaRequest, formula: Formula) -> FormulaRequest:
-    """The same dough with its weights as shares of the flour, so that it can be made in another size.
-
-    A share that was neither said nor weighed stays open, so that it is still told as assumed.
-    """
-
-    def share(name: str) -> float | None:
-        said: float | None = getattr(request, name)
-        return getattr(formula, name) if formula.layers.get(name) == "solved" else said
-
-    rows = {row.item: row for row in formula.rows}
-    unleavened = request.from_masses and formula.starter is None and not any("yeast" in item for item in rows)
-    flours = [part.item[0] for part in request.parts if part.g is not None and part.flour]
-    largest = max(flours, key=lambda item: rows[item].g, default=None)
-    parts = []
-    for part in request.parts:
-        row = rows.get(part.item[0])
-        if part.g is None or row is None:
-            parts.append(part)
-        elif part.item[0] == largest:
-            parts.append(replace(part, g=None, rest=True))
-        else:
-            parts.append(replace(part, g=None, pct=row.pct))
-    return replace(
-        request, parts=tuple(parts), from_masses=False, flour_g=None, all_flour_g=None, dough_g=None, water_g=None,
-        starter_g=None, salt_g=None, hydration_pct=share("hydration_pct"), salt_pct=share("salt_pct"),
-        piece_g=request.piece_g if request.baked_g or request.piece_g else formula.piece_g,
-        starter_pct=share("starter_pct"), without=request.without + (_UNLEAVENED if unleavened else ()),
-    )  # fmt: skip
-
-
-def read_as(request: FormulaRequest, givens: Givens, kb: Knowledge) -> str:
-    """What was understood, in plain words, every quantity with its unit."""
-    said: list[str] = []
-    name = piece_name(request, givens.pieces, kb)
-    if givens.pieces is not None:
-        each = f" of {figure(givens.piece_g)} g" if givens.piece_g is not None else ""
-        said.append(f"{figure(givens.pieces)} {name}{each}")
-    elif givens.piece_g is not None:
-        said.append(f"{name} of {figure(givens.piece_g)} g")
-    if givens.bread is not None and kb.breads[givens.bread].name.lower() not in " ".join(said):
-        said.append(kb.breads[givens.bread].name.lower())
-    said += [words for value, words in _masses(givens) if value is not None]
-    said += _shares(givens, kb)
-    said += [_flour_words(share, kb) for share in givens.flours]
-    said += [_extra_words(extra, kb) for extra in givens.extras]
-    said += [_preferment_words(part) for part in givens.preferments]
-    said += [f"no {_name(item, kb)}" for item in givens.without]
-    said += [f"{_name(item, kb)} later" for item in givens.late]
-    if givens.usual:
-        said.append("its usual dough")
-    return ", ".join(said) if said else "a dough"
-
-
-def _masses(givens: Givens) -> list[tuple[float | None, str]]:
-    tin = givens.tin
-    return [
-        (givens.baked_g, f"{figure(givens.baked_g or 0)} g each when baked"),
-        (givens.dough_g, f"{grams(givens.dough_g or 0)} g dough"),
-        (givens.bowl_flour_g, f"{grams(givens.bowl_flour_g or 0)} g flour"),
-        (givens.all_flour_g, f"{grams(givens.all_flour_g or 0)} g of all flour"),
-        (givens.water_g, f"{grams(givens.water_g or 0)} g water"),
-        (givens.starter_g, f"{grams(givens.starter_g or 0)} g starter"),
-        (givens.salt_g, f"{grams(givens.salt_g or 0)} g salt"),
-        (givens.old_discard_g, f"{grams(givens.old_discard_g or 0)} g old discard"),
-        (givens.portions, f"enough for {figure(givens.portions or 0)}"),
-        (float(tin.count) if tin is not None else None, _tin_words(tin) if tin is not None else ""),
-        *((limit.g, f"at most {grams(limit.g)} g {limit.item.replace('_', ' ')}") for limit in givens.max_g),
-    ]
-
-
-def _tin_words(tin: Tin) -> str:
-    many = f"{tin.count} {tin.shape}s" if tin.count > 1 else f"a {tin.shape}"
-    if tin.diameter_cm is not None:
-        deep = f", {figure(tin.depth_cm)} cm deep" if tin.depth_cm is not None else ""
-        return f"{many} of {figure(tin.diameter_cm)} cm{deep}"
-    lengths = [tin.length_cm, tin.width_cm, tin.base_length_cm, tin.base_width_cm, tin.depth_cm]
-    return f"{many} of {' x '.join(figure(x) for x in lengths if x is not None)} cm"
-
-
-def _shares(givens: Givens, kb: Knowledge) -> list[str]:
-    salt_pct = None if "salt" in givens.without else givens.salt_pct
-    salt = short_name(kb.ingredients[givens.salt_item]) if givens.salt_item is not None else "salt"
-    starter_pct = None if "starter" in givens.without else givens.starter_pct
-    shares = [
-        (givens.hydration_pct, "hydration"), (salt_pct, salt), (starter_pct, "starter"),
-        (givens.prefermented_pct, "prefermented flour"), (givens.loss_pct, "bench loss"),
-        (givens.held_water_pct, "of the water held back"),
-    ]  # fmt: skip
-    said = [f"{figure(value)} % {words}" for value, words in shares if value is not None]
-    if givens.starter_hydration_pct is not None:
-        said.append(f"starter at {figure(givens.starter_hydration_pct)} % hydration")
-    if givens.starter_flour is not None:
-        said.append(f"starter fed with {_name(givens.starter_flour, kb)}")
-    return said
-
-
-def _flour_words(share: FlourShare, kb: Knowledge) -> str:
-    name = short_name(kb.ingredients[share.item])
-    if share.g is not None:
-        return f"{grams(share.g)} g {name}"
-    return f"{figure(share.pct)} % {name}" if share.pct is not None else name
-
-
-def _extra_words(extra: Extra, kb: Knowledge) -> str:
-    name = short_name(kb.ingredients[extra.item])
-    if extra.g is not None:
-        return f"{grams(extra.g)} g {name}"
-    name = f"soaked {name}" if extra.soaked else name
-    return f"{figure(extra.pct)} % {name}" if extra.pct is not None else name
-
-
-def _preferment_words(part: Preferment) -> str:
-    at = f" at {figure(part.hydration_pct)} %" if part.hydration_pct is not None else ""
-    name = part.kind.replace("_", " ") + at
-    if part.flour_pct is not None:
-        return f"{figure(part.flour_pct)} % of the flour in a {name}"
-    if part.pct is not None:
-        return f"{figure(part.pct)} % {name}"
-    return f"{grams(part.g)} g {name}" if part.g is not None else name
-
-
-def _name(item: str, kb: Knowledge) -> str:
-    return short_name(kb.ingredients[item]) if item in kb.ingredients else item
+def solved(request: FormulaRequest, room: Room) -> Formula:
+    """The formula of a request under this kitchen's settings. Raises Refused."""
+    settings = room.bench.settings
+    return solve(givens_of(request, room.kb, cup_system(settings)), defaults_of(settings), room.kb)

@@ -7,17 +7,9 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_said import (
-    cup_system,
-    defaults_of,
-    givens_of,
-    in_percent,
-    is_weighed,
-    masses_of,
-    piece_name,
-    read_as,
-    scaled,
-)
+from assistant.answers.dough_change import how_much, kept_in_proportion, resized
+from assistant.answers.dough_read_as import read_as
+from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name, solved
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -25,7 +17,6 @@ from assistant.engine.formula import solve
 from assistant.engine.givens import Givens
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.reasons import reasons_for
-from assistant.engine.refusal import Refused
 from assistant.memory import kept
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
@@ -34,6 +25,8 @@ from grammar.requests.formula import FormulaRequest, build
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
 from knowledge.records.traces import Trace
+
+__all__ = ["answer", "answer_fields", "solved"]
 
 HEARD = "cautions_heard"
 """Fact of a bake: which mild cautions it has been told."""
@@ -44,13 +37,13 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
     line = build(room.bound) if room.bound is not None else None
     if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
-        raise _how_much(line.asked[0], room)
+        raise how_much(line.asked[0], room)
     if line is not None and line.vague and line.more_pieces is not None:
         count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
-    request = _resized(_kept_in_proportion(request, line, room), line, room)
+    request = resized(kept_in_proportion(request, line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
@@ -74,12 +67,6 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         change=change,
         focus=said,
     )
-
-
-def solved(request: FormulaRequest, room: Room) -> Formula:
-    """The formula of a request under this kitchen's settings. Raises Refused."""
-    settings = room.bench.settings
-    return solve(givens_of(request, room.kb, cup_system(settings)), defaults_of(settings), room.kb)
 
 
 def answer_fields(formula: Formula) -> dict[str, Any]:
@@ -148,69 +135,6 @@ def _is_new(line: FormulaRequest | None, room: Room) -> bool:
     if not isinstance(earlier, FormulaRequest):
         return room.bake is None or (line is not None and line.whole)
     return line is not None and line.begins_anew(earlier)
-
-
-def _how_much(asked: str, room: Room) -> Unclear:
-    """ "more salt" needs a figure: what there is now, and lines with a figure a step to either side."""
-    earlier = room.formula_said
-    formula = solved(earlier, room) if isinstance(earlier, FormulaRequest) else None
-    name = short_name(room.kb.ingredients[asked]) if asked in room.kb.ingredients else asked
-    if formula is None:
-        return Unclear(f"how much {name}?", (f"5 % {name}",))
-    shares = {"salt": formula.salt_pct, "starter": formula.starter_pct or 0.0, "hydration": formula.hydration_pct}
-    now = shares.get(asked, 100 * formula.row_g(asked) / formula.flour_g)
-    step = 0.2 if asked == "salt" else 2.0 if asked == "hydration" else 5.0 if asked == "starter" else max(1.0, now / 4)
-    near = tuple(f"{figure(round(value, 1))} % {name}" for value in (now + step, now - step) if value > 0)
-    return Unclear(f"how much {name}? It is {figure(round(now, 1))} % now.", near)
-
-
-def _kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
-    """A new size for a dough that was said in weights: the weights become the percentages they stand for.
-
-    Only a number of pieces, where there were none, divides the dough as it is.
-    """
-    earlier = room.formula_said
-    if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
-        return request
-    sizes = (line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.portions)
-    sized = sizes != (None,) * 7 or bool(line.sizes_cm)
-    if line.pieces is not None and not sized and earlier.pieces is None and earlier.piece_g is None:
-        weighed = earlier.dough_g or earlier.flour_g or earlier.all_flour_g or is_weighed(earlier)
-        return replace(request, **masses_of(earlier), pieces=line.pieces) if weighed else request
-    whole = (earlier.flour_g, earlier.all_flour_g, earlier.dough_g)
-    divided = earlier.pieces is not None and (earlier.piece_g, earlier.baked_g) == (None, None) and any(whole)
-    if (not sized and line.pieces is None) or not (is_weighed(earlier) or divided):
-        return request
-    return line.onto(in_percent(earlier, solved(earlier, room)), room.bound)
-
-
-def _resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
-    """The dough in hand made so many times as large, or by so many pieces more or fewer."""
-    scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
-    more = request.more_pieces if request.more_pieces is not None else (line.more_pieces if line is not None else None)
-    flour_g = line.more_flour_g if line is not None else None
-    if scale is None and more is None and flour_g is None:
-        return request
-    if room.bake is None:
-        raise Refused("there is no dough in hand to change", "say the dough first: 24 rolls of 80 g at 66 %")
-    plain = replace(request, scale=None, more_pieces=None, more_flour_g=None)
-    if scale is not None:
-        return scaled(plain, scale, solved(plain, room).dough_g)
-    if flour_g is not None:
-        now_g = solved(plain, room).bowl_flour_g
-        if now_g + flour_g <= 0:
-            why = f"there are {grams(now_g)} g of flour in it, and {grams(-flour_g)} g less leaves none"
-            raise Refused(why, f"less than {grams(now_g)} g")
-        return replace(
-            plain, flour_g=now_g + flour_g, sizes_cm=(), pieces=None, dough_g=None, all_flour_g=None, water_g=None,
-            portions=None, tins=None,
-        )  # fmt: skip
-    pieces = request.pieces if request.pieces is not None else solved(plain, room).pieces
-    if pieces is None:
-        raise Refused("this dough is not in pieces", "say how many pieces, and how heavy")
-    if pieces + (more or 0) <= 0:
-        raise Refused(f"{figure(-(more or 0))} fewer than {figure(pieces)} pieces leaves none", "a smaller number")
-    return replace(plain, pieces=pieces + (more or 0))
 
 
 def _benched(

@@ -7,7 +7,8 @@ from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
-from assistant.answers.dough_said import cup_system, defaults_of, givens_of, read_as
+from assistant.answers.dough_read_as import read_as
+from assistant.answers.dough_said import cup_system, defaults_of, givens_of
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure as spoken

@@ -83,6 +83,9 @@ class FormulaRequest:
     scale: float | None = None
     more_pieces: float | None = None  # "3 fewer" is -3
     more_flour_g: float | None = None  # "with 500 g less flour" is -500
+    poured_g: tuple[
+        tuple[str, float], ...
+    ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     adds: bool = False  # "add 8 % seeds"
@@ -111,7 +114,7 @@ class FormulaRequest:
         if self.anew or self.from_masses:
             return True
         changed = (self.scale, self.more_pieces, self.more_flour_g)
-        if any(x is not None for x in changed) or self.size_lead or self.adds:
+        if any(x is not None for x in changed) or self.poured_g or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
 
@@ -134,7 +137,7 @@ class FormulaRequest:
                 continue
             changes[one.name] = value
         merged = ("parts", "without", "late", "adds", "anew", "size_lead", "asked")
-        for name in (*merged, "scale", "more_pieces", "more_flour_g"):
+        for name in (*merged, "scale", "more_pieces", "more_flour_g", "poured_g"):
             changes.pop(name, None)
         if self.piece == "piece" and earlier.piece is not None:
             changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
@@ -688,6 +691,32 @@ def _lead(bound: Bound) -> bool:
     return False
 
 
+def _poured(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[tuple[str, float], ...]:
+    """What is put into the dough in hand on top of the rest, in g; taken out of `parts` and `own`.
+
+    "add 50 g water", "another 50 water", "20 g less water"; "100 g more flour" is a larger dough instead.
+    """
+    adds, changes = bound.said("act:add"), bound.said("act:add", "cue:greater", "cue:fewer")
+    if not bound.context.has_bake or not changes or bound.said("act:new_dough"):
+        return ()
+    sign = -1.0 if bound.said("cue:fewer") else 1.0
+    out: list[tuple[str, float]] = []
+    if "water_g" in own:
+        out.append(("water", sign * own.pop("water_g")))
+    hit = bound.first("hydration_pct")
+    bare = hit is not None and hit.amount is not None and hit.amount.dim == "num"
+    if hit is not None and bare and hit.label is not None and fits(hit.label, ("ingredient:water",)):
+        out.append(("water", sign * (amount_base(hit.amount) or 0.0)))
+    if adds:
+        for name, item in (("flour_g", "flour"), ("starter_g", "starter"), ("salt_g", "salt")):
+            if name in own:
+                out.append((item, own.pop(name)))
+        for part in [part for part in parts if part.flour and part.g is not None]:
+            parts.remove(part)
+            out.append((part.item[0], part.g or 0.0))
+    return tuple(out)
+
+
 def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
     """ "more salt", "less starter" without a figure: what it is of; empty where a figure was said."""
     if not bound.context.has_bake or any(phrase.kind == "amount" or phrase.ids("ask") for phrase in bound.phrases):
@@ -726,6 +755,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     scale = bound.base("scale")
     if scale is None and pieces is not None and pieces < 1 and bound.context.has_bake:
         scale, pieces = pieces, None  # "half of them"
+    poured = _poured(bound, parts, own)
     more_flour = None
     if bound.context.has_bake and "flour_g" in own and bound.said("cue:fewer", "cue:greater"):
         more_flour = own.pop("flour_g") * (-1 if bound.said("cue:fewer") else 1)
@@ -767,7 +797,7 @@ def build(bound: Bound) -> FormulaRequest | None:
             late.append("salt" if hit.slot == "salt_pct" else "starter")
     plain = not masses
     depth = bound.base("depth")
-    hydration = _unless_mass(_dough_hydration(bound), plain)
+    hydration = None if any(item == "water" for item, _ in poured) else _unless_mass(_dough_hydration(bound), plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     piece_g, hydration = _bare_pair(bound, bound.base("piece_g"), hydration)
@@ -828,6 +858,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         scale=scale,
         more_pieces=more,
         more_flour_g=more_flour,
+        poured_g=poured,
         vague=vague or _part_doubled(bound),
         clash=_clash(bound),
         adds=bound.said("act:add"),
