@@ -145,7 +145,7 @@ SLOTS = {
         {"time": 1.0}, cues=("clocked:ready", "ask:plan"), bare=-0.6, low=15, high=10000, links={"in": 1.8}
     ),
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
-    "start": Slot({"moment": 1.3}, cues=("clocked:start",), links={"from": 1.0, "at": 0.1}),
+    "start": Slot({"moment": 1.3}, cues=("clocked:start", "look:begun"), links={"from": 1.0, "at": 0.1}),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
     "up": Slot({"moment": 1.3}, cues=("clocked:up",), links={"at": 0.3, "by": 0.2}),
@@ -326,8 +326,8 @@ def _risen(bound: Bound) -> float | None:
 CUES = {
     "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
     "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6, "away:asleep": 1.0,
-    "away:out": 0.4,
-    "cold:*": 0.6, "starter_state:*": 0.5, "way:ahead": 1.0, "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
+    "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
+    "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
     "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
     "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
     "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
