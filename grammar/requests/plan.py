@@ -328,7 +328,7 @@ CUES = {
     "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6, "away:asleep": 1.0,
     "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
     "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
-    "bedtime:bed_now": 1.6, "cue:risen": 0.4, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
+    "bedtime:bed_now": 4.5, "cue:risen": 0.6, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
     "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
     "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
     "cue:dough": 0.1, "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1,
