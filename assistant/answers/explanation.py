@@ -32,6 +32,9 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
         contained = _of_one(request, room) or (_contained(request, bowl, room) if bowl is not None else None)
         if contained is not None:
             return contained
+    if topic is not None and topic.id in ("honey_baby", "baby_bread"):
+        honey = bowl is None or _honey(said)  # with no dough in hand, honey is taken to be there
+        topic = room.kb.get(Explanation, "honey_baby" if honey else "baby_bread")
     if topic is not None and topic.id == "honey_baby" and (request.age_months or 0) >= 12:
         topic = room.kb.get(Explanation, "honey_child")
     if topic is None:
@@ -77,6 +80,10 @@ def _by_circumstance(said: frozenset[str], room: Room) -> list[tuple[int, Explan
         if best:
             found.append((best, topic))
     return sorted(found, key=lambda pair: -pair[0])
+
+
+def _honey(said: frozenset[str]) -> bool:
+    return bool(said & {"ingredient:honey", "dough:honey"})
 
 
 def _all_said(needs: Iterable[str], said: frozenset[str]) -> bool:

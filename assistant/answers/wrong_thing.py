@@ -12,17 +12,18 @@ from assistant.engine.hot_water import READD_BELOW_C, HotWater, hot_water
 from assistant.engine.mends import (
     Mend,
     divided,
+    mistaken,
     other_starter,
     thirst_changed,
 )
 from assistant.engine.naming import figure
-from assistant.engine.refusal import Refused
 from assistant.engine.swaps import swaps_for
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
 from knowledge.records.kinetics import Kinetic
+from knowledge.records.lapses import Lapse
 
 
 def wrong_flour(
@@ -88,10 +89,9 @@ def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], know
     g = plan.g(meant)
     swapped = swaps_for(meant, g, shelf(room), bowl=plan, into=used)
     if not swapped.choices:
-        raise Refused(
-            f"{name_of(used, room).capitalize()} does not do the work of {name_of(meant, room)}.",
-            "Begin that part again.",
-        )
+        mend = mistaken(plan, meant, used, request.stage or "mixing", room.kb.all(Lapse), foods)
+        said = f"{weight(g)} {name_of(used, room)} in place of {name_of(meant, room)}"
+        return mended(request, plan, mend, said, assumed, known, room)
     choice = swapped.choices[0]
     wanted = next(part.g for part in choice.into if part.item == used)
     add = tuple(row for row in (Portion(used, wanted - g), *choice.also) if row.g >= 0.05)

@@ -101,8 +101,8 @@ def refuse_dangerous(bath: Bath, dangers: frozenset[str]) -> None:
     alkali = bath.id in ("lye", "baked_soda", "soda")
     if "drain_cleaner" in dangers:
         raise Refused(
-            "Drain cleaner and hardware-shop caustic soda are no food: metals and other chemicals are in them.",
-            "Food-grade lye only, or baked soda, which needs no lye at all.",
+            "Drain cleaner, laundry soda and hardware-shop caustic soda are no food: other chemicals are in them.",
+            "Food-grade lye only; or baked soda from baking soda: 1-2 h at 120-150 °C.",
         )
     if alkali and "aluminium" in dangers:
         raise Refused(

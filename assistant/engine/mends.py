@@ -93,6 +93,20 @@ def forgotten(plan: Bowl, item: str, stage: str, lapses: Mapping[str, Lapse], fo
     return _mended(plan, have, (Portion(_row(item), missing_g),), lapse)
 
 
+def mistaken(plan: Bowl, meant: str, used: str, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:
+    """`used` went in at the weight of `meant` (salt for sugar): the dough that holds it, or the part to keep.
+
+    Refused where none of `used` belongs in the dough: then nothing can be grown round it.
+    """
+    g = plan.g(meant)
+    if plan.g(used) <= 0:
+        raise Refused(
+            f"{_name(used, foods).capitalize()} does not belong in this dough and does not come out.", "Begin it again."
+        )
+    have = plan.with_added((Portion(_row(meant), -g), Portion(_row(used), g)))
+    return _grown(plan, have, lapse_for(lapses, "over", used, stage, foods), foods, starter_too=True)
+
+
 def by_feel(plan: Bowl, wet: bool, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:
     """The dough feels too wet or too dry and nobody knows by how much: 2 % of the flour, in two goes.
 

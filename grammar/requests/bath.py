@@ -83,6 +83,7 @@ def build(bound: Bound) -> BathRequest | None:
         kind is not None
         or (bathing and (things or litres is not None or (timed and boils)))
         or (things and litres is not None)
+        or (bound.said("bathing:bath") and bound.said("bread:*", "piece:*") and not bound.said("symptom:*"))
         or (alkali and dangers)
         or {"drain_cleaner", "hot", "to_lye"} & set(dangers)
         or any(i == "lye" for i in item)
@@ -115,7 +116,7 @@ FRAME = Frame(
     "bath",
     build,
     slots={
-        "litres": Slot({"volume": 1.4}, cues=("bathing:boil", "bath:*"), bare=0.7, low=200, high=40000),
+        "litres": Slot({"volume": 1.4}, cues=("bathing:*", "bath:*"), bare=0.7, low=200, high=40000),
         "g": Slot({"mass": 1.0}, cues=(*DISSOLVED, "bathing:per_litre"), bare=0.2, low=0.5, high=5000),
         "strength_pct": Slot(
             {"pct": 1.0}, cues=(*DISSOLVED, "bath:*", "bathing:strength"), bare=0.3, low=0.2, high=10
@@ -133,11 +134,12 @@ FRAME = Frame(
         "water": Slot(term=("ingredient:water", "cue:water", "cue:pot"), many=True, weight=0.4),
     },
     cues={
-        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:strength": 0.8, "bathing:per_litre": 1.2, "job:alkali": 1.4,
-        "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 0.7, "ask:how_long": 1.0, "ask:can_i": 0.4,
-        "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2, "act:use": 0.3, "ask:is_it": 0.2,
-        "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0, "ingredient:lye": 1.4,
-        "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3, "ask:when": 0.1,
+        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:bath": 1.8, "act:change": 0.6, "bathing:strength": 0.8,
+        "bathing:per_litre": 1.2, "job:alkali": 1.4, "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 0.7,
+        "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2,
+        "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0,
+        "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3,
+        "ask:when": 0.1,
     },
     needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres"),
     rules_out=("symptom:*", "mistake:forgot"),

@@ -51,10 +51,15 @@ def build(bound: Bound) -> ExplanationRequest | None:
         )
     )
     age = _age_months(bound)
+    if topics == ("raw_dough",) and not (bound.said("ask:*", "hazard:*", "eating:*") or "?" in bound.text):
+        return None  # "raw dough in the middle of my loaf" is a complaint
     if topics:
         return ExplanationRequest(topics, terms, age)
     if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):
         return None  # a danger sign in the jar is looked at as a fault, with what to do now
+    if bound.said("hazard:spoilt"):
+        of_what = bound.said("ingredient:*") and not bound.said("cue:starter")
+        return ExplanationRequest((), terms, age) if of_what else None
     asks = bound.said(
         "ask:*", "hazard:safe", "eating:*", "hazard:taste", "hazard:contains"
     ) or bound.text.rstrip().endswith("?")
@@ -62,7 +67,7 @@ def build(bound: Bound) -> ExplanationRequest | None:
     fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
     hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
     hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
-    alone = bound.said(*ALONE)
+    alone = bound.said(*ALONE) or (bound.said("hazard:metal") and bound.said("cue:dough", "cue:flour"))
     if not (hazard and (asks or alone)):
         return None
     return ExplanationRequest((), terms, age)
@@ -70,7 +75,10 @@ def build(bound: Bound) -> ExplanationRequest | None:
 
 def _age_months(bound: Bound) -> float | None:
     """The age said, in months: "8 month old", "14 months", "a 2 year old"."""
+    hit = bound.first("age")
     age = bound.base("age")
+    if hit is not None and hit.amount is not None and hit.amount.high is not None:
+        age = hit.amount.high.base  # "give one to my 9 month old" looks like a range
     if age is None or not bound.said("person:*", "person_age:*"):
         return None
     words = " ".join(p.text.lower() for p in bound.phrases if p.ids("person") or p.ids("person_age")).split()
@@ -94,9 +102,10 @@ FRAME = Frame(
     },
     cues={
         "topic:*": 4.2, "person:*": 2.6, "hurt:*": 14.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
-        "hazard:safe": 2.0, "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6,
-        "ask:how_to": 0.6, "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
-        "ask:how_long": 0.2, "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
+        "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
+        "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
+        "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3, "ask:how_long": 0.2,
+        "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
     },
     needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*"),
     base=0.1,

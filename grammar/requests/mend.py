@@ -82,7 +82,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     if bound.said("mistake:forgot"):
         return "step" if step is not None and told.item is None else "forgot"
     if bound.said("mistake:twice", "mistake:thrice"):
-        return "twice"
+        return "twice" if told.item is not None else None
     if told.meant is not None and told.poured is not None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):

@@ -176,7 +176,7 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
 
 def _one_for_other(bound: Bound, things: list[int]) -> bool:
     """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
-    if len(things) != 2 or len(bound.of("mass")) != 1:
+    if len(things) != 2 or len(bound.of("mass")) != 1 or "for" not in bound.links():
         return False
     if any(p.kind == "amount" for p in bound.phrases if p is not bound.of("mass")[0].amount):
         return False
@@ -246,7 +246,7 @@ def build(bound: Bound) -> SwapRequest | None:
     sides = _sides(bound, things)
     if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
         shares = any(slot == "pct" for slot, _ in amounts.values())
-        follows = bound.context.focus == "swap" and (things or amounts) and not shares
+        follows = bound.context.focus == "swap" and (things or amounts) and not shares and job is None
         if protein is None and not follows:
             return None
         if follows and sides.out is not None and sides.into is None:

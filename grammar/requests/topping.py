@@ -63,10 +63,13 @@ def build(bound: Bound) -> ToppingRequest | None:
     counted = [
         (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
     ]
-    bare = [_ids(hit) for hit in bound.of("top") if hit.label is not None]
+    bare = [_ids(hit) for slot in ("top", "each_g") for hit in bound.of(slot) if _ids(hit)]
+    if bound.said("job:wash") and not counted and not bare:
+        bare = [("topping:egg_wash",)]
     named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
     asked = bound.said("ask:how_much") and bool(counted or bare)
     plainly = bound.first("pieces") is not None and "for" in bound.links() and bool(bare)
+    asked = asked or bool(bound.said("cue:rest") and counted)
     asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
     follows = bound.context.focus == "topping"
     if not follows and not (named or asked or len(counted) >= 2):
@@ -108,6 +111,7 @@ FRAME = Frame(
             links={"for": 0.8, "of": 0.8},
         ),
         "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=15, high=2600),
+        "plain": Slot({"num": 1.2}, cues=("plain:*",), low=1, high=400),
         "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=3),
         "each_g": Slot({"mass": 0.8}, cues=(*ON_TOP, "link:each"), low=0.2, high=60, links={"each": 0.6, "per": 0.8}),
         "top": Slot(term=ON_TOP, many=True),
