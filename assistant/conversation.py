@@ -12,7 +12,7 @@ from assistant.bench import Bench
 from assistant.engine.refusal import Refused
 from assistant.lexicon import lexicon
 from assistant.memory import kept, recalled
-from assistant.notebook import Event, Moved, Notebook, NotKept
+from assistant.notebook import Entry, Event, Moved, Notebook, NotKept, Target
 from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
 from assistant.safety import for_refusal, passed
@@ -23,9 +23,12 @@ from grammar.frames import Context
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
 from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest, WhyRequest
+from grammar.requests.notes import NoteRequest
+from grammar.requests.recall import RecallRequest
 from knowledge import Knowledge
 
-_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest)
+_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest)
+"""Requests after which the talk goes on with what it was about before."""
 
 
 class Conversation:
@@ -51,7 +54,7 @@ class Conversation:
         """The reply to one line (or one pasted text). Any text gets one."""
         while True:
             seq, bench = self._standing()
-            reply, event = self._answered(text, bench)
+            reply, event = self._answered(text, seq + 1, bench)
             if not self.notebook.on_disk and _records(reply, event):
                 reply = _not_kept(reply, event, "the notebook cannot be used")
                 self._last = reply
@@ -81,7 +84,7 @@ class Conversation:
     def _context(self, bench: Bench) -> Context:
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked)
 
-    def _answered(self, text: str, bench: Bench) -> tuple[Reply, Event]:
+    def _answered(self, text: str, number: int, bench: Bench) -> tuple[Reply, Event]:
         found = read(text, self._lexicon, frames(), self._context(bench))
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
@@ -98,7 +101,7 @@ class Conversation:
         if isinstance(request, MoreRequest) and self._last is not None and self._last.page.has_more:
             reply = replace(self._last, request=text, page=self._last.page.rest)
             return reply, Event(text=text, kind=reply.kind, change=None, state=None, said_at=stamp)
-        room = self._room(best, bench, now, text)
+        room = self._room(best, bench, now, text, number)
         try:
             request = self._merged(best, bench)
             outcome = passed(answers.answer(request, room), room)
@@ -122,9 +125,9 @@ class Conversation:
             text=text, kind=outcome.kind, change=outcome.change, said_at=stamp, state=state if after != bench else None
         )
 
-    def _room(self, best: Reading, bench: Bench, now: datetime, text: str) -> Room:
+    def _room(self, best: Reading, bench: Bench, now: datetime, text: str, number: int) -> Room:
         earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None
-        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries)
+        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries, number)
 
     def _merged(self, best: Reading, bench: Bench) -> Any:
         """The request with what it leaves unsaid taken from the one it continues, where its topic says so."""
@@ -153,7 +156,7 @@ class Conversation:
             )
             return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
         standing = Bench.from_json(target.state)
-        room = Room(self.kb, now, standing, None, text, None, self.notebook.entries)
+        room = Room(self.kb, now, standing, None, text, None, self._entries_with(target, undo))
         outcome = (undone if undo else redone)(target.what, room)
         reply = Reply(
             text,
@@ -175,6 +178,19 @@ class Conversation:
             redoes=None if undo else target.seq,
         )
         return reply, event
+
+    def _entries_with(self, target: Target, undo: bool) -> Callable[..., tuple[Entry, ...]]:
+        """The notebook's entries as they stand once the target's change is taken back, or made again."""
+
+        def entries(kind: str | None = None, limit: int | None = None) -> tuple[Entry, ...]:
+            found = [
+                replace(one, taken_back=False)
+                for one in self.notebook.entries(kind, taken_back=True)
+                if (not undo if one.seq == target.what.seq else not one.taken_back)
+            ]
+            return tuple(found[:limit])
+
+        return entries
 
     def _refused(self, text: str, refused: Refused, found: Read, best: Reading, room: Room) -> Reply:
         answer: dict[str, Any] = {"why": refused.why, "nearest": refused.nearest_answer or refused.nearest}

@@ -20,7 +20,7 @@ class Room:
     """Handed to every answer. bound: the phrases the request was made of (for words as typed); text: the raw line.
 
     earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's
-    entries, newest first.
+    entries, newest first; number: what this line's own entry will be called there.
     """
 
     kb: Knowledge
@@ -30,6 +30,7 @@ class Room:
     text: str = ""
     earlier: Any = None
     entries: Any = None
+    number: int = 0
     leaned: list[int] = field(default_factory=list, compare=False)  # bakes the answer looked at
 
     @property

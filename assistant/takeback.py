@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from assistant import answers
@@ -11,6 +12,7 @@ from assistant.notebook import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from grammar.requests.recall import RecallRequest
 
 
 def undone(what: Entry, room: Room) -> Outcome:
@@ -35,6 +37,9 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
         )
         answer: dict[str, Any] = {"name": names[0] if names else "", "value": values[0] if values else None}
         return Outcome("setting", answer, said, Page((Line(f"{said}; {now}."),)))
+    if change.get("what") == "note":
+        notes = answers.answer(RecallRequest(), room)
+        return replace(notes, read_as=said, page=Page((Line(f"{said[0].upper()}{said[1:]}."), *notes.page.blocks)))
     bake = room.bench.bake
     if bake is not None:
         request = recalled(bake.said)

@@ -37,6 +37,7 @@ TOPICS = {
     "topping": "seeds and toppings",
     "diagnosis": "what went wrong",
     "explanation": "how and why",
+    "notes": "notes, and what was before",
     "setting": "what your kitchen keeps to",
     "talk": "undo, show again, start over",
 }
