@@ -177,20 +177,23 @@ def poured_into(said: FormulaRequest, poured_g: tuple[tuple[str, float], ...], n
     if plain_g + gained["water"] < 0:
         raise Refused(f"there are only {grams(plain_g)} g of water poured in it", f"at most {grams(plain_g)} g less")
     starter_g = (now.starter.g if now.starter is not None else 0.0) + gained["starter"]
-    parts = tuple(
-        part if part.rest else replace(part, g=None, measure=None, pct=_grams_of(part, now) / flour_g * 100)
-        for part in said.parts
-    )
-    added = tuple(Part((item,), pct=g / flour_g * 100, flour=True) for item, g in flours.items())
-    in_starter_g = starter_g / (1 + starter_h / 100)
+    parts = [part for part in said.parts if part.rest or part.item[0] not in flours]
+    parts = [
+        part if part.rest else replace(part, g=None, measure=None, pct=_grams_in(now, part.item[0]) / flour_g * 100)
+        for part in parts
+    ]
+    for item, g in flours.items():
+        parts.append(Part((item,), pct=(_grams_in(now, item) + g) / flour_g * 100, flour=True))
+    dry_g = flour_g - starter_g / (1 + starter_h / 100)
+    starter_pct = 100 * starter_g / dry_g if starter_g else said.starter_pct
     return replace(
-        said, parts=(*parts, *added), poured_g=(), pieces=now.pieces, piece_g=None, baked_g=None, dough_g=None,
+        said, parts=tuple(parts), poured_g=(), pieces=now.pieces, piece_g=None, baked_g=None, dough_g=None,
         flour_g=None, all_flour_g=flour_g, water_g=None, starter_g=None, salt_g=None, sizes_cm=(), portions=None,
         limits=(), from_masses=False, hydration_pct=100 * water_g / flour_g, salt_pct=100 * salt_g / flour_g,
-        starter_pct=100 * starter_g / (flour_g - in_starter_g) if starter_g else said.starter_pct,
+        starter_pct=starter_pct,
         prefermented_pct=None,
     )  # fmt: skip
 
 
-def _grams_of(part: Part, now: Formula) -> float:
-    return sum(row.g for row in now.rows if row.item == part.item[0])
+def _grams_in(now: Formula, item: str) -> float:
+    return sum(row.g for row in now.rows if row.item == item)
