@@ -90,7 +90,7 @@ def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -
 def _fed_min(moment: Moment | None, room: Room) -> float | None:
     """Minutes from now of a feed that was said; a clock time told of as gone by is today's, not tomorrow's."""
     minutes = _minutes(moment, room)
-    told = re.search(r"\b(fed|refreshed)\b", room.text, re.I) is not None
+    told = re.search(r"(?<!if )(?<!if i )(?<!if it is )\b(fed|refreshed)\b", room.text, re.I) is not None
     if (
         minutes is not None
         and moment is not None
@@ -367,6 +367,8 @@ def away(request: AwayRequest, room: Room) -> Outcome:
 @answers(DiscardRequest)
 def discard(request: DiscardRequest, room: Room) -> Outcome:
     """How to throw little away."""
+    if request.often:
+        return _care(room.kb.all(StarterCare)["how_often"], "How often", "how often to feed the starter")
     return _care(room.kb.all(StarterCare)["little_discard"], "Little discard", "how to make less discard")
 
 

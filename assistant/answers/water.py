@@ -8,7 +8,7 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.fermenting import Models, bread_of, formula_in_hand, models, process_of
 from assistant.engine.dough import Formula
-from assistant.engine.heat import Heat, Warm, ice_g, specific_heat, tap_and_kettle_g, water_needed
+from assistant.engine.heat import Heat, Warm, ice_g, rise_measured_c, specific_heat, tap_and_kettle_g, water_needed
 from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
@@ -24,6 +24,8 @@ from knowledge.records.mixing import MixingMethod
 
 TARGET_C = 25.0
 """The dough temperature where neither line nor bread says one."""
+RYE_TARGET_C = 28.0
+"""Rye-rich doughs are mixed warmer."""
 FLOUR_G = 1000.0
 OFF_BOIL_C = 95.0
 """Water in a kettle a moment after it has boiled."""
@@ -254,7 +256,7 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     process = process_of(room.kb, bread)
     target_c = request.target_c
     if target_c is None:
-        target_c = process.dough_c if process is not None else TARGET_C
+        target_c = process.dough_c if process is not None else RYE_TARGET_C if request.rye else TARGET_C
         assumed.append(
             f"dough {degrees_said(target_c)}"
             + (f" (usual for {bread.name.lower()})" if process is not None and bread else "")
@@ -280,11 +282,23 @@ def _balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
         if starter_c is None:
             starter_c = m.records["kitchen_night"].values["fridge_c"] if request.starter_cold else room_c
             assumed.append(f"starter {degrees_said(starter_c)}")
-    rise_c, rise_said = _rise(request, room, bowl.starter_g > 0)
-    assumed += rise_said
     others = [Warm(bowl.flour_g, flour_c, bowl.flour_cp), Warm(bowl.other_g, room_c, bowl.other_cp)]
     if starter_c is not None:
         others.append(Warm(bowl.starter_g, starter_c, bowl.starter_cp))
+    if request.came_out_c is not None and request.was_water_c is not None:
+        rise_c = rise_measured_c(m.heat, request.came_out_c, request.was_water_c, bowl.water_g, others)
+        if not -2 <= rise_c <= LARGEST_RISE_C + 4:
+            raise Refused(
+                f"with water at {degrees_said(request.was_water_c)} mixing would have warmed it by "
+                f"{figure(rise_c)} °C: one of the figures is off",
+                "measure flour, kitchen and dough again",
+            )
+        rise_said: tuple[str, ...] = (
+            f"that dough was warmed {figure(rise_c)} °C by mixing; “my friction is {figure(rise_c)}” keeps it",
+        )
+    else:
+        rise_c, rise_said = _rise(request, room, bowl.starter_g > 0)
+    assumed += rise_said
     tap_c = request.tap_c if request.tap_c is not None else room.setting("tap_c")
     needed = water_needed(
         m.heat, target_c, rise_c, bowl.water_g, others, room_c=room_c, flour_c=flour_c, preferment_c=starter_c,

@@ -78,7 +78,8 @@ def timing_page(told: Told) -> Page:
     if told.outside == "hot":
         blocks.append(
             Line(
-                f"Above {told.hot_c:.0f} °C acid outruns the yeast: expect a slack, sour dough; look early, cool it.",
+                f"Hot: above {told.hot_c:.0f} °C acid outruns the yeast, the dough goes slack and sour. Look "
+                f"early, cool it.",
                 role="warn",
             )
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
-from grammar.moments import Moment
+from grammar.moments import Moment, minute_of_day
 from grammar.phrases import Phrase
 from grammar.requests.timing import said
 from grammar.requests.warmth import degrees_of
@@ -82,21 +82,25 @@ class AwayRequest:
 
 @dataclass(frozen=True, slots=True)
 class DiscardRequest:
-    """how do I make less discard"""
+    """how do I make less discard
+    how often should I feed my starter
+    """
+
+    often: bool = False
 
 
 SLOTS = {
     "needed_g": Slot(
-        {"mass": 1.0, "num": 0.05}, cues=(*STARTER, "feeding:feed", "feeding:stiff"), bare=0.4, low=5, high=20000,
-        links={"for": 0.2, "change": 0.6},
+        {"mass": 1.0, "num": 0.05}, cues=(*STARTER, "feeding:stiff"), bare=0.4, low=5, high=20000,
+        links={"change": 0.6},
     ),
     "have_g": Slot(
         {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000,
         links={"from": 2.6}, weight=0.2,
     ),
-    "seed_g": Slot({"mass": 0.9}, cues=(*STARTER, "feeding:feed", "feeding:jar"), low=1, high=5000, weight=-1.0),
+    "seed_g": Slot({"mass": 0.9}, cues=(*STARTER, "feeding:jar"), low=1, high=5000, weight=-1.0),
     "keep_g": Slot({"mass": 1.0, "num": 0.1}, cues=("feeding:keep",), low=1, high=2000, weight=0.1),
-    "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=1, high=20000),
+    "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=1, high=20000, weight=0.4),
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=1, high=20000),
     "ratio": Slot({"ratio": 1.2}, bare=0.6, cues=("feeding:*", "cue:formula", *STARTER), links={"at": 0.2}, weight=0.3),
     "temp_c": Slot(
@@ -112,8 +116,10 @@ SLOTS = {
     "seed_pct": Slot({"pct": 0.9}, cues=("feeding:turn", *STARTER), low=40, high=200, shares=True, weight=-0.6),
     "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True,
     links={"by": 0.5, "for": 0.5, "at": 0.2}),
-    "in_min": Slot({"time": 0.9}, bare=0.3, cues=("look:ripe",), low=20, high=10000),
+    "in_min": Slot({"time": 0.9}, bare=0.5, weight=0.3, cues=("look:ripe",), low=20, high=10000),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.3),
+    "share_pct": Slot({"pct": 1.0}, cues=(*STARTER, "ingredient:flour*", "cue:flour"), bare=0.2, low=3, high=39,
+    shares=True, weight=-0.2),
     "thing": Slot(term=("ingredient:flour*", "cue:flour", "ingredient:water", "cue:water"), many=True, weight=-0.6),
 }  # fmt: skip
 
@@ -140,10 +146,15 @@ def _before(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
     return False
 
 
-def _fed_then(bound: Bound, phrase: Phrase) -> bool:
-    """Whether a clock time is when it is fed: "if I feed at 11pm", "if I feed 1:3:3 at 11pm"."""
+def _fed_then(bound: Bound, phrase: Phrase, others: bool) -> bool:
+    """Whether a clock time is when it is fed: "if I feed at 11pm", "if I feed 1:3:3 at 11pm", "feed tonight at 10"."""
     place = bound.phrases.index(phrase)
-    if place == 0 or "at" not in bound.phrases[place - 1].ids("link") or not bound.said("look:ripe", "ask:when_ready"):
+    before = bound.phrases[place - 1] if place else None
+    if before is None:
+        return False
+    if others and "feed" in before.ids("feeding"):
+        return True
+    if "at" not in before.ids("link") or not bound.said("look:ripe", "ask:when_ready", "ask:can_i"):
         return False
     label = next((p for p in reversed(bound.phrases[: place - 1]) if p.kind in ("label", "sep")), None)
     return label is not None and "feed" in label.ids("feeding")
@@ -184,6 +195,11 @@ def build(bound: Bound) -> FeedRequest | None:
     fed_at = use_at = ripe_at = None
     temp_c = degrees.celsius(temp_hit.amount) if temp_hit else None
     in_min = bound.base("in_min")
+    if bound.said("feeding:ratio") and len(moments) == 2 and in_min is None:
+        times = [minute_of_day(phrase.moment) for phrase in moments if phrase.moment is not None]
+        if len(times) == 2 and times[0] is not None and times[1] is not None and times[0] != times[1]:
+            in_min = float((times[1] - times[0]) % 1440)  # "at 8am and 8pm": what lasts from one to the next
+            moments = []
     use_after = None
     if in_min is not None and bound.said("look:use_it") and (ratio or fed):
         in_min, use_after = None, in_min
@@ -192,17 +208,24 @@ def build(bound: Bound) -> FeedRequest | None:
         if phrase.text.isdigit() and int(phrase.text) >= 12 and temp_c is None:
             temp_c = degrees.value_c(float(phrase.text), None)  # "when does it peak at 22"
             continue
-        if (fed_at is None and _fed_then(bound, phrase)) or (
+        if (fed_at is None and _fed_then(bound, phrase, len(moments) > 1)) or (
             fed
             and fed_at is None
             and (len(moments) > 1 or bound.said("ask:when", "look:ripe"))
             and not _before(bound, phrase, "look:use_it", "look:ripe")
         ):
             fed_at = moment
-        elif bound.said("look:use_it") or (fed and bound.said("ask:is_it")):
+        elif (
+            bound.said("look:use_it")
+            or (fed and bound.said("ask:is_it"))
+            or (bound.said("ask:can_i") and fed_at is not None)
+        ):
             use_at = moment
         elif ripe_at is None:
             ripe_at = moment
+    share = bound.base("share_pct")
+    if flour is not None and water is None and share is not None and needed is None:
+        needed, flour = flour * share / 100, None  # "starter for 3 kg flour at 20 %"
     if flour is not None and water is not None:
         seed = seed if seed is not None else needed if needed is not None else have
         needed, have = None, None
@@ -282,9 +305,9 @@ FRAMES = (
         cues={
             "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6,
             "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:cold": 0.6, "cue:stiff": 0.3,
-            "cue:liquid_starter": 0.3, "look:ripe": 0.8, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
+            "cue:liquid_starter": 0.3, "look:ripe": 1.1, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
             "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
-            "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 0.8, "ingredient:starter*": 0.8,
+            "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
             "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
             "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
@@ -295,7 +318,7 @@ FRAMES = (
         },
         needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
         "feeding:cold", "cue:starter", "ingredient:starter*"),
-        rules_out=("symptom:*", "look:peaked", "feeding:away", "cue:use_up"),
+        rules_out=("symptom:*", "look:peaked", "feeding:away", "cue:use_up", "feeding:often"),
     ),
     Frame(
         PaceRequest,
@@ -330,14 +353,15 @@ FRAMES = (
     Frame(
         DiscardRequest,
         "discard",
-        lambda bound: DiscardRequest(),
+        lambda bound: DiscardRequest(often=bound.said("feeding:often")),
         slots={},
-        cues={"feeding:less_discard": 2.4, "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
+        cues={"feeding:less_discard": 2.4, "feeding:often": 3.0, "heat:degrees": 0.1, "ingredient:starter*": 0.3,
+        "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
         "cue:starter": 0.3, "feeding:keep": 0.3,
               "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2,
               "mistake:rescue": 0.1},
-        needs=("feeding:less_discard",),
-        base=1.5,
+        needs=("feeding:less_discard", "feeding:often"),
+        base=3.0,
         rules_out=("symptom:*",),
         help_topic="feed",
     ),

@@ -92,6 +92,8 @@ class TimingRequest:
             changes["starter_pct"] = self.bare_pct
         if self.stage is not None and self.stage != earlier.stage:
             kept = replace(kept, rise_pct=None, asked_min=None, elapsed_min=None, how_to_see=False)
+        if earlier.stage == "retard" and self.stage is None and (self.temp_c is not None or self.later_c is not None):
+            kept = replace(kept, stage="bulk", fridge=False, fridge_c=None)
         if self.piece is not None or self.bread is not None:
             kept = replace(kept, piece=None, bread=None)
         if self.yeast and self.starter_pct is None:
@@ -134,7 +136,8 @@ SLOTS = {
     ),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:fridge",), low=-5, high=14),
     "dough_c": Slot(
-        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "heat:dough_temp", "cue:dough"), low=1, high=110,
+        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "look:came_out", "heat:dough_temp", "cue:dough"),
+        low=1, high=110,
         links={"at": 0.2},
     ),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, bare=0.35, low=1, high=44, links={"with": 0.4,
@@ -177,6 +180,7 @@ SLOTS = {
     "stage": Slot(term=("stage:*",), many=True, weight=0.1),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",), many=True),
+    "fridge_word": Slot(term=("cue:fridge", "step_left:retard", "so_far:shaped"), weight=-0.5),
     "cold": Slot(term=("feeding:cold",), weight=-0.4),
     "preferment": Slot(term=("preferment:*",)),
     "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
@@ -335,7 +339,7 @@ def build(bound: Bound) -> TimingRequest | None:
     lasts = lasts if lasts is not None else night
     if later_c is not None and lasts is not None and after is None and not judged and night is None:
         lasts, after = None, lasts  # "21 for 3 hours, then 16"
-    fridge = bound.said("cue:fridge", "stage:retard")
+    fridge = bound.said("cue:fridge", "stage:retard") or "in the fridge" in bound.text.lower()
     until_hit = bound.first("until")
     until = until_hit.amount.moment if until_hit and until_hit.amount else None
     if until is not None and until.minute is None and until.in_min is None:
@@ -403,7 +407,15 @@ def build(bound: Bound) -> TimingRequest | None:
         dough_c, temp_c, target_c, later_c = temp_c, None, later_c, None  # "down to 5 in a 4 degree fridge, from 26"
     if target_c is not None and stage in (None, "bulk", "cool"):
         stage = "retard" if fridge else "cool"
-    if stage is None and fridge and not rise and after is None and lasts is None and bound.said("ask:how_long"):
+    alone = temp_c is None and bound.first("starter_pct") is None
+    if (
+        stage is None
+        and fridge
+        and not rise
+        and after is None
+        and lasts is None
+        and (bound.said("ask:how_long") or alone)
+    ):
         stage = "retard"
     if fridge_c is None and fridge and temp_c is not None and temp_c <= 8 and stage in ("retard", None):
         fridge_c, temp_c = temp_c, None

@@ -44,6 +44,9 @@ class WaterRequest:
     salt_pct: float | None = None
     no_starter: bool = False
     dissolved: bool = False
+    came_out_c: float | None = None  # a dough that was: its own warmth, and the water it was mixed with
+    was_water_c: float | None = None
+    rye: bool = False
     no_thermometer: bool = False
     ice: bool = False
     judged: bool = False  # "is 50 C water all right"
@@ -92,11 +95,14 @@ SLOTS = {
     "hydration_pct": Slot({"pct": 1.0}, cues=("cue:hydration",), bare=0.2, low=45, high=115),
     "starter_pct": Slot({"pct": 1.0}, cues=STARTER, bare=0.1, low=1, high=44),
     "salt_pct": Slot({"pct": 1.0}, cues=("ingredient:salt*", "cue:salt"), low=0.2, high=4),
+    "flour_cups": Slot({"volume": 1.0}, cues=FLOUR, low=1, high=20000),
+    "came_out_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("look:came_out",), low=10, high=110, weight=0.2),
+    "grain": Slot(term=("ingredient:flour_rye*",), many=True, weight=-0.2),
     "mixing": Slot(term=("mixing:*",), weight=0.1),
     "absent": Slot(term=STARTER, without=True, many=True),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.2),
 }  # fmt: skip
-_TEMPS = ("target_c", "flour_c", "room_c", "starter_c", "tap_c")
+_TEMPS = ("came_out_c", "target_c", "flour_c", "room_c", "starter_c", "tap_c")
 
 
 def build(bound: Bound) -> WaterRequest | None:
@@ -111,8 +117,14 @@ def build(bound: Bound) -> WaterRequest | None:
     need_hit = bound.first("need_c")
     need_c = degrees.celsius(need_hit.amount, HOTTEST_WATER_C) if need_hit else None
     flour_c, room_c = warmth("flour_c"), warmth("room_c")
+    cups = bound.first("flour_cups")
+    if cups is not None and flour_c is None and cups.amount is not None and cups.amount.quantity is not None:
+        flour_c = cups.amount.quantity.value  # "12 c flour" beside other temperatures is no measure
     if target_c is None and need_c is not None and (flour_c is not None or room_c is not None):
         target_c, need_c = need_c, None  # "water for 25, flour 22": the dough's temperature
+    came_out_c, was_water_c = warmth("came_out_c"), None
+    if came_out_c is not None and need_c is not None and target_c is not None:
+        was_water_c, need_c = need_c, None
     asks_temp = bound.said("heat:water_temp", "heat:ice", "heat:no_thermometer")
     mixes = bound.said("heat:kettle") and tap_c is not None
     if (
@@ -133,7 +145,8 @@ def build(bound: Bound) -> WaterRequest | None:
     )
     judged = alone and named_c and not asks_temp and bound.context.focus != "water"
     all_three = target_c is not None and (
-        (flour_c is not None and room_c is not None)
+        (room_c is not None and bound.said("cue:dough"))
+        or (flour_c is not None and room_c is not None)
         or (bound.said("heat:dough_temp") and (flour_c is not None or room_c is not None))
     )
     if not asks_temp and not mixes and not judged and not all_three:
@@ -173,6 +186,9 @@ def build(bound: Bound) -> WaterRequest | None:
         salt_pct=bound.base("salt_pct"),
         no_starter=no_starter,
         dissolved=False,
+        came_out_c=came_out_c,
+        was_water_c=was_water_c,
+        rye=bound.first("grain") is not None,
         no_thermometer=bound.said("heat:no_thermometer") or mixes,
         ice=bound.said("heat:ice"),
         judged=judged,
