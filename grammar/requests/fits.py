@@ -1,0 +1,90 @@
+"""Does it fit: dough in a tub, pieces on a tray, flour in a mixer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields, replace
+
+from grammar.frames import Bound, Frame, Slot
+
+
+@dataclass(frozen=True, slots=True)
+class FitsRequest:
+    """how big a tub for 2.4 kg of dough
+    will 24 rings of 100 g fit in a 5 litre tub
+    how many 100 g rings on a tray of 40 x 30 cm
+    my mixer takes 1 kg of flour, does the dough fit in it
+
+    Only what was said. what: "tub", "tray" or "mixer"; tub_ml its volume; tray_cm its inside lengths; mixer_g of flour.
+    """
+
+    what: str = "tub"
+    pieces: float | None = None
+    piece_g: float | None = None
+    bread: str | None = None
+    piece: str | None = None
+    dough_g: float | None = None
+    rise_pct: float | None = None
+    tub_ml: float | None = None
+    tray_cm: tuple[float, ...] = ()
+    mixer_g: float | None = None
+
+    def onto(self, earlier: object, bound: Bound) -> FitsRequest:
+        """This line as a change to the fit asked about before."""
+        if not isinstance(earlier, FitsRequest) or earlier.what != self.what:
+            return self
+        said = {one.name: getattr(self, one.name) for one in fields(self)}
+        return replace(earlier, **{name: value for name, value in said.items() if value not in (None, ())})
+
+
+_PIECES = ("piece:*", "bread:*")
+SLOTS = {
+    "pieces": Slot({"num": 1.0}, cues=(*_PIECES, "cue:pieces"), bare=0.1, low=1, high=400, role="count"),
+    "piece_g": Slot({"mass": 1.0}, cues=(*_PIECES, "cue:piece_mass"), bare=0.3, low=15, high=2600, role="each"),
+    "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=0.1, low=300, high=60000),
+    "mixer_g": Slot({"mass": 1.2}, cues=("fits:mixer", "cue:flour", "ingredient:flour*"), low=200, high=20000),
+    "tub_ml": Slot({"volume": 1.4}, cues=("fits:tub",), bare=0.4, low=300, high=60000),
+    "tray": Slot({"sizes": 1.4}, cues=("fits:tray", "holds:tray", "cue:tin"), bare=0.5, low=12, high=90),
+    "rise": Slot({"pct": 1.0}, cues=("cue:risen", "stage:bulk"), bare=-0.4, low=5, high=250),
+    "bread": Slot(term=("bread:*",)),
+    "piece": Slot(term=("piece:*",)),
+}  # fmt: skip
+
+
+def build(bound: Bound) -> FitsRequest | None:
+    """The request; None where nothing that holds dough was named."""
+    what = next((one for one in ("mixer", "tray", "tub") if bound.said(f"fits:{one}")), None)
+    if what is None:
+        return None
+    bread, piece = bound.term("bread", "bread"), bound.term("piece", "piece")
+    for hit in bound.hits:
+        bread = bread or next(iter(hit.ids("bread")), None)
+        piece = piece or next(iter(hit.ids("piece")), None)
+    tray = bound.first("tray")
+    return FitsRequest(
+        what=what,
+        pieces=bound.base("pieces"),
+        piece_g=bound.base("piece_g"),
+        bread=bread,
+        piece=piece,
+        dough_g=bound.base("dough_g"),
+        rise_pct=bound.base("rise"),
+        tub_ml=bound.base("tub_ml"),
+        tray_cm=tray.amount.sizes if tray is not None and tray.amount is not None else (),
+        mixer_g=bound.base("mixer_g"),
+    )
+
+
+FRAMES = (
+    Frame(
+        FitsRequest, "fits", build, slots=SLOTS,
+        cues={
+            "fits:tub": 2.6, "fits:tray": 2.6, "fits:mixer": 2.6, "cue:fit": 0.6, "cue:dough": 0.2, "ask:how_many": 0.6,
+            "ask:how_much": 0.2, "ask:is_it": 0.3, "ask:can_i": 0.3, "ask:what": 0.3, "holds:tray": 0.4, "cue:tin": 0.3,
+            "cue:hold": 0.3, "cue:flour": 0.1, "stage:bulk": 0.2, "tail:*": 0.0, "cue:bigger": 0.2,
+            "holds:per_tray": 0.6, "cue:baked": 0.0,
+        },
+        needs=("fits:tub", "fits:tray", "fits:mixer"),
+        rules_out=("symptom:*", "mistake:*", "clocked:ready", "ask:batches", "ask:last_out"),
+        help_topic="loads",
+    ),
+)  # fmt: skip
