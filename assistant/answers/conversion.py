@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
@@ -49,7 +50,8 @@ def answer(request: ConversionRequest, room: Room) -> Outcome:
     if request.length is not None or request.sizes_cm:
         return _lengths(request)
     book = measure_book(room.kb)
-    if request.tin and request.to in ("l", "ml", "cl", "dl"):
+    named_tin = request.tin and not request.item and request.to is None
+    if named_tin or (request.tin and request.to in ("l", "ml", "cl", "dl")):
         raise Refused(
             "a tin named by a weight is only called that: makers differ by a third in what it holds",
             "its length, width and depth in cm or inches; or fill it with water on the scale: 1 g is 1 ml",
@@ -119,6 +121,8 @@ def _item(request: ConversionRequest, by_volume: bool, room: Room, book: Measure
 
 def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outcome:
     """An amount of an ingredient."""
+    if request.to == "each":
+        return _in_eggs(request, room, book)
     system = system_in_force(request, room)
     parts = _parts(request)
     kinds = {book.dimension(part.unit) for part in parts}
@@ -127,11 +131,19 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     to_volume = target is not None and target in book.measures and book.dimension(target) == "volume"
     if target is None and kinds == {"mass"} and all(part.unit in ("g", "kg") for part in parts):
         target, to_volume = "cup", True
+    fluid_asked = (
+        to_volume and len(parts) == 1 and parts[0].unit == "oz" and is_poured(room.kb.ingredients[request.item[0]])
+    )
+    if fluid_asked:
+        parts, kinds = (replace(parts[0], unit="fl_oz"),), {"volume"}
     item, assumed = _item(request, "volume" in kinds or to_volume, room, book)
     thing = room.kb.ingredients[item]
-    states = " ".join((*(fill.replace("_", " ") for fill in request.fills), request.name.lower()))
+    filled = " ".join(fill.replace("_", " ") for fill in request.fills)
+    states = f"{filled} {request.name.lower()} {room.text.lower()}"
     weighed = weigh(parts, item, system, states, book)
     assumed += weighed.assumed
+    if fluid_asked:
+        assumed.append("ounces of something poured, turned into a volume, are fluid ounces")
     if "volume" in kinds or to_volume:
         assumed += _cups_assumed(request, parts, target if to_volume else None, system, room, book)
     said = _said_thing(request, thing, book)
@@ -176,6 +188,24 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     return _outcome(
         request, room, answer, f"{said} in {_unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source
     )
+
+
+def _in_eggs(request: ConversionRequest, room: Room, book: MeasureBook) -> Outcome:
+    """How many eggs a mass or volume of egg is."""
+    item, assumed = _item(request, False, room, book)
+    thing = room.kb.ingredients[item]
+    weighed = weigh(_parts(request), item, system_in_force(request, room), "", book)
+    each_g = thing.each_g
+    if each_g is None:
+        raise Refused(f"what one {short_name(thing)} weighs is not known here", "a weight in grams")
+    count = weighed.g / each_g
+    answer = {
+        "from": _from(request.amounts), "to": {"amount": round(count, 6), "unit": "each"}, "item": item, "g": weighed.g,
+        "low_g": None, "high_g": None, "basis": f"one {thing.each_unit} = {each_g:g} g without the shell",
+    }  # fmt: skip
+    said = f"{_said_amount(request.amounts, book)} {short_name(thing)}"
+    blocks: list[Block] = [Line(f"{said}: {figure(count)} eggs.", role="head"), Line(str(answer["basis"]) + ".")]
+    return _outcome(request, room, answer, f"{said} in eggs", blocks, tuple(assumed), item, thing.source)
 
 
 def _why_a_range(thing: Ingredient) -> str:
@@ -478,7 +508,7 @@ def _said_thing(request: ConversionRequest, thing: Ingredient, book: MeasureBook
     if all(one.unit == "each" for one in request.amounts):
         return f"{amount} {request.name.lower()}"
     manner = [fill for fill in request.fills if fill in _MANNERS and fill != "level"]
-    filled = [fill.replace("_", " ") for fill in request.fills if fill not in _MANNERS]
+    filled = [fill.replace("_", " ") for fill in request.fills if fill not in _MANNERS and fill != "cut"]
     if manner:
         number, _, unit = amount.partition(" ")
         amount = f"{number} {manner[0]} {unit}" if "/" not in unit else f"{amount} ({manner[0]})"

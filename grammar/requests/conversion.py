@@ -13,6 +13,7 @@ _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
 _KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us_cup", "metric_cup"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 _ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
+_EGGS_ASKED = re.compile(r"\bhow many (?:large |medium |small )?eggs?\b|\bin (?:large |medium |small )?eggs\b", re.I)
 _MANNERS = ("scant", "heaped", "generous", "level")
 _OVEN_F = 120.0
 SAME = "same"
@@ -141,7 +142,7 @@ def _build(bound: Bound) -> ConversionRequest | None:
         elif hit.slot in ("amounts", "masses"):
             amounts.append(found)
         elif hit.slot == "counts":
-            amounts.append(replace(found, unit="each"))
+            amounts.append(replace(found, unit=hit.ids("pack")[0] if hit.ids("pack") else "each"))
         elif hit.slot == "again":
             amounts.append(replace(found, unit=SAME))
     measured = [one for one in amounts if one.unit not in ("each", SAME)]
@@ -153,14 +154,16 @@ def _build(bound: Bound) -> ConversionRequest | None:
         manner = (said,) if said else ()
         if not amounts:
             amounts = [Measure(1.0, unit)]
-        elif all(one.unit == "each" for one in amounts):
-            amounts = [replace(one, unit=unit) for one in amounts]
+        amounts = [replace(one, unit=unit) if one.unit in ("each", packs[0]) else one for one in amounts]
     labels = [hit.label for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
     label = max(labels, key=lambda p: len(p.text), default=None)
     to = _target(bound, amounts, heat)
     if sizes and to is None and bound.said("cue:hold"):
         to = "l"
     sticks = label is None and bool(amounts) and all(one.unit == "butter_stick" for one in amounts)
+    towards_fan = _towards_fan(bound) or (heat is not None and heat.unit == "gas")  # a gas oven's mark is no fan's
+    if label is not None and _EGGS_ASKED.search(bound.text) and amounts and all(one.unit != "each" for one in amounts):
+        to = "each"
     adds = _ADDS.match(bound.text) and bound.context.has_bake and bound.context.focus != "conversion"
     if adds and to is None and not bound.said("ask:convert"):
         return None  # "and 2 tbsp honey" goes into the dough in hand
@@ -173,13 +176,17 @@ def _build(bound: Bound) -> ConversionRequest | None:
         fills=(*manner, *bound.terms("fill", "fill")),
         size=_size(bound.text) if label is not None else None,
         heat=heat,
-        fan=bound.said("cue:fan") and not _towards_fan(bound),
-        to_fan=bound.said("cue:fan") and _towards_fan(bound),
+        fan=bound.said("cue:fan") and not towards_fan,
+        to_fan=bound.said("cue:fan") and towards_fan,
         length=length,
         sizes_cm=sizes,
         tin=bound.said("cue:tin"),
     )
-    if not amounts and _is_counted(request) and re.match(r"\W*(?:how much is |what does )?(?:an?|one)\b", bound.text, re.I):
+    if (
+        not amounts
+        and _is_counted(request)
+        and re.match(r"\W*(?:how much is |what does )?(?:an?|one)\b", bound.text, re.I)
+    ):
         request = replace(request, amounts=(Measure(1.0, "each"),))
     return request if _makes_sense(request, bound, gas) else None
 
@@ -232,6 +239,8 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
             return not request.amounts
         if request.amounts or request.item:
             return False
+        if unit == "deg" and 150 <= value <= 600:
+            return True
         oven = bound.said("cue:oven", "cue:fan", "cue:no_fan", "cue:gas", "cue:recipe_given")
         return (
             asked
@@ -262,6 +271,8 @@ def _build_alone(bound: Bound) -> ConversionRequest | None:
     request = _build(bound)
     if request is None or not request.amounts or bound.context.focus == "formula":
         return None
+    if request.to is not None:
+        return request
     if not request.item:
         return request if request.to and all(one.unit != "each" for one in request.amounts) else None
     units = {one.unit for one in request.amounts}
