@@ -52,7 +52,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     dangers: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
-    for mention in _heeded(mentions, words, lexicon):
+    for mention in _heeded(mentions, words, lexicon, subjects):
         dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon)
@@ -91,11 +91,23 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     )
 
 
-def _heeded(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> tuple[Mention, ...]:
+def _pointed(mention: Mention, subjects: Sequence[tuple[int, int, str]], words: Sequence[Word]) -> bool:
+    """Whether a picture stands right behind what it is said of: "the loaf sank", "crust is thick"."""
+    for _, last, _ in subjects:
+        between = range(last + 1, mention.first)
+        if last < mention.first and all(words[n].text in FILL for n in between):
+            return not any(words[n].after_mark for n in (*between, mention.first))
+    return False
+
+
+def _heeded(
+    mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon, subjects: Sequence[tuple[int, int, str]]
+) -> tuple[Mention, ...]:
     """Mentions less pictures that a plain symptom makes needless, and less weaker reports on the same thing.
 
     "White inside the hole" is no pale crust where tunnels are named; a picture joined to a symptom ("pale and thick")
-    stays. Of two reports on one thing the one of more words holds, then the first.
+    or right behind its subject ("the loaf sank") stays. Of two reports on one thing the one of more words holds, then
+    the first.
     """
     plain = [m for m in mentions if m.ids("symptom")]
     reports: dict[str, Mention] = {}
@@ -108,7 +120,8 @@ def _heeded(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon
     out = []
     for mention in mentions:
         only_picture = mention.ids("picture") and not mention.ids("symptom")
-        if only_picture and plain and not any(_joined(mention, one, words) for one in plain):
+        beside = any(_joined(mention, one, words) for one in plain) or _pointed(mention, subjects, words)
+        if only_picture and plain and not beside:
             continue
         said = mention.ids("finding")[:1]
         if said and not mention.ids("symptom") and reports[lexicon.about.get(said[0], said[0])] is not mention:

@@ -214,9 +214,9 @@ def _time(
     if mild and follows is not None and stage in ("bake", "cut", "out") and 14 <= _degrees(follows) <= 45:
         stage = "proof"  # "baked after 25 min at 19"
     if mild and follows is not None and stage is None and not of_starter and 14 <= _degrees(follows) <= 45:
-        stage = "bulk"
+        stage = "unsaid"
     if stage is None and of_dough and 20 <= minutes <= 4 * DAY:
-        stage = "bulk"
+        stage = "unsaid"
     if stage is None:
         return None
     stage_of[n] = stage

@@ -8,6 +8,7 @@ HOUR, DAY = 60.0, 1440.0
 TIMES: Mapping[str, tuple[str, float, float, float]] = {
     # stage: (figure, minutes per unit of the figure, least and most minutes it can be)
     "bulk": ("bulk_h", 60, 2, 4 * DAY),
+    "unsaid": ("stage_h", 60, 2, 4 * DAY),  # of a stage that the talk before tells
     "proof": ("proof_h", 60, 2, 3 * DAY),
     "retard": ("retard_h", 60, 10, 40 * DAY),
     "warm_up": ("warm_up_min", 1, 0, 12 * HOUR),
@@ -30,6 +31,7 @@ TIMES: Mapping[str, tuple[str, float, float, float]] = {
 }
 TEMPS: Mapping[str, tuple[str, float, float]] = {
     "bulk": ("bulk_c", 0, 50),
+    "unsaid": ("stage_c", 0, 50),
     "proof": ("proof_c", 0, 60),
     "retard": ("fridge_c", -5, 14),
     "fridge": ("fridge_c", -5, 14),

@@ -86,6 +86,7 @@ class _Index:
     loose: Mapping[str, tuple[Term, ...]]
     words: frozenset[str]
     pairs: Mapping[frozenset[str], tuple[Term, ...]]
+    faults: frozenset[str]  # words that are a symptom by themselves: what a slip most likely meant
 
 
 _INDEX: dict[int, _Index] = {}
@@ -100,12 +101,15 @@ def _index(lexicon: Lexicon) -> _Index:
             if " " in bare and bare not in lexicon.complaints:
                 loose[bare] = tuple(dict.fromkeys((*loose.get(bare, ()), *terms)))
         words = frozenset(w for phrase in lexicon.complaints for w in phrase.split(" ") if w.isalpha())
+        faults = frozenset(
+            phrase for phrase, terms in lexicon.complaints.items() if phrase.isalpha() and terms[0][0] == "symptom"
+        )
         pairs: dict[frozenset[str], tuple[Term, ...]] = {}
         for phrase, terms in (*loose.items(), *lexicon.complaints.items()):
             two = [word for word in phrase.split(" ") if word not in FILL]
             if len(two) == 2 and min(map(len, two)) >= 4 and not (NOT | _LOOSE_ENDS) & set(two):
                 pairs.setdefault(frozenset(two), terms)
-        found = _Index(lexicon.complaints, loose, words, pairs)
+        found = _Index(lexicon.complaints, loose, words, pairs, faults)
         _INDEX.clear()
         _INDEX[id(lexicon)] = found
     return found
@@ -137,7 +141,7 @@ def words_of(
             or word in _cue_words(lexicon)
         )
         if not known and within < 0 and word.isalpha():
-            better = mended.get((match.start(), match.end())) or repair(word, index.words)
+            better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
             if better:
                 repairs.append((typed, better))
                 word = better
@@ -155,24 +159,24 @@ def _cue_words(lexicon: Lexicon) -> frozenset[str]:
     return _words_in(frozenset(lexicon.cues))
 
 
-def trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> frozenset[int]:
-    """Places of words inside the name of a bread or an ingredient of several words ("sticky buns", "dry yeast")."""
+def trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> tuple[frozenset[int], ...]:
+    """Places of the words of each bread or ingredient with a name of several words ("sticky buns", "dry yeast")."""
     spans = [
         (t.start, t.end)
         for t in tokens
         if t.kind == "TERM" and " " in t.text.strip() and any(kind in ("bread", "ingredient") for kind, _ in t.terms)
     ]
-    return frozenset(n for n, w in enumerate(words) if any(start <= w.start < end for start, end in spans))
+    return tuple(frozenset(n for n, w in enumerate(words) if start <= w.start < end) for start, end in spans)
 
 
-def found(words: Sequence[Word], lexicon: Lexicon, names: frozenset[int]) -> Iterator[Mention]:
+def found(words: Sequence[Word], lexicon: Lexicon, names: Sequence[frozenset[int]]) -> Iterator[Mention]:
     """Turns of speech that do not overlap: the ones of most words first, a symptom before a report, then by place."""
     index = _index(lexicon)
     wanted: list[tuple[tuple[int, int, int, int], tuple[Term, ...], int, int]] = []
     for i in range(len(words)):
         for terms, last, size, exact in _all_at(words, i, index):
             covered = range(i, last + 1)
-            if all(n in names for n in covered):
+            if any(set(covered) < name for name in names):
                 terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
             if not terms or _cuts_an_amount(words, i, last):
                 continue

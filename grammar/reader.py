@@ -86,7 +86,8 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             readings.append(max(found, key=lambda r: r.score))
     by_themselves = [frame for frame in frames if frame.reads is not None]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
-    if by_themselves and (talking_of_it or unknown or not _plainly_said(readings)):
+    hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
+    if by_themselves and (talking_of_it or unknown or hinted or not _plainly_said(readings)):
         line = Line(text, tokens, pieces, lexicon, context)
         for frame in by_themselves:
             own = frame.reads(line) if frame.reads is not None else None

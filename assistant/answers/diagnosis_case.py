@@ -76,7 +76,9 @@ def model_of(kb: Knowledge) -> Tables:
 def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisRequest:
     """The request with the answer to its open question put in its place: a yes, a no, a bare number."""
     question = model_of(kb).questions.get(request.answering or "")
-    figures, findings = dict(request.figures), list(request.findings)
+    first_rise = {"stage_h": "bulk_h", "stage_c": "bulk_c"}  # hours that nobody said the stage of
+    figures = {first_rise.get(name, name): value for name, value in request.figures}
+    findings = list(request.findings)
     for dim, value in request.bare:
         wanted = _ASKED_FIGURES.get(question.id, ()) if question is not None else ()
         name, factor = next(

@@ -16,6 +16,11 @@ _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
+_HINTS = frozenset(
+    ("flat", "wet", "dry", "stiff", "soft", "hard", "crust", "crumb", "dark", "light", "dead", "loose", "tight")
+    + ("heavy", "close", "sticky", "sharp", "sour", "burst", "stuck", "mould", "mold", "fallen", "collapsed")
+)
+"""Words of the trade that may be a complaint too."""
 _FEW_WORDS = 6
 _NO_PIECE = frozenset({"crust", "crusts", "base", "flat", "piece", "pieces", "stick", "sticks", "cake"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
@@ -54,7 +59,7 @@ class DiagnosisRequest:
             return self
         if self.symptoms and not (self.corrects or self.adds or self.answering_only(earlier)):
             return self
-        figures_now = dict(self.figures)
+        figures_now = dict(_placed(self.figures, self._stage_meant(earlier)))
         stages = {_STAGE_OF.get(name) for name in figures_now} - {None}
         kept = tuple(
             (name, value)
@@ -67,12 +72,19 @@ class DiagnosisRequest:
             symptoms=tuple(s for s in symptoms if s not in self.absent),
             absent=tuple(dict.fromkeys((*(a for a in earlier.absent if a not in self.symptoms), *self.absent))),
             findings=tuple(dict.fromkeys((*earlier.findings, *self.findings))),
-            figures=(*kept, *self.figures),
+            figures=(*kept, *figures_now.items()),
             breads=self.breads or earlier.breads,
             pieces=self.pieces or earlier.pieces,
             subject=earlier.subject or self.subject,
             skipped=tuple(dict.fromkeys((*earlier.skipped, *self.skipped))),
         )
+
+    def _stage_meant(self, earlier: DiagnosisRequest) -> str | None:
+        """The stage hours without a stage are of: where they correct, the one said last, else the one asked for."""
+        stages = [_STAGE_OF[name] for name, _ in earlier.figures if name in _STAGE_OF]
+        if self.corrects and stages:
+            return stages[-1]
+        return _STAGE_ASKED.get(self.answering or "")
 
     def answering_only(self, earlier: DiagnosisRequest) -> bool:
         """Whether its symptoms are but the answer to the question asked, or were said before."""
@@ -86,6 +98,16 @@ _STAGE_OF = {
     "proof_c": "proof", "retard_h": "retard", "fridge_c": "retard",
 }  # fmt: skip
 """Figures of one stage: a correction of the stage replaces them together."""
+_STAGE_ASKED = {"first_rise_question": "bulk", "proof_question": "proof", "fridge_question": "retard"}
+
+
+def _placed(figures: tuple[tuple[str, float], ...], stage: str | None) -> tuple[tuple[str, float], ...]:
+    """Hours and degrees of an unsaid stage given to a stage."""
+    if stage is None:
+        return figures
+    degrees = "fridge_c" if stage == "retard" else f"{stage}_c"
+    names = {"stage_h": f"{stage}_h", "stage_c": degrees}
+    return tuple((names.get(name, name), value) for name, value in figures)
 
 
 @dataclass(frozen=True, slots=True)
@@ -254,6 +276,6 @@ def _never(bound: Bound) -> None:
 
 
 FRAMES = (
-    Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint),
+    Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS),
     Frame(DiagnosisTurn, "diagnosis", _never, reads=_turn),
 )
