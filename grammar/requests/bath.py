@@ -78,7 +78,7 @@ def build(bound: Bound) -> BathRequest | None:
     litres = bound.base("litres")
     follows = bound.context.focus == "bath"
     timed = bound.base("seconds") is not None or bound.said("ask:how_long")
-    boils = bound.said("bathing:boil") or kind is not None
+    boils = bound.said("bathing:boil", "bathing:bath") or kind is not None
     if not follows and not (
         kind is not None
         or (bathing and (things or litres is not None or (timed and boils)))
