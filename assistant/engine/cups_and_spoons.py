@@ -55,12 +55,7 @@ def in_cups_and_spoons(ml: float, system: str, book: MeasureBook) -> str:
         spoons = {0.0, float(max(0, round(left / tbsp)))} | {max(0, int(left / tbsp)) + part for part in _TBSP_PARTS}
         for big in sorted(spoons):
             rest = left - big * tbsp
-            nearest = max(
-                0.0,
-                min((abs(int(max(rest, 0) / tsp) + p - rest / tsp), int(max(rest, 0) / tsp) + p) for p in _TSP_PARTS)[
-                    1
-                ],
-            )
+            nearest = _nearest_part(max(rest, 0.0) / tsp)
             for small in {0.0, nearest}:
                 total = whole_cups * cup + big * tbsp + small * tsp
                 if total <= 0:
@@ -72,6 +67,12 @@ def in_cups_and_spoons(ml: float, system: str, book: MeasureBook) -> str:
                 if best is None or cost < best[0] - 1e-9:
                     best = (cost, _written(whole_cups, big, small))
     return best[1] if best is not None else "less than a pinch"
+
+
+def _nearest_part(spoons: float) -> float:
+    """The nearest number of teaspoons that a set of spoons can measure."""
+    whole = int(spoons)
+    return min((abs(whole + part - spoons), whole + part) for part in (*_TSP_PARTS, 1.0))[1]
 
 
 def _pieces(count: float) -> float:

@@ -75,7 +75,7 @@ def number_at(line: tuple[Piece, ...], at: int) -> Number | None:
 
 def _plain(text: str) -> float | None:
     """A number in digits; None for "00" and other codes, and for more points than a number has."""
-    if len(text) > 12 or (len(text) > 1 and text[0] == "0" and text[1].isdigit()):
+    if len(text) > 25 or len(text.partition(".")[0]) > 12 or (len(text) > 1 and text[0] == "0" and text[1].isdigit()):
         return None
     if _THOUSANDS.match(text):
         return float(text.replace(",", "").replace(".000", "000") if text.count(".") != 1 or text.endswith(".000")
