@@ -225,7 +225,11 @@ def build(bound: Bound) -> FeedRequest | None:
             ripe_at = moment
     share = bound.base("share_pct")
     if flour is not None and water is None and share is not None and needed is None:
+        if bound.first("hydration_pct") is not None or not (moments or bound.said("feeding:feed", "feeding:jar")):
+            return None
         needed, flour = flour * share / 100, None  # "starter for 3 kg flour at 20 %"
+    elif share is not None:
+        return None  # a share of the flour without the flour is a dough's
     if flour is not None and water is not None:
         seed = seed if seed is not None else needed if needed is not None else have
         needed, have = None, None
@@ -354,7 +358,7 @@ FRAMES = (
         DiscardRequest,
         "discard",
         lambda bound: DiscardRequest(often=bound.said("feeding:often")),
-        slots={},
+        slots={"temp_c": SLOTS["temp_c"]},
         cues={"feeding:less_discard": 2.4, "feeding:often": 3.0, "heat:degrees": 0.1, "ingredient:starter*": 0.3,
         "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
         "cue:starter": 0.3, "feeding:keep": 0.3,

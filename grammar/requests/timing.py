@@ -397,7 +397,7 @@ def build(bound: Bound) -> TimingRequest | None:
         return None
     if judged and lasts is None and until is None and bound.said("span:overnight", "look:leave_out"):
         lasts = OVERNIGHT_MIN
-    if until is not None and not asks:
+    if until is not None and (not asks or bound.first("pieces") is not None):
         return None
     if ratio is not None and bound.said("feeding:feed"):
         return None
