@@ -64,15 +64,19 @@ def _narrowed(found: Naming, outside: str, inside: tuple[str, ...], known: Recip
     if " " in found.phrase or found.others:
         return found
     clauses = [*_CLAUSE.split(outside.lower())[1:], *(part.lower() for part in inside)]
+    same = found
     for clause in clauses:
         words = folded_words(clause)
         if not words or "or" in words or "not" in words:
             continue
         for count in (2, 1):
-            item = known.items.get(" ".join((*words[:count], found.phrase))) if len(words) >= count else None
+            phrase = " ".join((*words[:count], found.phrase))
+            item = known.items.get(phrase) if len(words) >= count else None
+            if item is not None and item != found.item:
+                return replace(found, item=item, phrase=phrase)
             if item is not None:
-                return replace(found, item=item, phrase=" ".join((*words[:count], found.phrase)))
-    return found
+                same = replace(found, phrase=phrase)
+    return same
 
 
 def _brackets(text: str) -> tuple[str, tuple[str, ...]]:
