@@ -36,6 +36,7 @@ _COLD_WORDS = {
     "none": "no fridge", "some": "overnight in the fridge", "bulk": "bulk in the fridge",
     "shaped": "shaped in the fridge", "both": "fridge twice",
 }  # fmt: skip
+COLDEST_C, WARMEST_C = 1.0, 42.0
 COOL_CORNER_C = 15.0
 MORNING_H = 7
 _FRESH_PER_INSTANT = 3.0
@@ -46,6 +47,12 @@ _TOPIC = "plan"
 @answers(PlanChange)
 def answer(request: PlanRequest, room: Room) -> Outcome:
     """The plan for a wish, the last plan moved along, or the ways on at bedtime."""
+    if request.kitchen_c is not None and not COLDEST_C <= request.kitchen_c <= WARMEST_C:
+        hot = request.kitchen_c > WARMEST_C
+        raise Refused(
+            f"at {request.kitchen_c:.0f} °C {'the leaven dies' if hot else 'nothing rises'}",
+            f"a kitchen between {COLDEST_C:g} and {WARMEST_C:g} °C",
+        )
     if request.late_min is not None:
         moved = _late(request, room)
         if moved is not None:
@@ -251,7 +258,7 @@ def _reasons(found: Plan, said: Settled, assumed: Sequence[str]) -> list[str]:
     out = [
         f"bulk to +{batch.rise_bulk_pct:.0f} %, proof to +{batch.rise_proof_pct:.0f} %: {said.bread.name.lower()}",
         f"{found.leaven_pct:g} % {'starter' if batch.sourdough else 'fresh yeast'}, dough {found.dough_c:.1f} °C, "
-        f"kitchen {said.kitchen.room_c:g} °C",
+        f"kitchen {round(said.kitchen.room_c, 1):g} °C",
     ]
     if assumed:
         out.append("assumed: " + ", ".join(assumed))
@@ -313,7 +320,7 @@ def _read_as(request: PlanRequest, said: Settled) -> str:
         parts.append(f"starting {wish.start_at.strftime('%a %H:%M')}")
     else:
         parts.append("ready as soon as can be")
-    parts.append(f"kitchen {said.kitchen.room_c:g} °C")
+    parts.append(f"kitchen {round(said.kitchen.room_c, 1):g} °C")
     if said.kitchen.night_c is not None:
         parts.append(f"{said.kitchen.night_c:g} °C at night")
     for busy in wish.busy:
@@ -355,8 +362,11 @@ def _refusal(miss: Miss, said: Settled, room: Room) -> Refused:
     elif miss.limit == "warm":
         why = f"a dough with egg or milk would stand warm for more than {WARM_MOST_MIN // 60} h with starter alone"
         nearest = nearest or "a little yeast beside the starter, or a dough without egg and milk"
+    elif miss.limit == "taken":
+        why = "the hours that are taken leave no room for the work"
+        nearest = nearest or "fewer hours taken, or a later hour"
     elif miss.limit == "never":
-        why = f"this dough does not get there in a kitchen of {said.kitchen.room_c:g} °C"
+        why = f"this dough does not get there in a kitchen of {round(said.kitchen.room_c, 1):g} °C"
         nearest = nearest or "a warmer place for the dough, or more starter"
     else:
         why = f"no plan is ready by {hour}"

@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime, time, timedelta
 
+from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
 from assistant.engine.dough import Formula
-from assistant.engine.growth import kinetics
-from assistant.engine.heat import heat_constants
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Busy
@@ -22,12 +21,10 @@ from grammar.requests.plan import PlanRequest, Taken
 from knowledge import Knowledge
 from knowledge.records.bench_work import BenchWork
 from knowledge.records.breads import Bread
-from knowledge.records.kinetics import Kinetic
 
 DOZEN, LOAVES = 12.0, 2.0
 _LOAF_G = 350.0
 _SOON_MIN = 240
-_FRESH_PER = {"yeast_fresh": 1.0, "yeast_active_dry": 2.5, "yeast_instant": 3.0}
 _WET_DAIRY_PCT = 40.0
 _WHOLEGRAIN_FIBRE_PCT = 8.0
 """A flour with this much fibre has its bran in it."""
@@ -49,8 +46,8 @@ class Settled:
 
 def trade_of(kb: Knowledge) -> Trade:
     """The constants plans are computed with."""
-    records = kb.all(Kinetic)
-    return Trade(kinetics(records), heat_constants(records), kb.all(BenchWork), records)
+    made = models(kb)
+    return Trade(made.k, made.heat, kb.all(BenchWork), made.records)
 
 
 def settled(request: PlanRequest, room: Room) -> Settled:
@@ -62,6 +59,10 @@ def settled(request: PlanRequest, room: Room) -> Settled:
     batch = _batch(request, formula, bread, room, fresh)
     kitchen = _kitchen(request, bread, batch, room, assumed)
     wish = _wish(request, room, assumed)
+    preferment = ripe_preferment(formula)
+    if preferment is not None and wish.starter == "either":
+        wish = replace(wish, starter="ripe")
+        assumed.append(f"the {preferment} is ripe when you mix")
     assumed[:0] = [one for one in formula.assumed if fresh]
     return Settled(dough, formula, bread, batch, kitchen, wish, fresh, tuple(dict.fromkeys(assumed)))
 
@@ -76,6 +77,10 @@ def _dough_request(request: PlanRequest, room: Room, assumed: list[str]) -> tupl
         if request.starter_pct is not None:
             in_hand = replace(in_hand, prefermented_pct=None, starter_g=None)
         return replace(in_hand, **changes), False  # type: ignore[arg-type]
+    said_any = request.names_dough or request.start_now or bool(changes) or request.starter is not None
+    if not said_any:
+        why = "what is to be baked was not said, and no dough is in hand"
+        raise Refused(why, "say it: 24 rings ready by 9 on Sunday")
     bread = _named(request, room.kb)
     grams = request.piece_g or (bread.piece_usual_g if bread is not None else None)
     pieces = request.pieces
@@ -136,23 +141,45 @@ def _bread(request: PlanRequest, dough: FormulaRequest, formula: Formula, kb: Kn
 
 def dough_of(formula: Formula, kb: Knowledge) -> Dough:
     """The solved dough as something that ferments."""
-    yeast = sum(row.pct * _FRESH_PER.get(row.item, 3.0) for row in formula.rows if row.item.startswith("yeast"))
+    yeast = fresh_pct(kb, tuple((row.item, row.pct) for row in formula.rows if row.item.startswith("yeast")))
     groups = {row.item: kb.ingredients[row.item].group for row in formula.rows if row.item in kb.ingredients}
     sugar = sum(
         row.pct * (kb.ingredients[row.item].sugar_pct or 0.0) / 100
         for row in formula.rows
         if groups.get(row.item) == "sugar"
     )
-    starter = formula.starter
+    starter_pct, starter_hydration_pct = _seed(formula)
     return Dough(
         hydration_pct=formula.hydration_pct,
         salt_pct=formula.salt_total_pct,
-        starter_pct=formula.starter_pct or 0.0 if starter is not None else 0.0,
-        starter_hydration_pct=starter.hydration_pct if starter is not None and starter.g > 0 else 100.0,
+        starter_pct=starter_pct,
+        starter_hydration_pct=starter_hydration_pct,
         yeast_fresh_pct=yeast,
         sugar_pct=sugar,
         wholegrain_share=_wholegrain(formula, kb),
     )
+
+
+def ripe_preferment(formula: Formula) -> str | None:
+    """What raises a dough that has neither starter nor yeast of its own: the name of its preferment, else None."""
+    own = formula.starter is not None or any(row.item.startswith("yeast") for row in formula.rows)
+    if own or not formula.preferments:
+        return None
+    return formula.preferments[0].name
+
+
+def _seed(formula: Formula) -> tuple[float, float]:
+    """Ripe starter as a share of the flour outside it, and its hydration; a ripe preferment counts as starter."""
+    starter = formula.starter
+    if starter is not None and starter.g > 0:
+        return formula.starter_pct or 0.0, starter.hydration_pct
+    if ripe_preferment(formula) is None:
+        return 0.0, 100.0
+    g = sum(part.g for part in formula.preferments)
+    flour_g = sum(part.flour_g for part in formula.preferments)
+    if flour_g <= 0 or flour_g >= formula.flour_g:
+        return 0.0, 100.0
+    return 100 * g / (formula.flour_g - flour_g), formula.preferments[0].hydration_pct
 
 
 def _wholegrain(formula: Formula, kb: Knowledge) -> float:
@@ -187,6 +214,7 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
     if pieces < 1:
         raise Refused(f"{pieces:g} of a piece is less than one to bake", "a whole number of pieces: 1 or more")
     said = request.starter_pct is not None or request.yeast_pct is not None or room.setting("starter_pct") is not None
+    dough = replace(dough, pressure_ratio=pressure_of(room, None)[0])
     pace = room.setting("culture_pace")
     if isinstance(pace, int | float):
         dough = replace(dough, pace=float(pace))

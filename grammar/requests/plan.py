@@ -138,7 +138,7 @@ SLOTS = {
     ),
     "bake_min": Slot({"time": 1.0}, cues=("stage:bake", "act:make", "holds:oven"), low=1, high=120),
     "ready": Slot(
-        {"moment": 1.4}, cues=("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
+        {"moment": 1.9}, cues=("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
         links={"by": 0.6, "for": 0.5, "at": 0.2, "before": 0.6, "until": -0.6},
     ),
     "ready_in": Slot(

@@ -146,7 +146,7 @@ def test_every_limit_is_kept_or_refused_with_the_nearest(
         if starter == "feed" and made.sourdough:
             assert of(found, "feed_starter")
         return
-    assert found.limit in ("late", "early", "warm", "never")
+    assert found.limit in ("late", "early", "warm", "never", "taken")
     if found.nearest is not None:
         check_laws(found.nearest, made, kitchen, wish)
         off = found.nearest.ready_min - hours * 60
@@ -203,6 +203,21 @@ def test_too_soon_is_refused_with_the_soonest() -> None:
 def test_an_hour_gone_by_is_refused() -> None:
     found = plan(batch("crusty_roll", 20), Kitchen(), Wish(now=SATURDAY, ready_by=datetime(2026, 3, 14, 7)), trade())
     assert found == Miss("past", 30, None)
+
+
+def test_hours_all_taken_leave_no_room() -> None:
+    always = (Busy(time(6), time(18)), Busy(time(18), time(6)))
+    wish = Wish(now=SATURDAY, ready_by=datetime(2026, 3, 15, 9), busy=always)
+    assert plan(batch("ring_roll", 24), Kitchen(), wish, trade()) == Miss("taken", 0, None)
+
+
+def test_nobody_is_woken_months_ahead() -> None:
+    wish = Wish(now=SATURDAY, ready_by=datetime(2026, 5, 16, 9), busy=(NIGHT,))
+    found = plan(batch("ring_roll", 24), Kitchen(), wish, trade())
+    assert isinstance(found, Plan) and found.night_min == 0
+    check_laws(found, batch("ring_roll", 24), Kitchen(), wish)
+    clock = Clock(SATURDAY)
+    assert all(6 <= clock.local(task.at).hour < 22 for task in found.tasks if task.hands_on)
 
 
 def test_rye_rests_until_it_may_be_cut() -> None:

@@ -15,7 +15,8 @@ NIGHT_FROM, NIGHT_TO = time(22, 0), time(6, 0)
 """Hands at work between these hours are counted against a plan even where nobody said they sleep."""
 
 DAYS_AHEAD = 12
-"""Daily windows are laid out for so many days."""
+"""Daily windows are laid out for so many days at least."""
+_MOST_DAYS = 800
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +57,13 @@ class Clock:
         at = self.local(minutes)
         return at.hour * 60 + at.minute + at.second / 60
 
-    def spans(self, busy: Iterable[Busy]) -> Spans:
-        """The windows as stretches of minutes from now, yesterday's night included."""
+    def spans(self, busy: Iterable[Busy], until: float = 0.0) -> Spans:
+        """The windows as stretches of minutes from now, yesterday's night included; daily ones to well past `until`."""
+        ahead = min(_MOST_DAYS, max(DAYS_AHEAD, int(until // 1440) + 4))
         today = self.now.replace(tzinfo=None).date()
         found = []
         for window in busy:
-            days = [today + timedelta(days=n) for n in range(-1, DAYS_AHEAD)] if window.day is None else [window.day]
+            days = [today + timedelta(days=n) for n in range(-1, ahead)] if window.day is None else [window.day]
             for day in days:
                 start = datetime.combine(day, window.start)
                 end = datetime.combine(day, window.end)
@@ -70,9 +72,9 @@ class Clock:
                 found.append((self.minutes(start), self.minutes(end)))
         return Spans.of(found)
 
-    def nights(self) -> Spans:
+    def nights(self, until: float = 0.0) -> Spans:
         """The hours from 22:00 to 06:00."""
-        return self.spans((Busy(NIGHT_FROM, NIGHT_TO),))
+        return self.spans((Busy(NIGHT_FROM, NIGHT_TO),), until)
 
 
 @dataclass(frozen=True, slots=True)

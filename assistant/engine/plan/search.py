@@ -29,7 +29,7 @@ class Miss:
     """No plan keeps everything: which limit the nearest one breaks, by how many minutes, and that plan (or None).
 
     limit: "late" or "early" (ready after or before the hour), "past" (the hour is gone), "never" (this dough does not
-    rise here), "warm" (egg or milk dough would stand warm above 6 hours).
+    rise here), "taken" (the taken hours leave no room at all), "warm" (egg or milk dough would stand warm above 6 h).
     """
 
     limit: str
@@ -62,7 +62,7 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Mis
     if not options:
         return Miss("warm" if batch.perishable else "never", 0, None)
     if deadline is None:
-        return Miss("never", 0, None)
+        return Miss(_hopeless(placing, options), 0, None)
     return _nearest(placing, options, deadline, day)
 
 
@@ -99,13 +99,14 @@ def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice,
 
 def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
     """What places choices for this wish on this day."""
-    busy = clock.spans(wish.busy)
+    until = 0.0 if wish.ready_by is None else clock.minutes(wish.ready_by)
+    busy, nights = clock.spans(wish.busy, until), clock.nights(until)
     earliest = 0
     if wish.start_at is not None:
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
-    feeding = Feeding(day, busy, clock.nights(), ratios)
-    return Placing(Limits(day, wish, busy, clock.nights(), feeding, earliest))
+    feeding = Feeding(day, busy, nights, ratios)
+    return Placing(Limits(day, wish, busy, nights, feeding, earliest))
 
 
 def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:
@@ -155,11 +156,16 @@ def _nearest(placing: Placing, options: tuple[Choice, ...], deadline: int, day: 
         if found is not None and (nearest is None or _off(found, deadline) < _off(nearest, deadline)):
             nearest = found
     if nearest is None:
-        return Miss("warm" if day.batch.perishable else "never", 0, None)
+        return Miss(_hopeless(placing, options), 0, None)
     ready = nearest.ready_min
     if ready > deadline:
         return Miss("late", ready - deadline, nearest)
     return Miss("early", deadline - ready - EARLIEST_MIN, nearest)
+
+
+def _hopeless(placing: Placing, options: tuple[Choice, ...]) -> str:
+    """Why there is not even a nearest plan: the dough never rises here, or the taken hours leave no room."""
+    return "never" if placing.least_min(options) == 0 else "taken"
 
 
 def _off(found: Plan, deadline: int) -> int:
