@@ -17,8 +17,32 @@ _GOING_ON = 3.4
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _HINTS = frozenset(
-    ("flat", "wet", "dry", "stiff", "soft", "hard", "crust", "crumb", "dark", "light", "dead", "loose", "tight")
-    + ("heavy", "close", "sticky", "sharp", "sour", "burst", "stuck", "mould", "mold", "fallen", "collapsed")
+    [
+        "flat",
+        "wet",
+        "dry",
+        "stiff",
+        "soft",
+        "hard",
+        "crust",
+        "crumb",
+        "dark",
+        "light",
+        "dead",
+        "loose",
+        "tight",
+        "heavy",
+        "close",
+        "sticky",
+        "sharp",
+        "sour",
+        "burst",
+        "stuck",
+        "mould",
+        "mold",
+        "fallen",
+        "collapsed",
+    ]
 )
 """Words of the trade that may be a complaint too."""
 _FEW_WORDS = 6
@@ -174,6 +198,8 @@ def _score(
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5
+        if not heard.plain and any("help" in p.ids("act") for p in line.phrases):
+            own -= _ASKS_SOMETHING_ELSE
         return own + facts + _LEFT_OVER * left + other
     if not going_on:
         return None
