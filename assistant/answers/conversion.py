@@ -8,8 +8,17 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.measure_words import (
+    MANNERS,
+    amount_fields,
+    said_amount,
+    said_thing,
+    split_unit,
+    unit_word,
+)
+from assistant.answers.oven_and_tin import heat_answer, lengths_answer
 from assistant.engine.cautions import Scene, cautions
-from assistant.engine.cups_and_spoons import fraction, in_cups_and_spoons, volume_of
+from assistant.engine.cups_and_spoons import in_cups_and_spoons, volume_of
 from assistant.engine.measures import (
     SYSTEM_NAMES,
     MeasureBook,
@@ -21,24 +30,15 @@ from assistant.engine.measures import (
     weigh,
 )
 from assistant.engine.naming import figure, grams, short_name
-from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
-from assistant.engine.pans import straight_ml
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
-from grammar.requests.conversion import SAME, ConversionRequest, Measure
+from grammar.requests.conversion import SAME, ConversionRequest
 from knowledge.records.cautions import Caution
 from knowledge.records.ingredients import Ingredient
-from knowledge.records.oven_marks import OvenMark
 from knowledge.vocabulary import fold
 
-CM_PER_INCH = 2.54
-FL_OZ_ML = 29.574
-OVEN_FROM_C = 100.0
-_MANNERS = frozenset({"scant", "heaped", "generous", "level"})
-_PREFIXES = ("us", "metric", "imperial", "australian", "japanese")
-_LENGTHS = {"cm": 1.0, "mm": 0.1, "m": 100.0, "inch": CM_PER_INCH, "foot": 12 * CM_PER_INCH}
 _KOSHER = {"salt_kosher_dense", "salt_kosher_light"}
 
 
@@ -46,9 +46,9 @@ _KOSHER = {"salt_kosher_dense", "salt_kosher_light"}
 def answer(request: ConversionRequest, room: Room) -> Outcome:
     """The measure in the unit asked for, or in grams (volumes without an ingredient: millilitres)."""
     if request.heat is not None:
-        return _heat(request, request.heat, room)
+        return heat_answer(request, request.heat, room)
     if request.length is not None or request.sizes_cm:
-        return _lengths(request)
+        return lengths_answer(request)
     book = measure_book(room.kb)
     named_tin = request.tin and not request.item and request.to is None
     if named_tin or (request.tin and request.to in ("l", "ml", "cl", "dl")):
@@ -72,21 +72,11 @@ def system_in_force(request: ConversionRequest, room: Room) -> str:
     return request.system or str(room.setting("cup") or "us")
 
 
-def _split(unit: str) -> tuple[str, str | None]:
-    """A unit's id as (measure id, cup system it names)."""
-    if unit == "butter_stick":
-        return "stick", None
-    for prefix in _PREFIXES:
-        if unit.startswith(prefix + "_"):
-            return unit.removeprefix(prefix + "_"), prefix
-    return unit, None
-
-
 def _parts(request: ConversionRequest) -> tuple[Said, ...]:
-    manner = next((fill for fill in request.fills if fill in _MANNERS), None)
+    manner = next((fill for fill in request.fills if fill in MANNERS), None)
     parts = []
     for one in request.amounts:
-        unit, system = _split(one.unit)
+        unit, system = split_unit(one.unit)
         high = one.high if one.high is not None and one.high > one.value else one.value
         parts.append(Said(one.value, high, unit, request.size, manner, None, system))
     return tuple(parts)
@@ -98,7 +88,7 @@ def _item(request: ConversionRequest, by_volume: bool, room: Room, book: Measure
         kind = re.search(r"\b(light|flak\w*)\b|\b(dense|coarse|heavy)\b", room.text, re.I)
         if kind is not None:
             return ("salt_kosher_light" if kind.group(1) else "salt_kosher_dense"), []
-        amount, into = _said_amount(request.amounts, book), f" in {request.to}" if request.to else ""
+        amount, into = said_amount(request.amounts, book), f" in {request.to}" if request.to else ""
         raise Unclear(
             "Which kosher salt? A spoon of the dense, coarse kind weighs 1.7 times one of the light flakes.",
             tuple(f"{amount} {salt}{into}" for salt in ("coarse dense kosher salt", "light kosher salt", "table salt")),
@@ -109,7 +99,7 @@ def _item(request: ConversionRequest, by_volume: bool, room: Room, book: Measure
     if phrase in ("flour", "flours") and flour in room.kb.ingredients:
         item = str(flour)
     else:
-        country = request.system or next((s for one in request.amounts if (s := _split(one.unit)[1])), None)
+        country = request.system or next((s for one in request.amounts if (s := split_unit(one.unit)[1])), None)
         country = country or str(room.setting("cup") or "")
         item, because = item_meant(item, phrase, request.size, country, book)
         if because is not None:
@@ -126,7 +116,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     system = system_in_force(request, room)
     parts = _parts(request)
     kinds = {book.dimension(part.unit) for part in parts}
-    target, target_system = _split(request.to) if request.to else (None, None)
+    target, target_system = split_unit(request.to) if request.to else (None, None)
     system = target_system or system
     to_volume = target is not None and target in book.measures and book.dimension(target) == "volume"
     if target is None and kinds == {"mass"} and all(part.unit in ("g", "kg") for part in parts):
@@ -146,7 +136,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
         assumed.append("ounces of something poured, turned into a volume, are fluid ounces")
     if "volume" in kinds or to_volume:
         assumed += _cups_assumed(request, parts, target if to_volume else None, system, room, book)
-    said = _said_thing(request, thing, book)
+    said = said_thing(request, thing, book)
     if to_volume and target is not None:
         return _into_volume(request, room, book, thing, weighed, target, system, states, said, tuple(assumed))
     unit = target if target is not None and target != "stick" else "stick" if target == "stick" else "g"
@@ -154,7 +144,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     ranged = weighed.by in ("volume", "count") or weighed.low_g < weighed.high_g - 1e-9
     fluid = _fluid(parts, thing, weighed, system, room, book)
     answer: dict[str, Any] = {
-        "from": _from(request.amounts),
+        "from": amount_fields(request.amounts),
         "to": {"amount": round(weighed.g / one_g, 6), "unit": unit},
         "item": item,
         "g": weighed.g,
@@ -166,7 +156,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
         answer["ml"] = weighed.ml
     head = f"{said}: {grams(weighed.g)} g"
     if unit != "g":
-        head += f" = {figure(weighed.g / one_g)} {_unit_word(unit, book, weighed.g / one_g)}"
+        head += f" = {figure(weighed.g / one_g)} {unit_word(unit, book, weighed.g / one_g)}"
     if ranged and fluid is None:
         head += f" ({grams(weighed.low_g)} to {grams(weighed.high_g)})"
     blocks: list[Block] = [Line(head + ".", role="head")]
@@ -186,7 +176,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     if weighed.by == "volume" and weighed.high_g > 1.12 * weighed.low_g and parts[0].low == parts[0].high:
         blocks.append(Line(_why_a_range(thing), role="note"))
     return _outcome(
-        request, room, answer, f"{said} in {_unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source
+        request, room, answer, f"{said} in {unit_word(unit, book, 2)}", blocks, tuple(assumed), item, weighed.source
     )
 
 
@@ -200,10 +190,10 @@ def _in_eggs(request: ConversionRequest, room: Room, book: MeasureBook) -> Outco
         raise Refused(f"what one {short_name(thing)} weighs is not known here", "a weight in grams")
     count = weighed.g / each_g
     answer = {
-        "from": _from(request.amounts), "to": {"amount": round(count, 6), "unit": "each"}, "item": item, "g": weighed.g,
-        "low_g": None, "high_g": None, "basis": f"one {thing.each_unit} = {each_g:g} g without the shell",
+        "from": amount_fields(request.amounts), "to": {"amount": round(count, 6), "unit": "each"}, "item": item,
+        "g": weighed.g, "low_g": None, "high_g": None, "basis": f"one {thing.each_unit} = {each_g:g} g without the shell",
     }  # fmt: skip
-    said = f"{_said_amount(request.amounts, book)} {short_name(thing)}"
+    said = f"{said_amount(request.amounts, book)} {short_name(thing)}"
     blocks: list[Block] = [Line(f"{said}: {figure(count)} eggs.", role="head"), Line(str(answer["basis"]) + ".")]
     return _outcome(request, room, answer, f"{said} in eggs", blocks, tuple(assumed), item, thing.source)
 
@@ -223,7 +213,7 @@ def _into_volume(
     found = volume_of(weighed.g, thing, unit, system, states, book)
     words = in_cups_and_spoons(found.ml, system, book)
     answer = {
-        "from": _from(request.amounts),
+        "from": amount_fields(request.amounts),
         "to": {"amount": round(found.amount, 6), "unit": unit},
         "item": thing.id,
         "g": weighed.g,
@@ -235,7 +225,7 @@ def _into_volume(
         "measure": words,
         "basis": found.basis,
     }
-    many = _unit_word(unit, book, found.amount)
+    many = unit_word(unit, book, found.amount)
     kitchen = unit in ("cup", "tbsp", "tsp", "dsp")
     shown = f"{found.amount:.1f}".removesuffix(".0") if kitchen else figure(found.amount)
     head = f"{said}: {shown} {many}"
@@ -291,8 +281,8 @@ def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> O
     system = system_in_force(request, room)
     parts = _parts(request)
     kinds = {book.dimension(part.unit) for part in parts}
-    target, target_system = _split(request.to) if request.to else (None, None)
-    said = _said_amount(request.amounts, book)
+    target, target_system = split_unit(request.to) if request.to else (None, None)
+    said = said_amount(request.amounts, book)
     if kinds == {"count"} or len(kinds) > 1:
         raise Unclear(f"{said} of what?", (f"{said} butter in grams", f"{said} plain flour in grams"))
     kind = kinds.pop()
@@ -307,7 +297,7 @@ def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> O
         unit = target or ("oz" if metric else "g")
         amount = total / (book.measures[unit].g or 1.0)
         answer: dict[str, Any] = {
-            "from": _from(request.amounts),
+            "from": amount_fields(request.amounts),
             "to": {"amount": amount, "unit": unit},
             "item": None,
             "g": total,
@@ -317,8 +307,13 @@ def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> O
         metric = all(part.unit in ("ml", "l", "cl", "dl") for part in parts)
         unit = target or ("cup" if metric else "ml")
         amount = total / book.ml(unit, target_system or system)
-        answer = {"from": _from(request.amounts), "to": {"amount": amount, "unit": unit}, "item": None, "ml": total}
-    many = _unit_word(unit, book, amount)
+        answer = {
+            "from": amount_fields(request.amounts),
+            "to": {"amount": amount, "unit": unit},
+            "item": None,
+            "ml": total,
+        }
+    many = unit_word(unit, book, amount)
     shown = f"{amount:.2f}".rstrip("0").rstrip(".") if amount < 100 else figure(amount)
     blocks: list[Block] = [Line(f"{said} = {shown} {many}.", role="head")]
     if kind == "volume" and unit in ("cup", "tbsp", "tsp"):
@@ -340,197 +335,3 @@ def _basis_of(part: Said, system: str, book: MeasureBook) -> str:
     if unit.g is not None:
         return f"1 {unit.name} = {unit.g:g} g"
     return f"1 {unit.name} = {book.ml(part.unit, part.system or system):g} ml"
-
-
-def _heat(request: ConversionRequest, heat: Measure, room: Room) -> Outcome:
-    """An oven or other temperature in the other scales."""
-    marks = room.kb.all(OvenMark)
-    assumed: list[str] = []
-    degree = "gas"
-    source = "definition of the scales"
-    if heat.unit == "gas":
-        record = gas_c(heat.value, marks.values())
-        c, said, source = record.c, f"gas mark {_mark(heat.value)}", record.source
-    else:
-        degree = {"degC": "C", "degF": "F"}.get(heat.unit) or degree_meant(heat.value)
-        if heat.unit not in ("degC", "degF"):
-            reason = "no home oven's dial goes that far in °C" if degree == "F" else "what an oven's dial shows"
-            assumed.append(f"{heat.value:g} read as °{degree}: {reason}")
-        c = heat.value if degree == "C" else celsius(heat.value)
-        said = f"{heat.value:g} °{degree}"
-    if not -60 <= c <= 600:
-        raise Refused(f"{said} is beyond any kitchen", "an oven setting between 50 and 300 °C")
-    if request.fan:
-        assumed.append("a fan oven is set 20 °C lower than a conventional one")
-        said += " fan"
-        c += 20.0
-    found = setting_of(c, marks.values())
-    if request.to_fan:
-        assumed.append("a fan oven is set 20 °C lower than a conventional one")
-    out_c = found.fan_c if request.to_fan else found.c
-    unit = _heat_target(request, heat)
-    amount = {"C": out_c, "F": fahrenheit(out_c), "gas": found.mark}[unit]
-    if amount is None:
-        raise Refused(f"{said} has no gas mark: they run from 1/4 (110 °C) to 10 (260 °C)", f"{said} in C")
-    answer: dict[str, Any] = {
-        "from": {"amount": heat.value, "unit": degree},
-        "to": {"amount": amount, "unit": unit},
-        "item": None,
-        "c": out_c,
-        "f": fahrenheit(out_c),
-        "gas": found.mark,
-        "fan_c": found.fan_c,
-        "basis": "°C = (°F - 32) / 1.8; gas mark 1 is 275 °F and each mark 25 °F more; fan 20 °C lower",
-    }
-    oven = c >= OVEN_FROM_C
-    blocks: list[Block] = [
-        Line(f"{said} = {_heat_words(unit, amount)}{' fan' if request.to_fan else ''}.", role="head")
-    ]
-    if oven:
-        blocks.append(Line(_all_scales(found.c, found.mark, found.fan_c)))
-    if assumed:
-        blocks.append(Line("Assumed: " + "; ".join(assumed) + "."))
-    return Outcome(
-        "conversion", answer, f"{said} in {'gas marks' if unit == 'gas' else '°' + unit}", Page(tuple(blocks)),
-        tuple(assumed), sources=(source,), focus=request,
-    )  # fmt: skip
-
-
-def _heat_target(request: ConversionRequest, heat: Measure) -> str:
-    if request.to in ("degC", "degF", "gas"):
-        return {"degC": "C", "degF": "F", "gas": "gas"}[request.to]
-    said_c = heat.unit == "degC" or (heat.unit not in ("degF", "gas") and degree_meant(heat.value) == "C")
-    return "F" if said_c and not (request.fan or request.to_fan) else "C"
-
-
-def _heat_words(unit: str, amount: float) -> str:
-    return f"gas mark {_mark(amount)}" if unit == "gas" else f"{amount:.0f} °{unit}"
-
-
-def _all_scales(c: float, mark: float | None, fan_c: float) -> str:
-    parts = [f"{c:.0f} °C", f"{fahrenheit(c):.0f} °F", f"{fan_c:.0f} °C fan"]
-    if mark is not None:
-        parts.insert(2, f"gas {_mark(mark)}")
-    return "The same oven: " + ", ".join(parts) + "."
-
-
-def _mark(mark: float) -> str:
-    return fraction(mark)
-
-
-def _lengths(request: ConversionRequest) -> Outcome:
-    """A length or a tin's sizes in the other unit, or a tin's volume."""
-    target = request.to or "cm"
-    if request.sizes_cm and target in ("l", "ml", "cl", "dl"):
-        return _tin_volume(request, target)
-    if target not in _LENGTHS:
-        raise Unclear("Lengths turn into cm or inches; a tin's three lengths into litres.", ("8 inches in cm",))
-    per = _LENGTHS[target]
-    if request.length is not None:
-        cm = request.length.value * _LENGTHS.get(request.length.unit, 1.0)
-        said = f"{request.length.value:g} {'inches' if request.length.unit == 'inch' else request.length.unit}"
-        answer: dict[str, Any] = {
-            "from": {"amount": request.length.value, "unit": request.length.unit},
-            "to": {"amount": cm / per, "unit": target}, "item": None, "cm": cm, "basis": "1 inch = 2.54 cm",
-        }  # fmt: skip
-        shown = f"{cm / per:.1f}".removesuffix(".0")
-    else:
-        sizes = tuple(size / per for size in request.sizes_cm)
-        said = " x ".join(f"{size / CM_PER_INCH:g}" if target != "inch" else f"{size:g}" for size in request.sizes_cm)
-        said += " inches" if target != "inch" else " cm"
-        answer = {
-            "from": {"amount": request.sizes_cm[0] / CM_PER_INCH, "unit": "inch"},
-            "to": {"amount": sizes[0], "unit": target}, "item": None, "cm": request.sizes_cm[0],
-            "sizes": list(sizes), "sizes_cm": list(request.sizes_cm), "basis": "1 inch = 2.54 cm",
-        }  # fmt: skip
-        shown = " x ".join(f"{size:.1f}".removesuffix(".0") for size in sizes)
-    word = "inches" if target == "inch" else target
-    blocks: list[Block] = [Line(f"{said} = {shown} {word}.", role="head")]
-    if request.tin and target == "cm" and request.length is not None:
-        blocks.append(Line(f"A tin sold as {round(answer['cm']):d} cm is the same."))
-    return Outcome(
-        "conversion",
-        answer,
-        f"{said} in {word}",
-        Page(tuple(blocks)),
-        sources=("definition of the inch",),
-        focus=request,
-    )
-
-
-def _tin_volume(request: ConversionRequest, target: str) -> Outcome:
-    sizes = request.sizes_cm
-    if len(sizes) != 3:
-        raise Refused(
-            "what a tin holds goes by three lengths, and one is missing",
-            "its length, width and depth: 23 x 13 x 7 cm tin in litres",
-        )
-    ml = straight_ml(*sizes)
-    if ml <= 0 or ml > 100_000:
-        raise Refused("no tin has these lengths", "its length, width and depth in cm or inches")
-    amount = ml / {"l": 1000, "ml": 1, "cl": 10, "dl": 100}[target]
-    said = " x ".join(f"{size:g}" for size in sizes) + " cm tin"
-    answer = {
-        "from": {"amount": sizes[0], "unit": "cm"}, "to": {"amount": amount, "unit": target}, "item": None, "ml": ml,
-        "sizes_cm": list(sizes), "basis": " x ".join(f"{size:g}" for size in sizes) + f" cm = {ml:.0f} ml to the brim",
-    }  # fmt: skip
-    blocks: list[Block] = [
-        Line(f"{said} = {ml / 1000:.2f} l to the brim.", role="head"),
-        Line(
-            "Straight sides are reckoned; a tin that narrows to its base holds less. "
-            "Water on the scale tells: 1 g is 1 ml."
-        ),
-    ]
-    return Outcome(
-        "conversion",
-        answer,
-        f"{said} in litres",
-        Page(tuple(blocks)),
-        ("straight sides",),
-        sources=("geometry",),
-        focus=request,
-    )
-
-
-def _from(amounts: tuple[Measure, ...]) -> dict[str, Any]:
-    first = amounts[0]
-    found: dict[str, Any] = {"amount": first.value, "unit": _split(first.unit)[0]}
-    if first.high is not None:
-        found["high"] = first.high
-    if len(amounts) > 1:
-        found["and"] = [{"amount": one.value, "unit": _split(one.unit)[0]} for one in amounts[1:]]
-    return found
-
-
-def _said_thing(request: ConversionRequest, thing: Ingredient, book: MeasureBook) -> str:
-    """The amount and the thing in words: "2 cups packed brown sugar", "3 large eggs"."""
-    amount = _said_amount(request.amounts, book)
-    if all(one.unit == "each" for one in request.amounts):
-        return f"{amount} {request.name.lower()}"
-    manner = [fill for fill in request.fills if fill in _MANNERS and fill != "level"]
-    filled = [fill.replace("_", " ") for fill in request.fills if fill not in _MANNERS and fill != "cut"]
-    if manner:
-        number, _, unit = amount.partition(" ")
-        amount = f"{number} {manner[0]} {unit}" if "/" not in unit else f"{amount} ({manner[0]})"
-    return " ".join((amount, *filled, short_name(thing)))
-
-
-def _said_amount(amounts: tuple[Measure, ...], book: MeasureBook) -> str:
-    return " + ".join(_one_amount(one, book) for one in amounts)
-
-
-def _one_amount(one: Measure, book: MeasureBook) -> str:
-    unit, system = _split(one.unit)
-    number = fraction(one.value) if one.high is None else f"{fraction(one.value)}-{fraction(one.high)}"
-    if unit == "each":
-        return number
-    word = _unit_word(unit, book, one.high or one.value)
-    return f"{number} {SYSTEM_NAMES[system] + ' ' if system else ''}{word}"
-
-
-def _unit_word(unit: str, book: MeasureBook, count: float) -> str:
-    """A unit as it is written beside a number."""
-    if unit in ("g", "kg", "ml", "l", "cl", "dl", "oz", "lb", "mg", "tsp", "tbsp", "dsp"):
-        return unit
-    name = book.measures[unit].name if unit in book.measures else unit
-    return name if count <= 1 or name.endswith("s") else name + ("es" if name.endswith(("ch", "sh")) else "s")

@@ -18,7 +18,8 @@ class Namesake(Record):
     """One item's name that the cup system in force decides.
 
     item: what the vocabulary makes of the word. means: the item it is under each cup system; a system left out keeps
-    `item`. unsaid: the item where no cup system has been said or set (None: keeps `item`). words: the names this holds for (empty: every name of the item). because: the sentence shown with it.
+    `item`. unsaid: the item where no cup system has been said or set (None: keeps `item`). words: the names this holds
+    for (empty: every name of the item). because: the sentence shown with it.
     """
 
     item: str

@@ -15,7 +15,8 @@ from knowledge import load
 
 KB = load()
 PAGE = """<html><head><title>Oar loaf</title><script>window.location = 'x'</script></head><body>
-<h2>Ingredients</h2><ul><li>500&nbsp;g strong flour</li><li>1&frac12; cups water</li><li>2 tsp salt</li></ul></body></html>"""
+<h2>Ingredients</h2><ul><li>500&nbsp;g strong flour</li><li>1&frac12; cups water</li><li>2 tsp salt</li></ul>
+</body></html>"""
 
 
 def reply(line: str) -> dict[str, Any]:
