@@ -19,12 +19,17 @@ STOPS = ",.;:!("
 
 @dataclass(slots=True)
 class Told:
-    """A mishap's figures. item: place of its word in the line. share: "half" of it, 0 to 1. more: said to be extra."""
+    """A mishap's figures. item: place of its word in the line. share: "half" of it, 0 to 1. more: said to be extra.
+
+    meant_pct, poured_pct: said in percent of the flour where the other was a weight.
+    """
 
     item: int | None = None
     meant: float | None = None
     poured: float | None = None
     off: float | None = None
+    meant_pct: float | None = None
+    poured_pct: float | None = None
     share: float | None = None
     more: bool = False
     in_ml: bool = False
@@ -49,6 +54,8 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     many_times = bound.said("mistake:twice", "mistake:thrice")
     if many_times:
         told.item = _nearest(bound, things, ("mistake:twice", "mistake:thrice"))
+    elif bound.said("mistake:forgot"):
+        told.item = _nearest(bound, things, ("mistake:forgot",))
     for hit in bound.hits:
         if hit.amount is None or hit.slot != "mass":
             continue
@@ -57,6 +64,14 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
             continue
         place = next(i for i, p in enumerate(bound.phrases) if p is hit.amount)
         _place_amount(bound, told, inside, loose, hit, place, value, many_times)
+    _settle_shares(bound, told)
+    flour = any(item.startswith("flour") for item, _ in inside)
+    if bound.said("mistake:forgot") and told.item is not None:
+        name = ids_of(bound.phrases[told.item])[0]
+        own = next((g for item, g in inside if item == name), told.off)
+        if own is not None:  # with the flour said, "20 g salt" is what was to go in; without, what is short
+            told.meant, told.off = (own, None) if flour else (None, own)
+            inside = [(item, g) for item, g in inside if item != name]
     if loose and told.off is None and told.poured is None:
         told.off = loose[0]
     if told.item is None and things:
@@ -65,6 +80,19 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
         told.item, told.off = things[0], inside.pop()[1]
     return told, inside
+
+
+def _settle_shares(bound: Bound, told: Told) -> None:
+    """Percent said for one side only is kept apart: "wanted 65 %, only put 300 g water in"."""
+    pct = {amount_base(hit.amount) for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "pct"}
+    whole = bool(told.item is not None and ids_of(bound.phrases[told.item])[:1] == ("hydration",))
+    meant_pct, poured_pct = told.meant in pct, told.poured in pct
+    if whole or meant_pct == poured_pct:
+        return
+    if meant_pct:
+        told.meant_pct, told.meant = told.meant, None
+    elif told.poured is not None:
+        told.poured_pct, told.poured = told.poured, None
 
 
 def _place_amount(

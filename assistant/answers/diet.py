@@ -11,6 +11,7 @@ from assistant.answers.in_the_bowl import (
     notes,
     rows,
     shelf,
+    weight,
 )
 from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import assumed_line, parts_words
@@ -33,6 +34,7 @@ from grammar.requests.swap import SwapRequest
 from knowledge.records.diets import Diet
 
 UNSAID_G = 100.0
+LEAST_SALT_PCT = 1.2
 USUAL_OFFENDERS = ("butter_unsalted", "milk_whole", "egg_whole", "honey", "sesame_seeds", "walnuts", "sugar_granulated")
 
 
@@ -68,6 +70,8 @@ def for_diet(request: SwapRequest, avoid: Avoid, who: str, bowl: Bowl | None, ro
         refused = Refused(hopeless, None)
         refused.cautions = said  # type: ignore[attr-defined]
         raise refused
+    if request.diets == ("low_salt",):
+        return _less_salt(bowl, room)
     assumed: tuple[str, ...] = ()
     facts = shelf(room)
     if bowl is None:
@@ -88,6 +92,19 @@ def for_diet(request: SwapRequest, avoid: Avoid, who: str, bowl: Bowl | None, ro
         return taken(((one, one.choices[0]) for one in each if one.choices), room)
     outcome = _all_at_once(request, each, who, bowl, assumed, room)
     return replace(outcome, page=Page((*outcome.page.blocks, Line(advice)))) if advice else outcome
+
+
+def _less_salt(bowl: Bowl | None, room: Room) -> Outcome:
+    """How far down the salt may go."""
+    text = f"{LEAST_SALT_PCT:g} % of the flour is a workable low: below it the dough is slack, fast and flat in taste."
+    if bowl is not None:
+        flour_g = bowl.holds(room.kb.ingredients).flour_g
+        now = bowl.salt_pct(room.kb.ingredients) or 0.0
+        g = flour_g * LEAST_SALT_PCT / 100
+        down = f"From {weight(flour_g * now / 100)} to {weight(g)} salt"
+        text = f"{down}: {text} “Make it {LEAST_SALT_PCT:g} % salt” does it."
+    source = ("trade practice; Lynch et al. 2009 (0-1.2 % salt)",)
+    return Outcome("explanation", {"topic": "low salt", "text": text}, "less salt", Page((Line(text),)), (), (), source)
 
 
 def _alike_first(swapped: Swapped, room: Room) -> Swapped:

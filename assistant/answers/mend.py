@@ -81,6 +81,8 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
         starter_g = sum(g for name, g in inside if name.startswith("starter"))
         flour_g = sum(g for _, g in said_flour)
         meant = _grams(request, request.meant_g, item, room)
+        if meant is None and request.meant_pct is not None:
+            meant = flour_g * request.meant_pct / 100
         if item is not None and meant is not None and not item.startswith("starter") and foods[item].group != "flour":
             rows_.append(Portion(item, meant))
         if item is not None and item.startswith("starter") and meant is not None:
@@ -173,6 +175,8 @@ def _amount(
     meant = _grams(request, request.meant_g, item, room)
     poured = _grams(request, request.poured_g, item, room)
     off = _grams(request, request.off_g, item, room)
+    if poured is None and request.poured_pct is not None:
+        poured = plan.holds(foods).flour_g * request.poured_pct / 100
     if request.mistake == "forgot" and request.share is not None:
         off = planned * request.share
     if request.mistake == "forgot" and off is not None and off < planned:

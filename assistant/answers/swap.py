@@ -39,6 +39,7 @@ from knowledge.records.baths import Bath
 
 UNSAID_G = 100.0
 STARTER_PCT = 20.0
+PLAIN_HYDRATION = 0.65
 YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
 TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "other", "malt"})
 
@@ -49,6 +50,8 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     bowl = bowl_in_hand(room)
     if request.protein_pct is not None:
         return _blend(request, request.protein_pct, bowl, room)
+    if bowl is None and request.flour_g is not None:
+        bowl = _plain_dough(request, request.flour_g, room)
     avoid, who = to_avoid(request, room)
     if avoid is not None and not request.out:
         return for_diet(request, avoid, who, bowl, room)
@@ -70,6 +73,15 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
     return swap_outcome(request, swapped, bowl, assumed, room)
+
+
+def _plain_dough(request: SwapRequest, flour_g: float, room: Room) -> Bowl:
+    """The dough meant where only its flour was said beside the swap: 65 % water, and the thing to be replaced."""
+    rows = [Portion("flour_bread", flour_g), Portion("water", flour_g * PLAIN_HYDRATION)]
+    named = next((item for item in request.out if item in room.kb.ingredients and not item.startswith("starter")), None)
+    if named is not None and request.out_g:
+        rows.append(Portion(named, request.out_g))
+    return Bowl((), starter_g=0.0).with_added(rows)
 
 
 def _picked(swapped: Swapped, pick: int) -> Choice:

@@ -38,6 +38,8 @@ class MendRequest:
     made: float | None = None
     too_few: float | None = None
     share: float | None = None
+    meant_pct: float | None = None
+    poured_pct: float | None = None
     times: float | None = None
     starter_pct: float | None = None
     piece_g: float | None = None
@@ -75,6 +77,10 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "ounces"
     if told.meant is not None and told.poured is not None and told.item is not None:
         return "over" if told.poured >= told.meant else "under"
+    if told.item is not None and (
+        (told.meant_pct is not None and told.poured is not None) or told.poured_pct is not None
+    ):
+        return "over"
     if bound.said("mistake:too_few") and told.item is None and (bound.first("pieces") or told.off is not None):
         return "short"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
@@ -189,6 +195,8 @@ def build(bound: Bound) -> MendRequest | None:
         late_min=late,
         step=step if mistake == "step" else None,
         share=told.share,
+        meant_pct=told.meant_pct,
+        poured_pct=told.poured_pct,
         times=3.0 if bound.said("mistake:thrice") else 2.0 if mistake == "twice" else None,
         too_few=(bound.base("pieces") or told.off) if bound.said("mistake:too_few") else None,
         pieces=bound.base("pieces") if mistake != "short" else bound.base("pieces") or told.meant or told.off,

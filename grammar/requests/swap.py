@@ -35,6 +35,7 @@ class SwapRequest:
     avoid: tuple[str, ...] = ()
     protein_pct: float | None = None
     overnight: bool = False
+    flour_g: float | None = None  # of the dough meant, where it was said beside
     anew: bool = False  # says itself what is missing, or what there is
     take: bool = False  # the swap offered is to be made
     pick: int = 0  # which of the choices, the first is 0
@@ -148,8 +149,9 @@ def _sides(bound: Bound, things: list[int]) -> _Sides:
         return sides
     instead = place_of("link:instead")
     if instead is not None and things:  # "butter, can I use oil instead"
+        ahead = [i for i in things if i < instead]
         if len(things) >= 2:
-            sides.out, sides.into = things[0], things[1]
+            sides.out, sides.into = things[0], (ahead[-1] if len(ahead) > 1 else things[1])
         elif before(instead, "ask:what_else"):
             sides.out = things[0]
         else:
@@ -261,6 +263,9 @@ def build(bound: Bound) -> SwapRequest | None:
         return None
     if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
         return None
+    flours = [i for i in things if i not in (sides.out, sides.into) and _ids(bound.phrases[i])[0].startswith("flour")]
+    beside = next((amounts[i][1] for i in flours if i in amounts and amounts[i][0] == "mass"), None)
+    amounts = {place: value for place, value in amounts.items() if place not in flours}
     said = amounts.get(sides.out) if sides.out is not None else None
     given = amounts.get(sides.into) if sides.into is not None else None
     loose = next((value for place, value in amounts.items() if place not in (sides.out, sides.into)), None)
@@ -279,6 +284,7 @@ def build(bound: Bound) -> SwapRequest | None:
         diets=diets,
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
+        flour_g=beside,
         anew=protein is not None or bound.said("cue:missing", "cue:only_this", "act:swap"),
     )
 
