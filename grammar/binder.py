@@ -199,7 +199,7 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
                 score -= 2.2 if "with" in links else 1.2
         elif between.kind == "sep":
             sign = between.text.strip()
-            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 1.3}.get(
+            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 2.1}.get(
                 sign, 1.8
             )
         elif between.kind == "label":

@@ -134,6 +134,9 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     flour_g = line.more_flour_g if line is not None else None
     if scale is None and more is None and flour_g is None:
         return request
+    if room.bake is None and scale is not None and request.has_size:
+        alone = replace(request, scale=None)  # "a double batch of 12 rolls": of what the line itself says
+        return scaled(alone, scale, solved(alone, room).dough_g)
     if room.bake is None:
         raise Refused("there is no dough in hand to change", "say the dough first: 24 rolls of 80 g at 66 %")
     plain = replace(request, scale=None, more_pieces=None, more_flour_g=None)

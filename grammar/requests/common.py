@@ -132,7 +132,7 @@ _SETTING_SLOTS = {
     "kitchen_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen",), low=0, high=45),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("cue:fridge",), low=-2, high=14),
     "piece_g": Slot({"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), low=15, high=3000),
-    "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), low=0, high=6000),
+    "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.0, low=30_000, high=500_000),
     "tap_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("cue:tap",), low=1, high=40),
     "friction_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("cue:friction",), low=0, high=20),
     "oven_takes": Slot({"num": 0.8}, cues=("cue:oven",), low=1, high=120),

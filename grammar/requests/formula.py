@@ -275,7 +275,7 @@ SLOTS = {
         links={"each": 1.2, "at": 0.5, "of": 0.5, "per": 0.8},
     ),
     "baked_g": Slot({"mass": 1.1, "num": 0.3}, cues=("cue:baked",), low=15, high=2600),
-    "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=150, high=60000),
+    "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=1000, high=60000),
     "all_flour_g": Slot({"mass": 1.0, "num": 0.2}, cues=("cue:all_flour",), low=50, high=60000),
     "hydration_pct": Slot(
         {"pct": 1.0, "num": 0.35},
@@ -322,6 +322,7 @@ SLOTS = {
         low=0.05,
         high=100,
         many=True,
+        links={"at": -1.4},  # "wholemeal at 72 %" is a hydration
     ),
     "part_volume": Slot(
         {"volume": 1.0},
@@ -353,6 +354,7 @@ SLOTS = {
     "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400, links={"for": 1.0}),
     "kitchen_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:kitchen",), low=2, high=42),
     "scale": Slot({"num": 1.0, "share": 1.0}, cues=("act:scale",), low=0.1, high=20),
+    "scale_by_part": Slot({"share": 1.4}, cues=("cue:greater", "cue:fewer", "cue:bigger")),
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
     "flour": Slot(term=("ingredient:flour*", "ingredient:semolina", "cue:flour"), many=True),
@@ -721,7 +723,9 @@ def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
     """ "more salt", "less starter" without a figure: what it is of; empty where a figure was said."""
     if not bound.context.has_bake or any(phrase.kind == "amount" or phrase.ids("ask") for phrase in bound.phrases):
         return ()
-    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+    for phrase, nxt in zip(bound.phrases, (*bound.phrases[1:], bound.phrases[-1]), strict=True):
+        if fits(phrase, ("cue:wetter",)):
+            return ("hydration",)
         if not fits(phrase, ("act:more", "cue:greater", "cue:fewer")):
             continue
         if fits(nxt, SALT):
@@ -753,6 +757,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("flour", own.pop("flour_g")))
     scale = bound.base("scale")
+    part = bound.first("scale_by_part")
+    if scale is None and part is not None and bound.context.has_bake:  # "a third more", "a quarter less"
+        scale = 1 + (amount_base(part.amount) or 0.0) * (-1 if bound.said("cue:fewer") else 1)
     if scale is None and pieces is not None and pieces < 1 and bound.context.has_bake:
         scale, pieces = pieces, None  # "half of them"
     poured = _poured(bound, parts, own)
@@ -765,6 +772,8 @@ def build(bound: Bound) -> FormulaRequest | None:
             if bound.said("act:double")
             else 3.0
             if bound.said("act:triple")
+            else 1.5
+            if bound.said("act:half_again")
             else 0.5
             if bound.said("act:halve")
             else None
@@ -933,6 +942,7 @@ FRAME = Frame(
         "act:double": 1.6,
         "act:triple": 1.6,
         "act:halve": 1.6,
+        "act:half_again": 1.6,
         "act:correct": 0.3,
         "cue:usual": 0.6,
         "cue:limit": 0.5,
@@ -964,6 +974,7 @@ FRAME = Frame(
         "cue:discard": 0.1,
         "cue:held": 0.1,
         "cue:bigger": 0.2,
+        "cue:wetter": 1.4,
         "cue:split": 0.3,
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
