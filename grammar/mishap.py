@@ -77,6 +77,11 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     if told.item is None and things:
         named_inside = {item for item, _ in inside}
         told.item = next((i for i in things if ids_of(bound.phrases[i])[0] not in named_inside), None)
+    water = next((g for item, g in inside if item == "water"), None)
+    if told.meant_pct is not None and told.poured is None and told.item is None and water is not None:
+        told.item = next(i for i in things if "water" in ids_of(bound.phrases[i]))
+        told.poured = water  # "500 g flour, 300 g water, should have been 65 %"
+        inside = [(item, g) for item, g in inside if item != "water"]
     if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
         told.item, told.off = things[0], inside.pop()[1]
     return told, inside
