@@ -143,7 +143,8 @@ def words_of(
         if not known and within < 0 and word.isalpha():
             better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
             if better:
-                repairs.append((typed, better))
+                if mended.get((match.start(), match.end())) != better:  # else it is told already
+                    repairs.append((typed, better))
                 word = better
         out.append(Word(word, match.start(), match.end(), mark, typed, within))
         mark = False
