@@ -200,7 +200,10 @@ def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str |
         return into[-1]
     for hit in reversed(bound.of("to")):
         for unit in hit.ids("unit"):
-            readings = [one.id for token in hit.label.tokens for one in token.units] if hit.label else []
+            known = [one for token in hit.label.tokens for one in token.units] if hit.label else []
+            readings = [one.id for one in known if one.dimension != "time"]
+            if known and not readings:
+                continue  # nothing that is weighed or measured is turned into hours
             if heat is not None:
                 readings = [one for one in readings if one.startswith("deg")] or readings
             elif any(not one.startswith("deg") for one in readings):
