@@ -1,0 +1,120 @@
+"""The hours of a plan: when it is to be ready, when it starts, when nobody is there."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, time, timedelta
+
+from assistant.engine.plan.asked import Wish
+from assistant.engine.plan.clock import Busy
+from assistant.room import Room
+from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
+from grammar.requests.plan import PlanRequest, Taken
+
+_SOON_MIN = 240
+"""An hour of unsaid am or pm that is nearer than this is taken for the one after."""
+
+
+def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
+    now = room.now.replace(second=0, microsecond=0)
+    local = now.replace(tzinfo=None)
+    ready = None
+    if request.ready is not None:
+        ready = ready_at(request.ready, local, assumed)
+        ready += timedelta(minutes=request.shift_min or 0)
+    start = local if request.start_now else None
+    if request.start is not None:
+        start = resolve(request.start, local)
+    if request.shift_min and start is not None and ready is None:
+        start += timedelta(minutes=request.shift_min)
+    ripe = resolve(request.ripe, local) if request.ripe is not None else None
+    starter = request.starter
+    if ripe is not None:
+        starter = "ripe"
+    elif starter == "ripe":
+        ripe = start or local
+    return Wish(
+        now=now,
+        ready_by=ready,
+        start_at=start,
+        start_exact=request.start_now or (request.start is not None and ready is None),
+        busy=tuple(busy for taken in request.taken for busy in busy_of(taken, local)),
+        starter="either" if starter is None else starter,  # type: ignore[arg-type]
+        ripe_at=ripe,
+        cold=request.cold,  # type: ignore[arg-type]
+        cold_h=request.cold_h,
+        dough_c=request.dough_c,
+        ahead=request.ahead,
+    )
+
+
+def ready_at(moment: Moment, now: datetime, assumed: list[str]) -> datetime:
+    """When it is to be ready: an hour whose am or pm was not said is taken for the likelier one, and that is told."""
+    if moment.minute is None and moment.part is not None:
+        hour, minute = PARTS[moment.part]
+        assumed.append(f"{moment.part} is {hour:02d}:{minute:02d}")
+    elif moment.minute is None and moment.day is not None and moment.in_min is None:
+        assumed.append("ready by 12:00, as no hour was said")
+        moment = replace(moment, minute=720, half="pm")
+    at = resolve(moment, now)
+    if moment.sure or moment.in_min is not None or moment.minute is None or moment.part is not None:
+        return at
+    small_hours = moment.day is not None and 1 <= at.hour <= 5
+    too_soon = moment.day is None and (at - now) < timedelta(minutes=_SOON_MIN)
+    if small_hours or too_soon:
+        at += timedelta(hours=12)
+    assumed.append(f"ready by {at.strftime('%H:%M')} ({'am' if at.hour < 12 else 'pm'})")
+    return at
+
+
+def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:
+    """A stretch that was said as hours taken: nights come back every day, an errand only on its day or the next."""
+    if taken.window is None:
+        return _until(taken, now)
+    start, end = _window_minutes(taken.window, taken.why)
+    day = taken.window.start.day or taken.window.end.day
+    if day is None:
+        return (Busy(_clock(start), _clock(end), None, taken.why),)
+    weeks = taken.window.start.weeks or taken.window.end.weeks
+    midnight = now.replace(hour=0, minute=0)
+    on = resolve(Moment(minute=720, half="pm", day=day, weeks=weeks), midnight).date()
+    return (Busy(_clock(start), _clock(end), on, taken.why),)
+
+
+def _until(taken: Taken, now: datetime) -> tuple[Busy, ...]:
+    """Taken from now until an hour; asleep: from ten at night."""
+    assert taken.till is not None
+    end = resolve(taken.till, now)
+    if taken.why == "asleep":
+        morning = minute_of_day(replace(taken.till, half=taken.till.half or "am")) or 360
+        return (Busy(time(22), _clock(morning), None, taken.why),)
+    if not taken.till.sure and end.hour < 7:
+        end += timedelta(hours=12)
+    return (Busy(now.time().replace(second=0, microsecond=0), end.time(), now.date(), taken.why),)
+
+
+def _window_minutes(window: Window, why: str) -> tuple[int, int]:
+    """Minutes after midnight of both ends. Unsaid am and pm: sleep begins in the evening and ends in the morning, other
+    things begin by day; the end is the first such hour after the start."""
+    start, end = window.start, window.end
+    if why == "asleep":
+        begin = _guess(start, "pm" if (start.minute or 0) >= 8 * 60 and (start.minute or 0) < 12 * 60 else "am")
+        if not start.sure and (start.minute or 0) // 60 == 12:
+            begin = (start.minute or 0) % 60
+        return begin, _guess(end, "am")
+    hour = (start.minute or 0) // 60
+    begin = _guess(start, "am" if 7 <= hour < 12 else "pm")
+    if end.sure or end.minute is None:
+        return begin, _guess(end, "pm")
+    both = [(end.minute % 720), (end.minute % 720) + 720]
+    return begin, min((one for one in both if one > begin), default=both[0])
+
+
+def _guess(moment: Moment, half: str) -> int:
+    if moment.minute is not None and not moment.sure:
+        moment = replace(moment, half=half)
+    return minute_of_day(moment) or 0
+
+
+def _clock(minutes: int) -> time:
+    return time(minutes // 60 % 24, minutes % 60)

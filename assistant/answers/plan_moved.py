@@ -1,0 +1,102 @@
+"""A plan moved along: behind by so much, or at bedtime with the bulk not up."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from assistant.answers.plan_reply import TOPIC, iso, outcome_of
+from assistant.answers.plan_said import Settled, settled, trade_of
+from assistant.answers.plan_words import span
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.course import Course
+from assistant.engine.plan.day import Day
+from assistant.engine.plan.late import delayed
+from assistant.engine.plan.steps import Plan, Task
+from assistant.engine.plan.ways import Way, plan_of, ways_on
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Block, Line, Page
+from grammar.requests.plan import PlanRequest
+
+COOL_CORNER_C = 15.0
+MORNING_H = 7
+
+
+def late(request: PlanRequest, room: Room) -> Outcome | None:
+    """The last plan, behind by so much; None where there is no plan to move."""
+    memory = room.bench.notes.get(TOPIC)
+    if not memory:
+        raise Refused("there is no plan to be late for", "ask for one first: 24 rings ready by 9 on Sunday")
+    made = datetime.fromisoformat(memory["now"])
+    said = settled(replace(request, late_min=None), room)
+    now = room.now.replace(second=0, microsecond=0)
+    clock = Clock(made.replace(tzinfo=now.tzinfo))
+    tasks = tuple(Task(*row) for row in memory["tasks"])
+    earlier = Plan(
+        now=clock.now, tasks=tasks, moves=(), night_min=0.0, warm_min=0.0, leaven_pct=said.batch.dough.starter_pct,
+        dough_c=said.batch.process.dough_c, cold="none", cold_min=0, water_c=None, starter_fed=False,
+    )  # fmt: skip
+    by = round(request.late_min or 0)
+    moved = delayed(earlier, max(0, int(clock.minutes(now))), by, clock.spans(said.wish.busy))
+    notes = []
+    if moved.absorbed_min:
+        notes.append(f"the fridge takes up {span(moved.absorbed_min)}: what comes after it stays where it was.")
+    if moved.later_min:
+        notes.append(f"ready {span(moved.later_min)} later than before.")
+    notes += [f"{task.step.replace('_', ' ')} now falls into taken hours." for task in moved.clashes[:2]]
+    cold = sum(task.minutes for task in moved.plan.tasks if task.step == "retard")
+    plan_now = replace(moved.plan, cold_min=cold, cold="shaped" if cold else "none")
+    settled_then = replace(said, fresh=False, wish=replace(said.wish, now=clock.now))
+    return outcome_of(request, settled_then, plan_now, room, said.assumed, notes)
+
+
+def bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
+    """The ways on for a bulk that is not up at bedtime, side by side; the plan is the first of them."""
+    clock = Clock(said.wish.now)
+    day = Day(said.batch, said.kitchen, trade_of(room.kb), clock)
+    course = Course(day, said.batch.dough, said.batch.process.dough_c, 0)
+    local = said.wish.now.replace(tzinfo=None)
+    wake = local.replace(hour=MORNING_H, minute=0) + timedelta(days=0 if local.hour < MORNING_H else 1)
+    sleep = next((busy for busy in said.wish.busy if busy.why == "asleep"), None)
+    if sleep is not None:
+        wake = wake.replace(hour=sleep.end.hour, minute=sleep.end.minute)
+    morning = int(clock.minutes(wake))
+    cool_c = min(COOL_CORNER_C, said.kitchen.room_c - 4)
+    found = ways_on(day, course, request.risen_pct or 0.0, morning, cool_c)
+    if not found:
+        raise Refused("a dough this far on does not keep until the morning", "shape it now and put it in the fridge")
+    safest = found[0]
+    base = Plan(
+        now=said.wish.now, tasks=safest.tasks, moves=(), night_min=0.0, warm_min=0.0,
+        leaven_pct=said.batch.dough.starter_pct or said.batch.dough.yeast_fresh_pct, dough_c=course.dough_c,
+        cold="bulk", cold_min=0, water_c=None, starter_fed=False,
+    )  # fmt: skip
+    outcome = outcome_of(request, said, plan_of(safest, base), room, (*said.assumed, f"up at {wake.strftime('%H:%M')}"))
+    rows = tuple(f"{_way_name(way, cool_c)}: {_way_words(way, clock)}" for way in found)
+    blocks: tuple[Block, ...] = (
+        Line(f"+{request.risen_pct:.0f} % of the +{said.batch.rise_bulk_pct:.0f} % wanted. Ways on:", role="head"),
+        *(Line(row) for row in rows),
+        *(replace(block, more=True) for block in outcome.page.blocks),
+    )
+    ways = [
+        {
+            "way": way.name,
+            "rise_pct": way.risen_pct,
+            "up_at": None if way.up_min is None else iso(clock.local(way.up_min)),
+            "ready_at": iso(clock.local(way.ready_min)),
+            "risk": way.risk,
+        }
+        for way in found
+    ]
+    return replace(outcome, answer={**outcome.answer, "ways": ways}, page=Page(blocks))
+
+
+def _way_name(way: Way, cool_c: float) -> str:
+    return {"fridge": "fridge now", "cool": f"coolest corner, {cool_c:.0f} °C", "bench": "left on the bench"}[way.name]
+
+
+def _way_words(way: Way, clock: Clock) -> str:
+    over = "over +200 %" if way.risen_pct > 200 else f"+{way.risen_pct:.0f} %"
+    return f"{over} by the morning, ready {clock.local(way.ready_min).strftime('%a %H:%M')}; {way.risk}"

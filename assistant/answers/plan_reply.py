@@ -1,0 +1,125 @@
+"""A plan as a reply: the machine form, the page, the cautions, and what it leaves on the bench."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from assistant.answers.plan_said import Settled
+from assistant.answers.plan_words import assumed_by, instant_pct, levers, read_as, reasons, shown_steps, told, watch
+from assistant.bench import Bench
+from assistant.engine.cautions import Scene, allergen_line, cautions
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.limits import WARM_AIM_MIN
+from assistant.engine.plan.steps import Plan
+from assistant.memory import kept
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.plan_page import Shown, plan_page
+from grammar.requests.formula import Part
+from grammar.requests.plan import PlanRequest
+from knowledge.records.cautions import Caution
+
+TOPIC = "plan"
+"""The bench's memory of the last plan."""
+
+
+def outcome_of(
+    request: PlanRequest, said: Settled, found: Plan, room: Room, assumed: Sequence[str], notes: Sequence[str] = ()
+) -> Outcome:
+    clock = Clock(said.wish.now)
+    shown = shown_steps(found, said, room.kb, clock)
+    ready = clock.local(found.ready_min)
+    extra = (*assumed, *assumed_by(found, said))
+    notes = (*notes, *levers(found, said), *watch(found, said), *told(extra))
+    bench, change = _benched(found, said, room)
+    return Outcome(
+        kind="plan",
+        answer=fields_of(found, said, shown, clock),
+        read_as=read_as(request, said),
+        page=plan_page(shown, ready, notes, reasons(found, said, extra), said.wish.now.date()),
+        assumed=tuple(dict.fromkeys(extra)),
+        cautions=_cautions(said, found, room),
+        sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
+        bench=bench,
+        change=change,
+        focus=replace(request, late_min=None, bedtime=False, risen_pct=None),
+    )
+
+
+def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) -> dict[str, Any]:
+    steps = [
+        {
+            "step": task.step,
+            "label": one.label,
+            "start": iso(clock.local(task.at)),
+            "end": iso(clock.local(task.end)),
+            "hands_on": task.hands_on,
+            "temp_c": task.temp_c,
+        }
+        for task, one in zip(found.tasks, shown, strict=True)
+    ]
+    return {
+        "start_at": steps[0]["start"],
+        "ready_at": iso(clock.local(found.ready_min)),
+        "kitchen_c": said.kitchen.room_c,
+        "steps": steps,
+        "bread": said.bread.id,
+        "pieces": said.batch.pieces,
+        "starter_pct": found.leaven_pct if said.batch.sourdough else 0.0,
+        "dough_c": found.dough_c,
+        "water_c": found.water_c,
+        "cold": found.cold,
+        "cold_min": found.cold_min,
+        "night_hands_min": found.night_min,
+        "moved": [{"lever": m.lever, "usual": m.usual, "chosen": m.chosen} for m in found.moves],
+    }
+
+
+def iso(moment: datetime) -> str:
+    return moment.isoformat(timespec="minutes")
+
+
+def _cautions(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
+    items = [row.item for row in said.formula.rows if row.item in room.kb.ingredients]
+    scene = Scene(kind="plan", line=room.text, ingredients=frozenset(items), breads=frozenset({said.bread.id}))
+    notes = [one.text for one in cautions(scene, room.kb.all(Caution), room.kb.ingredients)]
+    if said.batch.perishable:
+        notes.insert(
+            0,
+            f"egg or milk in the dough: {found.warm_min / 60:.1f} h out of the fridge in all; food-safety advice for "
+            f"perishables is 2 h, the trade holds such doughs up to {WARM_AIM_MIN // 60} h; local advice goes first",
+        )
+    if said.batch.boil_s_per_side is not None:
+        notes.append("boiling water: lower the pieces in with a slotted spoon, keep children away from the pot")
+    if said.formula.starter is not None:
+        items.append("flour_bread")
+    line = allergen_line(items, room.kb.ingredients)
+    return (*notes, line) if line else tuple(notes)
+
+
+def _benched(found: Plan, said: Settled, room: Room) -> tuple[Bench, Mapping[str, Any] | None]:
+    """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
+    clock = Clock(said.wish.now)
+    title = f"{said.batch.pieces} {said.bread.said_as[0]}{'' if said.batch.pieces == 1 else 's'}"
+    if not said.fresh and room.bake is not None:
+        title = room.bake.name
+    memory = {
+        "now": iso(said.wish.now.replace(tzinfo=None)),
+        "dough": title,
+        "steps": [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks],
+        "tasks": [[t.step, t.at, t.minutes, t.temp_c, t.pieces, t.rise_pct, t.ratio, t.note] for t in found.tasks],
+    }
+    bench = room.bench.with_notes(TOPIC, memory)
+    if not said.fresh:
+        return bench, {"what": "plan"}
+    dough = said.dough
+    if said.batch.sourdough and any(move.lever == "leaven" for move in found.moves):
+        dough = replace(dough, starter_pct=found.leaven_pct)
+    yeast = next((move for move in found.moves if move.lever == "yeast"), None)
+    if yeast is not None:
+        dough = replace(dough, starter_pct=found.leaven_pct)
+        dough = replace(dough, parts=(*dough.parts, Part(("yeast_instant",), pct=round(instant_pct(yeast.chosen), 2))))
+    return bench.with_bake(kept(dough), room.stamp(), title), {"what": "plan", "new": True, "dough": title}

@@ -1,0 +1,186 @@
+"""A plan in words: each step's label and signs, what was moved, what to watch, what was understood."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from assistant.answers.plan_said import Settled
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.limits import WARM_AIM_MIN
+from assistant.engine.plan.steps import Move, Plan, Task
+from assistant.voice.plan_page import Shown
+from grammar.requests.plan import PlanRequest
+from knowledge import Knowledge
+from knowledge.records.steps import Step
+
+_COLD_WORDS = {
+    "none": "no fridge", "some": "overnight in the fridge", "bulk": "bulk in the fridge",
+    "shaped": "shaped in the fridge", "both": "fridge twice",
+}  # fmt: skip
+_FRESH_PER_INSTANT = 3.0
+
+
+def shown_steps(found: Plan, said: Settled, kb: Knowledge, clock: Clock) -> tuple[Shown, ...]:
+    words = kb.all(Step)
+    return tuple(
+        Shown(
+            task.step,
+            _label(task, words[task.step], said, found),
+            clock.local(task.at),
+            clock.local(task.end),
+            _filled(words[task.step].look_for, task, said),
+            _filled(words[task.step].fallback, task, said),
+        )
+        for task in found.tasks
+    )
+
+
+def _label(task: Task, words: Step, said: Settled, found: Plan) -> str:
+    label = _filled(words.label, task, said)
+    if task.step == "feed_starter":
+        return label + _feed_grams(task, said)
+    if task.step == "mix" and found.water_c is not None:
+        return label + _water_words(found.water_c)
+    if task.note:
+        return f"{label} ({task.note})"
+    return label
+
+
+def _filled(text: str, task: Task, said: Settled) -> str:
+    batch = said.batch
+    temp = "" if task.temp_c is None else f"{task.temp_c:.0f}"
+    h = batch.dough.starter_hydration_pct / 100
+    ratio = "" if task.ratio is None else f"1:{task.ratio:g}:{round(task.ratio * h, 2):g}"
+    core = "" if batch.core_c is None else f"{batch.core_c:.0f} °C inside, "
+    rest = f", rests {batch.process.rest_h:g} h before it is cut" if batch.process.rest_h else ""
+    rise = "" if task.rise_pct is None else f"{task.rise_pct:.0f}"
+    return text.format(
+        temp=temp, rise=rise, pieces=task.pieces or batch.pieces, piece=f"{batch.piece_g:.0f}",
+        count=task.pieces or batch.pieces, ratio=ratio, core=core, rest=rest, half_hour="half an hour",
+    )  # fmt: skip
+
+
+def _feed_grams(task: Task, said: Settled) -> str:
+    """Grams of the feed that leave what the dough needs and a little in the jar."""
+    starter = said.formula.starter
+    if starter is None or task.ratio is None:
+        return ""
+    water = task.ratio * said.batch.dough.starter_hydration_pct / 100
+    seed = starter.g * 1.1 / (1 + task.ratio + water)
+    return f": {seed:.0f} + {seed * task.ratio:.0f} + {seed * water:.0f} g"
+
+
+def _water_words(water_c: float) -> str:
+    if water_c < 1:
+        return " (iced water)"
+    return f" (water {water_c:.0f} °C)"
+
+
+def levers(found: Plan, said: Settled) -> list[str]:
+    moves = [words for move in found.moves if (words := _move_words(move, said))]
+    if not moves:
+        return []
+    return ["moved to fit: " + "; ".join(moves)]
+
+
+def _move_words(move: Move, said: Settled) -> str:
+    if move.lever == "leaven":
+        name = "starter" if said.batch.sourdough else "fresh yeast"
+        return f"{name} {move.chosen:g} % instead of {move.usual:g}"
+    if move.lever == "dough_c":
+        return f"dough mixed to {move.chosen:.1f} °C instead of {move.usual:.1f}"
+    if move.lever == "cold":
+        return _COLD_WORDS[str(move.chosen)]
+    if move.lever == "feed":
+        return f"starter fed 1:{move.chosen:g}:{move.chosen:g} instead of 1:{move.usual:g}:{move.usual:g}"
+    if move.lever == "folds":
+        return f"{move.chosen:.0f} of {move.usual:.0f} folds"
+    if move.lever == "yeast":
+        return f"{instant_pct(move.chosen):.2g} % instant yeast beside the starter, not to stand warm too long"
+    return ""
+
+
+def instant_pct(fresh_pct: float | str) -> float:
+    return float(fresh_pct) / _FRESH_PER_INSTANT
+
+
+def watch(found: Plan, said: Settled) -> list[str]:
+    """The one thing most likely to go wrong."""
+    if found.night_min:
+        return [f"{found.night_min:.0f} min of work between 22:00 and 06:00: nothing else keeps the hour."]
+    bulk = max((task.minutes for task in found.tasks if task.step == "bulk"), default=0)
+    if any(move.lever == "ripe" for move in found.moves):
+        return ["biggest risk: the starter must be ripe when you mix; if it is not, everything waits for it."]
+    if said.batch.perishable and found.warm_min > WARM_AIM_MIN:
+        hours = found.warm_min / 60
+        return [f"biggest risk: {hours:.1f} h out of the fridge with egg or milk in it; keep it cool, bake it through."]
+    if said.kitchen.room_c >= 28:
+        return ["biggest risk: a kitchen this warm; look at the dough often and go by the rise."]
+    if bulk:
+        spread = bulk * 0.25
+        late = "a late bulk eats into the fridge" if found.cold_min else "a late bulk makes everything later"
+        return [f"biggest risk: the bulk, {spread:.0f} min either way; go by the rise, {late}."]
+    return []
+
+
+_TOLD = ("kitchen", "the starter", "overnight", "twice", "ready by", "breakfast", "lunch", "dinner", "supper")
+
+
+def told(assumed: Sequence[str]) -> list[str]:
+    """What was assumed of the kitchen, the starter and the hour stands on the page at once."""
+    told = [one for one in assumed if one.startswith(_TOLD)]
+    return ["assumed: " + ", ".join(told)] if told else []
+
+
+def assumed_by(found: Plan, said: Settled) -> list[str]:
+    out = []
+    if said.batch.sourdough and said.wish.starter == "either":
+        out.append("the starter is fed first" if found.starter_fed else "the starter is ripe when you mix")
+    if said.wish.cold is None and found.cold != "none":
+        out.append("overnight in the fridge" if found.cold != "both" else "twice in the fridge")
+    return out
+
+
+def reasons(found: Plan, said: Settled, assumed: Sequence[str]) -> list[str]:
+    batch = said.batch
+    out = [
+        f"bulk to +{batch.rise_bulk_pct:.0f} %, proof to +{batch.rise_proof_pct:.0f} %: {said.bread.name.lower()}",
+        f"{found.leaven_pct:g} % {'starter' if batch.sourdough else 'fresh yeast'}, dough {found.dough_c:.1f} °C, "
+        f"kitchen {round(said.kitchen.room_c, 1):g} °C",
+    ]
+    if assumed:
+        out.append("assumed: " + ", ".join(assumed))
+    return out
+
+
+def read_as(request: PlanRequest, said: Settled) -> str:
+    wish = said.wish
+    parts = [f"{said.batch.pieces} {said.bread.name.lower()} of {said.batch.piece_g:.0f} g"]
+    if wish.ready_by is not None:
+        parts.append(f"ready by {wish.ready_by.strftime('%a %H:%M')}")
+    elif wish.start_at is not None:
+        parts.append(f"starting {wish.start_at.strftime('%a %H:%M')}")
+    else:
+        parts.append("ready as soon as can be")
+    parts.append(f"kitchen {round(said.kitchen.room_c, 1):g} °C")
+    if said.kitchen.night_c is not None:
+        parts.append(f"{said.kitchen.night_c:g} °C at night")
+    for busy in wish.busy:
+        day = f" on {busy.day.strftime('%a')}" if busy.day is not None else ""
+        parts.append(f"{busy.why} {busy.start.strftime('%H:%M')} to {busy.end.strftime('%H:%M')}{day}")
+    if request.starter_pct is not None:
+        parts.append(f"{request.starter_pct:g} % starter")
+    if wish.starter != "either":
+        parts.append("starter ripe" if wish.starter == "ripe" else "starter fed first")
+    if wish.cold is not None:
+        parts.append(_COLD_WORDS[wish.cold])
+    if wish.cold_h is not None:
+        parts.append(f"{wish.cold_h:g} h cold")
+    if wish.ahead:
+        parts.append("baked ahead")
+    return ", ".join(parts)
+
+
+def span(minutes: int) -> str:
+    hours, rest = divmod(minutes, 60)
+    return (f"{hours} h {rest:02d} min" if rest else f"{hours} h") if hours else f"{rest} min"
