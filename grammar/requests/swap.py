@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from grammar.exchange import THING, Sides, ids_of, one_for_other, place_of, sides_of
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.mishap import GENERAL
-from grammar.phrases import Phrase
-
-THING = ("ingredient:*", "yeast_kind:*", *(cue for cue in GENERAL if cue != "cue:hydration"))
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,13 +57,6 @@ class SwapRequest:
 _ASKING = ("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead")
 
 
-def _ids(phrase: Phrase) -> tuple[str, ...]:
-    """The ingredients a word may mean."""
-    named = phrase.ids("ingredient") or phrase.ids("yeast_kind")
-    general = tuple(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named)
-    return (*named, *general)
-
-
 def _amounts(bound: Bound) -> dict[int, tuple[str, float]]:
     """Place of a word in the line -> (dimension, value) of the amount bound to it."""
     found: dict[int, tuple[str, float]] = {}
@@ -78,116 +68,9 @@ def _amounts(bound: Bound) -> dict[int, tuple[str, float]]:
             continue
         if hit.amount.dim == "share":
             value *= 100
-        place = _place(bound, hit.label if hit.label is not None else hit.amount)
+        place = place_of(bound, hit.label if hit.label is not None else hit.amount)
         found[place] = (hit.slot, value)
     return found
-
-
-def _place(bound: Bound, phrase: Phrase) -> int:
-    return next(i for i, one in enumerate(bound.phrases) if one is phrase)
-
-
-@dataclass(slots=True)
-class _Sides:
-    """What is taken out and what goes in, by their places in the line."""
-
-    out: int | None = None
-    into: int | None = None
-
-
-def _sides(bound: Bound, things: list[int]) -> _Sides:
-    """Which of the named things goes and which comes, from the words around them."""
-    phrases = bound.phrases
-
-    def before(i: int, *patterns: str) -> bool:
-        return any(fits(p, patterns) for p in phrases[max(0, i - 3) : i])
-
-    def place_of(*patterns: str) -> int | None:
-        return next((i for i, p in enumerate(phrases) if fits(p, patterns)), None)
-
-    sides = _Sides()
-    weighed = {_place(bound, hit.label) for hit in bound.of("mass") if hit.label is not None}
-    instead_of = place_of("link:instead_of")
-    if instead_of is not None:
-        sides.out = next((i for i in things if i > instead_of), None)
-        sides.into = next((i for i in reversed(things) if i < instead_of), None)
-        if sides.into is None:
-            sides.into = next((i for i in things if sides.out is not None and i > sides.out), None)
-        if sides.out is not None:
-            return sides
-    only = place_of("cue:only_this")
-    missing = place_of("cue:missing")
-    negated = [i for i in things if phrases[i].negated]
-    swap = place_of("act:swap")
-    if swap is not None and len(things) >= 2:
-        sides.out, sides.into = things[0], things[1]
-        if things[0] < swap < things[1] and phrases[swap].text.lower().startswith(("replaces", "equals", "is eq")):
-            sides.out, sides.into = things[1], things[0]  # "how much molasses replaces 40 g honey"
-            return sides
-        joined_by_for = any("for" in p.ids("link") for p in phrases[things[0] : things[1]])
-        if (
-            things[0] > swap and joined_by_for and _sub_in(phrases[swap])
-        ):  # "sub oil for butter": oil comes, butter goes
-            sides.out, sides.into = things[1], things[0]
-        return sides
-    if only is not None:
-        sides.into = next((i for i in things if i > only and not phrases[i].negated), None)
-        sides.out = next((i for i in things if i != sides.into), None)
-        return sides
-    if missing is not None:
-        after = next((i for i in things if i > missing), None)
-        sides.out = after if after is not None else next(reversed(things), None)
-        sides.into = next((i for i in things if i != sides.out and not phrases[i].negated), None)
-        return sides
-    if negated:
-        sides.out = negated[0]
-        sides.into = next((i for i in things if i not in negated), None)
-        return sides
-    than = place_of("link:than")
-    if than is not None and len(things) >= 2 and things[0] < than < things[1]:  # "rather use olive oil than butter"
-        sides.into, sides.out = things[0], things[1]
-        return sides
-    instead = place_of("link:instead")
-    if instead is not None and things:  # "butter, can I use oil instead"
-        ahead = [i for i in things if i < instead]
-        if len(things) >= 2:
-            sides.out, sides.into = things[0], (ahead[-1] if len(ahead) > 1 else things[1])
-        elif before(instead, "ask:what_else"):
-            sides.out = things[0]
-        else:
-            sides.into = things[0]
-        return sides
-    if things:
-        what_else = place_of("ask:what_else")
-        turned = what_else is not None and any(w in phrases[what_else].text.lower() for w in ("swap", "replace"))
-        if len(things) >= 2 and turned:  # "can i swap the butter for oil": butter goes
-            sides.out, sides.into = things[0], things[1]
-            return sides
-        for_link = [i for i in things if i and phrases[i - 1].kind == "link" and "for" in phrases[i - 1].ids("link")]
-        if len(things) == 2 and len(weighed & set(things)) == 1 and what_else is None:
-            sides.out = next(i for i in things if i in weighed)  # "20 g fresh yeast in instant"
-            sides.into = next(i for i in things if i not in weighed)
-        elif len(things) >= 2 and what_else is not None:
-            sides.out = for_link[0] if for_link else things[-1]
-            sides.into = next(i for i in things if i != sides.out)
-        else:
-            sides.out = things[0]
-            sides.into = things[1] if len(things) > 1 else None
-    return sides
-
-
-def _one_for_other(bound: Bound, things: list[int]) -> bool:
-    """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
-    if len(things) != 2 or len(bound.of("mass")) != 1 or "for" not in bound.links():
-        return False
-    if any(p.kind == "amount" for p in bound.phrases if p is not bound.of("mass")[0].amount):
-        return False
-    first, second = (_ids(bound.phrases[i]) for i in things)
-    return first != second and first[0].split("_")[0] == second[0].split("_")[0]
-
-
-def _sub_in(phrase: Phrase) -> bool:
-    return phrase.text.lower().startswith(("sub", "use"))
 
 
 def _taken(bound: Bound) -> SwapRequest | None:
@@ -205,7 +88,7 @@ def _taken(bound: Bound) -> SwapRequest | None:
         and fits(first_use, ("act:use", "act:take"))
         and len(bound.links()) == 0
     ):
-        return SwapRequest(take=True, into=_ids(things[0]))
+        return SwapRequest(take=True, into=ids_of(things[0]))
     return None
 
 
@@ -226,7 +109,7 @@ def build(bound: Bound) -> SwapRequest | None:
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
     negated = [i for i in things if bound.phrases[i].negated]
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
-    asks = asks or _one_for_other(bound, things)
+    asks = asks or one_for_other(bound, things)
     asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(things) > len(negated))))
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
@@ -235,26 +118,26 @@ def build(bound: Bound) -> SwapRequest | None:
     if diets and bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
         return None  # "is it vegan?" asks of the dough as it is
     if diets and not asks:
-        avoided = () if not negated else tuple(_ids(bound.phrases[negated[0]])[:1])
+        avoided = () if not negated else tuple(ids_of(bound.phrases[negated[0]])[:1])
         return SwapRequest(diets=diets, avoid=avoided)
     if bound.said("cue:company") and things and not asks:
-        return SwapRequest(avoid=tuple(dict.fromkeys(_ids(bound.phrases[i])[0] for i in things)), diets=diets)
+        return SwapRequest(avoid=tuple(dict.fromkeys(ids_of(bound.phrases[i])[0] for i in things)), diets=diets)
     if (
         bound.context.focus == "bath"
         and len(things) == 1
         and not bound.said("cue:missing", "cue:only_this", "act:swap")
     ):
         return None  # "and bicarb instead?" is still about the bath
-    sides = _sides(bound, things)
+    sides = sides_of(bound, things)
     if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
         shares = any(slot == "pct" for slot, _ in amounts.values())
         follows = bound.context.focus == "swap" and (things or amounts) and not shares and job is None
         if protein is None and not follows:
             return None
         if follows and sides.out is not None and sides.into is None:
-            sides = _Sides(None, sides.out)  # "and oil?" asks for another replacement
-    out = _ids(bound.phrases[sides.out]) if sides.out is not None else ()
-    into = _ids(bound.phrases[sides.into]) if sides.into is not None else ()
+            sides = Sides(None, sides.out)  # "and oil?" asks for another replacement
+    out = ids_of(bound.phrases[sides.out]) if sides.out is not None else ()
+    into = ids_of(bound.phrases[sides.into]) if sides.into is not None else ()
     into = () if into == out else into
     if not out and not into and not diets and protein is None:
         return None
@@ -263,7 +146,7 @@ def build(bound: Bound) -> SwapRequest | None:
         return None
     if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
         return None
-    flours = [i for i in things if i not in (sides.out, sides.into) and _ids(bound.phrases[i])[0].startswith("flour")]
+    flours = [i for i in things if i not in (sides.out, sides.into) and ids_of(bound.phrases[i])[0].startswith("flour")]
     beside = next((amounts[i][1] for i in flours if i in amounts and amounts[i][0] == "mass"), None)
     amounts = {place: value for place, value in amounts.items() if place not in flours}
     said = amounts.get(sides.out) if sides.out is not None else None
