@@ -137,6 +137,7 @@ _SETTING_SLOTS = {
     "friction_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("cue:friction",), low=0, high=20),
     "oven_takes": Slot({"num": 0.8}, cues=("cue:oven",), low=1, high=120),
     "pot_takes": Slot({"num": 0.8}, cues=("cue:pot",), low=1, high=40),
+    "no_loss": Slot(term=("cue:loss",), without=True),
     "cup": Slot(term=("cup_system:*",)),
     "flour": Slot(term=("ingredient:flour*",), weight=-0.6),
 }
@@ -155,6 +156,8 @@ def _setting(bound: Bound) -> SettingRequest | None:
     for hit in bound.hits:
         if hit.slot == "cup":
             values.append(("cup", hit.ids("cup_system")[0]))
+        elif hit.slot == "no_loss":
+            values.append(("loss_pct", 0.0))
         elif hit.slot == "flour":
             values.append(("flour", hit.ids("ingredient")[0]))
         elif hit.slot in _SETTING_SLOTS and hit.amount is not None:

@@ -968,6 +968,7 @@ FRAME = Frame(
         "ask:what": 0.1,
         "ask:can_i": 0.1,
         "ask:how_to": 0.1,
+        "ask:plan": 0.1,
         "ask:what_if": 0.2,
         "cue:baked_mark": 0.1,
         "cue:all_the": 0.1,
@@ -979,7 +980,7 @@ FRAME = Frame(
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
     },
-    rules_out=("ask:how_long", "ask:when", "act:undo", "act:help"),
+    rules_out=("cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",
     settles=True,
 )
