@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
+from assistant.answers.common import first_examples
 from assistant.bench import Bench
 from assistant.engine.refusal import Refused
 from assistant.lexicon import lexicon
@@ -89,6 +90,10 @@ class Conversation:
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
         best = found.best
+        if best is None and _only_kind_words(found):
+            page = Page((Line("Say what you want to bake, or ask."), *(Line(one, indent=2) for one in first_examples())))
+            reply = Reply(text, "a greeting", "help", {"topics": []}, page)
+            return reply, Event(text=text, kind="help", change=None, state=None, said_at=stamp)
         if best is None or not _worth_answering(found, best):
             reply = Reply(text, "", "unread", {"near": _near(found)}, unread_page(found), unread=_all_words(found))
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
@@ -242,6 +247,12 @@ def _repairs(found: Read) -> str:
 def _worth_answering(found: Read, best: Reading) -> bool:
     """Whether the best reading fits well enough to be answered rather than asked back."""
     return best.score > 0
+
+
+def _only_kind_words(found: Read) -> bool:
+    """Whether a line is nothing but "hello" or "thanks": no request, and nothing that was not understood."""
+    kinds = {token.kind for token in found.tokens}
+    return "FILL" in kinds and kinds <= {"FILL", "MARK"}
 
 
 def _same_meaning(found: Read) -> bool:
