@@ -120,7 +120,7 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
     },
     cues={
-        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.0, "act:same": 0.2,
+        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.4, "act:same": 0.2,
         "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
         "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2,
     },
