@@ -26,6 +26,8 @@ from knowledge.records.starter_care import StarterCare
 UP_MIN, DOWN_MIN = 6 * 60 + 30, 23 * 60
 """Nobody feeds a starter outside these minutes of the day unless they say so."""
 STIFF_PCT = 50.0
+SOONEST_MIN = 120.0
+"""No feed ripens sooner: a clock time nearer than this, no day said, is the next day's."""
 USUAL_G = 100.0
 """A build where neither line nor dough says how much."""
 
@@ -87,6 +89,13 @@ def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -
     return (resolve(moment, room.now, after) - room.now).total_seconds() / 60
 
 
+def _ripe_by(moment: Moment, room: Room) -> datetime:
+    """The hour a starter is wanted: as said, a day later where no feed could reach it."""
+    at = resolve(moment, room.now)
+    near = (at - room.now).total_seconds() / 60 < SOONEST_MIN
+    return at + timedelta(days=1) if near and moment.day is None else at
+
+
 def _fed_min(moment: Moment | None, room: Room) -> float | None:
     """Minutes from now of a feed that was said; a clock time told of as gone by is today's, not tomorrow's."""
     minutes = _minutes(moment, room)
@@ -122,6 +131,10 @@ def _planned(
     request: FeedRequest, room: Room, m: Models, culture: Culture, target_pct: float, temp_c: float, assumed: list[str]
 ) -> Build:
     ripe_min = _minutes(request.ripe_at, room)
+    if ripe_min is not None and ripe_min < SOONEST_MIN and request.ripe_at is not None and request.ripe_at.day is None:
+        # "bake at 8" said at half past seven is tomorrow's eight: no feed ripens by today's.
+        ripe_min += 24 * 60
+        assumed.append(f"{clock_said(room.now + timedelta(minutes=ripe_min), room.now)}, the next one a feed can reach")
     if ripe_min is None:
         ripe_min = request.ripe_in_min
     fed_min = _fed_min(request.fed_at, room) if request.fed_at is not None else None
@@ -273,7 +286,7 @@ def _outcome(
     if request.ratio is not None:
         parts.append("fed " + ":".join(f"{part:g}" for part in request.ratio))
     if request.ripe_at is not None:
-        parts.append("ripe by " + clock_said(resolve(request.ripe_at, room.now), room.now))
+        parts.append("ripe by " + clock_said(_ripe_by(request.ripe_at, room), room.now))
     if abs(target_pct - 100) > 0.5:
         parts.append(f"{figure(target_pct)} % hydration")
     return Outcome(

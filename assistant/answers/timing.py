@@ -17,6 +17,7 @@ from assistant.answers.fermenting import (
     safety_notes,
 )
 from assistant.answers.plain_times import plain_time
+from assistant.answers.solved_for import solved_for
 from assistant.engine.acidity import acidity
 from assistant.engine.fermentation import (
     Dough,
@@ -37,7 +38,6 @@ from assistant.engine.stops import bulk_stop_before_cold_pct, straight_glass
 from assistant.engine.temperature_path import Path, steady
 from assistant.reply import Outcome
 from assistant.room import Room
-from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said, hours_said
 from assistant.voice.timing_page import AS_WARM, Told, glass_page, timing_page
 from grammar.moments import resolve
@@ -58,7 +58,7 @@ def answer(request: TimingRequest, room: Room) -> Outcome:
     """The length of the stage asked about, with its range, what moves it, and where it ends by the clock."""
     stage = request.stage or "bulk"
     if request.solve is not None and request.asked_min is not None:
-        return _solved_for(request, room, stage)
+        return solved_for(request, lambda tried: _ferments(tried, room, stage), stage, request.asked_min)
     if request.how_to_see:
         return _see(request, room)
     if stage not in NAMES:
@@ -329,44 +329,6 @@ def _read_as(request: TimingRequest, stage: str, air_c: float, ferment: Fermenti
     if request.elapsed_min is not None:
         parts.append(f"{hours_said(request.elapsed_min)} gone")
     return ", ".join((*parts, *request.spread_said))
-
-
-def _solved_for(request: TimingRequest, room: Room, stage: str) -> Outcome:
-    """The starter share or the warmth that makes a stage last as long as asked. Refused where none in reason does."""
-    asked_min = request.asked_min or 0.0
-    temp = request.solve == "temp_c"
-    low, high = (8.0, 28.0) if temp else (2.0, 80.0)
-    plain = replace(request, solve=None, asked_min=None, judged=False, stage=stage)
-
-    def takes(value: float) -> float:
-        tried = replace(plain, temp_c=value) if temp else replace(plain, starter_pct=value, yeast=())
-        try:
-            return float(_ferments(tried, room, stage).answer["minutes"])
-        except Refused:
-            return math.inf
-
-    name = "warmth" if temp else "share of starter"
-    unit = "°C" if temp else "%"
-    fastest, slowest = takes(high), takes(low)
-    if not fastest <= asked_min <= slowest:
-        nearest = (
-            f"{hours_said(fastest)} at {figure(high)} {unit}"
-            if asked_min < fastest
-            else f"{hours_said(slowest)} at {figure(low)} {unit}"
-        )
-        raise Refused(f"no {name} in reason makes the {stage} last {hours_said(asked_min)}", nearest)
-    for _ in range(18):
-        middle = (low + high) / 2
-        low, high = (middle, high) if takes(middle) > asked_min else (low, middle)
-    value = round(high, 1) if temp else float(round(high))
-    found = replace(plain, temp_c=value) if temp else replace(plain, starter_pct=value, yeast=())
-    outcome = _ferments(found, room, stage)
-    words = f"{figure(value)} °C" if temp else f"{figure(value)} % starter"
-    head = Line(f"For {hours_said(asked_min)}: {words}.", role="head")
-    page = Page((head, *outcome.page.blocks))
-    return replace(
-        outcome, page=page, read_as=f"what {name} for {hours_said(asked_min)}: {outcome.read_as}", focus=found
-    )
 
 
 def _samples(

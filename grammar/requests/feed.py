@@ -223,6 +223,8 @@ def build(bound: Bound) -> FeedRequest | None:
             use_at = moment
         elif ripe_at is None:
             ripe_at = moment
+    if bound.said("ask:can_i") and fed_at is not None and use_at is None and ripe_at is not None:
+        use_at, ripe_at = ripe_at, None  # "can I mix at 6pm if I feed at noon"
     share = bound.base("share_pct")
     if flour is not None and water is None and share is not None and needed is None:
         if bound.first("hydration_pct") is not None or not (moments or bound.said("feeding:feed", "feeding:jar")):

@@ -72,7 +72,7 @@ class TimingRequest:
     heavy: bool = False  # a stone or an iron pot is heated too
     begun_at: Moment | None = None
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
-    solve: str | None = None  # "starter_pct" or "temp_c" that makes the stage last `asked_min`
+    solve: str | None = None  # "starter_pct", "temp_c" or a kind of yeast that makes the stage last `asked_min`
     grain_pct: float | None = None
     temp_kept: bool = False  # the temperature is that of the question before; a kitchen that is set goes before it
     spread_said: tuple[str, ...] = ()  # how bare degrees were read
@@ -261,6 +261,9 @@ def _solve(
         and bound.said("cue:starter", "ingredient:starter*", "ask:what_share")
     ):
         return "starter_pct"
+    kinds = [name for kind in ("ingredient", "yeast_kind") for name in _named(bound, kind) if name.startswith("yeast_")]
+    if kinds and not bound.of("yeast_pct") and bound.first("yeast_g") is None and bound.said("ask:how_much"):
+        return kinds[0]  # "how much fresh yeast for 8 hours"
     if temp_c is None and bound.said("heat:degrees") and bound.said("ask:*", "heat:degrees"):
         return "temp_c"
     return None
@@ -295,6 +298,8 @@ def _plain_min(hit: Hit | None) -> float | None:
 
 def build(bound: Bound) -> TimingRequest | None:
     """The request; None where no stage, no rise and no ripening is asked about."""
+    if "timer" in bound.text.lower():
+        return None
     hot = bound.said("stage:bake", "stage:preheat")
     warmest_c = 320.0 if hot else 110.0 if bound.said("stage:cool", "stage:boil") else WARMEST_C
     degrees = degrees_of(bound, _TEMPS, warmest_c)
