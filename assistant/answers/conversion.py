@@ -56,7 +56,12 @@ def answer(request: ConversionRequest, room: Room) -> Outcome:
             "a tin named by a weight is only called that: makers differ by a third in what it holds",
             "its length, width and depth in cm or inches; or fill it with water on the scale: 1 g is 1 ml",
         )
-    if any(one.value <= 0 for one in request.amounts):
+    if not request.amounts and not request.item:
+        raise Unclear(
+            "What shall be converted? A recipe is pasted as it is, its ingredients one a line.",
+            ("3 cups of bread flour in grams", "350 F in C", "8 inch tin in cm"),
+        )
+    if any(one.value <= 0 for one in request.amounts[:1]):
         raise Refused("an amount must be more than nothing", "an amount above 0: 2 cups plain flour")
     if any(one.unit == SAME for one in request.amounts):
         raise Unclear("Of which measure?", ("2 cups plain flour in grams", "2 tbsp honey in grams"))
@@ -191,7 +196,8 @@ def _in_eggs(request: ConversionRequest, room: Room, book: MeasureBook) -> Outco
     count = weighed.g / each_g
     answer = {
         "from": amount_fields(request.amounts), "to": {"amount": round(count, 6), "unit": "each"}, "item": item,
-        "g": weighed.g, "low_g": None, "high_g": None, "basis": f"one {thing.each_unit} = {each_g:g} g without the shell",
+        "g": weighed.g, "low_g": None, "high_g": None,
+        "basis": f"one {thing.each_unit} = {each_g:g} g without the shell",
     }  # fmt: skip
     said = f"{said_amount(request.amounts, book)} {short_name(thing)}"
     blocks: list[Block] = [Line(f"{said}: {figure(count)} eggs.", role="head"), Line(str(answer["basis"]) + ".")]

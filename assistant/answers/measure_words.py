@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from assistant.engine.cups_and_spoons import fraction
@@ -48,7 +49,10 @@ def said_thing(request: ConversionRequest, thing: Ingredient, book: MeasureBook)
 
 
 def said_amount(amounts: tuple[Measure, ...], book: MeasureBook) -> str:
-    return " + ".join(_one_amount(one, book) for one in amounts)
+    said = _one_amount(amounts[0], book) if amounts else ""
+    for one in amounts[1:]:
+        said += f" {'+' if one.value > 0 else '-'} {_one_amount(replace(one, value=abs(one.value)), book)}"
+    return said
 
 
 def _one_amount(one: Measure, book: MeasureBook) -> str:

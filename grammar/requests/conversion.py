@@ -14,6 +14,8 @@ _KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 _ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
 _EGGS_ASKED = re.compile(r"\bhow many (?:large |medium |small )?eggs?\b|\bin (?:large |medium |small )?eggs\b", re.I)
+_AGAINST = re.compile(r"\b(?:vs|versus|compared|against)\b", re.I)
+_MINUS = re.compile(r"\b(?:minus|less)\b", re.I)
 _MANNERS = ("scant", "heaped", "generous", "level")
 _OVEN_F = 120.0
 SAME = "same"
@@ -147,6 +149,10 @@ def _build(bound: Bound) -> ConversionRequest | None:
             amounts.append(replace(found, unit=SAME))
     measured = [one for one in amounts if one.unit not in ("each", SAME)]
     amounts = measured or amounts
+    if len(amounts) > 1 and _AGAINST.search(bound.text):
+        amounts = amounts[:1]  # two things are set against each other, not added
+    if len(amounts) > 1 and _MINUS.search(bound.text):
+        amounts = [amounts[0], *(replace(one, value=-one.value) for one in amounts[1:])]
     manner: tuple[str, ...] = ()
     packs = [p.ids("pack")[0] for p in bound.phrases if p.ids("pack")]
     if packs:
@@ -185,7 +191,7 @@ def _build(bound: Bound) -> ConversionRequest | None:
     if (
         not amounts
         and _is_counted(request)
-        and re.match(r"\W*(?:how much is |what does )?(?:an?|one)\b", bound.text, re.I)
+        and re.search(r"^\W*(?:an?|one)\b|\bweigh|\b(?:an?|one) (?:large |medium |small )?egg", bound.text, re.I)
     ):
         request = replace(request, amounts=(Measure(1.0, "each"),))
     return request if _makes_sense(request, bound, gas) else None
@@ -235,6 +241,8 @@ def _size(text: str) -> str | None:
 
 def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
     follows = bound.context.focus == "conversion"
+    if bound.said("ask:convert") and not any(phrase.kind == "amount" for phrase in bound.phrases):
+        return True  # what to convert is asked back
     asked = bool(request.to) or bound.said("ask:convert")
     if request.heat is not None:
         value, unit = request.heat.value, request.heat.unit
@@ -316,7 +324,8 @@ CONVERSION = Frame(
         "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
         "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8,
         "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
-        "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:salt": 0.0,
+        "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:minus": 0.2, "cue:formula": 0.3,
+        "cue:salt": 0.0,
         "cue:flour": 0.0, "cue:water": 0.0,
     },
     needs=(
