@@ -577,7 +577,7 @@ def _likeliest(readings: tuple[Unit, ...], lx: Sequence[_Lexeme], after: int, le
         return readings[0]
     by_dim = {unit.dimension: unit for unit in readings}
     if "temperature" in by_dim:
-        k = after + 1 if after < len(lx) and lx[after].word == "of" else after
+        k = after + 1 if after < len(lx) and (lx[after].word == "of" or lx[after].text == ".") else after
         phrase = _phrase(lx, k, lexicon) if k < len(lx) and lx[k].kind in ("word", "number") else None
         follows = phrase is not None and any(kind == "ingredient" for kind, _ in phrase[0].terms)
         other = next(unit for unit in readings if unit.dimension != "temperature")
