@@ -26,9 +26,13 @@ from grammar.requests import frames
 from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest, WhyRequest
 from grammar.requests.notes import NoteRequest
 from grammar.requests.recall import RecallRequest
+from grammar.requests.timers import TimerRequest, TimersRequest
 from knowledge import Knowledge
 
-_STEERING = (UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest)
+_STEERING = (
+    UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
+    TimersRequest,
+)  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 
 
@@ -91,7 +95,8 @@ class Conversation:
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
         best = found.best
         if best is None and _only_kind_words(found):
-            page = Page((Line("Say what you want to bake, or ask."), *(Line(one, indent=2) for one in first_examples())))
+            examples = (Line(one, indent=2) for one in first_examples())
+            page = Page((Line("Say what you want to bake, or ask."), *examples))
             reply = Reply(text, "a greeting", "help", {"topics": []}, page)
             return reply, Event(text=text, kind="help", change=None, state=None, said_at=stamp)
         if best is None or not _worth_answering(found, best):
