@@ -12,7 +12,17 @@ from assistant.notebook import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest
+from grammar.requests.timers import TimersRequest
+
+_BESIDE_THE_DOUGH = {
+    "note": RecallRequest(),
+    "timer": TimersRequest(),
+    "timer_stopped": TimersRequest(),
+    "stage": ProgressRequest(),
+}
+"""What is asked again once a change beside the formula was taken back."""
 
 
 def undone(what: Entry, room: Room) -> Outcome:
@@ -37,9 +47,10 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
         )
         answer: dict[str, Any] = {"name": names[0] if names else "", "value": values[0] if values else None}
         return Outcome("setting", answer, said, Page((Line(f"{said}; {now}."),)))
-    if change.get("what") == "note":
-        notes = answers.answer(RecallRequest(), room)
-        return replace(notes, read_as=said, page=Page((Line(f"{said[0].upper()}{said[1:]}."), *notes.page.blocks)))
+    beside = _BESIDE_THE_DOUGH.get(str(change.get("what")))
+    if beside is not None:
+        stands = answers.answer(beside, room)
+        return replace(stands, read_as=said, page=Page((Line(f"{said[0].upper()}{said[1:]}."), *stands.page.blocks)))
     bake = room.bench.bake
     if bake is not None:
         request = recalled(bake.said)

@@ -37,6 +37,8 @@ TOPICS = {
     "topping": "seeds and toppings",
     "diagnosis": "what went wrong",
     "explanation": "how and why",
+    "progress": "where the bake stands",
+    "timer": "timers",
     "notes": "notes, and what was before",
     "setting": "what your kitchen keeps to",
     "talk": "undo, show again, start over",

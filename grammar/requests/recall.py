@@ -83,6 +83,10 @@ _PATTERNS: tuple[tuple[Scope, str], ...] = (
         rf"(?:{_OWN} )?(?:last |latest )?(?:(?P<count>\d+|two|three|four|five|ten) )?{_NOTES}(?P<about>(?: "
         rf"{_ABOUT}\b.*)?)"
     )),
+    (
+        "notes",
+        rf"what (?:other |old )?{_NOTES} (?:have|did|do|are)(?: {_ME})?(?: got| keep| make| have| there)?(?P<about>.*)",
+    ),
     ("notes", r"search (?:for )?(?P<about>.+)"),
     ("notes", r"(?:anything|something) (?:noted|written|logged|in my notes)(?P<about>.*)"),
     ("notes", r"what was (?:my|the|our) (?:last|latest) note(?P<about>.*)"),
@@ -142,7 +146,7 @@ _SMALL = frozenset(
         "to do is was were be been did does have has had and or any anything something some all ever before yet again "
         "so far last time latest previous when what how note notes noted notebook log down regarding re since by bake "
         "baked batch bread dough there here please mentioning containing where concerning lately recently still old "
-        "past ago then say said saying one ones ",
+        "past ago then say said saying one ones make made mix mixed recall got ",
     )
 )
 _PAST = {"fed": "feed", "made": "make", "bought": "buy"}
