@@ -204,9 +204,9 @@ class Conversation:
 
     def _refused(self, text: str, refused: Refused, found: Read, best: Reading, room: Room) -> Reply:
         answer: dict[str, Any] = {"why": refused.why, "nearest": refused.nearest_answer or refused.nearest}
-        blocks = [Line(refused.why, role="warn")]
+        blocks = [Line(_sentence(refused.why), role="warn")]
         if refused.nearest:
-            blocks.append(Line(refused.nearest))
+            blocks.append(Line(_sentence(refused.nearest)))
         told = tuple(dict.fromkeys((*getattr(refused, "cautions", ()), *for_refusal(room))))
         reply = Reply(text, _repairs(found), "refused", answer, Page(tuple(blocks)), cautions=told)
         return reply.with_unread(best.unread)
@@ -252,6 +252,12 @@ def _repairs(found: Read) -> str:
 def _worth_answering(found: Read, best: Reading) -> bool:
     """Whether the best reading fits well enough to be answered rather than asked back."""
     return best.score > 0
+
+
+def _sentence(text: str) -> str:
+    """A clause as a sentence: a capital at the front, a stop at the end."""
+    text = text[:1].upper() + text[1:]
+    return text if text.endswith((".", "?", "!", ":")) else text + "."
 
 
 def _only_kind_words(found: Read) -> bool:
