@@ -15,6 +15,8 @@ _PATH = re.compile(
     r"(?P<quote>[\"']?)(?P<path>[^\"'\n<>|]*?[^\"'\n<>|\s]\.(?:html?|jsonld|json|txt|md))(?P=quote)\s*$",
     re.I,
 )
+_PLACE = re.compile(r"(?:[/~.\\]|[A-Za-z]:[\\/])|\S+$")
+"""A path has a root or no spaces: "card as loaf.html" asks for a card."""
 _LISTED = re.compile(
     r"(?:\d|½|⅓|⅔|¼|¾)\s*(?:cups?|tbsps?|tsps?|tablespoons?|teaspoons?|sticks?|pints?|fl\.? ?oz|packets?|sachets?|"
     r"c\.)(?![a-z])",
@@ -39,7 +41,7 @@ def whole_recipe(text: str) -> RecipeRequest | None:
     stripped = text.strip("\ufeff \t\r\n")
     if "\n" not in stripped:
         found = _PATH.match(stripped)
-        if found:
+        if found and (found.group("quote") or _PLACE.match(found.group("path"))):
             return RecipeRequest(path=found.group("path"))
         if _MARKUP.search(stripped[:4000]) or stripped.startswith(('{"', '[{"')):
             return RecipeRequest(stripped)
