@@ -14,6 +14,8 @@ from grammar.phrases import Phrase
 _PLAIN, _POINTED, _PICTURED, _DANGER = 12.0, 7.0, 4.0, 12.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
+_TURN = 45.0
+"""Right after a complaint "what now" means the complaint."""
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _HINTS = frozenset(
@@ -294,7 +296,7 @@ def _turn(line: Line) -> Own | None:
                 best = (length, name)
     if best is None or len(heard.words) - best[0] > 4:
         return None
-    return Own(DiagnosisTurn(best[1]), 4.0 + 0.5 * best[0])
+    return Own(DiagnosisTurn(best[1]), _TURN + best[0])
 
 
 def _never(bound: Bound) -> None:
