@@ -83,6 +83,7 @@ def build(bound: Bound) -> LoadsRequest | None:
     oven = bound.first("oven_pieces")
     if oven is not None and not (oven.ids("holds") or oven.ids("cue")) and not bound.said("cue:at_once", "cue:load"):
         return None  # "bake 24 rolls" is no oven that takes 24
+    by_trays = oven is not None and "tray" in oven.ids("holds")  # "two trays in the oven"
     bread, piece = _kinds(bound)
     boil = bound.base("boil_s")
     request = LoadsRequest(
@@ -91,8 +92,8 @@ def build(bound: Bound) -> LoadsRequest | None:
         piece=piece,
         piece_g=bound.base("piece_g"),
         pot_pieces=bound.base("pot_pieces"),
-        oven_pieces=bound.base("oven_pieces"),
-        trays=bound.base("trays"),
+        oven_pieces=None if by_trays else bound.base("oven_pieces"),
+        trays=bound.base("oven_pieces") if by_trays else bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bound.base("bake_min"),
         boil_s_per_side=None if boil is None else round(boil * 60, 3),

@@ -104,10 +104,14 @@ class PlanChange(PlanRequest):
 
 
 def _same_day(new: Moment, earlier: Moment | None) -> Moment:
-    """A new hour alone keeps the day said before."""
-    if earlier is None or new.day is not None or new.in_min is not None or new.part in ("tonight",):
+    """A new hour alone keeps the day said before, a new day alone the hour."""
+    if earlier is None or new.in_min is not None or new.part in ("tonight",):
         return new
-    return replace(new, day=earlier.day, weeks=earlier.weeks)
+    if new.day is None:
+        return replace(new, day=earlier.day, weeks=earlier.weeks)
+    if new.minute is None and new.part is None:
+        return replace(new, minute=earlier.minute, half=earlier.half, part=earlier.part)
+    return new
 
 
 _KITCHEN, _FRIDGE = ("cue:kitchen",), ("cue:fridge", "cold:some")
@@ -129,7 +133,7 @@ SLOTS = {
     "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=2, high=42, links={"at": 0.3}),
     "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight"), low=-2, high=35),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
-    "dough_c": Slot(_TEMP, cues=("cue:dough", "cue:dough_temp"), low=16, high=34),
+    "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp"), low=16, high=34),
     "pot_pieces": Slot({"num": 1.2}, cues=("holds:pot", "cue:pot"), low=1, high=40),
     "oven_pieces": Slot({"num": 1.2}, cues=("holds:oven", "cue:oven"), low=1, high=120),
     "trays": Slot({"num": 1.0}, cues=("holds:tray", "cue:tin"), low=1, high=8, shares=True),
@@ -147,6 +151,7 @@ SLOTS = {
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
     "start": Slot({"moment": 1.3}, cues=("clocked:start", "look:begun"), links={"from": 1.0, "at": 0.1}),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
+    "fed": Slot({"moment": 1.0}, cues=("feeding:feed",), links={"at": 0.2}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
     "up": Slot({"moment": 1.3}, cues=("clocked:up",), links={"at": 0.3, "by": 0.2}),
     "till": Slot({"moment": 1.2}, cues=("away:*", "clocked:home"), links={"until": 1.6, "at": 0.3, "by": 0.2}),
@@ -335,8 +340,9 @@ CUES = {
     "cue:fridge": 0.3, "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
     "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
     "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
+    "feeding:*": 0.2, "heat:*": 0.0,
 }  # fmt: skip
-RULED_OUT = ("symptom:*", "act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil")
+RULED_OUT = ("act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil")
 FRAMES = (
     Frame(
         PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT,

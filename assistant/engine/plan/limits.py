@@ -135,7 +135,7 @@ class Limits:
                 return None
         if self.wish.starter == "either" and self.wish.start_exact:
             return None, (Move("ripe", "fed first", "ripe at the mix", 0.0),)
-        feed = self.feeding.before(mix)
+        feed = self.feeding.before(mix, self.earliest)
         if feed is not None:
             return feed, _feed_moves(feed)
         if self.wish.starter == "either" and mix <= 12 * 60:
