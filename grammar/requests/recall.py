@@ -64,7 +64,7 @@ _OWN = (
 
 _PATTERNS: tuple[tuple[Scope, str], ...] = (
     ("notes", (
-        rf"(?:remind me |tell me |show me )?what(?:s| did| have| had| do| was it| was)? {_ME}(?: have| had| "
+        rf"(?:remind me |tell me |show me )?what(?:s| did| have| had| was it| was)? {_ME}(?: have| had| "
         rf"did)? {_NOTED}(?: down)?(?: (?P<count>\d+) times)?(?P<about>.*)"
     )),
     ("notes", rf"(?:remind me |tell me )(?:of |about )?(?:what )?(?:{_ME} )?{_NOTES}(?P<about> .*)?"),
