@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
@@ -230,7 +231,7 @@ def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, roo
     without = tuple(
         word for word, there in (("starter", formula.starter is not None), ("salt", formula.salt_pct > 0)) if not there
     )
-    flours = [row for row in formula.rows if row.role == "flour"]
+    most = max((part for part in weighed.parts if part.flour), key=lambda part: part.g or 0, default=None)
     return FormulaRequest(
         pieces=pieces,
         piece_g=piece_g,
@@ -242,9 +243,9 @@ def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, roo
         loss_pct=0.0,
         piece=_piece_word(sheet, room) if pieces else None,
         parts=tuple(
-            Part(part.item, pct=100 * (part.g or 0) / formula.flour_g, flour=part.flour)
-            if len(flours) > 1 or not part.flour
-            else Part(part.item, flour=True, rest=True)
+            Part(part.item, flour=True, rest=True)
+            if part is most
+            else Part(part.item, pct=100 * (part.g or 0) / formula.flour_g, flour=part.flour)
             for part in weighed.parts
         ),
         preferments=tuple(
@@ -258,8 +259,10 @@ def _in_percentages(formula: Formula, weighed: FormulaRequest, sheet: Sheet, roo
 
 def _pieces(formula: Formula, sheet: Sheet) -> tuple[float | None, float | None]:
     makes = sheet.makes
-    if makes is None or makes.pieces is None or makes.thing.split(" ")[0] in _NO_PIECES or not makes.thing:
+    if makes is None or makes.pieces is None or makes.thing.split(" ")[0] in _NO_PIECES:
         return None, None
+    if not makes.thing and not re.search(r"\b(?:makes|yields?)\b", makes.said, re.I):
+        return None, None  # a bare number may count servings
     piece_g = formula.dough_g / makes.pieces
     return (float(makes.pieces), piece_g) if piece_g >= 8 else (None, None)
 

@@ -24,7 +24,11 @@ MOST_INGREDIENTS = 150
 _YIELD = re.compile(
     r"^(?:this\s+|recipe\s+)*(?:makes|yields?|serves|servings|quantity|portions|for)\b\s*:?\s*(?P<rest>.*)$", re.I
 )
-_YIELD_INSIDE = re.compile(r"\b(?:makes|yields)\s+(?:about\s+|approximately\s+|roughly\s+)?(?P<rest>\d.*)$", re.I)
+_YIELD_INSIDE = re.compile(
+    r"\b(?:makes|yields)\s+(?:about\s+|approximately\s+|roughly\s+)?"
+    r"(?P<rest>(?:\d|a\b|one|two|three|four|six|eight|ten|twelve|dozen).*)$",
+    re.I,
+)
 _PIECE_MASS = re.compile(r"(?P<g>\d+(?:[.,]\d+)?)\s*(?:g|grams?)\b", re.I)
 _TIME = re.compile(
     r"^(?P<what>prep(?:aration)?|cook(?:ing)?|bak(?:e|ing)|total|rest(?:ing)?|ris(?:e|ing)|proof(?:ing)?)\s*time\s*:?\s*"
@@ -94,9 +98,7 @@ class Sheet:
 def read_sheet(text: str, known: RecipeWords) -> Sheet:
     """The recipe in a text of several lines."""
     raw = text.splitlines()
-    kept_raw = raw[:MOST_LINES]
-    rows = [row for row in kept_raw if row.strip()]
-    apart = frozenset(row for n, row in enumerate(kept_raw) if row.strip() and (n == 0 or not kept_raw[n - 1].strip()))
+    rows = [row for row in raw[:MOST_LINES] if row.strip()]
     section = "unsaid"
     headed = any(_is_bare_heading(row) and _section(row, known) == "ingredients" for row in rows)
     title, aside = "", 0
@@ -113,16 +115,18 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
         bake = bake or _bake_minutes(plain.text)
         makes = makes or yield_said(plain.text, strict=True)
         total = total or _total_minutes(plain.text)
-        named = _section(row, known, row in apart)
+        named = _section(row, known)
         if named is not None:
             section = named
             continue
         if makes is not None and makes.said == plain.text:
+            if not title and not lines and not _YIELD.match(plain.text):
+                title = plain.text  # "Country loaf (makes two)"
             continue
         if _TIME.match(plain.text) or _is_oven_line(plain.text):
             continue
         opens = not title and not lines and section == "unsaid" and not plain.bullet and _title_like(plain.text)
-        if opens and not any(line.measures for line in read_lines(row, known)):
+        if opens and not any(_is_amount(line) for line in read_lines(row, known)):
             if not row.lstrip().startswith("|"):
                 title = plain.text
             continue
@@ -135,6 +139,13 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
         if len(lines) >= MOST_INGREDIENTS:
             break
     return Sheet(title, tuple(lines[:MOST_INGREDIENTS]), makes, oven, bake, total, aside, len(raw) > MOST_LINES)
+
+
+def _is_amount(line: IngredientLine) -> bool:
+    """Whether a line measures something: a bare "two" in a title counts nothing."""
+    return any(not part.bare for measure in line.measures for part in measure.parts) or (
+        bool(line.measures) and line.item is not None and line.measures[0].start == 0
+    )
 
 
 def _ingredients_of(
@@ -168,11 +179,8 @@ def _ingredients_of(
     return None
 
 
-def _section(row: str, known: RecipeWords, apart: bool = False) -> str | None:
-    """The kind of section a heading opens; None where the line is no heading.
-
-    apart: an empty line stands before it, so that even an ingredient's bare name ("Levain") is a heading.
-    """
+def _section(row: str, known: RecipeWords) -> str | None:
+    """The kind of section a heading opens; None where the line is no heading."""
     if len(row) > 80:
         return None
     plain = plain_line(row)
@@ -181,13 +189,7 @@ def _section(row: str, known: RecipeWords, apart: bool = False) -> str | None:
         return None
     said = known.sections.get(text)
     if said is not None:
-        bare_name = (
-            not apart
-            and said in _LISTS
-            and not (plain.heading or plain.text.rstrip(" *").endswith(":"))
-            and (known.items.get(text) is not None)
-        )
-        return None if bare_name else said
+        return said  # even "Levain" alone: without an amount it is no line of a list
     if plain.heading or plain.text.rstrip(" *").endswith(":") or row.lstrip().startswith("**"):
         for form, kind in known.sections.items():
             if text.startswith(form + " ") or text.endswith(" " + form):
