@@ -132,6 +132,8 @@ def _what(request: TimingRequest, room: Room, m: Models, stage: str) -> Fermenti
     if stage == "starter":
         ratio = request.ratio or (1.0, 2.0, 2.0)
         seed_pct = request.starter_hydration_pct or float(room.setting("starter_hydration_pct") or 100.0)
+        if min(ratio[0], ratio[1]) <= 0:
+            raise Refused("a feed needs seed and flour: 1:0 feeds nothing", "for example 1:2:2, seed, flour, water")
         dough = starter_dough(*ratio, seed_pct, pace=float(pace or 1.0), cold_seed=request.fridge)
         parts = ":".join(f"{part:g}" for part in ratio)
         said = (f"fed {parts}",) if request.ratio else ()
@@ -270,6 +272,11 @@ def _taken_out(
     then = replace(around, back_min=fridge_min)
     path = stage_path(m.heat, then, mass_g, dough.hydration_pct, dough.salt_pct)
     seen = forecast(m.k, dough, path, rise, state, ferment.timed)
+    if not math.isfinite(seen.minutes):
+        raise Refused(
+            f"neither in the fridge nor at {degrees_said(around.air_c)} does it get there in three weeks",
+            "more starter or yeast, and 18 to 26 °C",
+        )
     risen = rise_pct(m.k, dough, advance(m.k, dough, state, path, around.switch_min + fridge_min))
     note = (
         f"In the fridge it all but stops: +{risen:.0f} % after {hours_said(fridge_min)} of it. "

@@ -165,7 +165,7 @@ def feeding(
         start_min=start_min,
         ripe_min=start_min + seen.minutes,
         low_min=seen.low_min,
-        high_min=seen.high_min,
+        high_min=seen.high_min if math.isfinite(seen.high_min) else 2 * seen.minutes,
         past_min=start_min + seen.minutes + peak_holds_min(h, temp_c, hydration),
         temp_c=temp_c,
     )
