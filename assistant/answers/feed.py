@@ -41,6 +41,8 @@ def answer(request: FeedRequest, room: Room) -> Outcome:
     if temp_c is None:
         temp_c = room.kitchen_c
         assumed.append(f"kitchen {degrees_said(temp_c)}" + (", as you keep it" if room.kitchen_is_set else ""))
+    if request.ratio is not None and min(request.ratio[0], request.ratio[1]) <= 0:
+        raise Refused("a feed needs seed and flour: 1:0 feeds nothing", "for example 1:2:2, seed, flour, water")
     if temp_c > m.k.kills_c or temp_c < 0:
         raise Refused(f"a starter does not ripen at {degrees_said(temp_c)}", "keep it at 20 to 28 °C while it rises")
     culture, target_pct, words = _culture(request, room)
@@ -172,8 +174,6 @@ def _by_ratio(
     """A build whose three parts were named: the grams follow, only the hour is free."""
     assert request.ratio is not None
     seed, flour, water = request.ratio
-    if seed <= 0 or flour <= 0:
-        raise Refused("a feed needs seed and flour: 1:0 feeds nothing", "for example 1:2:2, seed, flour, water")
     keep_g = request.keep_g or 0.0
     total = needed_g + keep_g
     unit = total / (seed + flour + water)

@@ -52,11 +52,34 @@ class _Bowl:
 @answers(WaterRequest)
 def answer(request: WaterRequest, room: Room) -> Outcome:
     """The water's temperature, grams and ice."""
+    _refuse_unlikely(request)
     if request.judged and request.need_c is not None:
         return _all_right(request, models(room.kb))
     if request.need_c is not None and (request.tap_c is not None or request.no_thermometer or request.ice):
         return _mixed_water(request, room, models(room.kb))
     return _balance(request, room, models(room.kb))
+
+
+_LIKELY_C = {
+    "flour": (-25.0, 60.0), "kitchen": (-15.0, 50.0), "starter": (-2.0, 45.0), "tap": (0.0, 60.0),
+    "water": (0.0, 100.0),
+}  # fmt: skip
+"""What each thing can be, degrees Celsius; outside it a figure was misheard."""
+
+
+def _refuse_unlikely(request: WaterRequest) -> None:
+    """Refuse a temperature that no flour, kitchen, starter or tap has."""
+    said = {
+        "flour": request.flour_c, "kitchen": request.room_c, "starter": request.starter_c, "tap": request.tap_c,
+        "water": request.need_c,
+    }  # fmt: skip
+    for name, temp_c in said.items():
+        low, high = _LIKELY_C[name]
+        if temp_c is not None and not low <= temp_c <= high:
+            raise Refused(
+                f"{degrees_said(temp_c)} is no temperature for {'a kitchen' if name == 'kitchen' else name}",
+                "say each thing with its own figure: flour 20, kitchen 22, tap 14",
+            )
 
 
 def _all_right(request: WaterRequest, m: Models) -> Outcome:
