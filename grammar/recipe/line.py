@@ -150,7 +150,10 @@ def _first_sentence(text: str, known: RecipeWords) -> str:
     return head.rstrip(" .") if placed else text
 
 
-def _amounts(line: tuple[Piece, ...], text: str, known: RecipeWords) -> tuple[tuple[_Placed, ...], tuple[Aside, ...]]:
+def _amounts(
+    line: tuple[Piece, ...], text: str, known: RecipeWords, all_counts: bool = False
+) -> tuple[tuple[_Placed, ...], tuple[Aside, ...]]:
+    """The amounts and other numbers of a line; a bare number beside real measures is kept only with `all_counts`."""
     placed: list[_Placed] = []
     asides: list[Aside] = []
     at = depth = 0
@@ -165,6 +168,8 @@ def _amounts(line: tuple[Piece, ...], text: str, known: RecipeWords) -> tuple[tu
         else:
             placed.append(_Placed(found.what, at, found.next, depth))
         at = found.next
+    if all_counts:
+        return tuple(placed), tuple(asides)
     if any(not one.amount.bare for one in placed):  # beside a real measure, a stray number counts nothing
         first = placed[0]
         keep = [one for one in placed if not one.amount.bare or (one is first and _leads(line, one))]
@@ -276,7 +281,7 @@ def _dropped(text: str) -> str:
 def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
     """The stretches of a line that each name an ingredient with its own amount."""
     line = pieces(text)
-    placed, _ = _amounts(line, text, known)
+    placed, _ = _amounts(line, text, known, all_counts=True)
     cuts = [0]
     for number, one in enumerate(placed[1:], 1):
         if one.depth or one.first == 0:

@@ -13,7 +13,7 @@ from grammar.recipe.words import Match, RecipeWords, folded_words, matches
 
 _STOPS = frozenset(
     {
-        "for", "to", "at", "from", "until", "plus", "such", "like", "see", "if", "into", "with", "without",
+        "for", "to", "at", "in", "from", "until", "plus", "such", "like", "see", "if", "into", "with", "without",
         "per", "on", "over", "as", "divided", "than", "which", "that", "about", "or", "is", "are", "was",
         "then", "when", "because", "while",
     }

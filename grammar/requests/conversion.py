@@ -121,7 +121,7 @@ def _measure(phrase: Phrase) -> Measure | None:
     return Measure(quantity.value, quantity.unit or "each", high)
 
 
-def _build(bound: Bound) -> ConversionRequest | None:
+def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     amounts: list[Measure] = []
     heat: Measure | None = None
     length: Measure | None = None
@@ -161,7 +161,16 @@ def _build(bound: Bound) -> ConversionRequest | None:
         if not amounts:
             amounts = [Measure(1.0, unit)]
         amounts = [replace(one, unit=unit) if one.unit in ("each", packs[0]) else one for one in amounts]
-    labels = [hit.label for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
+    things = {
+        hit.label.ids("ingredient")[0]
+        for hit in bound.hits
+        if hit.slot in ("amounts", "counts") and hit.label is not None and hit.label.ids("ingredient")
+    }
+    if len(things) > 1 and bound.of("amounts") and not (bound.context.has_bake and _ADDS.match(bound.text)):
+        return RecipeRequest(bound.text)  # several things measured are a list, not a sum
+    named = [hit for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
+    beside = [hit for hit in named if hit.amount is not None]
+    labels = [hit.label for hit in beside or named if hit.label is not None]
     label = max(labels, key=lambda p: len(p.text), default=None)
     to = _target(bound, amounts, heat)
     if sizes and to is None and bound.said("cue:hold"):
@@ -277,9 +286,11 @@ def _makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
     )
 
 
-def _build_alone(bound: Bound) -> ConversionRequest | None:
+def _build_alone(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     """A lone weight in ounces, a lone pack, or eggs: what would be a thin dough is a measure to be turned."""
     request = _build(bound)
+    if isinstance(request, RecipeRequest):
+        return request
     if request is None or not request.amounts or bound.context.focus == "formula":
         return None
     if request.to is not None:
