@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import datetime
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
@@ -9,6 +10,8 @@ _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 
 def hours_said(minutes: float) -> str:
     """A length of time as bakers say it: "45 min", "6 h 25", "2 days 5 h"; five minutes are the finest above 90."""
+    if math.isinf(minutes):
+        return "more than three weeks"
     whole = round(minutes) if minutes < 90 else round(minutes / 5) * 5
     if whole < 90:
         return f"{whole} min" if minutes >= 2 or minutes == round(minutes) else f"{minutes:.1f} min"
