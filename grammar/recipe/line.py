@@ -16,6 +16,8 @@ from grammar.recipe.plain import PlainLine, plain_line
 from grammar.recipe.tokens import Piece, pieces
 from grammar.recipe.words import RecipeWords
 
+MOST_AMOUNTS = 24
+"""Amounts in one line beyond which it is no list of ingredients."""
 _SUM = frozenset({"plus", "+", "and", "&", "minus", "less"})
 _LESS = frozenset({"minus", "less"})
 _SENTENCE = re.compile(r"(?<=[a-z)])[.!]\s+(?=[A-Z][a-z]+ )")
@@ -282,6 +284,8 @@ def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
     """The stretches of a line that each name an ingredient with its own amount."""
     line = pieces(text)
     placed, _ = _amounts(line, text, known, all_counts=True)
+    if len(placed) > MOST_AMOUNTS:
+        return (text,)
     cuts = [0]
     for number, one in enumerate(placed[1:], 1):
         if one.depth or one.first == 0:

@@ -126,7 +126,7 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
         if _TIME.match(plain.text) or _is_oven_line(plain.text):
             continue
         opens = not title and not lines and section == "unsaid" and not plain.bullet and _title_like(plain.text)
-        if opens and not any(_is_amount(line) for line in read_lines(row, known)):
+        if opens and any(sign.isalpha() for sign in plain.text) and not any(_is_amount(line) for line in read_lines(row, known)):
             if not row.lstrip().startswith("|"):
                 title = plain.text
             continue
@@ -154,6 +154,8 @@ def _ingredients_of(
     """The ingredients on a line, or None where it is method, remark or heading."""
     if section in ("method", "other") or (heading and section not in _LISTS):
         return None
+    if not any(sign.isalpha() for sign in text):
+        return None  # figures alone name nothing
     if headed and section == "unsaid":
         return None
     if _STEP.match(text) and len(text) > 60:
