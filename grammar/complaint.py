@@ -181,7 +181,9 @@ def _symptom(mention: Mention, subject: str | None, lexicon: Lexicon) -> str | N
 
 def _report(mention: Mention, subject: str | None, lexicon: Lexicon) -> str | None:
     """The finding a mention is; denied, the one that then holds."""
-    ids = mention.ids("finding")
+    of_jar = subject == "starter"
+    ids = [one for one in mention.ids("finding") if of_jar or not lexicon.about.get(one, "").startswith("jar")]
+    ids.sort(key=lambda one: lexicon.about.get(one, "").startswith("jar") != of_jar)
     if not ids:
         return None
     return lexicon.denied.get(ids[0]) if mention.denied else ids[0]

@@ -11,7 +11,7 @@ from grammar.complaint_words import CueAt, Word, cues_of
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_PLAIN, _POINTED, _PICTURED, _DANGER = 12.0, 7.0, 4.0, 12.0
+_PLAIN, _POINTED, _PICTURED, _DANGER = 12.0, 9.5, 4.0, 12.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _TURN = 45.0
@@ -200,7 +200,9 @@ def _score(
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5
-        if not heard.plain and any("help" in p.ids("act") for p in line.phrases):
+        if not heard.plain and any(
+            "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
+        ):
             own -= _ASKS_SOMETHING_ELSE
         return own + facts + _LEFT_OVER * left + other
     if not going_on:
