@@ -61,8 +61,9 @@ _STEPS: tuple[tuple[str, str], ...] = (
     )),
     ("warm_up", r"(?:(?:took|taken|pulled|come|came|got|brought)(?: \w+){0,2} )?(?:out of|from) (?:the |my )?fridge"),
     ("retard", (
-        r"(?:(?:put|got|popped|stuck|went|gone|going|moved|bunged|shoved|placed)(?: \w+){0,3} )?(?:\w+ "
-        r"){0,2}(?:in|into|to) (?:the |my )?fridge|retard(?:ing)?(?: started| begun)?|started (?:the )?retard|"
+        r"(?:put|got|popped|stuck|went|gone|going|moved|bunged|shoved|placed)(?: \w+){0,3} (?:in|into|to) "
+        r"(?:the |my )?fridge|(?:\w+ ){0,2}(?:in|into) (?:the |my )?fridge|retard(?:ing)?(?: started| begun)?|"
+        r"started (?:the )?retard|"
         r"(?:fridged|refrigerated|chilled)"
     )),
     ("bake", (
@@ -157,18 +158,30 @@ def _read(line: Line) -> Own | None:
         return None
     if _LEFT.fullmatch(said):
         return None if line.context.focus in LEANS else Own(ProgressRequest(left=True), CERTAIN)
+    talked_of = line.context.focus
     if _ASKS.fullmatch(said):
-        return Own(ProgressRequest(), CERTAIN)
+        return None if talked_of == "diagnosis" else Own(ProgressRequest(), CERTAIN)
     if line.text.rstrip().endswith("?"):
         return None
     step = next((step for step, pattern in _MARKS if pattern.fullmatch(said)), None)
     amounts = [phrase for phrase in line.phrases if phrase.kind == "amount"]
     if step is None or len(amounts) > 2:
         return None
+    if step == "retard" and ("starter" in said or (talked_of == "plan" and "bulk" in said)):
+        return None  # where the starter is; after a plan, a wish rather than a deed
     at, ago_min = _when(said, amounts, line)
-    if (at is None and ago_min is None and amounts) or said in STAGE_ALONE:
+    if at is None and ago_min is None and (amounts or said in STAGE_ALONE or _meant_otherwise(said, talked_of)):
+        return None
+    if "starter" in said.split() and step not in ("feed_starter", "autolyse"):
         return None
     return Own(ProgressRequest(step, at, ago_min), CERTAIN)
+
+
+def _meant_otherwise(said: str, talked_of: str | None) -> bool:
+    """Whether a stage without an hour tells of what was asked before: how far a dough is that went wrong, or a plan."""
+    if talked_of == "plan":
+        return re.match(r"(?:ok |right )?(?:its|it is|theyre|they are|just|ive|i have|weve|now|all)\b", said) is None
+    return talked_of in ("mend", "diagnosis")
 
 
 def _when(said: str, amounts: list[Phrase], line: Line) -> tuple[Moment | None, float | None]:
@@ -197,4 +210,4 @@ def _build(bound: Bound) -> ProgressRequest | None:
     return None
 
 
-FRAME = Frame(ProgressRequest, "progress", _build, reads=_read)
+FRAME = Frame(ProgressRequest, "progress", _build, reads=_read, always=True)
