@@ -52,7 +52,7 @@ def answer(request: RecipeRequest, room: Room) -> Outcome:
     system = str(said_system or "us")
     book = measure_book(room.kb)
     lines = tuple(weigh_line(stated(line), system, book, str(said_system or "")) for line in sheet.lines)
-    lines = _taken_up(_with_fresh_yeast(sheet, lines, room))
+    lines = _taken_up(_with_kosher_range(sheet, _with_fresh_yeast(sheet, lines, room), room))
     formula, said, why_none = _dough(lines, sheet, room)
     assumed = _assumed(sheet, lines, system, said_system is not None, book.measures)
     unread = tuple(line.text for line in lines if not line.read and "no amount is given" not in line.remarks)
@@ -124,6 +124,17 @@ def _with_fresh_yeast(sheet: Sheet, lines: tuple[WeighedLine, ...], room: Room) 
         and line.by == "mass"
         and flour_g
         and (line.g or 0) > DRIED_AT_MOST * flour_g
+        else line
+        for said, line in zip(sheet.lines, lines, strict=True)
+    )
+
+
+def _with_kosher_range(sheet: Sheet, lines: tuple[WeighedLine, ...], room: Room) -> tuple[WeighedLine, ...]:
+    """Bare kosher salt by the spoon may be the light flakes: its low says so."""
+    dense, light = (room.kb.ingredients[id].tsp_g or 1.0 for id in ("salt_kosher_dense", "salt_kosher_light"))
+    return tuple(
+        replace(line, low_g=line.low_g * light / dense)
+        if said.phrase == "kosher salt" and line.by == "volume" and line.low_g is not None
         else line
         for said, line in zip(sheet.lines, lines, strict=True)
     )

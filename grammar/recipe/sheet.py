@@ -126,7 +126,7 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
         if _TIME.match(plain.text) or _is_oven_line(plain.text):
             continue
         opens = not title and not lines and section == "unsaid" and not plain.bullet and _title_like(plain.text)
-        if opens and any(sign.isalpha() for sign in plain.text) and not any(_is_amount(line) for line in read_lines(row, known)):
+        if opens and not any(_is_amount(line) for line in read_lines(row, known)):
             if not row.lstrip().startswith("|"):
                 title = plain.text
             continue
@@ -210,7 +210,7 @@ def _is_oven_line(text: str) -> bool:
 
 
 def _title_like(text: str) -> bool:
-    return len(text) <= 90 and not text.endswith(".")
+    return len(text) <= 90 and not text.endswith(".") and any(sign.isalpha() for sign in text)
 
 
 def yield_said(text: str, strict: bool = False) -> Yield | None:
