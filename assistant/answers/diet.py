@@ -19,14 +19,8 @@ from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.refusal import Refused
-from assistant.engine.swaps import (
-    Avoid,
-    Swapped,
-    may_carry,
-    offenders,
-    replaced,
-    swaps_for,
-)
+from assistant.engine.shelf import Avoid, may_carry
+from assistant.engine.swaps import Swapped, offenders, replaced, swaps_for
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page

@@ -14,7 +14,7 @@ from assistant.engine.fermentation import forecast
 from assistant.engine.growth import fresh_from_dry_pct, kinetics
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.rising import Dough
-from assistant.engine.swaps import Shelf
+from assistant.engine.shelf import Shelf
 from assistant.engine.temperature_path import Leg, Path
 from assistant.room import Room
 from assistant.voice.page import Line

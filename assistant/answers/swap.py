@@ -19,19 +19,12 @@ from assistant.answers.swapped import swap_outcome
 from assistant.engine.bath import bath_of
 from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.composition import Portion
+from assistant.engine.flour_blend import gluten_to_replace_g, strong_share
+from assistant.engine.leaven_swap import starter_for_yeast, yeast_for_starter
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.engine.swaps import (
-    Avoid,
-    Choice,
-    Swapped,
-    gluten_to_replace_g,
-    replaced,
-    starter_for_yeast,
-    strong_share,
-    swaps_for,
-    yeast_for_starter,
-)
+from assistant.engine.shelf import Avoid
+from assistant.engine.swaps import Choice, Swapped, replaced, swaps_for
 from assistant.reply import Outcome
 from assistant.room import Room
 from grammar.requests.swap import SwapRequest

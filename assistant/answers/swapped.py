@@ -15,11 +15,7 @@ from assistant.answers.in_the_bowl import (
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
-from assistant.engine.swaps import (
-    Choice,
-    Swapped,
-    replaced,
-)
+from assistant.engine.swaps import Choice, Swapped, replaced
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page

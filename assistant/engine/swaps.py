@@ -7,66 +7,19 @@ gained when the new dough carries it and the old one did not; it is lost only wh
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-from assistant.engine.bowl import STARTER, Bowl, Foods
-from assistant.engine.composition import Portion, counted_water_share, dough_salt_share
+from assistant.engine.bowl import STARTER, Bowl
+from assistant.engine.composition import Portion
 from assistant.engine.refusal import Refused
-from knowledge.records.kin import Kin
-from knowledge.records.swaps import Swap, SwapPart
-from knowledge.records.traces import Trace
-
-DOUGH_FUNCTIONS = (
-    "sweetener",
-    "fat",
-    "liquid",
-    "binder",
-    "enzyme",
-    "strength",
-    "wholegrain",
-    "salt",
-    "leavening",
-    "flavour",
-    "topping",
-    "colour",
-)
-"""Jobs inside a dough, in the order in which a bare "out of X" is understood; the jobs outside it follow."""
-
-OUTSIDE_FUNCTIONS = ("wash", "alkali", "release")
+from assistant.engine.shelf import Avoid, Shelf, may_carry
+from assistant.engine.swap_candidates import any_size, candidates
+from knowledge.records.swaps import Swap
 
 NOT_A_MASS = 1e-6
 LEAST_WATER_G, LEAST_SUGAR_G, LEAST_SALT_G = 0.5, 1.0, 0.3
 """Corrections below these are inside what a kitchen scale and a spoon can tell apart."""
-
-
-@dataclass(frozen=True, slots=True)
-class Shelf:
-    """The facts swaps are drawn from."""
-
-    swaps: Mapping[str, Swap]
-    kin: Mapping[str, Kin]
-    traces: Mapping[str, Trace]
-    foods: Foods
-
-
-@dataclass(frozen=True, slots=True)
-class Avoid:
-    """What must not come in: allergen tags, single ingredients, whole groups. `medical`: traces count too."""
-
-    allergens: frozenset[str] = frozenset()
-    items: frozenset[str] = frozenset()
-    groups: frozenset[str] = frozenset()
-    medical: bool = False
-
-    def hit_by(self, item: str, shelf: Shelf) -> bool:
-        """Whether this ingredient is one to keep out."""
-        food = shelf.foods.get(item)
-        if food is None:
-            return False
-        if item in self.items or food.group in self.groups or self.allergens.intersection(food.allergens):
-            return True
-        return self.medical and bool(self.allergens.intersection(may_carry(item, shelf)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,11 +54,6 @@ class Swapped:
     leave_out: str | None
 
 
-def may_carry(item: str, shelf: Shelf) -> tuple[str, ...]:
-    """Allergen tags that labels of this ingredient often show beyond its plain name."""
-    return tuple(tag for trace in shelf.traces.values() if trace.ingredient == item for tag in trace.may_carry)
-
-
 def swaps_for(
     out: str,
     out_g: float,
@@ -125,18 +73,12 @@ def swaps_for(
     """
     if out_g <= 0:
         raise Refused(f"{out_g:g} g is nothing to replace.", "Give the weight that is missing.")
-    said, out = out, _any_size(out, shelf)
-    records = [swap for swap in shelf.swaps.values() if swap.out == out and function in (None, swap.function)]
-    if not any(swap.function == "wholegrain" for swap in records) and function in (None, "wholegrain"):
-        records += _as_white_flour(out, shelf)
-    if function is None:
-        records = _of_one_job(records, out, bowl, into)
-    candidates = [*records, *_reversed(out, shelf, function, records), *_reckoned(out, shelf, function, records)]
+    said, out = out, any_size(out, shelf)
     whole_g = bowl.g(said) if bowl is not None and bowl.g(said) > 0 else out_g
     share = min(out_g / whole_g, 1.0)
     choices: list[Choice] = []
     leave_out: str | None = None
-    for swap in candidates:
+    for swap in candidates(out, shelf, bowl, into, function):
         if not swap.into or swap.thing:
             leave_out = leave_out or (f"{swap.thing}: {swap.effect}" if swap.thing else swap.effect)
             continue
@@ -171,232 +113,11 @@ def replaced(bowl: Bowl, answer: Swapped, choice: Choice) -> Bowl:
     return bowl.with_added((out, *_as_rows(choice.into), *_as_rows(choice.also)))
 
 
-def strong_share(target_pct: float, weak_pct: float, strong_pct: float) -> float:
-    """Share of the strong flour, 0 to 1, in a blend of that protein: x = (target - weak) / (strong - weak).
-
-    Percent protein of each. Refused when the target lies outside the two.
-    """
-    low, high = sorted((weak_pct, strong_pct))
-    if strong_pct == weak_pct or not low <= target_pct <= high:
-        raise Refused(
-            f"{target_pct:g} % protein cannot be blended from {weak_pct:g} % and {strong_pct:g} %.",
-            f"Anything from {low:g} to {high:g} % works.",
-        )
-    return (target_pct - weak_pct) / (strong_pct - weak_pct)
-
-
-def gluten_to_replace_g(flour_g: float, target_pct: float, weak_pct: float, gluten_pct: float) -> float:
-    """Grams of gluten powder that take the place of as much flour, so that the total stays `flour_g`."""
-    return flour_g * strong_share(target_pct, weak_pct, gluten_pct)
-
-
-def gluten_on_top_g(flour_g: float, target_pct: float, weak_pct: float, gluten_pct: float) -> float:
-    """Grams of gluten powder added to `flour_g` of flour: flour × (target - weak) / (gluten - target)."""
-    strong_share(target_pct, weak_pct, gluten_pct)
-    return flour_g * (target_pct - weak_pct) / (gluten_pct - target_pct)
-
-
-def starter_for_yeast(bowl: Bowl, foods: Foods, starter_pct: float, starter_hydration_pct: float = 100.0) -> Choice:
-    """Ripe starter in place of commercial yeast, the dough's flour and water kept: no gram rule, a share of the flour.
-
-    `starter_pct` is grams of starter per 100 g of the flour outside it; 15 to 25 is usual. Flour and water of the
-    starter come off the bowl's. Source: flour balance F_out = F / (1 + S / (1 + h)).
-    """
-    if bowl.starter_g > 0:
-        raise Refused("There is starter in this dough already.", "Say how much starter it should have.")
-    flour_g = bowl.bowl_flour_g(foods)
-    h = starter_hydration_pct / 100
-    outside_g = flour_g / (1 + starter_pct / 100 / (1 + h))
-    starter_g = outside_g * starter_pct / 100
-    inside_g = flour_g - outside_g
-    flours = tuple(
-        Portion(portion.item, -inside_g * portion.g / flour_g)
-        for portion in bowl.portions
-        if foods[portion.item].group == "flour"
-    )
-    water = Portion("water", -(starter_g - inside_g))
-    return Choice(
-        into=(Portion(STARTER, starter_g),),
-        also=(*flours, water),
-        effect="dosed by flour and clock, not by the yeast: slower, sourer, keeps longer",
-        limit=1.0,
-        beyond_limit=False,
-        gains=(),
-        loses=(),
-        labels=(),
-        function="leavening",
-        basis="reckoned",
-        source="flour balance; yeast equivalents have no gram rule for starter",
-    )
-
-
-def yeast_for_starter(starter_g: float, hydration_pct: float, yeast: str, overnight: bool, flour: str) -> Choice:
-    """Commercial yeast in place of ripe starter: its flour and water go in as they are.
-
-    A same-day dough takes 0.03 g instant yeast per gram of 100 % starter, an overnight one 0.004; 3 times as much
-    fresh, 1.25 times as much active dry. The starter's own flour decides, whatever its hydration.
-    Source: yeast equivalents (bread textbooks; US Armed Forces cards) and the swap on record.
-    """
-    flour_g = starter_g / (1 + hydration_pct / 100)
-    instant_g = flour_g * 2 * (0.004 if overnight else 0.03)
-    per_instant = {"yeast_instant": 1.0, "yeast_active_dry": 1.25, "yeast_fresh": 3.0}[yeast]
-    clock = "overnight at room temperature" if overnight else "same day: 1.5-2 h of bulk at 24 °C"
-    return Choice(
-        into=(
-            Portion(yeast, instant_g * per_instant),
-            Portion(flour, flour_g),
-            Portion("water", starter_g - flour_g),
-        ),
-        also=(),
-        effect=f"{clock}; no acid: blander crumb, stales sooner; rye over 30 % needs acid",
-        limit=1.0,
-        beyond_limit=False,
-        gains=(),
-        loses=(),
-        labels=(),
-        function="leavening",
-        basis="table",
-        source="yeast equivalents (bread textbooks; US Armed Forces cards); own estimate",
-    )
-
-
 def _lateness(choice: Choice, out: str, into: str | None, shelf: Shelf) -> tuple[bool, bool, bool, int]:
     """What goes to the end: more than the one thing asked for, parts of the missing egg, too large a share."""
     mixed = into is not None and tuple(part.item for part in choice.into) != (into,)
     same_egg = out == "egg_whole" and any(shelf.foods[part.item].group == "egg" for part in choice.into)
     return mixed, same_egg, choice.beyond_limit and choice.limit < 0.5, choice.rank
-
-
-def _any_size(out: str, shelf: Shelf) -> str:
-    """A whole egg of any size is replaced by weight as the usual one is."""
-    food = shelf.foods.get(out)
-    whole = food is not None and food.group == "egg" and out not in ("egg_white", "egg_yolk")
-    return "egg_whole" if whole else out
-
-
-def _as_white_flour(out: str, shelf: Shelf) -> list[Swap]:
-    """What whole grain in place of bread flour does, said of another white flour of its circle."""
-    if not any(kin.id == "white_flours" and out in kin.members for kin in shelf.kin.values()):
-        return []
-    return [
-        replace(swap, out=out)
-        for swap in shelf.swaps.values()
-        if swap.out == "flour_bread" and swap.function == "wholegrain"
-    ]
-
-
-def _of_one_job(records: list[Swap], out: str, bowl: Bowl | None, into: str | None) -> list[Swap]:
-    """The records of the job most likely meant: the one that knows the wanted replacement, else the first dough job."""
-    if into is not None:
-        wanted = [swap for swap in records if into in (part.item for part in swap.into)]
-        if wanted:
-            order = (*DOUGH_FUNCTIONS, *OUTSIDE_FUNCTIONS)
-            first = min((swap.function for swap in wanted), key=order.index)
-            return [swap for swap in wanted if swap.function == first]
-    inside = bowl is None or bowl.g(out) > 0
-    order = (*DOUGH_FUNCTIONS, *OUTSIDE_FUNCTIONS) if inside else (*OUTSIDE_FUNCTIONS, *DOUGH_FUNCTIONS)
-    if not inside and not any(swap.function in OUTSIDE_FUNCTIONS for swap in records):
-        order = (*DOUGH_FUNCTIONS, *OUTSIDE_FUNCTIONS)
-    for job in order:
-        chosen = [swap for swap in records if swap.function == job]
-        if chosen:
-            if job == "strength":  # a white flour may also be stretched with whole grain
-                return chosen + [swap for swap in records if swap.function == "wholegrain"]
-            return chosen
-    return []
-
-
-def _known(records: Iterable[Swap]) -> set[tuple[str, ...]]:
-    return {tuple(part.item for part in swap.into) for swap in records}
-
-
-def _reversed(out: str, shelf: Shelf, function: str | None, records: list[Swap]) -> Iterator[Swap]:
-    """Records of one ingredient by another, read backwards where the whole may be replaced and the mass is honest."""
-    known = _known(records)
-    job = function or (records[0].function if records else None)
-    for swap in shelf.swaps.values():
-        if len(swap.into) != 1 or swap.into[0].item != out or (swap.out,) in known:
-            continue
-        # A flour that may only be part of a dough is itself replaced whole by the flour of the rest.
-        if swap.limit < 1 and swap.function != "wholegrain":
-            continue
-        ratio = swap.into[0].per_g
-        if not ratio or (job is not None and swap.function != job):
-            continue
-        if swap.function in ("wash", "alkali", "release", "colour", "enzyme", "leavening"):
-            continue  # one way only: what milk does on a crust, egg does otherwise
-        known.add((swap.out,))
-        yield replace(
-            swap,
-            id=f"{swap.id}_backwards",
-            out=out,
-            into=(SwapPart(item=swap.out, per_g=1 / ratio),),
-            water_g=None if swap.water_g is None else -swap.water_g / ratio,
-            sugar_g=None if swap.sugar_g is None else -swap.sugar_g / ratio,
-            salt_g=None if swap.salt_g is None else -swap.salt_g / ratio,
-            effect=_circle_effect(out, swap.out, shelf) or _plain_effect(swap.function),
-            limit=1.0,
-            gains=(),
-            loses=(),
-        )
-
-
-def _plain_effect(job: str) -> str:
-    if job in ("wholegrain", "strength"):
-        return "nearer to a plain white dough: taste and colour of the other flour go, water set for the same feel"
-    return "does the same job; taste and colour are its own"
-
-
-def _circle_effect(out: str, item: str, shelf: Shelf) -> str | None:
-    return next((kin.effect for kin in shelf.kin.values() if out in kin.members and item in kin.members), None)
-
-
-def _reckoned(out: str, shelf: Shelf, function: str | None, records: list[Swap]) -> Iterator[Swap]:
-    """Swaps reckoned inside a circle of kin: the first circle that holds both rules."""
-    known = _known(records)
-    job = function or (records[0].function if records else None)
-    for kin in shelf.kin.values():
-        if out not in kin.members or (job is not None and kin.function != job) or kin.id == "eggs":
-            continue
-        for item in kin.members:
-            if item == out or (item,) in known:
-                continue
-            ratio = _ratio(out, item, kin.equal, shelf)
-            if ratio is None:
-                continue
-            known.add((item,))
-            yield _from_kin(out, item, ratio, kin, shelf)
-
-
-def _ratio(out: str, item: str, equal: str, shelf: Shelf) -> float | None:
-    a, b = shelf.foods[out], shelf.foods[item]
-    if equal == "mass":
-        return 1.0
-    if equal == "water":
-        held, brought = counted_water_share(a), counted_water_share(b)
-    else:
-        name = {"sugar": "sugar_pct", "fat": "fat_pct", "salt": "salt_pct"}[equal]
-        held, brought = (getattr(a, name) or 0.0) / 100, (getattr(b, name) or 0.0) / 100
-    return held / brought if held > 0.02 and brought > 0.02 else None
-
-
-def _from_kin(out: str, item: str, ratio: float, kin: Kin, shelf: Shelf) -> Swap:
-    a, b = shelf.foods[out], shelf.foods[item]
-    corrected = kin.function in ("sweetener", "fat", "liquid", "binder", "salt")
-    return Swap(
-        id=f"{kin.id}_{out}_by_{item}",
-        out=out,
-        function=kin.function,
-        into=(SwapPart(item=item, per_g=ratio),),
-        water_g=counted_water_share(a) - ratio * counted_water_share(b) if corrected else None,
-        sugar_g=None,
-        salt_g=dough_salt_share(a) - ratio * dough_salt_share(b) if kin.function in ("fat", "liquid") else None,
-        limit=1.0,
-        effect=kin.effect,
-        certainty="medium",
-        source=kin.source,
-        confidence=kin.confidence,
-    )
 
 
 def _choice(swap: Swap, out: str, out_g: float, share: float, shelf: Shelf, bowl: Bowl | None) -> Choice | None:

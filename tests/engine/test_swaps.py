@@ -10,22 +10,11 @@ from hypothesis import strategies as st
 
 from assistant.engine.bowl import Bowl
 from assistant.engine.composition import Portion
+from assistant.engine.flour_blend import gluten_on_top_g, gluten_to_replace_g, strong_share
+from assistant.engine.leaven_swap import starter_for_yeast, yeast_for_starter
 from assistant.engine.refusal import Refused
-from assistant.engine.swaps import (
-    Avoid,
-    Choice,
-    Shelf,
-    Swapped,
-    gluten_on_top_g,
-    gluten_to_replace_g,
-    may_carry,
-    offenders,
-    replaced,
-    starter_for_yeast,
-    strong_share,
-    swaps_for,
-    yeast_for_starter,
-)
+from assistant.engine.shelf import Avoid, Shelf, may_carry
+from assistant.engine.swaps import Choice, Swapped, offenders, replaced, swaps_for
 from knowledge import load
 from knowledge.records.diets import Diet
 from knowledge.records.ingredients import Ingredient
