@@ -162,6 +162,7 @@ class Frame:
     whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
     reads: Callable[[Line], Own | None] | None = None  # reads the line by itself instead of by slots (a complaint)
     hints: frozenset[str] = frozenset()  # plain words that may mean this where another frame took them too
+    always: bool = False  # with `reads`: also reads a line that another frame takes wholly
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 

@@ -87,9 +87,12 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     by_themselves = [frame for frame in frames if frame.reads is not None]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
-    if by_themselves and (talking_of_it or unknown or hinted or not _plainly_said(readings)):
+    spared = not (talking_of_it or unknown or hinted) and _plainly_said(readings)
+    if by_themselves:
         line = Line(text, tokens, pieces, lexicon, context)
         for frame in by_themselves:
+            if spared and not frame.always:
+                continue
             own = frame.reads(line) if frame.reads is not None else None
             if own is not None:
                 bound = Bound((), pieces, context, text)

@@ -37,6 +37,7 @@ TOPICS = {
     "topping": "seeds and toppings",
     "diagnosis": "what went wrong",
     "explanation": "how and why",
+    "nutrition": "food values",
     "progress": "where the bake stands",
     "timer": "timers",
     "notes": "notes, and what was before",

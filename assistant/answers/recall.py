@@ -7,7 +7,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from assistant.answers import answers
-from assistant.notebook import Entry
+from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page

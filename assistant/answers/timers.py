@@ -8,7 +8,7 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.engine.refusal import Refused
-from assistant.notebook import Entry
+from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page

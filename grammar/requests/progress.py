@@ -167,8 +167,6 @@ def _read(line: Line) -> Own | None:
     amounts = [phrase for phrase in line.phrases if phrase.kind == "amount"]
     if step is None or len(amounts) > 2:
         return None
-    if step == "retard" and ("starter" in said or (talked_of == "plan" and "bulk" in said)):
-        return None  # where the starter is; after a plan, a wish rather than a deed
     at, ago_min = _when(said, amounts, line)
     if at is None and ago_min is None and (amounts or said in STAGE_ALONE or _meant_otherwise(said, talked_of)):
         return None

@@ -134,6 +134,6 @@ def _build_list(bound: Bound) -> TimersRequest | None:
 
 
 FRAMES = (
-    Frame(TimerRequest, "timer", _build, reads=_read, help_topic="timer"),
+    Frame(TimerRequest, "timer", _build, reads=_read, always=True, help_topic="timer"),
     Frame(TimersRequest, "timer", _build_list, help_topic="timer"),
 )
