@@ -282,8 +282,8 @@ def _weighed_measure(item: Ingredient, unit: str) -> tuple[float, float, str]:
         if grams is not None:
             return grams, ml, name
     raise Refused(
-        f"nobody has published what a measure of {item.name} weighs, and it varies too much to guess",
-        f"the weight of the {item.name} in grams",
+        f"nobody has published what a measure of {short_name(item)} weighs, and it varies too much to guess",
+        f"the weight of the {short_name(item)} in grams",
     )
 
 
@@ -311,7 +311,8 @@ def _manner(said: Said, book: MeasureBook) -> tuple[float, float, float, tuple[s
 
 def _by_weight_only(item: Ingredient) -> Refused:
     return Refused(
-        f"{item.name} is measured by weight only: {mass_only_reason(item)}", f"the weight of the {item.name} in grams"
+        f"{short_name(item)} is measured by weight only: {mass_only_reason(item)}",
+        f"the weight of the {short_name(item)} in grams",
     )
 
 
@@ -346,7 +347,7 @@ def _weigh_count(said: Said, item: Ingredient, book: MeasureBook) -> Weighed:
     unit = book.measures[said.unit]
     for pack in book.packs:
         if pack.unit == said.unit and item.id in pack.items and (pack.size is None or pack.size == said.size):
-            basis = f"one {unit.name} of {item.name} = {pack.g:g} g"
+            basis = f"one {unit.name} of {short_name(item)} = {pack.g:g} g"
             by: Literal["label", "count"] = "label" if pack.in_label else "count"
             return Weighed(
                 said.middle * pack.g, said.low * pack.low_g, said.high * pack.high_g, by, basis, pack.source,
@@ -369,5 +370,10 @@ def _weigh_count(said: Said, item: Ingredient, book: MeasureBook) -> Weighed:
         assumed = (f"{said.middle:g} {short_name(item)} read as grams",)
         return Weighed(said.middle, said.low, said.high, "mass", "as weighed", assumed=assumed)
     if said.unit == "each":
-        raise Refused(f"how much one {item.name} weighs is not known here", f"the weight of the {item.name} in grams")
-    raise Refused(f"a {unit.name} of {item.name} comes in several sizes", f"the grams printed on the {unit.name}")
+        raise Refused(
+            f"how much one {short_name(item)} weighs is not known here",
+            f"the weight of the {short_name(item)} in grams",
+        )
+    raise Refused(
+        f"a {unit.name} of {short_name(item)} comes in several sizes", f"the grams printed on the {unit.name}"
+    )
