@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
+from assistant.engine.naming import short_name
 from assistant.memory import recalled
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -37,6 +38,7 @@ TOPICS = {
     "topping": "seeds and toppings",
     "diagnosis": "what went wrong",
     "explanation": "how and why",
+    "cost": "cost and shopping",
     "nutrition": "food values",
     "progress": "where the bake stands",
     "timer": "timers",
@@ -72,6 +74,10 @@ def number(value: float) -> str:
 
 def setting_said(name: str, value: Any, room: Room) -> str:
     """A setting in words: "kitchen 19 °C"."""
+    if name.startswith("price_"):
+        item = name.removeprefix("price_")
+        food = room.kb.ingredients.get(item)
+        return f"price of {short_name(food) if food is not None else item} {number(float(value))} a kg"
     label, unit = SETTING_NAMES.get(name, (name.replace("_", " "), ""))
     if name == "flour" and value in room.kb.ingredients:
         value = room.kb.ingredients[value].name

@@ -1,0 +1,184 @@
+"""What the dough in hand costs by the prices that are kept, what to buy for it, and the prices themselves."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.nutrition import dough_in_hand
+from assistant.engine.composition import Portion
+from assistant.engine.cost import cost, price_per_kg, to_buy
+from assistant.engine.naming import grams, short_name
+from assistant.engine.refusal import Refused
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page, Table
+from grammar.requests.cost import CostRequest, Price, PriceRequest
+
+PREFIX = "price_"
+"""A price is a setting by this and the item's id: what a kilogram costs."""
+CURRENCY = "currency"
+CUP_ML = 236.588
+MOST_PER_KG = 5000.0
+"""Saffron stays below it; more is taken for a slip."""
+
+
+@answers(PriceRequest)
+def keep(request: PriceRequest, room: Room) -> Outcome:
+    """Prices kept until they are changed or undone, each as what a kilogram costs."""
+    if not request.prices:
+        raise Refused(
+            "A price needs the amount it is for.", "flour costs 1.20 a kilo, or: 2 for a 1.5 kg bag of flour"
+        )
+    values: dict[str, Any] = {}
+    told = []
+    for price in request.prices:
+        item = _item(price, room)
+        per_kg = price_per_kg(price.price, _mass_g(price, item, room))
+        if per_kg <= 0 or per_kg > MOST_PER_KG:
+            raise Refused(
+                f"{per_kg:.2f} a kilogram is no price for {short_name(room.kb.ingredients[item])}.",
+                "say what so much of it costs: flour costs 1.20 a kilo",
+            )
+        values[PREFIX + item] = round(per_kg, 6)
+        told.append(f"{_name(item, room)} {_money(per_kg, request.currency or _currency(room))} a kg")
+    if request.currency is not None and request.currency != _currency(room):
+        values[CURRENCY] = request.currency
+    names = [name for name in values if name != CURRENCY]
+    answer: dict[str, Any] = {
+        "name": names[0], "value": values[names[0]], "item": names[0].removeprefix(PREFIX), "per": "kg",
+        "currency": request.currency or _currency(room),
+    }  # fmt: skip
+    if len(values) > 1:
+        answer["settings"] = [{"name": name, "value": value} for name, value in values.items()]
+    before = [room.setting(name) for name in names]
+    was = [f"{one:.2f}" for one, name in zip(before, names, strict=True) if one is not None and one != values[name]]
+    text = f"Kept: {', '.join(told)}." + (f" It was {', '.join(was)}." if was else "")
+    return Outcome(
+        "setting", answer, f"from now on: {', '.join(told)}", Page((Line(text),)),
+        bench=room.bench.with_settings(values),
+        change={"what": "setting", "names": list(values), "values": list(values.values())},
+    )  # fmt: skip
+
+
+@answers(CostRequest)
+def answer(request: CostRequest, room: Room) -> Outcome:
+    """The cost of the dough in hand, or the list of what to buy for it. No price is made up: what has none is named."""
+    if request.prices:
+        return _prices(room)
+    formula, portions = dough_in_hand(room, "what it costs" if not request.shopping else "what to buy")
+    per_kg = prices_in(room.bench.settings)
+    found = cost(portions, per_kg)
+    currency = _currency(room)
+    share = 1 / formula.pieces if formula.pieces else None  # what is lost on the bench is paid for too
+    priced = bool(found.by_item)
+    total = found.total if priced else None
+    fields: dict[str, Any] = {
+        "total": total,
+        "per_piece": found.total * share if priced and share is not None else None,
+        "currency": currency,
+        "unpriced": list(found.unpriced),
+        "by_item": [{"item": item, "cost": value} for item, value in found.by_item.items()],
+    }
+    name = room.bake.name if room.bake is not None else "the dough in hand"
+    starter = ("the starter counted by its flour",) if formula.starter is not None else ()
+    assumed = (*(("water costs nothing",) if "water" not in per_kg and not request.shopping else ()), *starter)
+    if request.shopping:
+        buy = to_buy(portions)
+        fields["shopping"] = [{"item": one.item, "name": _name(one.item, room), "g": one.g} for one in buy]
+        return Outcome(
+            "cost", fields, f"what to buy for {name}", _list_page(buy, fields, name, assumed, room), assumed=assumed
+        )
+    return Outcome("cost", fields, f"what {name} costs", _page(fields, name, assumed, room), assumed=assumed)
+
+
+def prices_in(settings: Mapping[str, Any]) -> dict[str, float]:
+    """What a kilogram of each item costs, by id."""
+    return {name.removeprefix(PREFIX): float(value) for name, value in settings.items() if name.startswith(PREFIX)}
+
+
+def _currency(room: Room) -> str | None:
+    value = room.setting(CURRENCY)
+    return str(value) if value is not None else None
+
+
+def _money(value: float, currency: str | None) -> str:
+    figure = f"{value:.2f}" if value >= 0.095 else f"{value:.3f}"
+    return f"{figure} {currency}" if currency else figure
+
+
+def _name(item: str, room: Room) -> str:
+    return short_name(room.kb.ingredients[item]) if item in room.kb.ingredients else item.replace("_", " ")
+
+
+def _item(price: Price, room: Room) -> str:
+    """Which ingredient a price is of: of several readings, the one in the dough in hand, else the first."""
+    if len(price.item) > 1 and room.bake is not None:
+        _, portions = dough_in_hand(room, "prices")
+        inside = {portion.item for portion in portions}
+        return next((item for item in price.item if item in inside), price.item[0])
+    return price.item[0]
+
+
+def _mass_g(price: Price, item: str, room: Room) -> float:
+    """The mass a price is for. Refused where pieces or a volume of it have no known weight."""
+    food = room.kb.ingredients[item]
+    if price.unit == "g":
+        mass = price.amount
+    elif price.unit == "ml":
+        if not food.cup_g:
+            raise Refused(f"How much {short_name(food)} weighs by the litre is not known.", "its price by the kilogram")
+        mass = price.amount * food.cup_g / CUP_ML
+    else:
+        if not food.each_g:
+            raise Refused(f"How much one {short_name(food)} weighs is not known.", "its price by the kilogram")
+        mass = price.amount * food.each_g
+    if mass <= 0:
+        raise Refused("A price is for some amount of a thing.", "flour costs 1.20 a kilo")
+    return mass
+
+
+def _page(fields: Mapping[str, Any], name: str, assumed: tuple[str, ...], room: Room) -> Page:
+    unpriced = [_name(item, room) for item in fields["unpriced"]]
+    if fields["total"] is None:
+        lines = [
+            Line(f"No price is known of what is in {name}: {', '.join(unpriced)}."),
+            Line("Say one: “flour costs 1.20 a kilo”, “2 for a 1.5 kg bag of flour”.", role="note"),
+        ]
+        return Page(tuple(lines))
+    each = f", {_money(fields['per_piece'], fields['currency'])} a piece" if fields["per_piece"] is not None else ""
+    more = " without what has no price" if unpriced else ""
+    total = _money(fields["total"], fields["currency"])
+    blocks: list[Line | Table] = [Line(f"{name}: {total}{each}{more}.", role="head")]
+    if unpriced:
+        blocks.append(Line(f"No price: {', '.join(unpriced)}.", role="warn"))
+    rows = tuple((_name(one["item"], room), _money(one["cost"], fields["currency"])) for one in fields["by_item"])
+    blocks.append(Table(rows, "lr", more=len(rows) > 4))
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + ". Ingredients alone, no oven, no work.", role="note"))
+    return Page(tuple(blocks))
+
+
+def _list_page(
+    buy: tuple[Portion, ...], fields: Mapping[str, Any], name: str, assumed: tuple[str, ...], room: Room
+) -> Page:
+    rows = tuple((_name(one.item, room), f"{grams(one.g)} g") for one in buy)
+    blocks: list[Line | Table] = [Line(f"For {name}:", role="head"), Table(rows[:5], "lr")]
+    if len(rows) > 5:
+        blocks.append(Table(rows[5:], "lr", more=True))
+        blocks.append(Line(f"“more” for {len(rows) - 5} more.", role="note"))
+    if fields["total"] is not None:
+        left = f" without {', '.join(_name(one, room) for one in fields['unpriced'])}" if fields["unpriced"] else ""
+        blocks.append(Line(f"About {_money(fields['total'], fields['currency'])}{left}."))
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
+    return Page(tuple(blocks))
+
+
+def _prices(room: Room) -> Outcome:
+    kept = prices_in(room.bench.settings)
+    rows = [{"name": PREFIX + item, "value": value, "item": item} for item, value in kept.items()]
+    told = [f"{_name(item, room)} {_money(value, _currency(room))}" for item, value in kept.items()]
+    text = f"By the kilogram: {', '.join(told)}." if told else "No prices are kept yet: “flour costs 1.20 a kilo”."
+    return Outcome("setting", {"name": "prices", "value": kept, "settings": rows}, "the prices", Page((Line(text),)))
