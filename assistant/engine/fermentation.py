@@ -157,9 +157,13 @@ def _until(k: Kinetics, dough: Dough, path: Path, state: State, speed: float, ga
         then = after(k, speeds, rates, state, minutes)
         if then.gas >= gas or then.culture >= culture:
             inside = minutes_inside(k, speeds, rates, state, minutes, gas, culture)
-            # Once more with the rates of that part alone: the piece as a whole may be a little warmer or colder.
-            rates = rates_in(k, dough, piece.part(inside), with_acid=False) if inside > 0 else rates
-            return state.at_min - started + minutes_inside(k, speeds, rates, state, minutes, gas, culture)
+            # Again with the rates of that part alone: the piece as a whole may be a little warmer or colder.
+            for _ in range(4 if piece.early_c != piece.late_c else 0):
+                rates = rates_in(k, dough, piece.part(inside), with_acid=False) if inside > 0 else rates
+                before, inside = inside, minutes_inside(k, speeds, rates, state, minutes, gas, culture)
+                if abs(inside - before) < 0.1:
+                    break
+            return state.at_min - started + inside
         if minutes >= left:
             return math.inf
         state = then

@@ -12,6 +12,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 _STEP_C = 2.0  # a piece of the path spans at most about this much change of temperature
+_FINE_STEP_C = 0.9  # and about this much where the rates bend sharply:
+_BENDS_C = (
+    (6.4, 12.0),
+    (26.0, 30.0),
+    (34.3, 38.3),
+)  # where growth sets in, where a culture is hot, where it is very hot
 _SHORTEST_MIN = 0.5  # nor is a piece shorter than this for the sake of accuracy
 _SETTLED_C = 0.02  # nearer than this the dough is taken to be at its surroundings
 
@@ -142,10 +148,11 @@ def _pieces(leg: Leg, start_c: float, from_min: float, stop_min: float) -> Itera
         here_c = leg.dough_at(at, start_c)
         # With the air drifting the dough settles to following it at a distance; `gap_c` is what is left to settle.
         gap_c = abs(here_c - leg.air_at(at) + drift_per_min * tau_min)
-        step = _STEP_C / abs(drift_per_min) if drift_per_min else math.inf
+        step_c = _FINE_STEP_C if any(low < here_c < high for low, high in _BENDS_C) else _STEP_C
+        step = step_c / abs(drift_per_min) if drift_per_min else math.inf
         if gap_c >= _SETTLED_C and tau_min > 0:
             # Time for the gap to close by one step, or by half once it is small.
-            closing = tau_min * math.log(gap_c / (gap_c - _STEP_C)) if gap_c > 2 * _STEP_C else tau_min * 0.7
+            closing = tau_min * (math.log(gap_c / (gap_c - step_c)) if gap_c > 2 * step_c else 0.7)
             step = min(step, max(closing, _SHORTEST_MIN))
         minutes = min(step, stop_min - at)
         if math.isinf(minutes):
