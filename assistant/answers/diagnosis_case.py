@@ -50,7 +50,6 @@ _ASKED_FIGURES: Mapping[str, tuple[tuple[str, str, float], ...]] = {
     "jar_water_question": (("pct", "jar_water_pct", 1), ("num", "jar_water_pct", 1)),
 }
 """What a bare amount means when a question is open."""
-_WET = ("flat", "slack", "sticky")
 _RYE = frozenset({"high_rye", "rye_wheat"})
 _NOT_BREAD_PIECES = frozenset({"base", "cake", "piece"})
 

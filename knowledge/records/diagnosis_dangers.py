@@ -20,7 +20,7 @@ class Danger(Record):
 
     symptoms: those that are this danger; said_as: other words for it.
     cause: the cause that stands first, with no odds; act: what to do, first and before anything else.
-    unless: words that make it harmless after all (a fresh rye tint), with what to say then.
+    harmless: what looks like it and is none (a fresh rye tint), said beside it.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "danger"

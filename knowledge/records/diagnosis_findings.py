@@ -19,7 +19,7 @@ class Finding(Record):
     """One thing a baker may report.
 
     about: what it is a report on (dent, steam, cover ...); a bake has one finding about each, a later one replaces it.
-    shows: the symptom it is by itself, if any; it is then listed, but counted once, as the fact.
+    shows: the symptom it is by itself, if any ("the dent stayed"); it is then named as one too.
     opposite: the finding that holds when this one is denied ("the dent did not fill").
     usual, moves, say, family: as for a measure's band.
     """
