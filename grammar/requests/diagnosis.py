@@ -17,6 +17,7 @@ _GOING_ON = 3.4
 _TURN = 45.0
 """Right after a complaint "what now" means the complaint."""
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
+_OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _HINTS = frozenset(
     [
@@ -204,6 +205,8 @@ def _score(
             "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
         ):
             own -= _ASKS_SOMETHING_ELSE
+        if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
+            own = _POINTED  # a cry for help, not a wish to read about it
         return own + facts + _LEFT_OVER * left + other
     if not going_on:
         return None
