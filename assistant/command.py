@@ -87,6 +87,7 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
 
 def open_conversation(call: Call, home: Path) -> Talk:
     """The conversation over the notebook in `home`; what is at fault with files there is said on standard error."""
+    from assistant.cards import Cards
     from assistant.conversation import Conversation
     from assistant.notebook import Notebook
     from knowledge import load
@@ -95,7 +96,7 @@ def open_conversation(call: Call, home: Path) -> Talk:
     notebook = Notebook.open(home, knowledge=kb.version)
     for trouble in (*kb.troubles, *filter(None, [notebook.trouble])):
         _complain(trouble)
-    return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh)
+    return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh, cards=Cards(home / "cards"))
 
 
 def open_chat(call: Call, home: Path) -> Chat:
@@ -116,12 +117,13 @@ def open_chat(call: Call, home: Path) -> Chat:
         _complain(notebook.trouble)
 
     def ready() -> Conversation:
+        from assistant.cards import Cards
         from assistant.conversation import Conversation
         from knowledge import load
 
         kb = load(overlay=own, cache=cache)
         notebook.knowledge = kb.version
-        return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh)
+        return Conversation(kb, notebook, now=_clock(call.now), fresh=call.fresh, cards=Cards(home / "cards"))
 
     return Chat(notebook, ready, _clock(call.now), lambda: examples(cache), call.fresh)
 

@@ -10,6 +10,7 @@ from typing import Any
 from assistant import answers
 from assistant.answers.common import first_examples
 from assistant.bench import Bench
+from assistant.cards import Cards
 from assistant.engine.refusal import Refused
 from assistant.lexicon import lexicon
 from assistant.memory import kept, recalled
@@ -23,6 +24,7 @@ from assistant.voice.unread import tie_page, unread_page
 from grammar.frames import Context
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
+from grammar.requests.card import CardRequest
 from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest, WhyRequest
 from grammar.requests.notes import NoteRequest
 from grammar.requests.recall import RecallRequest
@@ -31,7 +33,7 @@ from knowledge import Knowledge
 
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest,
+    TimersRequest, CardRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 
@@ -39,11 +41,20 @@ _STEERING = (
 class Conversation:
     """The talk over one notebook. Every line gets a reply; a change is acknowledged only when it is on disk.
 
-    now: tells the local time; fresh: start with no bake in hand and nothing asked (settings still hold).
+    now: tells the local time; fresh: start with no bake in hand and nothing asked (settings still hold);
+    cards: the folder of cards.
     """
 
-    def __init__(self, kb: Knowledge, notebook: Notebook, now: Callable[[], datetime], fresh: bool = False) -> None:
+    def __init__(
+        self,
+        kb: Knowledge,
+        notebook: Notebook,
+        now: Callable[[], datetime],
+        fresh: bool = False,
+        cards: Cards | None = None,
+    ) -> None:
         self.kb = kb
+        self._cards = cards
         self.notebook = notebook
         self._now = now
         self._fresh = fresh
@@ -137,7 +148,7 @@ class Conversation:
 
     def _room(self, best: Reading, bench: Bench, now: datetime, text: str, number: int) -> Room:
         earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None
-        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries, number)
+        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries, number, self._cards)
 
     def _merged(self, best: Reading, bench: Bench) -> Any:
         """The request with what it leaves unsaid taken from the one it continues, where its topic says so."""
@@ -166,7 +177,7 @@ class Conversation:
             )
             return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
         standing = Bench.from_json(target.state)
-        room = Room(self.kb, now, standing, None, text, None, self._entries_with(target, undo))
+        room = Room(self.kb, now, standing, None, text, None, self._entries_with(target, undo), 0, self._cards)
         outcome = (undone if undo else redone)(target.what, room)
         reply = Reply(
             text,

@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.bench import Bake, Bench
+from assistant.cards import Cards
 from assistant.memory import recalled
 from grammar.frames import Bound
 from knowledge import Knowledge
@@ -20,7 +21,7 @@ class Room:
     """Handed to every answer. bound: the phrases the request was made of (for words as typed); text: the raw line.
 
     earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's
-    entries, newest first; number: what this line's own entry will be called there.
+    entries, newest first; number: what this line's own entry will be called there; cards: where cards go.
     """
 
     kb: Knowledge
@@ -31,6 +32,7 @@ class Room:
     earlier: Any = None
     entries: Any = None
     number: int = 0
+    cards: Cards | None = None
     leaned: list[int] = field(default_factory=list, compare=False)  # bakes the answer looked at
 
     @property

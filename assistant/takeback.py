@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Any
 
@@ -35,6 +36,21 @@ def redone(what: Entry, room: Room) -> Outcome:
     return _standing("done again", what, room)
 
 
+def _card(verb: str, said: str, change: Mapping[str, Any], room: Room) -> Outcome:
+    """A card is taken out of its folder again, or written again; one that was changed since stays."""
+    name, text = str(change.get("name")), str(change.get("content"))
+    path: str | None = None
+    if verb == "undone":
+        gone = room.cards is not None and room.cards.take_back(name, text)
+        told = f"the card {name} is gone" if gone else f"the card {name} was changed since and stays"
+        path = None if gone or room.cards is None else str(room.cards.folder / name)
+    else:
+        path = str(room.cards.write(name, text)) if room.cards is not None else None
+        told = f"card written: {path}"
+    answer = {"path": path, "format": change.get("format")}
+    return Outcome("card", answer, said, Page((Line(f"{said[0].upper()}{said[1:]}; {told}."),)))
+
+
 def _standing(verb: str, what: Entry, room: Room) -> Outcome:
     said = f"{verb}: “{' '.join(what.text.split())[:60]}”"
     change = what.change or {}
@@ -47,6 +63,8 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
         )
         answer: dict[str, Any] = {"name": names[0] if names else "", "value": values[0] if values else None}
         return Outcome("setting", answer, said, Page((Line(f"{said}; {now}."),)))
+    if change.get("what") == "card":
+        return _card(verb, said, change, room)
     beside = _BESIDE_THE_DOUGH.get(str(change.get("what")))
     if beside is not None:
         stands = answers.answer(beside, room)

@@ -38,6 +38,7 @@ TOPICS = {
     "topping": "seeds and toppings",
     "diagnosis": "what went wrong",
     "explanation": "how and why",
+    "card": "a card to hand on",
     "cost": "cost and shopping",
     "nutrition": "food values",
     "progress": "where the bake stands",

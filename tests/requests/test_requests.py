@@ -24,6 +24,7 @@ from typing import Any
 import pytest
 import yaml
 
+from assistant.cards import Cards
 from assistant.conversation import Conversation
 from assistant.notebook import Notebook
 from knowledge import Knowledge, load
@@ -49,10 +50,10 @@ def kb() -> Knowledge:
 
 
 @pytest.mark.parametrize(("case", "line"), list(cases()))
-def test_request(case: dict[str, Any], line: str, kb: Knowledge) -> None:
+def test_request(case: dict[str, Any], line: str, kb: Knowledge, tmp_path: Path) -> None:
     now = case.get("now", NOW)
     now = now if isinstance(now, datetime) else datetime.fromisoformat(str(now))
-    talk = Conversation(kb, Notebook.in_memory(), now=lambda: now)
+    talk = Conversation(kb, Notebook.in_memory(), now=lambda: now, cards=Cards(tmp_path / "cards"))
     for earlier in case.get("given", []):
         talk.reply(earlier)
     reply = talk.reply(line).as_json()
