@@ -345,12 +345,12 @@ CUES = {
 RULED_OUT = ("act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil")
 FRAMES = (
     Frame(
-        PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT,
+        PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
         needs=(
             "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "bedtime:bed_now", "slot:shift",
             "way:ahead", "away:asleep",
         ),
     ),
     # After a plan, "at 19?" or "pot takes 4" changes that plan rather than the dough or the kitchen's settings.
-    Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6),
+    Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6, settles=True),
 )  # fmt: skip
