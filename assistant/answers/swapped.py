@@ -54,7 +54,9 @@ def swap_outcome(
     for n, choice in enumerate(swapped.choices):
         blocks.append(Line(f"{parts_words(choice, room)}: {_effect(choice, out, room)}", more=n >= SHOWN))
     if swapped.leave_out is not None:
-        blocks.append(Line(f"without it: {swapped.leave_out}" if swapped.choices else f"{_start(swapped.leave_out)}."))
+        crowded = len(swapped.choices) >= SHOWN  # there is enough to choose from without it
+        said_out = f"without it: {swapped.leave_out}" if swapped.choices else f"{_start(swapped.leave_out)}."
+        blocks.append(Line(said_out, more=crowded))
     blocks += [Line(text) for text in _changes(swapped.choices[:SHOWN], room)]
     if bowl is not None and bowl.g(out.item) > 0 and swapped.choices:
         name = name_of(swapped.choices[0].into[0].item, room)
