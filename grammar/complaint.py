@@ -27,7 +27,8 @@ class Heard:
     """What a line says went wrong. symptoms, absent, findings, dangers: ids in the order said.
 
     words: the words of the line; covered: places of those that mean something here; repairs: (as typed, as read);
-    plain: whether a symptom was named outright, not by a picture or a report alone.
+    plain: whether a symptom was named outright, not by a picture or a report alone; pointed: whether a picture stands
+    behind what it is said of ("the loaf is heavy", not "a heavy loaf").
     """
 
     words: tuple[Word, ...]
@@ -38,6 +39,7 @@ class Heard:
     dangers: tuple[str, ...]
     subject: str | None
     plain: bool
+    pointed: bool = False
     repairs: tuple[tuple[str, str], ...] = ()
 
 
@@ -87,6 +89,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         tuple(dict.fromkeys(dangers)),
         subject,
         plain,
+        any(m.ids("picture") and any(last < m.first for _, last, _ in subjects) for m in mentions),
         repairs,
     )
 

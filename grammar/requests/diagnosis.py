@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
@@ -18,6 +19,14 @@ _TURN = 45.0
 """Right after a complaint "what now" means the complaint."""
 _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
+_LEFT_MASS = -3.0
+"""Weights nobody can place belong to a dough to weigh out, not to a complaint."""
+_WISHED = 12.0
+_WISH = re.compile(
+    r"\bhow (?:do|can|should|to) ?(?:i|you|we)? ?(?:get|make|achieve) (?!rid|it stop)"
+    r"|\b(?:make|bring|take) it (?:to |down to )?\d"
+)
+"""What looks like a fault is wished for: "how do I get a thick crust", "too wet, make it 65 %"."""
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 _HINTS = frozenset(
     [
@@ -196,7 +205,7 @@ def _score(
         return _DANGER + facts
     if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
-        if not heard.plain and (heard.subject is not None or any(m.first == 0 for m in heard.mentions)):
+        if not heard.plain and heard.pointed:
             own = _POINTED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
@@ -207,7 +216,10 @@ def _score(
             own -= _ASKS_SOMETHING_ELSE
         if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
             own = _POINTED  # a cry for help, not a wish to read about it
-        return own + facts + _LEFT_OVER * left + other
+        masses = sum(p.dim == "mass" for p in found.left)
+        own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
+        own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
+        return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
     if not going_on:
         return None
     answered = request.said_yes is not None or request.unknown or (request.answering and found.bare)
