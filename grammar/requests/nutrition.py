@@ -26,7 +26,8 @@ class NutritionRequest:
     portion_g: float | None = None
 
 
-CERTAIN = 40.0
+CERTAIN = 9.0
+"""Stronger than a chance reading of a few words, weaker than a dough that takes every figure."""
 _NAMES = (
     ("kcal", (
         r"(?:k?calories?|kcals?|cals?|energy|kilocalories|kj|kilojoules|calorie count|calorific|claories|calroies|"
@@ -60,7 +61,8 @@ _PER = re.compile(
 _OTHER = re.compile(
     r"\b(?:should|need|needs|why|gluten|strong|stronger|strength|weak|want|add|without|no|instead|swap|"
     r"replace|too|forgot|make|reduce|less|more|develop|"
-    r"reach|raise|lower|increase|change|put|meant|went|costs?|price|grams of flour|dough for|hydration|bake|mixed)\b|%"
+    r"reach|raise|lower|increase|change|percent|percentages?|share|ratio|put|meant|went|costs?|price|grams "
+    r"of flour|dough for|hydration|bake|mixed)\b|%"
 )
 _SMALL = frozenset(
     re.findall(
@@ -83,6 +85,10 @@ def _read(line: Line) -> Own | None:
     sure, named = _SURE.search(said) is not None, _ANY.search(said) is not None
     if not (named or sure) or _OTHER.search(said):
         return None
+    masses = [p for p in line.phrases if p.kind == "amount" and p.quantity is not None and p.quantity.dim == "mass"]
+    named_foods = sum(1 for p in line.phrases if p.ids("ingredient") and not any(t.repaired for t in p.tokens))
+    if len(masses) > 1 or named_foods > 3:  # a list of weights
+        return None
     items = _items(line)
     asks = re.search(r"\b(?:how much|how many|what|whats)\b", said) is not None or line.text.rstrip().endswith("?")
     lead = re.match(rf"(?:the )?(?:{'|'.join(words for _, words in _NAMES)})\b(?: content)? (?:in|of|per)\b", said)
@@ -95,9 +101,7 @@ def _read(line: Line) -> Own | None:
     about = tuple(name for name, words in _NAMES if re.search(rf"\b{words}\b", said))
     if re.search(rf"\b{_ALL}\b", said):
         about = ()
-    portion = next(
-        (p.quantity.base for p in line.phrases if p.kind == "amount" and p.quantity and p.quantity.dim == "mass"), None
-    )
+    portion = masses[0].quantity.base if masses and masses[0].quantity is not None else None
     return Own(NutritionRequest(about, items, portion), CERTAIN, _unread(line, items))
 
 
