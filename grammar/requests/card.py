@@ -22,7 +22,7 @@ class CardRequest:
     name: str | None = None
 
 
-CERTAIN = 40.0
+CERTAIN = 14.0
 _FORMATS = (
     ("json", r"json(?:[ -]?ld)?|recipe data|schema(?:\.org)?|machine readable|structured data"),
     ("csv", r"csv|spread ?sheet|excel|table file|comma separated"),

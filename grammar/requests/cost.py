@@ -46,7 +46,10 @@ class CostRequest:
     prices: bool = False
 
 
-CERTAIN = 40.0
+CERTAIN = 9.0
+"""Stronger than a chance reading of a few words, weaker than a dough that takes every figure."""
+PRICED = 16.0
+"""A thing and its price: no dough is said with money in it."""
 FLOUR = ("flour_bread",)
 """What a bag of flour holds where nothing more is said."""
 _BARE = re.compile(r"\bcosts?\s+(?:me\s+)?[£€$]?\s*\d+(?:[.,]\d+)?\s*\w{0,5}\s*$", re.I)
@@ -152,7 +155,7 @@ def _prices(line: Line) -> Own | None:
             return Own(PriceRequest(), CERTAIN) if bare else None
         currency = currency or sign
         found.append(Price(ids[0], *one))
-    return Own(PriceRequest(tuple(found), currency), CERTAIN) if found else None
+    return Own(PriceRequest(tuple(found), currency), PRICED) if found else None
 
 
 def _one(part: str) -> tuple[tuple[float, float, str] | None, str | None]:

@@ -29,7 +29,7 @@ class ProgressRequest:
     left: bool = False  # asked for the time that is left, nothing else
 
 
-CERTAIN = 40.0
+CERTAIN = 14.0
 STAGE_ALONE = frozenset(
     {"baking", "boiling", "autolyse", "bulk", "proofing", "proving", "baked", "boiled", "retard", "bulk rise"}
 )

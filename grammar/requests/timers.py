@@ -36,7 +36,7 @@ class TimersRequest:
     all: bool = False
 
 
-CERTAIN = 40.0
+CERTAIN = 14.0
 """How well such a line fits: it says "timer", so nothing else is meant."""
 _TIMER = r"(?:timers?|alarms?|countdowns?|egg timer|kitchen timer|stopwatch)"
 _LIST = re.compile(
