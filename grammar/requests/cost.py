@@ -84,11 +84,13 @@ _SAYS = re.compile(
 )
 _IS_PER = re.compile(
     rf"\b(?:is|are|was|at|=|now)\s+\d+(?:[.,]\d+)?\s*(?:/|per|an?|each|the)\s*(?:\d+\s*)?{_UNIT}\b|"
-    rf"\d\s*/\s*(?:kg|kilo|l|litre|100\s*g|lb|dozen)\b|\d[.,]\d\d\s*(?:/|per|an?)\s*(?:\d+\s*)?{_UNIT}\b",
+    rf"\d\s*/\s*(?:kg|kilo|l|litre|100\s*g|lb|dozen)\b|\d[.,]\d\d\s*(?:/|per|an?)\s*(?:\d+\s*)?{_UNIT}\b|"
+    r"\d\s+an?\s+(?:kg|kilo|litre|dozen)\b|^\s*(?:an?\s+)?(?:kg|kilo|litre|"
+    r"dozen)\s+(?:of\s+)?\w+(?:\s+\w+)?\s+(?:is|are)\s+\d",
     re.I,
 )
 _ASKS = re.compile(
-    r"(?:so |and |ok )*(?:(?:the )?ingredients? costs?|"
+    r"(?:so |and |ok )*(?:(?:the )?ingredients? costs?|costs? (?:breakdown|split)|"
     r"(?:what|how much)(?: does| do| will| would| did| is| are| s|s)?(?: it| this| "
     r"that| they| them| the| a| an| one| each| my| all| of| these| those| whole| batch| dough| "
     r"rolls?| rings?| pieces?| bun| buns| loaf| loaves| breads?| lot| bake| ingredients?| total| \d+)*(?: "
@@ -112,7 +114,8 @@ _SHOPPING = re.compile(
     r"(?: for .*| please| list)?"
     r"|what (?:do|should|must|shall|will|would) (?:i|we) (?:need to |have to )?(?:buy|get|shop for|pick "
     r"up)(?: in)?(?: for .*| from the shop| at the shop)?"
-    r"|what (?:to|do i need to|ingredients to|else to) buy(?: for .*)?|what (?:ingredients )?do (?:i|we) "
+    r"|(?:list )?what to buy|(?:the )?ingredients to buy|what (?:to|do i need to|ingredients to|else to) "
+    r"buy(?: for .*)?|what (?:ingredients )?do (?:i|we) "
     r"need (?:to buy|from the (?:shop|store|mill|market))(?: for .*)?"
     r"|(?:i am |im )?going shopping(?: .*)?|shop for (?:this|it|the .*)"
 )

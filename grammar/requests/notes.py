@@ -45,7 +45,7 @@ _AHEAD = re.compile(
     rf"\s*{_POLITE}(?:"
     rf"{_NOUN}{_PLACE}?{_SIGN}(?:that\s+)?"
     rf"|(?:{_VERB}){_PLACE}?(?:{_SIGN}|\s+)(?:that\s+)?"
-    rf"|(?:note|log|record|remember|recall)\s+that\s+"
+    rf"|(?:note|log|record|remember|recall)\s+(?:that\s+|(?:this|it)\s*[:=]+\s*)"
     rf"|remember\s+(?=to\s)"
     rf"|remember\s+(?=(?:the|this|these|today|it|we|how|last|next|for|when)\b[^\d]*$)"
     rf"|(?:note|log|jot|memo)\s+(?!(?:about|on|from|of|entries|book|in)\b)"
@@ -75,7 +75,7 @@ def _taken(text: str) -> NoteRequest | None:
     found = _AHEAD.fullmatch(text) or _BEHIND.fullmatch(text)
     if found is None:
         return None
-    words = found["words"].strip()
+    words = re.sub(r"^(?:this|it|that)\s*[:=]+\s*(?=\S)", "", found["words"].strip(), flags=re.I)
     asked = words.endswith("?") and not re.match(rf"\s*{_NOUN}\s*:", text, re.I)
     return None if asked else NoteRequest(words)
 

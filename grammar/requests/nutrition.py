@@ -82,7 +82,8 @@ def _read(line: Line) -> Own | None:
     said = plain(line.text)
     if len(said) > 160 or "\n" in line.text.strip():
         return None
-    sure, named = _SURE.search(said) is not None, _ANY.search(said) is not None
+    alone = re.fullmatch(r"(?:and )?(?:the )?(?:carbs?|carbohydrates?|fibre|fiber|proteins?)", said) is not None
+    sure, named = alone or _SURE.search(said) is not None, _ANY.search(said) is not None
     if not (named or sure) or _OTHER.search(said):
         return None
     masses = [p for p in line.phrases if p.kind == "amount" and p.quantity is not None and p.quantity.dim == "mass"]

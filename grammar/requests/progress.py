@@ -69,7 +69,7 @@ _STEPS: tuple[tuple[str, str], ...] = (
     ("bake", (
         _IN_OVEN +
         r"|baking|(?:started|began) (?:baking|the bake)|bake (?:started|began|begun|on)|loaded the oven|oven "
-        r"loaded|(?:loaf|loaves|rolls|rings|they|it|trays?) (?:are|is) in"
+        r"loaded|(?:loaf|loaves|rolls|rings|they|it|trays?) (?:are|is) in|went in"
     )),
     ("boil", r"boiled|boiling|boil (?:started|done)|(?:in|into) the (?:pot|water|bath)"),
     ("preheat", (
@@ -126,11 +126,12 @@ _TIME = (
 )
 _MARKS = tuple((step, re.compile(rf"{_WHO}(?:{words}){_THING}{_TIME}{_DAY}")) for step, words in _STEPS)
 _ASKS = re.compile(
-    r"(?:so |ok |and |right )*(?:where (?:are we|am i|is it|are they|is the dough|does it stand|do we "
+    r"(?:so |ok |and |right )*(?:are we (?:there|done|nearly there) yet|wheres (?:the )?(?:bake|dough|"
+    r"bulk|it)(?: at)?|where (?:are we|am i|is it|are they|is the dough|does it stand|do we "
     r"stand)(?: up to| at| now| in the bake| with (?:it|this|the dough|the bake))*"
     r"|how far(?: along)?(?: (?:are we|is it|am i|is the (?:dough|bulk|bake|proof)|are they|has it (?:come|"
     r"gone|got|risen)|along))*(?: now)?"
-    r"|(?:what|which) stage(?: (?:are we|is it|am i|is the dough))?(?: at| in| on)?(?: now)?"
+    r"|(?:what|which) (?:stage|step)(?: (?:are we|is it|am i|is the dough))?(?: at| in| on)?(?: now)?"
     r"|(?:(?:whats the|what is the|show|show me|give me|the|bake|dough) )*(?:progress|status)(?: report| "
     r"update| of (?:the )?(?:bake|dough|bulk))?(?: please)?"
     r"|how(?:s| is)? (?:it|the (?:dough|bulk|bake|proof|batch))(?: is)?(?: (?:doing|going|getting on|coming "
@@ -163,6 +164,9 @@ def _read(line: Line) -> Own | None:
         return None if talked_of == "diagnosis" else Own(ProgressRequest(), CERTAIN)
     if line.text.rstrip().endswith("?"):
         return None
+    if re.match(r"(?:is|are|was|has)\b", said):  # "is bulk done" asks
+        asked = any(pattern.fullmatch(said) for _, pattern in _MARKS)
+        return Own(ProgressRequest(), CERTAIN) if asked and talked_of != "diagnosis" else None
     step = next((step for step, pattern in _MARKS if pattern.fullmatch(said)), None)
     amounts = [phrase for phrase in line.phrases if phrase.kind == "amount"]
     if step is None or len(amounts) > 2:
@@ -176,7 +180,8 @@ def _read(line: Line) -> Own | None:
 
 
 def _meant_otherwise(said: str, talked_of: str | None) -> bool:
-    """Whether a stage without an hour tells of what was asked before: how far a dough is that went wrong, or a plan."""
+    """Whether a stage without an hour tells of what was asked before: how far a dough is that went "
+    "wrong, or a plan."""
     if talked_of == "plan":
         return re.match(r"(?:ok |right )?(?:its|it is|theyre|they are|just|ive|i have|weve|now|all)\b", said) is None
     return talked_of in ("mend", "diagnosis")
