@@ -682,6 +682,18 @@ def _replaced(bound: Bound) -> list[str]:
     return out
 
 
+def _is_exchange(bound: Bound) -> bool:
+    """Whether the line only asks for one thing in place of so many grams of another: that is a swap, not a dough."""
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    if len(amounts) != 1 or amounts[0].dim != "mass" or amounts[0].old is not None:
+        return False
+    at = bound.phrases.index(amounts[0])
+    before = bound.phrases[at - 1] if at else None
+    given = {name for phrase in bound.phrases for name in phrase.ids("ingredient")[:1]}
+    instead = before is not None and set(before.ids("link")) & {"instead_of", "in_place_of"}
+    return bool(instead) and len(given) == 2 and not bound.said("act:change", "act:use", "act:add")
+
+
 def _lead(bound: Bound) -> bool:
     """Whether the line begins as a change to what is in hand: "for 40", "and with", "make it", "same but"."""
     for phrase in bound.phrases:
@@ -744,6 +756,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     open_end = _more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
+    if _is_exchange(bound):
+        return None
     masses = _masses(bound)
     asked = _asked(bound)
     parts, own = _parts(bound, masses, asked)
