@@ -41,7 +41,7 @@ def mended(
     if clock:
         blocks.append(Line(clock))
         fields["clock"] = clock
-    if mend.add and known:
+    if mend.add and known and after.hydration_pct(room.kb.ingredients):
         blocks.append(Line(_dough_line(plan, after, room)))
     if mend.part is not None and mend.growth > 1.25 and known and mend.add != mend.part.add:
         keep = (
@@ -56,15 +56,16 @@ def mended(
 
 
 def mend_fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, room: Room) -> dict[str, Any]:
-    """The machine form of a mend."""
+    """The machine form of a mend; no dough mass where no water is known."""
     foods = room.kb.ingredients
     salt = after.salt_pct(foods)
+    wet = after.hydration_pct(foods) or None
     return {
         "add": rows(add),
-        "dough_g": after.dough_g if known else None,
+        "dough_g": after.dough_g if known and wet else None,
         "pieces": after.pieces if known else None,
         "piece_g": after.piece_g if known else None,
-        "hydration_pct": after.hydration_pct(foods),
+        "hydration_pct": wet,
         "salt_pct": salt if salt else None,
     }
 

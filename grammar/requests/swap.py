@@ -92,6 +92,20 @@ def _taken(bound: Bound) -> SwapRequest | None:
     return None
 
 
+def _describes(bound: Bound, place: int) -> bool:
+    """The thing only says which bread: "soda bread", "rye loaf"."""
+    following = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
+    named = following is not None and following.kind == "label" and fits(following, ("bread:*", "piece:*"))
+    return named and not bound.phrases[place].negated
+
+
+def _has_other(bound: Bound, things: list[int], negated: list[int]) -> bool:
+    """ "no buttermilk, got yogurt", "no eggs for the challah": the line opens with what there is none of, unweighed."""
+    if not negated or negated[0] != 0 or any(p.kind == "amount" for p in bound.phrases):
+        return False
+    return len(things) > len(negated) or ("for" in bound.links() and not bound.context.has_bake)
+
+
 def build(bound: Bound) -> SwapRequest | None:
     """The request; None where nothing is missing, asked for or to be avoided.
 
@@ -106,11 +120,13 @@ def build(bound: Bound) -> SwapRequest | None:
         for i, p in enumerate(bound.phrases)
         if p.kind == "label" and fits(p, THING) and not p.ids("diet") and not p.ids("job")
     ]
+    things = [i for i in things if not _describes(bound, i)] or things
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
     negated = [i for i in things if bound.phrases[i].negated]
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
     asks = asks or one_for_other(bound, things)
     asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(things) > len(negated))))
+    asks = asks or _has_other(bound, things, negated)
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
     if diets and job == "wash":
@@ -198,7 +214,7 @@ FRAME = Frame(
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
         "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
-        "pick:*", "ingredient:yeast*", "link:for",
+        "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
     ),
     rules_out=(
         "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",
