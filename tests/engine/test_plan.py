@@ -205,6 +205,13 @@ def test_an_hour_gone_by_is_refused() -> None:
     assert found == Miss("past", 30, None)
 
 
+def test_what_lies_nearest_and_in_time_is_no_miss() -> None:
+    kitchen = Kitchen(room_c=13, night_c=9, oven_pieces=4, pot_pieces=3)
+    wish = Wish(now=SATURDAY, ready_by=SATURDAY + timedelta(hours=33), starter="ripe", cold="bulk")
+    found = plan(batch("ring_roll", 7), kitchen, wish, trade())
+    assert isinstance(found, Plan) and 33 * 60 - EARLIEST_MIN <= found.ready_min <= 33 * 60
+
+
 def test_hours_all_taken_leave_no_room() -> None:
     always = (Busy(time(6), time(18)), Busy(time(18), time(6)))
     wish = Wish(now=SATURDAY, ready_by=datetime(2026, 3, 15, 9), busy=always)

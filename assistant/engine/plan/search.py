@@ -134,7 +134,7 @@ def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | No
     return best
 
 
-def _nearest(placing: Placing, options: tuple[Choice, ...], deadline: int, day: Day) -> Miss:
+def _nearest(placing: Placing, options: tuple[Choice, ...], deadline: int, day: Day) -> Plan | Miss:
     """The plan ready nearest to the hour, later or sooner, over the choices most likely to get there."""
     window = Window(
         tuple(
@@ -158,6 +158,8 @@ def _nearest(placing: Placing, options: tuple[Choice, ...], deadline: int, day: 
     if nearest is None:
         return Miss(_hopeless(placing, options), 0, None)
     ready = nearest.ready_min
+    if deadline - EARLIEST_MIN <= ready <= deadline:
+        return nearest  # the coarse search had passed it over
     if ready > deadline:
         return Miss("late", ready - deadline, nearest)
     return Miss("early", deadline - ready - EARLIEST_MIN, nearest)
