@@ -21,6 +21,7 @@ from assistant.voice.card import FORMATS, CardFacts
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.card import CardRequest
+from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread
 
 
@@ -55,6 +56,8 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
     shown = registry.answer(said, replace(room, bound=None, text=""))
     bread = bread_of_formula(room, said)
     usual = bread if bread is not None else room.kb.breads[LEAN_BREAD]
+    plain = replace(room, bound=None, text="")
+    bake_min = float(registry.answer(TimingRequest(stage="bake", bread=usual.id), plain).answer["minutes"])
     weighed = whole_grams([row.g for row in formula.rows])
     rows = tuple((row.name, g, row.pct) for row, g in zip(formula.rows, weighed.rows_g, strict=True))
     piece = None
@@ -70,12 +73,12 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         rows=rows,
         dough_g=weighed.total_g,
         inside=tuple(_inside(formula)),
-        steps=_steps(formula, bread, usual),
+        steps=_steps(formula, bread, usual, bake_min),
         allergens=allergens,
         keeping=_keeping(usual),
         cautions=tuple(one for one in shown.cautions if not one.startswith("Allergens")),
         piece=piece,
-        bake_min=bread.minutes_usual if bread is not None else None,
+        bake_min=bake_min if bread is not None else None,
     )
     like = () if bread is not None else (f"worked and kept like {usual.name.lower()}",)
     return facts, (*shown.assumed, *like)
@@ -99,7 +102,7 @@ def _inside(formula: Formula) -> list[str]:
     return found
 
 
-def _steps(formula: Formula, bread: Bread | None, usual: Bread) -> tuple[str, ...]:
+def _steps(formula: Formula, bread: Bread | None, usual: Bread, bake_min: float) -> tuple[str, ...]:
     """The course in short, by the bread's own row; the times are looked at, not the clock."""
     steps = ["Mix everything to a smooth dough" + (", the late ingredients last." if _late(formula) else ".")]
     if usual.rise_bulk_pct > 0:
@@ -113,7 +116,7 @@ def _steps(formula: Formula, bread: Bread | None, usual: Bread) -> tuple[str, ..
     if bread is not None and bread.boil_s_per_side:
         steps.append(f"Boil {bread.boil_s_per_side:.0f} s a side; mind the steam and the splashes.")
     core = f", to {degrees_said(usual.core_c)} inside" if usual.core_c else ""
-    steps.append(f"Bake at {degrees_said(usual.oven_c_usual)}, about {hours_said(usual.minutes_usual)}{core}.")
+    steps.append(f"Bake at {degrees_said(usual.oven_c_usual)}, about {hours_said(bake_min)}{core}.")
     steps.append("Cool on a rack before cutting.")
     return tuple(steps)
 

@@ -52,6 +52,14 @@ def test_the_recipe_data_is_read_back_as_the_same_dough(tmp_path: Path) -> None:
     assert again.answer["formula"]["hydration_pct"] == pytest.approx(65, abs=0.5)
 
 
+def test_a_heavier_piece_bakes_longer_on_the_card(tmp_path: Path) -> None:
+    times = [
+        json.loads(card(tmp_path / name, "card as json", dough=f"{dough} at 58 %"))["cookTime"]
+        for name, dough in (("small", "18 rings of 95 g"), ("large", "9 rings of 190 g"))
+    ]
+    assert [int(time[2:-1]) for time in times] == [17, 26]
+
+
 def test_the_table_is_read_by_any_reader_of_tables(tmp_path: Path) -> None:
     text = card(tmp_path, "card as csv")
     assert text.count("\r\n") == text.count("\n")
