@@ -40,7 +40,8 @@ class Lexicon:
     phrases: folded phrase -> its terms; units: folded name -> unit readings (case-sensitive names such as "T" are
     given as typed); common: ordinary words that are never taken for slips; groups: ingredient id -> group;
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
-    what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint; trade_of: symptom id -> "bread", "dough" or "starter";
+    what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint;
+    trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
     by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
     asked, few words to the finding they mean there.

@@ -364,7 +364,7 @@ def _clock(lexeme: _Lexeme) -> Token:
 
 
 def _feed_parts(lexeme: _Lexeme) -> Token:
-    """ "1:5:5": parts of seed, flour and water; the amount is the flour to one part of seed, all three are the value."""
+    """ "1:5:5": parts of seed, flour and water; the amount is the flour to one of seed, all three are the value."""
     parts = tuple(float(part) for part in re.findall(r"\d+(?:\.\d)?", lexeme.text))
     per_seed = parts[1] / parts[0] if parts[0] else 0.0
     return Token("NUM", "", 0, 0, quantity=Quantity(per_seed, "ratio", None, per_seed), value=parts)

@@ -294,6 +294,8 @@ def _plain_units(request: ConversionRequest, room: Room, book: MeasureBook) -> O
     if kinds == {"count"} or len(kinds) > 1:
         raise Unclear(f"{said} of what?", (f"{said} butter in grams", f"{said} plain flour in grams"))
     kind = kinds.pop()
+    if target is not None and target not in book.measures:  # a degree of heat
+        raise Unclear(f"{said} is no temperature. What is it to be in?", (f"{said} in grams", f"{said} in ounces"))
     if target is not None and book.dimension(target) != kind:
         raise Unclear(
             f"{said} of what? A cup of flour and a cup of honey differ by a factor of 2.7.",

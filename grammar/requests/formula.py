@@ -751,12 +751,22 @@ def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
+def _exchanged(bound: Bound) -> bool:
+    """ "honey in place of 60 g sugar": one weighed thing for another is an exchange, not a dough."""
+    instead = bound.links() & {"instead_of", "in_place_of", "rather_than"}
+    weighed = bound.first("part_g") is not None or bound.first("part_volume") is not None
+    sized = bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct") or bound.first("dough_g")
+    return bool(instead) and weighed and not sized
+
+
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     open_end = _more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
     if _is_exchange(bound):
+        return None
+    if _exchanged(bound):
         return None
     masses = _masses(bound)
     asked = _asked(bound)
