@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BenchWork(Record):
-    """One kind of work: `minutes` whatever the batch, plus `per_piece_min` a piece and `per_kg_min` a kilogram of dough."""
+    """One kind of work: `minutes` for any batch, plus `per_piece_min` a piece and `per_kg_min` a kilogram of dough."""
 
     meaning: str
     minutes: float

@@ -17,8 +17,9 @@ class Explanation(Record):
     """One topic.
 
     said_as: phrases that name it. about: circumstances that mean it, each made of words of other kinds that must all be
-    said ("person:baby+ingredient:honey"; `group:egg` is any ingredient of a group, `dough:egg` an allergen or ingredient
-    of the dough in hand). safety: a question of health: answered plainly, erring on the safe side. text: the answer, a few
+    said ("person:baby+ingredient:honey"; `group:egg` is any ingredient of a group, `dough:egg` an allergen or
+    ingredient of the dough in hand). safety: a question of health: answered plainly, erring on the safe side. text: the
+    answer, a few
     short lines. more: what is added when more is asked for. see: ids of neighbouring topics.
     """
 
