@@ -182,6 +182,9 @@ def build(bound: Bound) -> FeedRequest | None:
     needed, have = _jar(bound, needed, have)
     seed, flour, water = bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g")
     feeds = bound.said(*_FEEDING)
+    timed = bound.of("moments") or bound.first("temp_c") or bound.first("in_min") or ratio
+    if flour is not None and not feeds and not timed and bound.first("hydration_pct"):
+        return None  # "900 g flour and 180 g starter, want 68 %" is a dough
     ripe_word = bound.said("look:ripe", "look:use_it", "ask:when")
     follows = bound.context.focus == "feed"
     named = bound.said("feeding:feed", "feeding:jar", "feeding:turn", "feeding:cold")
