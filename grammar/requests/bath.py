@@ -84,6 +84,7 @@ def build(bound: Bound) -> BathRequest | None:
         or (bathing and (things or litres is not None or (timed and boils)))
         or (things and litres is not None)
         or (bound.said("bathing:bath") and bound.said("bread:*", "piece:*") and not bound.said("symptom:*"))
+        or (bound.said("bathing:bath", "bathing:boil") and bound.said("ask:what", "ask:how_much", "ask:which"))
         or (alkali and dangers)
         or {"drain_cleaner", "hot", "to_lye"} & set(dangers)
         or any(i == "lye" for i in item)
