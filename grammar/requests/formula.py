@@ -735,7 +735,7 @@ def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
     """ "more salt", "less starter" without a figure: what it is of; empty where a figure was said."""
     if not bound.context.has_bake or any(phrase.kind == "amount" or phrase.ids("ask") for phrase in bound.phrases):
         return ()
-    for phrase, nxt in zip(bound.phrases, (*bound.phrases[1:], bound.phrases[-1]), strict=True):
+    for phrase, nxt in zip(bound.phrases, (*bound.phrases[1:], *bound.phrases[-1:]), strict=True):
         if fits(phrase, ("cue:wetter",)):
             return ("hydration",)
         if not fits(phrase, ("act:more", "cue:greater", "cue:fewer")):
