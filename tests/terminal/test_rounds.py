@@ -178,8 +178,8 @@ def test_a_line_beyond_bounds_is_told_why(play: Play) -> None:
 
 
 def test_the_quiet_line_is_there_and_cut_to_the_screen(play: Play) -> None:
-    assert "24 ring rolls · proof · kitchen 19 °C" in play()[1]
-    narrow = play(columns=20)[1]
+    assert "24 ring rolls · proof · kitchen 19 °C" in play(f"{PAUSE * 4}{CTRL_D}")[1]
+    narrow = play(f"{PAUSE * 4}{CTRL_D}", columns=20)[1]
     assert "24 ring rolls" in narrow and "..." in narrow and "kitchen" not in narrow
 
 
@@ -192,7 +192,7 @@ def test_colour_is_left_off_where_it_is_not_wanted(play: Play, monkeypatch: pyte
 
 
 def test_signs_the_terminal_lacks_are_spelled_out(play: Play) -> None:
-    screen = play(encoding="ascii")[1]
+    screen = play(f"{PAUSE * 4}{CTRL_D}", encoding="ascii")[1]
     assert "24 ring rolls - proof - kitchen 19 C" in screen
     screen.encode("ascii")
 
