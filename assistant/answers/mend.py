@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from assistant.answers import answers
 from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
 from assistant.answers.mended import mend_fields, mended
@@ -72,7 +74,7 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
     if bowl is not None:
         flour_g = sum(g for _, g in said_flour)
         if not said_flour or abs(flour_g - bowl.bowl_flour_g(foods)) <= SAME * flour_g:
-            return bowl, (), True
+            return _as_weighed(bowl, request, room), (), True
     if said_flour:
         item = _item_or_none(request, None, room)
         rows_ = [
@@ -94,14 +96,30 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
             guessed += words
         return made, tuple(guessed), True
     if bowl is not None:
-        return bowl, (), True
+        return _as_weighed(bowl, request, room), (), True
     usual = Bowl(USUAL, starter_g=USUAL_STARTER_G if "starter" in str(request.item) else 0.0)
     item = _item_or_none(request, None, room)
     words = ["per 1000 g of flour at 65 % hydration, 2 % salt: no dough in hand"]
     if item is not None and usual.g(item) <= 0:
         usual, more = _usual_row(usual, item, 1000.0, room)
         words += more
+    if request.dough_g is not None and request.mistake == "forgot":
+        words[0] = "65 % hydration and 2 % salt: no dough in hand"
+        return _as_weighed(usual, request, room), tuple(words), True
     return usual, tuple(words), False
+
+
+def _as_weighed(bowl: Bowl, request: MendRequest, room: Room) -> Bowl:
+    """The dough at the weight that was said of it, where something was forgotten: the weight lacks what is missing."""
+    if request.dough_g is None or request.mistake != "forgot":
+        return bowl
+    item = _item_or_none(request, bowl, room)
+    there_g = bowl.dough_g - (bowl.g(item) if item is not None else 0.0)
+    factor = request.dough_g / there_g if there_g > 0 else 1.0
+    if abs(factor - 1) <= SAME:
+        return bowl
+    portions = tuple(Portion(one.item, one.g * factor) for one in bowl.portions)
+    return replace(bowl, portions=portions, starter_g=bowl.starter_g * factor, pieces=None)
 
 
 def _usual_row(bowl: Bowl, item: str, flour_g: float, room: Room) -> tuple[Bowl, list[str]]:

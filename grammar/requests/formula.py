@@ -265,6 +265,7 @@ SLOTS = {
         role="count",
         links={"for": 0.4, "at": -0.8},
     ),
+    "many_pieces": Slot({"num": 1.0}, cues=("piece:*", "bread:*"), low=400, high=5000),  # only where they are named
     "piece_g": Slot(
         {"mass": 1.0, "num": 0.15},
         cues=("cue:piece_mass", "piece:*", "bread:*"),
@@ -775,7 +776,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     replaced = _replaced(bound)
     without = list(dict.fromkeys([*without, *replaced]))
     parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
-    pieces = _most(bound.first("pieces") or _counted_through(bound))
+    pieces = _most(bound.first("pieces") or bound.first("many_pieces") or _counted_through(bound))
     limited = bound.said("cue:limit") and not masses
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
