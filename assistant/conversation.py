@@ -113,7 +113,7 @@ class Conversation:
         if best is None or not _worth_answering(found, best):
             reply = Reply(text, "", "unread", {"near": _near(found)}, unread_page(found), unread=_all_words(found))
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
-        if found.margin < CLEAR and not _same_meaning(found):
+        if found.margin < CLEAR:
             reply = Reply(text, "", "unread", {"near": _near(found)}, tie_page(found), unread=best.unread)
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
         request = best.request
@@ -275,12 +275,6 @@ def _only_kind_words(found: Read) -> bool:
     """Whether a line is nothing but "hello" or "thanks": no request, and nothing that was not understood."""
     kinds = {token.kind for token in found.tokens}
     return "FILL" in kinds and kinds <= {"FILL", "MARK"}
-
-
-def _same_meaning(found: Read) -> bool:
-    """Whether the two best readings would be answered alike."""
-    first, second = found.readings[:2]
-    return bool(first.request == second.request)
 
 
 def _near(found: Read) -> list[str]:

@@ -174,8 +174,6 @@ class _Build:
 
     def amount(self, items: list[Any]) -> Phrase:
         token: Token = items[0].value
-        if token.quantity is not None and token.quantity.dim == "length":
-            return Phrase("amount", (token,), token.quantity)
         return Phrase("amount", (token,), token.quantity)
 
     def batch(self, items: list[Any]) -> tuple[Phrase, Phrase]:

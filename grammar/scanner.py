@@ -603,8 +603,6 @@ def _quantity(
         if unit and unit[0].dimension in ("time", "volume", "mass") and len(lx[at + skip].word) > 1:
             used, at = used + skip, at + skip  # "half an hour", "a third of a cup"
     unit = _unit(lx, at, lexicon, value)
-    if unit is None and at < len(lx) and lx[at].word in ("a", "an") and fraction is False:
-        unit = None
     if unit is None:
         return Token("NUM", "", 0, 0, quantity=Quantity(value, "num", None, value, spelled, fraction)), used
     reading, words, readings = unit

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import lru_cache
 
 
@@ -51,7 +50,7 @@ def _candidates(word: str, targets: frozenset[str]) -> tuple[str, ...]:
     return tuple(sorted(found))
 
 
-def repair(word: str, targets: frozenset[str], same: Iterable[tuple[str, ...]] = ()) -> str | None:
+def repair(word: str, targets: frozenset[str]) -> str | None:
     """The word that `word` is a slip of, or None: too short, nothing near, or several targets tie.
 
     Plural and singular of one word do not count as a tie; the longer one wins when the slip ends in s.

@@ -836,13 +836,11 @@ def build(bound: Bound) -> FormulaRequest | None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     piece_g, hydration = _bare_pair(bound, bound.base("piece_g"), hydration)
     bread = bound.term("bread", "bread")
-    shared = {id(hit.label) for hit in bound.hits if hit.label is not None}
     if bread is None:
         bread = next(
             (hit.ids("bread")[0] for hit in bound.hits if hit.slot in ("pieces", "piece_g") and hit.ids("bread")), None
         )
     piece = next((p.ids("piece")[0] for p in bound.phrases if p.ids("piece") and not p.negated), None)
-    del shared
     if hydration is None and plain:
         hydration, parts = _hydration_of_white(parts, bound)
     request = FormulaRequest(
