@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from assistant.engine.growth import Kinetics
 from assistant.engine.refusal import Refused
@@ -98,7 +98,7 @@ def shaped(k: Kinetics, state: State, kept: float = 0.0) -> State:
     The gas dissolved in the dough stays; of the gas that raised it `kept` (0 to 1) does. The rise of the proof counts
     from here.
     """
-    return replace(state, at_min=0.0, gas=min(state.gas, k.dissolved) + kept * max(0.0, state.gas - k.dissolved))
+    return state._replace(at_min=0.0, gas=min(state.gas, k.dissolved) + kept * max(0.0, state.gas - k.dissolved))
 
 
 def rise_pct(k: Kinetics, dough: Dough, state: State) -> float:
@@ -106,14 +106,19 @@ def rise_pct(k: Kinetics, dough: Dough, state: State) -> float:
     return 100 * max(0.0, state.gas / dough.pressure_ratio - k.dissolved)
 
 
-def advance(k: Kinetics, dough: Dough, state: State, path: Path, minutes: float, speed: float = 1.0) -> State:
-    """The state after `minutes` more along `path`; `speed` scales every rate (for the range)."""
+def advance(
+    k: Kinetics, dough: Dough, state: State, path: Path, minutes: float, speed: float = 1.0, with_acid: bool = True
+) -> State:
+    """The state after `minutes` more along `path`; `speed` scales every rate (for the range).
+
+    Without `with_acid` the acid stays as it was: a plan asks only for the rise, a great many times.
+    """
     speeds = speeds_of(k, dough, speed)
     left = minutes
     for piece in _pieces(path, state):
         step = min(left, piece.minutes)
         if step > 0:
-            state = after(k, speeds, rates_in(k, dough, piece.part(step)), state, step)
+            state = after(k, speeds, rates_in(k, dough, piece.part(step), with_acid), state, step)
         left -= step
         if left <= 0:
             break

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from assistant.engine.growth import (
     Kinetics,
@@ -58,13 +59,12 @@ class Dough:
         return seed_flour / (100 + seed_flour)
 
 
-@dataclass(frozen=True, slots=True)
-class State:
+class State(NamedTuple):
     """Where a dough has got to.
 
     `at_min` minutes along its path; `wait_h` hours before the culture gets going; `culture` and `acid` the sourdough
     yeast and the acid makers against a ripe starter; `yeast_pct` commercial yeast as fresh, % of flour; `yeast_wait_h`
-    hours at 27 C before it multiplies; `gas` dough volumes of gas made, at sea level.
+    hours at 27 C before it multiplies; `gas` dough volumes of gas made, at sea level. A tuple for speed, as `Piece` is.
     """
 
     at_min: float
@@ -101,8 +101,7 @@ def speeds_of(k: Kinetics, dough: Dough, speed: float) -> Speeds:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Rates:
+class Rates(NamedTuple):
     """Rates of one piece: culture and acid makers per hour, yeast growth and gas at 27 C relative."""
 
     culture: float
@@ -113,16 +112,27 @@ class Rates:
 
 def rates_in(k: Kinetics, dough: Dough, piece: Piece, with_acid: bool = True) -> Rates:
     """Rates over one piece of a path, the mean of its two temperatures; the acid makers only where they are wanted."""
-    ends = (piece.early_c,) if piece.early_c == piece.late_c else (piece.early_c, piece.late_c)
-    count = len(ends)
+    early = _rates_at(k, dough, piece.early_c, with_acid)
+    if piece.early_c == piece.late_c:
+        return early
+    late = _rates_at(k, dough, piece.late_c, with_acid)
+    return Rates(
+        (early.culture + late.culture) / 2,
+        (early.acid + late.acid) / 2,
+        (early.growth + late.growth) / 2,
+        (early.gas + late.gas) / 2,
+    )
+
+
+def _rates_at(k: Kinetics, dough: Dough, temp_c: float, with_acid: bool) -> Rates:
     culture = acid = growth = gas = 0.0
     if dough.starter_pct > 0:
-        culture = sum(sourdough_rate(k, temp_c) for temp_c in ends) / count
+        culture = sourdough_rate(k, temp_c)
         if with_acid:
-            acid = sum(acid_rate(k, temp_c) for temp_c in ends) / count
+            acid = acid_rate(k, temp_c)
     if dough.yeast_fresh_pct > 0:
-        growth = sum(bakers_growth_rate(k, temp_c) for temp_c in ends) / count
-        gas = sum(bakers_gas_rate(k, temp_c) for temp_c in ends) / count
+        growth = bakers_growth_rate(k, temp_c)
+        gas = bakers_gas_rate(k, temp_c)
     return Rates(culture, acid, growth, gas)
 
 
