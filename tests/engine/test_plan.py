@@ -207,9 +207,21 @@ def test_an_hour_gone_by_is_refused() -> None:
 
 def test_what_lies_nearest_and_in_time_is_no_miss() -> None:
     kitchen = Kitchen(room_c=13, night_c=9, oven_pieces=4, pot_pieces=3)
-    wish = Wish(now=SATURDAY, ready_by=SATURDAY + timedelta(hours=33), starter="ripe", cold="bulk")
-    found = plan(batch("ring_roll", 7), kitchen, wish, trade())
-    assert isinstance(found, Plan) and 33 * 60 - EARLIEST_MIN <= found.ready_min <= 33 * 60
+    for hours in (32, 33, 34, 35, 37, 39):
+        deadline = hours * 60
+        wish = Wish(now=SATURDAY, ready_by=SATURDAY + timedelta(hours=hours), starter="ripe", cold="bulk")
+        found = plan(batch("ring_roll", 7), kitchen, wish, trade())
+        ready_min = found.ready_min if isinstance(found, Plan) else found.nearest.ready_min  # type: ignore[union-attr]
+        assert (deadline - EARLIEST_MIN <= ready_min <= deadline) == isinstance(found, Plan)
+
+
+def test_a_cool_kitchen_that_can_be_ready_by_an_hour_can_be_ready_an_hour_later() -> None:
+    kitchen = Kitchen(room_c=13, night_c=9, oven_pieces=4, pot_pieces=3)
+    kept = []
+    for hours in range(31, 40):
+        wish = Wish(now=SATURDAY, ready_by=SATURDAY + timedelta(hours=hours), starter="ripe", cold="bulk")
+        kept.append(isinstance(plan(batch("ring_roll", 7), kitchen, wish, trade()), Plan))
+    assert kept == sorted(kept) and kept[-1] and not kept[0]
 
 
 def test_hours_all_taken_leave_no_room() -> None:

@@ -17,7 +17,7 @@ HEATS = {"preheat": 120, "heat_pot": 60}
 
 @dataclass(frozen=True, slots=True)
 class Block:
-    """Tasks with times from the block's start, and where the dough stands at its end."""
+    """Tasks with times from the block's start; where it ends in the fridge, how the dough goes into it."""
 
     tasks: tuple[Task, ...]
     minutes: int
@@ -71,6 +71,13 @@ class Line:
         self.warm_min = 0
         self.proof_pct = day.batch.rise_proof_pct
 
+    def copy(self) -> Line:
+        """A line that goes its own way from here."""
+        other = Line(self.day, self.dough, self.begins, self.state, self.temp_c)
+        other.tasks, other.at, other.folds = list(self.tasks), self.at, self.folds
+        other._pending, other.warm_min, other.proof_pct = self._pending, self.warm_min, self.proof_pct
+        return other
+
     def add(self, step: str, minutes: int, tau_h: float, **facts: float | int | str | None) -> None:
         """A step during which the dough lies where its lag is `tau_h`; nothing for 0 minutes."""
         if minutes <= 0:
@@ -86,14 +93,19 @@ class Line:
         tau_h, minutes = self._pending
         if minutes:
             path = self.day.path(self.begins + self.at - minutes, self.temp_c, tau_h)
-            self.state = advance(self.day.trade.kinetics, self.dough, replace(self.state, at_min=0.0), path, minutes)
+            k, state = self.day.trade.kinetics, self.state._replace(at_min=0.0)
+            self.state = advance(k, self.dough, state, path, minutes, with_acid=False)
             self.temp_c = path.temp_c(minutes)
             self._pending = (0.0, 0)
+
+    def into_oven(self) -> None:
+        """The dough is not followed into what comes: nobody asks how far it had risen when the heat took it."""
+        self._pending = (0.0, 0)
 
     def path(self, tau_h: float) -> Path:
         """The dough's path from here in the kitchen."""
         self.settle()
-        self.state = replace(self.state, at_min=0.0)
+        self.state = self.state._replace(at_min=0.0)
         return self.day.path(self.begins + self.at, self.temp_c, tau_h)
 
     def minutes_to(self, rise: float, tau_h: float) -> float:

@@ -8,7 +8,8 @@ along the dough's own temperature.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, field
 from typing import Literal
 
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
@@ -26,6 +27,8 @@ _EARLY = "stopped early: it keeps rising as it cools"
 _LEAST_PROOF = 0.5
 """However far the bulk went, the proof aims at no less than this share of its usual rise."""
 _KNOCKED_BACK_PCT = 250.0
+_NEAR_MARK = 0.015
+"""Share of the gas at the mark within which a dough comes out of the cold at its mark."""
 _NO_MORE_MIN = 8
 """A rise that needs no more than this is there."""
 _BULK_SHARES = (1.0, 0.7, 0.45)
@@ -40,15 +43,13 @@ class Course:
     dough: Dough
     dough_c: float
     autolyse_min: int
-    _before: dict[float, float] = field(default_factory=dict, repr=False, compare=False)
+    _before: dict[tuple[float, ...], float] = field(default_factory=dict, repr=False, compare=False)
+    _shaped: dict[tuple[float, float], Line | None] = field(default_factory=dict, repr=False, compare=False)
 
     def whole(self, begins: float) -> Block | None:
         """Mix to rack without the cold; None where the dough never rises."""
-        line = self._mixed(begins)
-        if not self._bulk(line, self.day.batch.rise_bulk_pct):
-            return None
-        self._bench(line)
-        if not self._proof(line, self.day.batch.rise_proof_pct):
+        line = self._up_to_shape(begins, self.day.batch.rise_bulk_pct, "")
+        if line is None or not self._proof(line, self.day.batch.rise_proof_pct):
             return None
         self._finish(line)
         return line.block()
@@ -56,9 +57,9 @@ class Course:
     def front(self, begins: float, where: Where, early: bool, cold_h: float) -> Block | None:
         """Mix to the fridge. `early`: it has risen so far that the cold brings it to its mark; else it goes in at once
         (a bulk after an hour or so) and rises the rest afterwards. None where it never rises."""
-        line = self._mixed(begins)
         day = self.day
         if where == "bulk":
+            line = self._mixed(begins)
             mark = day.batch.rise_bulk_pct
             before = self._before_cold(line, mark, day.tub_tau_h, cold_h) if early else 60.0
             if not math.isfinite(before):
@@ -70,12 +71,11 @@ class Course:
             mark = bulk_stop_before_cold_pct(day.trade.records, self.dough_c)
         block = None
         for share in _BULK_SHARES:
-            if share < 1:
-                line = self._mixed(begins)
             stop = round(mark * share)
-            if not self._bulk(line, stop, _EARLY if share < 1 else ""):
+            shaped_line = self._up_to_shape(begins, stop, _EARLY if share < 1 else "")
+            if shaped_line is None:
                 return None
-            self._bench(line)
+            line = shaped_line
             short = day.batch.rise_bulk_pct - stop
             line.proof_pct = max(_LEAST_PROOF * day.batch.rise_proof_pct, day.batch.rise_proof_pct + short)
             block = self._into_cold(line, early, cold_h)
@@ -96,14 +96,14 @@ class Course:
         line = Line(self.day, self.dough, begins, state, temp_c)
         day = self.day
         if where == "bulk":
-            if self._over(state, self._bulk_limit()) or not self._warm_bulk(line):
+            if self.over(state, where, proof_pct) or not self._warm_bulk(line):
                 return None
             self._bench(line)
             if not self._proof(line, day.batch.rise_proof_pct):
                 return None
         else:
             mark = proof_pct
-            if self._over(state, mark):
+            if self.over(state, where, mark):
                 return None
             left = line.minutes_to(mark, day.piece_tau_h)
             if not math.isfinite(left):
@@ -117,10 +117,17 @@ class Course:
 
     def cold(self, block: Block, where: Where, minutes: int) -> tuple[State, float]:
         """State and temperature after so many minutes in the fridge."""
+        return next(self.in_cold(block, where, (minutes,)))
+
+    def in_cold(self, block: Block, where: Where, moments: Iterable[int]) -> Iterator[tuple[State, float]]:
+        """State and temperature at these minutes in the fridge, in order: each is worked out from the one before."""
         tau_h = self.day.tub_tau_h if where == "bulk" else self.day.piece_tau_h
         path = self.day.cold_path(block.temp_c, tau_h)
-        state = replace(block.state, at_min=0.0)
-        return advance(self.day.trade.kinetics, self.dough, state, path, minutes), path.temp_c(minutes)
+        state = block.state._replace(at_min=0.0)
+        for moment in moments:
+            minutes = moment - state.at_min
+            state = advance(self.day.trade.kinetics, self.dough, state, path, minutes, with_acid=False)
+            yield state, path.temp_c(moment)
 
     # What the blocks are made of.
 
@@ -136,6 +143,17 @@ class Course:
         if day.batch.process.knead:
             line.add("knead", day.work_min("knead"), day.tub_tau_h, temp_c=round(self.dough_c, 1))
         return line
+
+    def _up_to_shape(self, begins: float, mark: float, note: str) -> Line | None:
+        """Mix, bulk and shaping, laid out once for a start and a rise: the ways into the cold part only after it."""
+        if (begins, mark) not in self._shaped:
+            line = self._mixed(begins)
+            risen = self._bulk(line, mark, note)
+            if risen:
+                self._bench(line)
+            self._shaped[begins, mark] = line if risen else None
+        found = self._shaped[begins, mark]
+        return None if found is None else found.copy()
 
     def _bulk(self, line: Line, mark: float, note: str = "") -> bool:
         day = self.day
@@ -204,12 +222,13 @@ class Course:
     def _before_cold(self, line: Line, mark: float, tau_h: float, cold_h: float) -> float:
         """Minutes in the kitchen after which `cold_h` in the fridge bring the dough to its mark, to about 3 minutes.
 
-        0 where the cold alone goes past it; inf where it never rises. Worked out once for a mark: a cooler night makes
-        it a little short or long, and what is then missing is risen after the cold.
+        0 where the cold alone goes past it; inf where it never rises. Worked out once for a mark and about this hour;
+        what is then missing is risen after the cold.
         """
-        if mark not in self._before:
-            self._before[mark] = self._minutes_before_cold(line, mark, tau_h, cold_h)
-        return self._before[mark]
+        key = mark, tau_h, cold_h, self.day.about(line.begins)
+        if key not in self._before:
+            self._before[key] = self._minutes_before_cold(line, mark, tau_h, cold_h)
+        return self._before[key]
 
     def _minutes_before_cold(self, line: Line, mark: float, tau_h: float, cold_h: float) -> float:
         k, dough, day = self.day.trade.kinetics, self.dough, self.day
@@ -218,27 +237,38 @@ class Course:
         gas = (mark / 100 + k.dissolved) * dough.pressure_ratio
 
         def past(before: float) -> float:
-            into = advance(k, dough, start, path, before)
+            into = advance(k, dough, start, path, before, with_acid=False)
             fridge = day.cold_path(path.temp_c(before), tau_h)
-            return advance(k, dough, replace(into, at_min=0.0), fridge, cold_h * 60).gas - gas
+            risen = advance(k, dough, into._replace(at_min=0.0), fridge, cold_h * 60, with_acid=False)
+            return math.log(max(risen.gas, 1e-9) / gas)  # growth is exponential: its logarithm is nearly straight
 
-        if past(0.0) >= 0:
+        low, at_low = 0.0, past(0.0)
+        if at_low >= 0:
             return 0.0
-        low, high = 0.0, minutes_to(k, dough, path, mark, start)
+        high = minutes_to(k, dough, path, mark, start)
         if not math.isfinite(high):
             return high
-        while high - low > 6:
-            middle = (low + high) / 2
-            if past(middle) < 0:
-                low = middle
+        at_high = past(high)
+        while high - low > 6 and at_high > 0:
+            share = at_low / (at_low - at_high)
+            middle = low + min(max(share, 0.05), 0.95) * (high - low)
+            at_middle = past(middle)
+            if abs(at_middle) < _NEAR_MARK:
+                return middle
+            if at_middle < 0:
+                low, at_low = middle, at_middle
             else:
-                high = middle
-        return (low + high) / 2
+                high, at_high = middle, at_middle
+        return (low + high) / 2 if at_high > 0 else high
 
     def _bulk_limit(self) -> float:
         """Rise a bulk in the cold may reach: yeasted dough is knocked back and goes on, sour dough loses strength."""
         mark = self.day.batch.rise_bulk_pct
         return mark if self.day.batch.sourdough else max(mark, _KNOCKED_BACK_PCT)
+
+    def over(self, state: State, where: Where, proof_pct: float) -> bool:
+        """True where the dough has stayed in the cold too long, and only gets worse there."""
+        return self._over(state, self._bulk_limit() if where == "bulk" else proof_pct)
 
     def _over(self, state: State, mark: float) -> bool:
         risen = rise_pct(self.day.trade.kinetics, self.dough, state)
@@ -262,10 +292,11 @@ class Course:
     def _finish(self, line: Line) -> None:
         """Pot and oven heated in time, the loads through both, the rack."""
         day, batch = self.day, self.day.batch
-        line.settle()
+        line.into_oven()
         begins = line.at
         if batch.process.score and batch.boil_s_per_side is None:
             line.add("score", day.work_min("score"), day.bench_tau_h, pieces=batch.pieces)
+            line.into_oven()
         run_at = line.at
         line.warm_min = run_at
         last_bake = run_at

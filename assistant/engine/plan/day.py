@@ -13,6 +13,8 @@ from assistant.engine.plan.clock import NIGHT_FROM, NIGHT_TO, Clock
 from assistant.engine.temperature_path import Leg, Path
 
 GRID_MIN = 5
+_COARSE_MIN = 120
+"""Where the nights are cooler, blocks are first laid out for every other hour only."""
 _NIGHT_FROM_MIN = NIGHT_FROM.hour * 60
 _NIGHT_TO_MIN = NIGHT_TO.hour * 60
 _COLDEST_WATER_C = 1.0
@@ -43,6 +45,17 @@ class Day:
     def steady(self) -> bool:
         """True where the room is the same day and night: then no length depends on the hour."""
         return self.kitchen.night_c is None or self.kitchen.night_c == self.kitchen.room_c
+
+    def about(self, at: float) -> int:
+        """Which starts are alike at a first look: all where the room is steady, else those about the same hour.
+
+        One night is like the next, so the hour is the clock's, whatever the day.
+        """
+        return 0 if self.steady else int(self._now_min + at) % 1440 // _COARSE_MIN
+
+    @cached_property
+    def _now_min(self) -> float:
+        return self.clock.minute_of_day(0)
 
     def air_c(self, at: float) -> float:
         """Air of the kitchen so many minutes from now."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from assistant.engine.plan.blocks import Block, out_min
 from assistant.engine.plan.choices import Choice
@@ -19,11 +19,11 @@ from assistant.engine.plan.feeding import Feed
 from assistant.engine.plan.laying import Laying
 from assistant.engine.plan.limits import QUARTER_MIN, Limits, Place, Window, size_of
 from assistant.engine.plan.steps import Move, Plan
-from assistant.engine.rising import State
+from assistant.engine.rising import Dough, State
 
 _WARM_DOUBT_MIN = 60
-_COARSE_MIN = 120
-"""Where the nights are cooler, blocks are first laid out for every other hour only."""
+_WARMER_START_MIN = 180
+"""So much sooner a dough may be done that starts at a warmer hour than the one first looked at."""
 _TRIES = 8
 
 
@@ -34,14 +34,13 @@ class _ColdBlocks:
         self._placing, self._course, self._choice = placing, course, choice
         self._where: Where = where
         self._variant = variant
-        self._steady = placing.day.steady
         self._fronts: dict[int, Block | None] = {}
-        self._colds: dict[tuple[int, int], tuple[State, float]] = {}
-        self._backs: dict[tuple[int, int, int], Block | None] = {}
+        self._colds: dict[int, tuple[Iterator[tuple[State, float]], list[tuple[State, float]]]] = {}
+        self._backs: dict[tuple[int, int], Block | None] = {}
 
     def front(self, at: int) -> Block | None:
         """The front block started at that minute."""
-        key = 0 if self._steady else at // _COARSE_MIN
+        key = self._placing.day.about(at)
         if key not in self._fronts:
             self._fronts[key] = self._placing.laying.front(self._course, self._choice, self._variant, at)
         return self._fronts[key]
@@ -52,13 +51,28 @@ class _ColdBlocks:
         low_h, high_h, _ = self._placing.limits.hours()
         if front is None or not low_h <= hour <= high_h:
             return None
-        front_key, key = (0, 0) if self._steady else (front_at // _COARSE_MIN, at // _COARSE_MIN)
-        if (front_key, hour, key) not in self._backs:
-            if (front_key, hour) not in self._colds:
-                self._colds[front_key, hour] = self._course.cold(front, self._where, hour * 60)
-            state, temp_c = self._colds[front_key, hour]
-            self._backs[front_key, hour, key] = self._course.back(at, self._where, front.proof_pct, state, temp_c)
-        return self._backs[front_key, hour, key]
+        front_key = self._placing.day.about(front_at)
+        if (front_key, hour) not in self._backs:
+            out = self._after_cold(front, front_key, hour)
+            back = None if out is None else self._course.back(at, self._where, front.proof_pct, *out)
+            self._backs[front_key, hour] = back
+        return self._backs[front_key, hour]
+
+    def _after_cold(self, front: Block, front_key: int, hour: int) -> tuple[State, float] | None:
+        """State and temperature of the dough after so many hours in the fridge; None where it is then past its mark.
+
+        It is followed only as far as was asked, and no further than to its mark.
+        """
+        low_h, high_h, _ = self._placing.limits.hours()
+        if front_key not in self._colds:
+            moments = range(low_h * 60, high_h * 60 + 1, 60)
+            self._colds[front_key] = self._course.in_cold(front, self._where, moments), []
+        ahead, known = self._colds[front_key]
+        while len(known) <= hour - low_h:
+            if known and self._course.over(known[-1][0], self._where, front.proof_pct):
+                return None
+            known.append(next(ahead))
+        return known[hour - low_h]
 
 
 @dataclass(frozen=True)
@@ -66,6 +80,14 @@ class Placing:
     """Places choices of one wish on one day."""
 
     limits: Limits
+    _courses: dict[tuple[Dough, float], Course] = field(default_factory=dict, repr=False, compare=False)
+
+    def course(self, choice: Choice) -> Course:
+        """How the dough of a choice runs; with and without the cold it is the same one."""
+        key = choice.dough, choice.dough_c
+        if key not in self._courses:
+            self._courses[key] = Course(self.day, *key, self.limits.autolyse_min())
+        return self._courses[key]
 
     @property
     def day(self) -> Day:
@@ -79,7 +101,7 @@ class Placing:
 
     def place(self, choice: Choice, window: Window | None) -> Plan | None:
         """The best plan for a choice inside the window (None: as soon as it can be); None if there is none."""
-        course = Course(self.day, choice.dough, choice.dough_c, self.limits.autolyse_min())
+        course = self.course(choice)
         places = self._whole(course, window) if choice.cold == "none" else self._cold(course, choice, window)
         found = sorted(places)[:_TRIES]
         for place in found:
@@ -90,7 +112,7 @@ class Placing:
 
     def warm_min(self, choice: Choice) -> float:
         """Minutes out of the fridge before the oven, with the least time in it; inf where that brings no bread."""
-        course = Course(self.day, choice.dough, choice.dough_c, self.limits.autolyse_min())
+        course = self.course(choice)
         if choice.cold == "none":
             whole = course.whole(self.limits.earliest)
             return math.inf if whole is None else whole.warm_min
@@ -107,7 +129,7 @@ class Placing:
     def least_min(self, options: tuple[Choice, ...]) -> int:
         """Minutes from now before which no choice can be ready: the quickest of them, mixed at once."""
         quickest = max(options, key=_quickness)
-        course = Course(self.day, quickest.dough, quickest.dough_c, self.limits.autolyse_min())
+        course = self.course(quickest)
         if quickest.cold == "none":
             block = course.whole(self.limits.earliest)
             return 0 if block is None else self.limits.earliest + block.minutes
@@ -133,7 +155,7 @@ class Placing:
         blocks: dict[int, Block | None] = {}
 
         def block_at(at: int) -> Block | None:
-            key = 0 if self.day.steady else at // _COARSE_MIN
+            key = self.day.about(at)
             if key not in blocks:
                 blocks[key] = course.whole(at)
             return blocks[key]
@@ -243,20 +265,21 @@ class Placing:
         some = cold.front(max(self.limits.earliest, window.last - 24 * 60))
         if some is None or self.limits.too_warm(out_min(some)):
             return
-        if self.limits.earliest + some.minutes + low_h * 60 > window.last:
+        doubt = 0 if self.day.steady else _WARMER_START_MIN
+        if self.limits.earliest + some.minutes + low_h * 60 - doubt > window.last:
             return
         after = cold.back(max(self.limits.earliest, window.last - 24 * 60), round(usual_h), window.last)
         after_min = 120 if after is None else after.minutes
         if after is not None and self.limits.too_warm(out_min(some) + after.warm_min - _WARM_DOUBT_MIN):
             return
-        least = some.minutes + low_h * 60 + (0 if after is None else after.minutes)
+        least = some.minutes + low_h * 60 + (0 if after is None else after.minutes) - doubt
         most = some.minutes + high_h * 60 + 12 * 60
         first = max(self.limits.earliest, window.first - most)
         first += -int(self.day.clock.minute_of_day(first)) % QUARTER_MIN
         wished = window.last if window.wished is None else window.wished
         usual = wished - after_min - round(usual_h * 60) - some.minutes
         for at in sorted(range(first, window.last - least + 1, QUARTER_MIN), key=lambda at: abs(at - usual)):
-            fed = self.limits.fed(at)
+            fed = None if self.limits.busy.touches(at, at + 1) else self.limits.fed(at)
             if fed is not None:
                 yield at, *fed
 
@@ -275,12 +298,15 @@ class Placing:
         guess = cold.back(front_start, round(usual_h), ended + round(usual_h * 60))
         guess_min = 120 if guess is None else guess.minutes
         for ready in window.readies:
-            hour = round((ready - guess_min - ended) / 60)
-            if not low_h <= hour <= high_h:
-                continue
-            back = cold.back(front_start, hour, ended + hour * 60)
-            if back is not None:
-                yield ready - back.minutes, ready, back
+            minutes, settled = guess_min, None
+            for _ in range(3):  # what is not risen in the cold is risen after it: the two lengths settle each other
+                hour = round((ready - minutes - ended) / 60)
+                back = cold.back(front_start, hour, ended + hour * 60)
+                if back is None or back is settled:
+                    break
+                minutes, settled = back.minutes, back
+            if settled is not None:
+                yield ready - settled.minutes, ready, settled
 
 def _quickness(choice: Choice) -> tuple[float, ...]:
     return float(choice.cold == "none"), choice.dough.yeast_fresh_pct, choice.leaven_pct, choice.dough_c

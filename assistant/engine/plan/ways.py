@@ -38,7 +38,7 @@ def state_at_rise(course: Course, day: Day, risen: float) -> tuple[State, float]
     minutes = minutes_to(k, course.dough, path, max(0.5, risen))
     minutes = 600.0 if math.isinf(minutes) else minutes
     state = advance(k, course.dough, mixed(k, course.dough), path, minutes)
-    return replace(state, at_min=0.0), path.temp_c(minutes)
+    return state._replace(at_min=0.0), path.temp_c(minutes)
 
 
 def ways_on(day: Day, course: Course, risen: float, morning: int, cool_c: float) -> tuple[Way, ...]:
@@ -63,7 +63,7 @@ def _fridge(day: Day, course: Course, state: State, dough_c: float, morning: int
     path = day.cold_path(dough_c, day.tub_tau_h)
     out = advance(k, course.dough, state, path, morning)
     risen = rise_pct(k, course.dough, out)
-    out = replace(out, at_min=0.0)
+    out = out._replace(at_min=0.0)
     block = course.back(morning, "bulk", day.batch.rise_proof_pct, out, path.temp_c(morning))
     block = block or course.shaped_on(morning, out, path.temp_c(morning))
     if block is None:
@@ -96,7 +96,7 @@ def _air(
     at = max(morning, near(up))
     if at > morning:
         out = advance(k, course.dough, out, path, at - morning)
-    block = course.shaped_on(at, replace(out, at_min=0.0), path.temp_c(at))
+    block = course.shaped_on(at, out._replace(at_min=0.0), path.temp_c(at))
     if block is None:
         return None
     tasks = (Task("bulk", 0, at, air_c, rise_pct=mark), *(task.later(at) for task in block.tasks))
