@@ -6,8 +6,9 @@ from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_ferments import settled as ferments_settled
 
-STARTER = ("ingredient:starter*", "cue:starter")
 _STARTER_FLOURS = {"starter_rye_100": "flour_rye_medium", "starter_whole_wheat_100": "flour_whole_wheat"}
 SALT = ("ingredient:salt*", "cue:salt")
 FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semolina", "cue:flour")
@@ -286,6 +287,7 @@ SLOTS = {
         high=115,
         links={"at": 0.6, "to": 0.6, "change": 1.0},
     ),
+    "dough_pct": Slot({"pct": 1.0}, cues=("cue:dough", "cue:total"), low=40, high=115),  # "dough 72 %"
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
     "starter_of_pct": Slot(
@@ -375,9 +377,9 @@ SLOTS = {
 
 def _clash(bound: Bound) -> tuple[str, ...]:
     """What was said twice with two figures: "66 % hydration" and "70 % water"."""
-    own_water = _starters_own(bound) is not None or _preferments_own(bound)[1] is not None
     for first, again, name in (
-        *(() if own_water else (("hydration_pct", "hydration_again_pct", "hydration"),)),
+        ("hydration_pct", "hydration_again_pct", "hydration"),
+        ("hydration_pct", "dough_pct", "hydration"),
         ("salt_pct", "salt_again_pct", "salt"),
     ):
         one, two = bound.base(first), bound.base(again)
@@ -386,48 +388,13 @@ def _clash(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
-def _starters_own(bound: Bound) -> Hit | None:
-    """The 60 % of "63 %, 30 % starter at 60 % hydration": the hydration right behind the starter is its own."""
-    two = [hit for slot in ("hydration_pct", "hydration_again_pct") for hit in bound.of(slot) if hit.amount is not None]
-    if len(two) < 2 or bound.first("starter_hydration_pct") or bound.first("starter_at_pct"):
-        return None
-    shares = [hit.amount for slot in ("starter_pct", "starter_of_pct") for hit in bound.of(slot)]
-    for hit in two:
-        assert hit.amount is not None
-        before = [p for p in bound.phrases[: bound.phrases.index(hit.amount)] if p.kind != "link"]
-        if before and (fits(before[-1], STARTER) or before[-1] in shares):
-            return hit
-    return None
-
-
-def _preferments_own(bound: Bound) -> tuple[Hit | None, Hit | None]:
-    """The dough's hydration and the preferment's: of "70 %, biga of 40 % at 50 %" the first and the last.
-
-    The preferment's stands behind its name; both are None where fewer than two hydrations were said.
-    """
-    slots = ("hydration_pct", "hydration_again_pct", "preferment_at_pct")
-    two = sorted(
-        (hit for slot in slots for hit in bound.of(slot) if hit.amount is not None),
-        key=lambda hit: bound.phrases.index(hit.amount),
-    )
-    name = next((n for n, phrase in enumerate(bound.phrases) if fits(phrase, ("preferment:*",))), None)
-    if len(two) != 2 or name is None or _starters_own(bound) is not None:
-        return None, None
-    behind = [hit for hit in two if hit.amount is not None and bound.phrases.index(hit.amount) > name]
-    if not behind:
-        return None, None
-    own = behind[0]
-    return next(hit for hit in two if hit is not own), own
-
-
-def _dough_hydration(bound: Bound) -> Hit | None:
-    """The dough's own hydration, where the starter's or a preferment's was said too."""
-    dough, _ = _preferments_own(bound)
-    if dough is not None:
-        return dough
-    own = _starters_own(bound)
-    again = bound.first("hydration_again_pct")
-    return again if own is not None and own.slot == "hydration_pct" else bound.first("hydration_pct")
+def _own_hydration(bound: Bound, preferment: Hit) -> float | None:
+    """A preferment's own hydration: the figure said of that one, or the only one said."""
+    said = bound.of("preferment_at_pct")
+    ours = [hit for hit in said if set(hit.ids("preferment")) & set(preferment.ids("preferment"))]
+    kinds = {hit.ids("preferment") for hit in bound.hits if hit.ids("preferment")}
+    alone = said if len(kinds) < 2 else ()
+    return _number(next(iter((*ours, *alone)), None))
 
 
 def _part_doubled(bound: Bound) -> bool:
@@ -492,7 +459,7 @@ def _masses(bound: Bound) -> bool:
     starter = any(hit.label is not None and fits(hit.label, STARTER) for hit in weighed)
     if flour and water and starter and not bound.first("pieces") and not bound.first("piece_g"):
         return True  # a hydration said beside these is the starter's
-    if bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct"):
+    if bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct") or bound.first("dough_pct"):
         return bool(bound.said("cue:percentages") and flour and len(weighed) > 1 and not bound.first("piece_g"))
     return flour and (water or bound.said("cue:percentages"))
 
@@ -762,6 +729,7 @@ def _exchanged(bound: Bound) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
+    bound = ferments_settled(bound)
     open_end = _more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
@@ -817,8 +785,6 @@ def build(bound: Bound) -> FormulaRequest | None:
         vague = not named and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
     starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
-    if starter_h is None and (own_hit := _starters_own(bound)) is not None:
-        starter_h = amount_base(own_hit.amount)
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):
         starter_h = 50.0
     if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
@@ -831,7 +797,8 @@ def build(bound: Bound) -> FormulaRequest | None:
             late.append("salt" if hit.slot == "salt_pct" else "starter")
     plain = not masses
     depth = bound.base("depth")
-    hydration = None if any(item == "water" for item, _ in poured) else _unless_mass(_dough_hydration(bound), plain)
+    wet = bound.first("hydration_pct") or bound.first("dough_pct")
+    hydration = None if any(item == "water" for item, _ in poured) else _unless_mass(wet, plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     piece_g, hydration = _bare_pair(bound, bound.base("piece_g"), hydration)
@@ -878,7 +845,7 @@ def build(bound: Bound) -> FormulaRequest | None:
                 hit.ids("preferment")[0],
                 _number(hit) if hit.slot == "preferment_pct" else None,
                 _number(hit) if hit.slot == "preferment_g" else None,
-                _number(_preferments_own(bound)[1] or bound.first("preferment_at_pct")),
+                _own_hydration(bound, hit),
             )
             for hit in (*bound.of("preferment_pct"), *bound.of("preferment_g"))
         ),
@@ -919,7 +886,7 @@ _WET_PCT = 80.0
 
 def _bare_pair(bound: Bound, piece_g: float | None, hydration: float | None) -> tuple[float | None, float | None]:
     """Piece mass and hydration where they were bare numbers: "9 rolls at 110, 62", "20 pieces at 85"."""
-    wet = _dough_hydration(bound)
+    wet = bound.first("hydration_pct")
     if bound.first("pieces") is None or hydration is None or wet is None or wet.label is not None:
         return piece_g, hydration
     if wet.amount is None or wet.amount.dim != "num" or hydration <= _WET_PCT:
