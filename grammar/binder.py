@@ -139,7 +139,7 @@ def _options(
         elif amount.role:
             base -= 1.0
         if slot.bare is not None:
-            fit = _range_score(slot, amount, None, groups)
+            fit = _range_score(slot, amount, None, groups, slot.bare_high)
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *beyond) if slot.across else words:
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
@@ -181,11 +181,28 @@ def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str
 _JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
 
 
+    found.extend(_in_a_run(phrases, place))
 def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
     """How close a word stands to an amount: ADJACENT right beside it, less for each thing between."""
     score = ADJACENT
     left = label < place
     if left and label and fits(phrases[label - 1], ("ask:how_much", "ask:how_many")):
+_LARGE, _SMALL = 40.0, 4.0
+
+
+def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
+    """Whether a bare figure follows a large or small one, a comma or nothing between: the 2, the 20 of "57, 2, 20"."""
+    if place + 1 < len(phrases) and phrases[place + 1].kind in ("label", "junk"):
+        return ()  # "64 %, 2 tins"
+    n = place - 1
+    if n > 0 and phrases[n].kind == "sep" and phrases[n].text.strip() in (",", "/", "-"):
+        n -= 1
+    if n < 0 or phrases[n].kind != "amount" or phrases[n].dim not in ("num", "pct"):
+        return ()
+    value = amount_base(phrases[n]) or 0.0
+    return ("after_large",) if value >= _LARGE else ("after_small",) if value <= _SMALL else ()
+
+
         score -= 2.0  # "how much salt for 50 rolls": the word is asked about
     for i in range(min(label, place) + 1, max(label, place)):
         between = phrases[i]
@@ -209,8 +226,10 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
     return score
 
 
-def _range_score(slot: Slot, amount: Phrase, label: Phrase | None, groups: Mapping[str, str]) -> float:
-    low, high = slot.low, slot.high
+def _range_score(
+    slot: Slot, amount: Phrase, label: Phrase | None, groups: Mapping[str, str], most: float | None = None
+) -> float:
+    low, high = slot.low, slot.high if most is None else most
     if slot.by_group and label is not None:
         group = next((groups.get(i) for i in label.ids("ingredient")), None) or ""
         low, high = slot.by_group.get(group, (low if low is not None else 0.0, high if high is not None else 1e12))

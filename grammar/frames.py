@@ -53,6 +53,7 @@ class Slot:
     low: float | None = None
     high: float | None = None
     by_group: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    bare_high: float | None = None  # the most it is without a word beside it, where that is less
     links: Mapping[str, float] = field(default_factory=dict)
     role: str | None = None
     many: bool = False

@@ -27,7 +27,7 @@ _V = "".join(VULGAR)
 NUMBER = re.compile(
     rf"(?P<mixed>\d+(?:\s+|-|\s*\+\s*|\s+and\s+)(?P<top>\d+)\s?/\s?(?P<bottom>\d+)(?![\d/]))"
     rf"|(?P<vulgar>(?:\d+\s*(?:\+\s*|and\s+)?)?[{_V}])"
-    rf"|(?P<slash>\d+\s?/\s?[1-9]\d*(?![\d/]))"
+    rf"|(?P<slash>(?<!\d/)\d+\s?/\s?[1-9]\d*(?![\d/]|\.\d))"
     rf"|(?P<thousands>[1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]))"
     rf"|(?P<decimal>\d*[.,]\d+(?![.,]?\d))"
     rf"|(?P<plain>\d+)"

@@ -11,6 +11,7 @@ from assistant.engine.formula import solve
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
 from assistant.engine.measures import CupSystem, Said, measure_book, weigh
 from assistant.engine.naming import short_name
+from assistant.engine.pieces import ONE_EACH_BELOW_G
 from assistant.engine.refusal import Refused
 from assistant.room import Room
 from grammar.requests.formula import FormulaRequest, Part
@@ -58,7 +59,7 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         loss_pct=request.loss_pct,
         held_water_pct=request.held_water_pct,
         bread=bread,
-        like=word.bread if word is not None and bread is None else None,
+        like=word.bread if word is not None and word.bread != bread else None,
         usual=request.usual,
         flours=flours,
         extras=extras,
@@ -68,6 +69,17 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         late=request.late,
         from_masses=request.from_masses,
     )
+
+
+def by_head(request: FormulaRequest, kb: Knowledge) -> FormulaRequest:
+    """ "brioche for 12": of a bread that is sliced so many eat, of one that is handed out whole so many are baked."""
+    if not request.for_heads:
+        return request
+    request = replace(request, for_heads=False)
+    sliced = request.bread is not None and kb.breads[request.bread].piece_usual_g >= ONE_EACH_BELOW_G
+    if not sliced or request.piece is not None or request.has_size:
+        return request
+    return replace(request, pieces=None, portions=request.pieces)
 
 
 def _weighed(part: Part, system: CupSystem, kb: Knowledge) -> Part:

@@ -9,7 +9,7 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.dough_change import how_much, kept_in_proportion, resized
 from assistant.answers.dough_read_as import read_as
-from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name, solved
+from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name, solved
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -43,7 +43,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
-    request = resized(kept_in_proportion(request, line, room), line, room)
+    request = resized(kept_in_proportion(by_head(request, room.kb), line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
@@ -181,7 +181,8 @@ def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
         g = sum(row.g for row in formula.rows if row.role == "salt")
         return f"salt {g:.1f} g" if g < 100 else f"salt {grams(g)} g"
     if asked in kb.ingredients:
-        return f"{short_name(kb.ingredients[asked])} {grams(formula.row_g(asked))} g"
+        name, g = short_name(kb.ingredients[asked]), formula.row_g(asked)
+        return f"{name} {grams(g)} g" if g else f"no {name} in this dough"
     return None
 
 

@@ -112,7 +112,7 @@ class Givens:
     held_water_pct: float | None = None  # of the plain water, held back for later
     # what it is made of
     bread: str | None = None
-    like: str | None = None  # the bread such a piece most plausibly is: lends piece mass and bake loss, no more
+    like: str | None = None  # what such a piece most plausibly is: lends piece mass (and bake loss where no bread is)
     usual: bool = False  # the bread's standard dough was asked for: its fat, sugar and egg come along
     flours: tuple[FlourShare, ...] = ()
     extras: tuple[Extra, ...] = ()

@@ -102,6 +102,8 @@ def _usual_piece(
         return settled.kept_piece_g
     lent = kb.breads[settled.givens.like] if settled.givens.like is not None else None
     bread = settled.bread or (None if _sized(settled) else lent)
+    if bread is not None and lent is not None and lent.piece_usual_g < ONE_EACH_BELOW_G <= bread.piece_usual_g:
+        bread = lent  # rolls of a loaf's dough are as heavy as rolls
     if bread is not None:
         layers["piece_g"] = "assumed"
         assumed.append(f"pieces of {figure(bread.piece_usual_g)} g (usual for {article(bread.name.lower())})")

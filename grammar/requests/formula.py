@@ -91,6 +91,7 @@ class FormulaRequest:
     vague: bool = False  # "knock 3 off": of what, was not said
     adds: bool = False  # "add 8 % seeds"
     anew: bool = False  # "new dough:"
+    for_heads: bool = False  # "brioche for 12": pieces, or people where it is a bread that is sliced
     size_lead: bool = False  # began with "for", "and", "make it": a change of size, not a new dough
 
     @property
@@ -262,11 +263,11 @@ SLOTS = {
         cues=("piece:*", "bread:*", "cue:pieces"),
         bare=0.5,
         low=1,
-        high=400,
+        high=5000,
+        bare_high=400,
         role="count",
         links={"for": 0.4, "at": -0.8},
     ),
-    "many_pieces": Slot({"num": 1.0}, cues=("piece:*", "bread:*"), low=400, high=5000),  # only where they are named
     "piece_g": Slot(
         {"mass": 1.0, "num": 0.15},
         cues=("cue:piece_mass", "piece:*", "bread:*"),
@@ -289,6 +290,13 @@ SLOTS = {
     ),
     "dough_pct": Slot({"pct": 1.0}, cues=("cue:dough", "cue:total"), low=40, high=115),  # "dough 72 %"
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
+    # "57, 2, 20": hydration, salt and starter in their usual order; elsewhere these two take nothing
+    "then_salt_pct": Slot(
+        {"num": 1.0, "pct": 1.0}, bare=0.3, low=0.5, high=4, weight=-7.0, links={"after_large": 7.4}
+    ),
+    "then_starter_pct": Slot(
+        {"num": 1.0, "pct": 1.0}, bare=0.3, low=5, high=60, weight=-7.0, links={"after_small": 7.2}
+    ),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
     "starter_of_pct": Slot(
         {"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4
@@ -397,6 +405,28 @@ def _own_hydration(bound: Bound, preferment: Hit) -> float | None:
     return _number(next(iter((*ours, *alone)), None))
 
 
+def _in_usual_order(bound: Bound) -> Bound | None:
+    """Figures without a word as they are always said: hydration, salt, starter. None where they stand otherwise."""
+    salt, starter = bound.first("then_salt_pct"), bound.first("then_starter_pct")
+    if salt is None:
+        return bound if starter is None else None
+    figures = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
+    at = next(n for n, phrase in enumerate(figures) if phrase is salt.amount)
+    if starter is not None and figures[at + 1 : at + 2] != [starter.amount]:
+        return None
+    wet = next((hit for hit in bound.hits if at and hit.amount is figures[at - 1]), None)
+    if wet is None or wet.slot == "hydration_pct":
+        return bound if wet is not None else None
+    other = bound.first("hydration_pct")
+    labelled = wet.label is not None or (other is not None and other.label is not None)
+    if labelled or wet.slot not in ("pieces", "piece_g"):
+        return None
+    if other is not None and wet.slot == "pieces":
+        return None
+    slots = {id(wet): "hydration_pct", **({id(other): "piece_g"} if other is not None else {})}
+    return replace(bound, hits=tuple(replace(hit, slot=slots.get(id(hit), hit.slot)) for hit in bound.hits))
+
+
 def _part_doubled(bound: Bound) -> bool:
     """ "double the salt": one thing, not the batch; how much that is was not said."""
     for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
@@ -419,6 +449,15 @@ def _counted_through(bound: Bound) -> Hit | None:
     return None
 
 
+def _for_heads(bound: Bound) -> bool:
+    """ "brioche for 12": the number stands behind the bread and "for", and counts nothing that was named."""
+    hit = bound.first("pieces")
+    if hit is None or hit.amount is None or hit.label is None or not hit.label.ids("bread") or bound.first("piece_g"):
+        return False
+    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
+    return bool(n) and "for" in bound.phrases[n - 1].ids("link") and not any(p.ids("piece") for p in bound.phrases)
+
+
 def _most(hit: Hit | None) -> float | None:
     """A count; of a range the larger end, so that nobody goes without."""
     if hit is None or hit.amount is None or hit.amount.quantity is None:
@@ -428,6 +467,10 @@ def _most(hit: Hit | None) -> float | None:
 
 def _choices(bound: Bound) -> tuple[str, ...]:
     out = []
+    if bound.first("then_salt_pct") is not None:
+        said = {"hydration": "hydration_pct", "salt": "then_salt_pct", "starter": "then_starter_pct"}
+        figures = (f"{name} {_number(bound.first(slot)):g} %" for name, slot in said.items() if bound.first(slot))
+        out.append("taken in the usual order: " + ", ".join(figures))
     for hit in bound.hits:
         if hit.amount is None or hit.amount.high is None or hit.amount.quantity is None:
             continue
@@ -464,18 +507,43 @@ def _masses(bound: Bound) -> bool:
     return flour and (water or bound.said("cue:percentages"))
 
 
+_IN_EVERY_DOUGH = (
+    "cue:water", "cue:flour", "cue:salt", "cue:starter", "cue:hydration", "cue:all_flour", "cue:all_water",
+)  # fmt: skip
+
+
 def _asked(bound: Bound) -> tuple[str, ...]:
-    """What the line asks to be told first: the word right behind "how much" or "how many"."""
+    """What the line asks to be told first: the word right behind "how much" or "how many", or the only one."""
     out: list[str] = []
     for n, phrase in enumerate(bound.phrases):
-        if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what"):
+        if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what", "what_if"):
             for nxt in bound.phrases[n + 1 : n + 3]:
                 if nxt.kind == "label" and not nxt.ids("ask"):
-                    out.extend((nxt.ids("ingredient") or nxt.ids("cue") or nxt.ids("piece") or nxt.ids("bread"))[:1])
+                    out.extend(_name_asked(nxt))
                     break
                 if nxt.kind == "amount":
                     break
-    return tuple(out)
+    return tuple(out) or _asked_alone(bound)
+
+
+def _asked_alone(bound: Bound) -> tuple[str, ...]:
+    """ "water?", "and the salt": with a dough in hand a thing named and nothing else asks how much of it there is."""
+    if not bound.context.has_bake or any(phrase.kind not in ("label", "link", "sep") for phrase in bound.phrases):
+        return ()
+    labels = [phrase for phrase in bound.phrases if phrase.kind == "label"]
+    if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
+        return ()
+    if not all(fits(one, _IN_EVERY_DOUGH) for one in labels) and not bound.asks():
+        return ()
+    if bound.links() - {"and", "is"}:
+        return ()
+    return tuple(name for one in labels for name in _name_asked(one))
+
+
+def _name_asked(label: Phrase) -> tuple[str, ...]:
+    if "flour" in label.ids("cue"):
+        return ("flour",)
+    return (label.ids("ingredient") or label.ids("cue") or label.ids("piece") or label.ids("bread"))[:1]
 
 
 def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Part], dict[str, float]]:
@@ -737,6 +805,10 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None
     if _exchanged(bound):
         return None
+    ordered = _in_usual_order(bound)
+    if ordered is None:
+        return None
+    bound = ordered
     masses = _masses(bound)
     asked = _asked(bound)
     parts, own = _parts(bound, masses, asked)
@@ -744,7 +816,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     replaced = _replaced(bound)
     without = list(dict.fromkeys([*without, *replaced]))
     parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
-    pieces = _most(bound.first("pieces") or bound.first("many_pieces") or _counted_through(bound))
+    pieces = _most(bound.first("pieces") or _counted_through(bound))
     limited = bound.said("cue:limit") and not masses
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
@@ -826,9 +898,11 @@ def build(bound: Bound) -> FormulaRequest | None:
         tins=bound.base("tins"),
         portions=bound.base("portions"),
         hydration_pct=hydration,
-        salt_pct=_unless_mass(bound.first("salt_pct"), plain),
+        salt_pct=_unless_mass(bound.first("salt_pct") or bound.first("then_salt_pct"), plain),
         salt=_salt_named(bound),
-        starter_pct=_unless_mass(bound.first("starter_pct") or bound.first("starter_of_pct"), plain),
+        starter_pct=_unless_mass(
+            bound.first("starter_pct") or bound.first("starter_of_pct") or bound.first("then_starter_pct"), plain
+        ),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
         starter_flour=next((fed for item, fed in _STARTER_FLOURS.items() if bound.said(f"ingredient:{item}")), None),
@@ -860,6 +934,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         poured_g=poured,
         vague=vague or _part_doubled(bound),
         clash=_clash(bound),
+        for_heads=_for_heads(bound),
         adds=bound.said("act:add"),
         anew=bound.said("act:new_dough"),
         size_lead=_lead(bound) and bound.context.has_bake,
