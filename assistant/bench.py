@@ -8,6 +8,8 @@ from types import MappingProxyType
 from typing import Any
 
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
+SAID = "said"
+"""The field of a topic's memory that keeps the request of an answer that still stands."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +79,15 @@ class Bench:
         if memory is not None:
             notes[topic] = memory
         return replace(self, notes=notes)
+
+    @property
+    def standing(self) -> frozenset[str]:
+        """Topics whose last answer still stands and may be changed later."""
+        return frozenset(topic for topic, memory in self.notes.items() if SAID in memory)
+
+    def stood(self, topic: str) -> Mapping[str, Any] | None:
+        """The request, as kept, whose answer still stands; None where there is none."""
+        return (self.notes.get(topic) or {}).get(SAID)
 
     def as_json(self) -> dict[str, Any]:
         """The bench as plain JSON."""

@@ -98,7 +98,7 @@ class Conversation:
         return tail.seq, bench
 
     def _context(self, bench: Bench) -> Context:
-        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked)
+        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing)
 
     def _answered(self, text: str, number: int, bench: Bench) -> tuple[Reply, Event]:
         found = read(text, self._lexicon, frames(), self._context(bench))
@@ -155,7 +155,8 @@ class Conversation:
         request = best.request
         if not hasattr(request, "onto"):
             return request
-        earlier = recalled(bench.focus) if bench.focus_topic in (best.frame.topic, *best.frame.follows) else None
+        in_focus = bench.focus_topic in (best.frame.topic, *best.frame.follows)
+        earlier = recalled(bench.focus) if in_focus else recalled(bench.stood(best.frame.topic))
         bake = bench.bake
         if best.frame.topic == "formula":
             earlier = recalled(bake.said) if bake else None

@@ -13,6 +13,7 @@ from assistant.notebook import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from grammar.requests.plan import PlanStands
 from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest
 from grammar.requests.timers import TimersRequest
@@ -66,6 +67,8 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
     if change.get("what") == "card":
         return _card(verb, said, change, room)
     beside = _BESIDE_THE_DOUGH.get(str(change.get("what")))
+    if change.get("what") == "plan" and "plan" in room.bench.standing:
+        beside = PlanStands()
     if beside is not None:
         stands = answers.answer(beside, room)
         return replace(stands, read_as=said, page=Page((Line(f"{said[0].upper()}{said[1:]}."), *stands.page.blocks)))

@@ -80,7 +80,8 @@ class Hit:
 class Context:
     """What the reader may know of the conversation.
 
-    focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for.
+    focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
+    standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
     """
 
     focus: str | None = None
@@ -88,6 +89,7 @@ class Context:
     asked: tuple[str, ...] = ()
 
 
+    standing: frozenset[str] = frozenset()
 @dataclass(frozen=True, slots=True)
 class Bound:
     """A frame's slots filled from the line; what `build` makes the request of."""

@@ -97,7 +97,7 @@ def _led(tokens: Sequence[Token], i: int) -> bool:
 
 
 def _wants_time(token: Token) -> bool:
-    return bool(token.ids("away") or token.ids("clocked"))
+    return bool(token.ids("away") or token.ids("clocked") or "begun" in token.ids("look"))
 
 
 def _after_away(tokens: Sequence[Token], i: int) -> bool:

@@ -37,7 +37,7 @@ def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
         now=now,
         ready_by=ready,
         start_at=start,
-        start_exact=request.start_now or (request.start is not None and ready is None),
+        start_exact=start is not None and (ready is None or not request.no_sooner),
         busy=tuple(busy for taken in request.taken for busy in busy_of(taken, local)),
         starter="either" if starter is None else starter,  # type: ignore[arg-type]
         ripe_at=ripe,

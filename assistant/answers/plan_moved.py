@@ -2,23 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import timedelta
+from typing import Any
 
-from assistant.answers.plan_reply import TOPIC, iso, outcome_of
-from assistant.answers.plan_said import Settled, settled, trade_of
+from assistant.answers.plan_kept import TOPIC, WAYS, made_then, plan_again, plan_kept, standing
+from assistant.answers.plan_reply import iso, outcome_of
+from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import span
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.late import delayed
-from assistant.engine.plan.steps import Plan, Task
-from assistant.engine.plan.ways import Way, plan_of, ways_on
+from assistant.engine.plan.steps import Plan
+from assistant.engine.plan.ways import Way, ways_on
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
-from grammar.requests.plan import PlanRequest
+from grammar.requests.plan import WAY, PlanRequest
 
 COOL_CORNER_C = 15.0
 MORNING_H = 7
@@ -26,18 +29,14 @@ MORNING_H = 7
 
 def late(request: PlanRequest, room: Room) -> Outcome | None:
     """The last plan, behind by so much; None where there is no plan to move."""
-    memory = room.bench.notes.get(TOPIC)
-    if not memory:
+    memory = room.bench.notes.get(TOPIC) or {}
+    stood = standing(room)
+    if stood is None:
         raise Refused("there is no plan to be late for", "ask for one first: 24 rings ready by 9 on Sunday")
-    made = datetime.fromisoformat(memory["now"])
-    said = settled(replace(request, late_min=None), room)
+    said = made_then(replace(request, late_min=None), memory, room)
+    earlier = stood[2]
+    clock = Clock(said.wish.now)
     now = room.now.replace(second=0, microsecond=0)
-    clock = Clock(made.replace(tzinfo=now.tzinfo))
-    tasks = tuple(Task(*row) for row in memory["tasks"])
-    earlier = Plan(
-        now=clock.now, tasks=tasks, moves=(), night_min=0.0, warm_min=0.0, leaven_pct=said.batch.dough.starter_pct,
-        dough_c=said.batch.process.dough_c, cold="none", cold_min=0, water_c=None, starter_fed=False,
-    )  # fmt: skip
     by = round(request.late_min or 0)
     moved = delayed(earlier, max(0, int(clock.minutes(now))), by, clock.spans(said.wish.busy))
     notes = []
@@ -48,8 +47,36 @@ def late(request: PlanRequest, room: Room) -> Outcome | None:
     notes += [f"{task.step.replace('_', ' ')} now falls into taken hours." for task in moved.clashes[:2]]
     cold = sum(task.minutes for task in moved.plan.tasks if task.step == "retard")
     plan_now = replace(moved.plan, cold_min=cold, cold="shaped" if cold else "none")
-    settled_then = replace(said, fresh=False, wish=replace(said.wish, now=clock.now))
-    return outcome_of(request, settled_then, plan_now, room, said.assumed, notes)
+    return outcome_of(request, said, plan_now, room, said.assumed, notes)
+
+
+def chosen(request: PlanRequest, room: Room) -> Outcome | None:
+    """The plan of the way on that was picked by its number, its name, or the cold said; None where none was offered."""
+    memory = room.bench.notes.get(TOPIC) or {}
+    offered = memory.get(WAYS)
+    if not offered:
+        return None
+    wanted = request.way or ("fridge" if request.cold in ("some", "bulk") else None)
+    if wanted is None:
+        return None
+    if wanted.isdigit() and int(wanted) > len(offered):
+        raise Refused(f"there are {len(offered)} ways on", "say which: the first, or the fridge, the bench")
+    names = [one["way"] for one in offered]
+    if not wanted.isdigit() and wanted not in names:
+        raise Refused(f"that way brings no bread by this dough: {' and '.join(names)} do", "say which of them")
+    way = offered[int(wanted) - 1 if wanted.isdigit() else names.index(wanted)]
+    said = made_then(replace(request, way=None, cold=None), memory, room)
+    found = plan_again(way["plan"], said.wish.now)
+    outcome = outcome_of(request, said, found, room, said.assumed, risk=way["risk"])
+    return _offering(outcome, offered)
+
+
+def _offering(outcome: Outcome, offered: Sequence[Mapping[str, Any]]) -> Outcome:
+    """The ways stay on offer: another may be picked yet."""
+    if outcome.bench is None:
+        return outcome
+    memory = {**outcome.bench.notes[TOPIC], WAYS: list(offered)}
+    return replace(outcome, bench=outcome.bench.with_notes(TOPIC, memory), asked=(WAY,))
 
 
 def bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
@@ -67,14 +94,14 @@ def bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
     found = ways_on(day, course, request.risen_pct or 0.0, morning, cool_c)
     if not found:
         raise Refused("a dough this far on does not keep until the morning", "shape it now and put it in the fridge")
-    safest = found[0]
-    base = Plan(
-        now=said.wish.now, tasks=safest.tasks, moves=(), night_min=0.0, warm_min=0.0,
-        leaven_pct=said.batch.dough.starter_pct or said.batch.dough.yeast_fresh_pct, dough_c=course.dough_c,
-        cold="bulk", cold_min=0, water_c=None, starter_fed=False,
-    )  # fmt: skip
-    outcome = outcome_of(request, said, plan_of(safest, base), room, (*said.assumed, f"up at {wake.strftime('%H:%M')}"))
-    rows = tuple(f"{_way_name(way, cool_c)}: {_way_words(way, clock)}" for way in found)
+    plans = [_plan_of(way, said, course) for way in found]
+    up_at = f"up at {wake.strftime('%H:%M')}"
+    outcome = outcome_of(request, said, plans[0], room, (*said.assumed, up_at), risk=found[0].risk)
+    offered = [
+        {"way": way.name, "risk": way.risk, "plan": plan_kept(one)} for way, one in zip(found, plans, strict=True)
+    ]
+    outcome = _offering(outcome, offered)
+    rows = tuple(f"{n}. {_way_name(way, cool_c)}: {_way_words(way, clock)}" for n, way in enumerate(found, 1))
     blocks: tuple[Block, ...] = (
         Line(f"+{request.risen_pct:.0f} % of the +{said.batch.rise_bulk_pct:.0f} % wanted. Ways on:", role="head"),
         *(Line(row) for row in rows),
@@ -91,6 +118,17 @@ def bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
         for way in found
     ]
     return replace(outcome, answer={**outcome.answer, "ways": ways}, page=Page(blocks))
+
+
+def _plan_of(way: Way, said: Settled, course: Course) -> Plan:
+    """A way as a plan of its own."""
+    cold_min = sum(task.minutes for task in way.tasks if task.step == "retard")
+    dough = said.batch.dough
+    return Plan(
+        now=said.wish.now, tasks=tuple(sorted(way.tasks, key=lambda task: task.at)), moves=(), night_min=0.0,
+        warm_min=0.0, leaven_pct=dough.starter_pct or dough.yeast_fresh_pct, dough_c=course.dough_c,
+        cold="bulk" if cold_min else "none", cold_min=cold_min, water_c=None, starter_fed=False,
+    )  # fmt: skip
 
 
 def _way_name(way: Way, cool_c: float) -> str:

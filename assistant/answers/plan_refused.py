@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -16,7 +17,7 @@ from assistant.engine.refusal import Refused
 from assistant.room import Room
 
 
-def refusal(miss: Miss, said: Settled, room: Room) -> Refused:
+def refusal(miss: Miss, said: Settled, room: Room, notes: Sequence[str] = ()) -> Refused:
     clock = Clock(said.wish.now)
     asked = said.wish.ready_by
     hour = asked.strftime("%a %H:%M") if asked is not None else ""
@@ -46,7 +47,7 @@ def refusal(miss: Miss, said: Settled, room: Room) -> Refused:
         why = f"no plan is ready by {hour}"
         nearest = nearest or "a later hour, or fewer hours taken"
     warm = _warm_place(miss, said, room)
-    return Refused(why, " ".join(part for part in (nearest, warm) if part), fields)
+    return Refused(why, " ".join(part for part in (nearest, warm, *notes) if part), fields)
 
 
 def _nearest_words(nearest: Plan, said: Settled, clock: Clock) -> str:

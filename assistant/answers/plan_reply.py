@@ -7,8 +7,19 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
+from assistant.answers.plan_kept import TOPIC, memory_of
 from assistant.answers.plan_said import Settled
-from assistant.answers.plan_words import assumed_by, instant_pct, levers, read_as, reasons, shown_steps, told, watch
+from assistant.answers.plan_words import (
+    assumed_by,
+    fed_again,
+    instant_pct,
+    levers,
+    read_as,
+    reasons,
+    shown_steps,
+    told,
+    watch,
+)
 from assistant.bench import Bench
 from assistant.engine.cautions import Scene, allergen_line, cautions
 from assistant.engine.plan.clock import Clock
@@ -22,19 +33,26 @@ from grammar.requests.formula import Part
 from grammar.requests.plan import PlanRequest
 from knowledge.records.cautions import Caution
 
-TOPIC = "plan"
-"""The bench's memory of the last plan."""
-
 
 def outcome_of(
-    request: PlanRequest, said: Settled, found: Plan, room: Room, assumed: Sequence[str], notes: Sequence[str] = ()
+    request: PlanRequest,
+    said: Settled,
+    found: Plan,
+    room: Room,
+    assumed: Sequence[str],
+    notes: Sequence[str] = (),
+    risk: str | None = None,
 ) -> Outcome:
+    """The reply to a plan; `risk` stands for the biggest risk where it is known better than `watch` can guess."""
     clock = Clock(said.wish.now)
     shown = shown_steps(found, said, room.kb, clock)
     ready = clock.local(found.ready_min)
     extra = (*assumed, *assumed_by(found, said))
-    notes = (*notes, *levers(found, said), *watch(found, said), *told(extra))
-    bench, change = _benched(found, said, room)
+    again = fed_again(found, said, clock)
+    risks = watch(found, said) if risk is None else [risk]
+    notes = (*one_dough(request), *notes, *again, *levers(found, said), *risks, *told(extra))
+    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, others=())
+    bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
         kind="plan",
         answer=fields_of(found, said, shown, clock),
@@ -44,8 +62,9 @@ def outcome_of(
         cautions=_cautions(said, found, room),
         sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
         bench=bench,
+        unread=request.others,
         change=change,
-        focus=replace(request, late_min=None, bedtime=False, risen_pct=None),
+        focus=stands,
     )
 
 
@@ -78,6 +97,14 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
     }
 
 
+def one_dough(request: PlanRequest) -> tuple[str, ...]:
+    """What to do about a second dough named in the line."""
+    if not request.others:
+        return ()
+    told = " and ".join(f"“{one}”" for one in request.others)
+    return (f"One dough to a plan: ask for {told} on a line of its own.",)
+
+
 def iso(moment: datetime) -> str:
     return moment.isoformat(timespec="minutes")
 
@@ -100,18 +127,16 @@ def _cautions(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
     return (*notes, line) if line else tuple(notes)
 
 
-def _benched(found: Plan, said: Settled, room: Room) -> tuple[Bench, Mapping[str, Any] | None]:
+def _benched(
+    found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]
+) -> tuple[Bench, Mapping[str, Any] | None]:
     """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
     clock = Clock(said.wish.now)
     title = f"{said.batch.pieces} {said.bread.said_as[0]}{'' if said.batch.pieces == 1 else 's'}"
     if not said.fresh and room.bake is not None:
         title = room.bake.name
-    memory = {
-        "now": iso(said.wish.now.replace(tzinfo=None)),
-        "dough": title,
-        "steps": [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks],
-        "tasks": [[t.step, t.at, t.minutes, t.temp_c, t.pieces, t.rise_pct, t.ratio, t.note] for t in found.tasks],
-    }
+    steps = [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks]
+    memory = memory_of(found, iso(said.wish.now.replace(tzinfo=None)), title, stands, steps)
     bench = room.bench.with_notes(TOPIC, memory)
     if not said.fresh:
         return bench, {"what": "plan"}

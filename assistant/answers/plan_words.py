@@ -132,6 +132,14 @@ def told(assumed: Sequence[str]) -> list[str]:
     return ["assumed: " + ", ".join(told)] if told else []
 
 
+def fed_again(found: Plan, said: Settled, clock: Clock) -> list[str]:
+    """Said where a starter that is ripe now is no longer so at the mix."""
+    mix = next((task for task in found.tasks if task.step == "mix"), None)
+    if said.wish.starter != "ripe" or not found.starter_fed or mix is None:
+        return []
+    return [f"your ripe starter is past its best by {clock.local(mix.at).strftime('%H:%M')}: feed it once more first."]
+
+
 def assumed_by(found: Plan, said: Settled) -> list[str]:
     out = []
     if said.batch.sourdough and said.wish.starter == "either":

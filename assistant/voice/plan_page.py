@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from itertools import groupby
 
 from assistant.voice.page import Block, Line, Page, Picture, Table, laid_out, wrapped
@@ -29,6 +29,8 @@ _STRETCH = {
     "retard": "cold", "proof": "proof", "preheat": "bake", "heat_pot": "bake", "boil": "bake", "score": "bake",
     "bake": "bake", "cool": "bake", "thaw": "thaw", "refresh": "refresh",
 }  # fmt: skip
+_LONG_REST = timedelta(hours=4)
+"""A rack longer than this is a rest that the crumb needs, and is named."""
 _LINES, _COLUMNS = 8, 80
 """A short page: so many lines on a screen of so many columns; the rest comes on "more"."""
 _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", "refresh")
@@ -83,7 +85,9 @@ def compact(steps: Sequence[Shown], ready: datetime, today: date) -> tuple[tuple
         rows.append((at(group[0].start, today), _words(name, group, group[0].start.date())))
     if rows:
         clock, text = rows[-1]
-        rows[-1] = (clock, f"{text}; ready {at(ready, ordered[-1][1][0].start.date())}")
+        last = steps[-1]
+        rests = "; rests until it is" if last.step == "cool" and last.end - last.start >= _LONG_REST else ";"
+        rows[-1] = (clock, f"{text}{rests} ready {at(ready, ordered[-1][1][0].start.date())}")
     return tuple(rows)
 
 

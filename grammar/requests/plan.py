@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
 
-from grammar.frames import Bound, Frame, Hit, Slot, celsius
+from grammar.frames import Bound, Frame, Hit, Slot, amount_base, celsius
 from grammar.moments import Moment, Window, joined
 
 
@@ -24,8 +24,10 @@ class PlanRequest:
     starting now with a ripe starter, 12 rolls, when will they be done
     off to bed and it's only up a fifth
 
-    Only what was said; None and empty mean unsaid. shift_min: ready so much later (negative: earlier) than said before.
+    Only what was said; None and empty mean unsaid. no_sooner: `start` is the earliest, not the hour. shift_min: ready so much later (negative: earlier) than said before.
     cold: "some", "bulk", "shaped", "both" or "none". late_min: behind by so much; risen_pct: how far the bulk has got.
+    way: one of the ways on offered at bedtime, by its number ("2") or its name. others: further doughs named in the
+    line, as typed: a plan is for one.
     """
 
     pieces: float | None = None
@@ -49,6 +51,7 @@ class PlanRequest:
     ready: Moment | None = None
     eaten: Moment | None = None
     start: Moment | None = None
+    no_sooner: bool = False
     start_now: bool = False
     ripe: Moment | None = None
     starter: str | None = None
@@ -61,6 +64,8 @@ class PlanRequest:
     late_min: float | None = None
     bedtime: bool = False
     risen_pct: float | None = None
+    way: str | None = None
+    others: tuple[str, ...] = ()
 
     @property
     def names_dough(self) -> bool:
@@ -80,18 +85,30 @@ class PlanRequest:
             return self
         said = {one.name: getattr(self, one.name) for one in fields(self)}
         changes = {name: value for name, value in said.items() if value not in (None, False, ())}
-        new = replace(earlier, late_min=None, bedtime=False, risen_pct=None)
+        new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
         if self.ready is not None:
-            new = replace(new, shift_min=None, start=None, start_now=False, soonest=False)
+            new = replace(new, shift_min=None, start=None, no_sooner=False, start_now=False, soonest=False)
             changes["ready"] = _same_day(self.ready, earlier.ready)
         if self.start is not None or self.start_now:
-            new = replace(new, shift_min=None, ready=None, start=None, start_now=False)
+            new = replace(new, shift_min=None, ready=None, start=None, no_sooner=False, start_now=False)
         if self.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
             changes["shift_min"] = earlier.shift_min + self.shift_min
         if self.taken and self.ready is None:
             kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in self.taken})
             changes["taken"] = (*kept, *self.taken)
         return replace(new, **changes)
+
+
+@dataclass(frozen=True, slots=True)
+class PlanStands:
+    """show me the plan again
+    when do I shape
+    what time does it go in the oven
+
+    The plan that stands, or the hours of one of its steps (an id, None: all of it).
+    """
+
+    step: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,6 +131,8 @@ def _same_day(new: Moment, earlier: Moment | None) -> Moment:
     return new
 
 
+WAY = "way"
+"""What the open question of a bedtime asks for: one of the ways on."""
 _KITCHEN, _FRIDGE = ("cue:kitchen",), ("cue:fridge", "cold:some")
 _STARTER = ("ingredient:starter*", "cue:starter", "starter_state:*")
 _SALT = ("ingredient:salt*", "cue:salt")
@@ -123,14 +142,15 @@ SLOTS = {
         {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.0, low=1, high=400, role="count",
         links={"for": -0.4, "at": -1.0},
     ),
+    "others": Slot({"num": 0.9}, cues=("piece:*", "bread:*"), low=1, high=400, many=True, weight=-0.3),
     "piece_g": Slot(
         {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15, high=2600, role="each"
     ),
     "hydration_pct": Slot({"pct": 1.0}, cues=("cue:hydration", "ingredient:water"), bare=0.1, low=40, high=110),
     "salt_pct": Slot({"pct": 1.0}, cues=_SALT, low=0.3, high=4),
-    "starter_pct": Slot({"pct": 1.0, "num": 0.2}, cues=_STARTER, bare=-0.1, low=5, high=60, shares=True),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.2}, cues=_STARTER, bare=-0.4, low=5, high=60, shares=True),
     "yeast_pct": Slot({"pct": 1.0}, cues=("ingredient:yeast*",), low=0.02, high=6),
-    "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=2, high=42, links={"at": 0.3}),
+    "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=7, high=42, links={"at": 0.3}),
     "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight"), low=-2, high=35),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
     "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp"), low=16, high=34),
@@ -149,7 +169,9 @@ SLOTS = {
         {"time": 1.0}, cues=("clocked:ready", "ask:plan"), bare=-0.6, low=15, high=10000, links={"in": 1.8}
     ),
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
-    "start": Slot({"moment": 1.3}, cues=("clocked:start", "look:begun"), links={"from": 1.0, "at": 0.1}),
+    "start": Slot(
+        {"moment": 1.3}, cues=("clocked:start", "clocked:not_before", "look:begun", "step:mix"), links={"from": 1.0, "at": 0.1}
+    ),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
     "fed": Slot({"moment": 1.0}, cues=("feeding:feed",), links={"at": 0.2}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
@@ -170,12 +192,14 @@ SLOTS = {
 
 def build(bound: Bound) -> PlanRequest | None:
     """The request; None where the line makes no plan."""
-    bread, piece = _kinds(bound)
+    doughs = _doughs(bound)
+    main = doughs[0] if doughs else None
+    bread, piece = _kinds(bound, doughs)
     shift = bound.base("shift")
     late = shift is not None and bound.said("shift:running_late") and not bound.said("shift:earlier")
     hour = bound.base("cold_h")
     request = PlanRequest(
-        pieces=bound.base("pieces"),
+        pieces=amount_base(main.amount) if main is not None else None,
         piece_g=bound.base("piece_g"),
         bread=bread,
         piece=piece,
@@ -196,6 +220,7 @@ def build(bound: Bound) -> PlanRequest | None:
         ready=_ready(bound),
         eaten=_moment(bound, "eaten"),
         start=_moment(bound, "start"),
+        no_sooner=bound.first("start") is not None and bound.said("clocked:not_before"),
         start_now=bound.said("starts:now"),
         ripe=_moment(bound, "ripe"),
         starter=_starter(bound),
@@ -203,11 +228,13 @@ def build(bound: Bound) -> PlanRequest | None:
         cold=_cold(bound),
         cold_h=None if hour is None else hour / 60,
         ahead=bound.said("way:ahead"),
-        soonest=bound.said("ask:when_ready"),
+        soonest=bound.said("ask:when_ready") or _when_done(bound),
         shift_min=None if shift is None or late else (-shift if bound.said("shift:earlier") else shift),
         late_min=shift if late else None,
         bedtime=bound.said("bedtime:bed_now"),
         risen_pct=_risen(bound),
+        way=_way(bound),
+        others=tuple(f"{one.amount.text} {one.label.text}" for one in doughs[1:] if one.amount and one.label),
     )
     return request if _makes_a_plan(request, bound) else None
 
@@ -225,15 +252,46 @@ def build_change(bound: Bound) -> PlanChange | None:
     request = build(bound)
     if request is None or request.whole:
         return None
+    return _as_change(request)
+
+
+def build_return(bound: Bound) -> PlanChange | None:
+    """A change to a plan that the talk has gone away from; only what cannot be meant for anything else."""
+    if bound.context.focus == "plan" or "plan" not in bound.context.standing:
+        return None
+    request = build(replace(bound, context=replace(bound.context, focus="plan")))
+    if request is None or request.names_dough or request.whole:
+        return None
+    what_if = bound.said("ask:what_if") and (request.kitchen_c is not None or request.night_c is not None)
+    hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan"))
+    moved = request.shift_min is not None or request.late_min is not None
+    return _as_change(request) if what_if or hours or moved else None
+
+
+def build_stands(bound: Bound) -> PlanStands | None:
+    """A question about the plan that stands; None where none does, or where the line says more than that."""
+    if "plan" not in bound.context.standing:
+        return None
+    steps = [one for p in bound.phrases if not p.negated for one in p.ids("step")]
+    when = bound.said("ask:when")
+    if steps and when:
+        return PlanStands(steps[-1])
+    return PlanStands() if bound.said("ask:plan") and bound.said("act:show", "ask:what", "tail:*") else None
+
+
+def _as_change(request: PlanRequest) -> PlanChange:
     return PlanChange(**{one.name: getattr(request, one.name) for one in fields(request)})
 
 
 def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     if bound.context.focus == "plan":
         return replace(request, **_OF_THE_DOUGH) != PlanRequest()  # type: ignore[arg-type]
+    of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan")
+    if of_stage and (request.ready is None or not request.names_dough):
+        return False
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
-    asked = bound.said("ask:plan", "ask:when_ready", "starts:now")
+    asked = bound.said("ask:plan", "ask:when_ready", "starts:now") or _when_done(bound)
     if request.names_dough:
         return asked or request.ready is not None
     if not bound.context.has_bake:
@@ -241,13 +299,25 @@ def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     return asked or _clocked(request, bound) or request.late_min is not None
 
 
+def _when_done(bound: Bound) -> bool:
+    """ask:when_ready with the bread in its middle: "when are 30 rings done"."""
+    named = bound.first("pieces") is not None and not bound.said("stage:*")
+    return named and bound.said("ask:when") and bound.said("clocked:ready", "look:done")
+
+
 def _clocked(request: PlanRequest, bound: Bound) -> bool:
     return request.ready is not None and (bound.said("clocked:ready", "ask:plan") or bool(request.taken))
 
 
-def _kinds(bound: Bound) -> tuple[str | None, str | None]:
+def _doughs(bound: Bound) -> tuple[Hit, ...]:
+    """The numbers of pieces said, in the order of the line: a plan is for the first of them."""
+    hits = (*bound.of("pieces"), *bound.of("others"))
+    return tuple(sorted(hits, key=lambda hit: 0 if hit.amount is None else bound.phrases.index(hit.amount)))
+
+
+def _kinds(bound: Bound, doughs: tuple[Hit, ...]) -> tuple[str | None, str | None]:
     bread, piece = bound.term("bread", "bread"), bound.term("piece", "piece")
-    for hit in bound.hits:
+    for hit in (hit for hit in bound.hits if hit not in doughs[1:]):
         bread = bread or next(iter(hit.ids("bread")), None)
         piece = piece or next(iter(hit.ids("piece")), None)
     return bread, piece
@@ -265,14 +335,28 @@ def _moment(bound: Bound, slot: str) -> Moment | None:
 
 
 def _ready(bound: Bound) -> Moment | None:
-    """The hour it is wanted; a day said apart from it ("at 9, tomorrow") belongs to it."""
+    """The hour it is wanted; a day said apart from it ("at 9, tomorrow") belongs to it.
+
+    A part of the day alone beside the fridge ("no fridge tonight") says when it goes cold, not when it is wanted.
+    """
     ready, other = _moment(bound, "ready"), _moment(bound, "eaten")
+    cold = bound.first("cold") is not None or bound.first("no_cold") is not None or bound.said("cold:*")
+    if ready is not None and ready.minute is None and ready.part is not None and cold:
+        asked = bound.said("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*")
+        ready = ready if asked else None
     if ready is None:
         return _in(bound)
     parts = (ready.day is None or ready.minute is None) and other is not None
     if other is not None and parts and (other.day is None or other.minute is None):
         return joined(ready, other)
     return ready
+
+
+def _way(bound: Bound) -> str | None:
+    if WAY not in bound.context.asked:
+        return None
+    words = [one for p in bound.phrases if not p.negated for one in (*p.ids("pick"), *p.ids("night_way"))]
+    return words[0] if words else "1" if bound.said("act:take") else None
 
 
 def _in(bound: Bound) -> Moment | None:
@@ -329,18 +413,18 @@ def _risen(bound: Bound) -> float | None:
 
 
 CUES = {
-    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
+    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8, "clocked:not_before": 0.8,
     "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6, "away:asleep": 1.0,
     "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
     "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
-    "bedtime:bed_now": 4.5, "cue:risen": 0.6, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 0.4,
+    "bedtime:bed_now": 4.5, "cue:risen": 0.6, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 1.6,
     "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
     "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
     "cue:dough": 0.1, "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1,
     "cue:fridge": 0.3, "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
     "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
     "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
-    "feeding:*": 0.2, "heat:*": 0.0,
+    "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "night_way:*": 3.0, "pick:*": 2.4,
 }  # fmt: skip
 RULED_OUT = ("act:always", "mistake:*", "ask:last_out", "ask:batches", "starts:start_boil")
 FRAMES = (
@@ -348,9 +432,19 @@ FRAMES = (
         PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
         needs=(
             "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "bedtime:bed_now", "slot:shift",
-            "way:ahead", "away:asleep",
+            "way:ahead", "away:asleep", "clocked:ready", "look:done",
         ),
     ),
     # After a plan, "at 19?" or "pot takes 4" changes that plan rather than the dough or the kitchen's settings.
     Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6, settles=True),
+    Frame(
+        PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan"),
+        cues={
+            "step:*": 1.6, "ask:plan": 2.0, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
+            "tail:*": 0.2, "act:make": 0.2, "cue:dough": 0.0, "piece:*": 0.0, "bread:*": 0.0, "cue:steps": 0.2,
+            "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 0.0,
+        },
+        rules_out=("act:always", "mistake:*"),
+    ),
+    Frame(PlanChange, "plan", build_return, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True),
 )  # fmt: skip

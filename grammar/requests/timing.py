@@ -296,9 +296,15 @@ def _plain_min(hit: Hit | None) -> float | None:
     return amount_base(hit.amount) if hit else None
 
 
+def _whole_bake(bound: Bound) -> bool:
+    """"when are 30 rings done": all of a bake by the clock, no stage of it."""
+    pieces = bound.first("pieces") is not None and bound.context.focus != "timing"
+    return pieces and bound.said("ask:when") and bound.said("look:done") and not bound.said("stage:*")
+
+
 def build(bound: Bound) -> TimingRequest | None:
     """The request; None where no stage, no rise and no ripening is asked about."""
-    if "timer" in bound.text.lower():
+    if "timer" in bound.text.lower() or _whole_bake(bound):
         return None
     hot = bound.said("stage:bake", "stage:preheat")
     warmest_c = 320.0 if hot else 110.0 if bound.said("stage:cool", "stage:boil") else WARMEST_C

@@ -20,6 +20,8 @@ RIPE_KEEPS_MIN = 90
 """A starter said to be ripe is used within this."""
 
 QUARTER_MIN = 15
+_ABOUT_MIN = 20
+"""Begun within this of the minute said is begun then."""
 _FEED_MIN = 5.0
 
 
@@ -99,8 +101,22 @@ class Limits:
         asked = self.wish.autolyse_min
         return int(self.day.batch.process.autolyse_min if asked is None else asked)
 
+    @property
+    def begins_then(self) -> bool:
+        """True where both the hour of the first step and the hour of being ready were said."""
+        return self.wish.start_exact and self.wish.ready_by is not None
+
+    def start_merit(self, at: int) -> float:
+        """Less is better: the latest start, or the one nearest to the hour said."""
+        return float(at if self.begins_then else -at)
+
     def can(self, block: Block, at: int) -> bool:
         return at + min(0, block.earliest) >= 0 and at >= self.earliest and block.free(at, self.busy)
+
+    def begun(self, front_at: int, feed: Feed | None) -> bool:
+        """True unless the first step was said to be now (or at an hour) and would be begun later than about then."""
+        first = front_at if feed is None else feed.at
+        return not self.begins_then or first <= self.earliest + _ABOUT_MIN
 
     def feed_night(self, feed: Feed | None) -> float:
         """Minutes of hands a feed costs in the night."""

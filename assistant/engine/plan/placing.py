@@ -162,14 +162,17 @@ class Placing:
 
         for at, feed, moves, ready in self._starts(block_at, window):
             block = block_at(at)
-            if block is None or not self.limits.can(block, at) or self.limits.too_warm(block.warm_min):
+            if block is None or not self.limits.begun(at, feed) or not self.limits.can(block, at):
+                continue
+            if self.limits.too_warm(block.warm_min):
                 continue
             night = block.night_min(at, self.limits.nights) + self.limits.feed_night(feed)
-            last = float(ready) if window is None else float(-at)
+            last = float(ready) if window is None else self.limits.start_merit(at)
             off = 0.0 if window is None else window.off(ready)
             key = (off, self.limits.warm_over(block.warm_min), night, float(len(moves)), size_of(moves), last)
             places.append(Place(key, at, at, ready, 0, feed, moves))
-            if (night == 0 and not moves) or (window is not None and window.wished is not None):
+            settled = night == 0 and not moves and not self.limits.begins_then
+            if settled or (window is not None and window.wished is not None):
                 break
         return places
 
@@ -228,7 +231,7 @@ class Placing:
         best: Place | None = None
         for front_start, feed, moves in self._front_starts(cold, window):
             front = cold.front(front_start)
-            if front is None or not self.limits.can(front, front_start):
+            if front is None or not self.limits.begun(front_start, feed) or not self.limits.can(front, front_start):
                 continue
             ended = front_start + front.minutes
             if self.limits.busy.touches(ended, ended + 1):
@@ -245,7 +248,7 @@ class Placing:
                 night = self.limits.feed_night(feed) + front.night_min(front_start, self.limits.nights)
                 night += back.night_min(back_start, self.limits.nights)
                 far = abs(cold_min / 60 - usual_h) / max(usual_h, 1.0) * 0.2
-                last = float(-front_start) if window is not None else float(ready)
+                last = self.limits.start_merit(front_start) if window is not None else float(ready)
                 off = 0.0 if window is None else window.off(ready)
                 key = (off, self.limits.warm_over(warm), night, float(len(moves)), size_of(moves) + far, last)
                 if best is None or key < best.key:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Literal
 
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day, near
-from assistant.engine.plan.steps import Plan, Task
+from assistant.engine.plan.steps import Task
 from assistant.engine.rising import State
 from assistant.engine.temperature_path import relaxing
 
@@ -110,10 +110,3 @@ def _air(
     else:
         risk = "up about when you are: look as soon as you wake"
     return Way(name, risen, near(up), at + block.minutes, risk, tasks)
-
-
-def plan_of(way: Way, plan: Plan) -> Plan:
-    """A way as a plan of its own."""
-    tasks = tuple(sorted(way.tasks, key=lambda task: task.at))
-    cold = sum(task.minutes for task in tasks if task.step == "retard")
-    return replace(plan, tasks=tasks, moves=(), cold="bulk" if cold else "none", cold_min=cold, starter_fed=False)
