@@ -70,6 +70,9 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
     words = _words(frame, phrases)
     best = max((_finish(frame, phrases, words, amounts, state) for state in states), key=lambda f: f[0])
     score, hits, unclaimed = best
+    free = {id(hit.label) for hit in hits}
+    if frame.wholly and (unclaimed or any(_unknown(p) and id(p) not in free for p in phrases)):
+        return None
     bound = Bound(tuple(hits), tuple(phrases), context, text)
     needed = not frame.needs or any(_present(need, phrases, bound) for need in frame.needs)
     if not needed and not (follows and hits):
@@ -77,6 +80,11 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
     if not needed:
         score -= 0.4  # leaning on what was said before is a little less sure than being named
     return Fit(bound, score + frame.base + (0.8 if context.focus == frame.topic and hits else 0.0), tuple(unclaimed))
+
+
+def _unknown(phrase: Phrase) -> bool:
+    """Whether a phrase is a word nobody knows, rather than a sign."""
+    return phrase.kind == "junk" and any(c.isalnum() for c in phrase.text)
 
 
 def _within_reach(frame: Frame, need: str, phrases: Sequence[Phrase]) -> bool:
@@ -173,20 +181,12 @@ def _links_before(phrases: Sequence[Phrase], place: int, edge: int) -> tuple[str
         if phrases[i].kind != "link":
             break
         found.extend(phrases[i].ids("link"))
+    found.extend(_in_a_run(phrases, place))
     if place + 1 < len(phrases) and phrases[place + 1].kind == "link":
         found.extend(i for i in phrases[place + 1].ids("link") if i in ("each", "per"))
     return tuple(dict.fromkeys(found))
 
 
-_JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
-
-
-    found.extend(_in_a_run(phrases, place))
-def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
-    """How close a word stands to an amount: ADJACENT right beside it, less for each thing between."""
-    score = ADJACENT
-    left = label < place
-    if left and label and fits(phrases[label - 1], ("ask:how_much", "ask:how_many")):
 _LARGE, _SMALL = 40.0, 4.0
 
 
@@ -203,6 +203,14 @@ def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
     return ("after_large",) if value >= _LARGE else ("after_small",) if value <= _SMALL else ()
 
 
+_JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
+
+
+def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
+    """How close a word stands to an amount: ADJACENT right beside it, less for each thing between."""
+    score = ADJACENT
+    left = label < place
+    if left and label and fits(phrases[label - 1], ("ask:how_much", "ask:how_many")):
         score -= 2.0  # "how much salt for 50 rolls": the word is asked about
     for i in range(min(label, place) + 1, max(label, place)):
         between = phrases[i]
@@ -249,17 +257,24 @@ def _range_score(
 
 @dataclass(frozen=True, slots=True)
 class _Word:
-    """A word of the line to one frame: its place, what it speaks for, and the slots it may fill, in order."""
+    """A word of the line to one frame: its place, what it speaks for, and the slots it may fill, in order.
+
+    rest: the slot that takes it where none of those does and it speaks for nothing.
+    """
 
     place: int
     weight: float | None
     slots: tuple[str, ...]
+    rest: str | None = None
 
 
 def _words(frame: Frame, phrases: Sequence[Phrase]) -> tuple[_Word, ...]:
     """Every word of the line as the frame sees it; worked out once for all ways of filling the slots."""
     out = []
+    rest = tuple(name for name, slot in frame.slots.items() if slot.rest)
     for i, phrase in enumerate(phrases):
+        if rest and _unknown(phrase):
+            out.append(_Word(i, None, (), rest[0]))
         if phrase.kind != "label":
             continue
         weight = max((w for pattern, w in frame.cues.items() if fits(phrase, (pattern,))), default=None)
@@ -268,7 +283,7 @@ def _words(frame: Frame, phrases: Sequence[Phrase]) -> tuple[_Word, ...]:
             for name, slot in frame.slots.items()
             if slot.term and slot.without == phrase.negated and fits(phrase, slot.term)
         )
-        out.append(_Word(i, weight, slots))
+        out.append(_Word(i, weight, slots, rest[0] if rest else None))
     return tuple(out)
 
 
@@ -299,6 +314,9 @@ def _finish(
             score += 0.8 + frame.slots[slot].weight
             if not frame.slots[slot].many:
                 filled.add(slot)
+        elif word.weight is None and word.rest is not None:
+            hits.append((word.place, Hit(word.rest, None, phrase)))
+            score += frame.slots[word.rest].weight
         elif word.weight is None:
             unclaimed.append((word.place, phrase))
             score += UNCLAIMED_WITHOUT if phrase.negated else UNCLAIMED_WORD

@@ -22,10 +22,10 @@ A frame is one `Frame` value beside its request class (see `grammar/requests/`):
     )
 
 `dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share,
-moment,
-window, sizes). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range in %, g, min,
-°C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before it that speak
-for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt").
+moment, window, sizes, money). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range
+in %, g, min, °C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before
+it that speak for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt"). `rest`:
+takes whatever words nothing else takes, known or not: what a timer is for, what a note is about.
 Nothing here computes anything about dough.
 """
 
@@ -62,6 +62,7 @@ class Slot:
     where: tuple[str, ...] = ()  # the line must have one of these words somewhere
     across: bool = False  # its word may stand behind the next amount: "15 % of a 60 % starter"
     weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
+    rest: bool = False  # free words: every word of the line that no other slot and no cue takes, the unknown too
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,9 +88,9 @@ class Context:
     focus: str | None = None
     has_bake: bool = False
     asked: tuple[str, ...] = ()
-
-
     standing: frozenset[str] = frozenset()
+
+
 @dataclass(frozen=True, slots=True)
 class Bound:
     """A frame's slots filled from the line; what `build` makes the request of."""
@@ -122,6 +123,26 @@ class Bound:
     def said(self, *patterns: str) -> bool:
         """Whether any word of the line fits one of the patterns (not counting negated ones)."""
         return any(fits(phrase, patterns) for phrase in self.phrases if not phrase.negated)
+
+    def free(self, slot: str) -> str | None:
+        """The words a `rest` slot took, as typed, with the small words between them; None if it took none."""
+        taken = {id(phrase) for hit in self.of(slot) for phrase in (hit.amount, hit.label) if phrase is not None}
+        stretches: list[tuple[int, int]] = []
+        broken = True
+        for phrase in self.phrases:
+            if id(phrase) in taken:
+                start, end = phrase.tokens[0].start, phrase.tokens[-1].end
+                if not broken:
+                    start = stretches.pop()[0]
+                stretches.append((start, end))
+                broken = False
+            elif phrase.kind in ("amount", "label"):
+                broken = True
+        return " ".join(self.text[start:end] for start, end in stretches) or None
+
+    def asks(self) -> bool:
+        """Whether the line ends in a question mark."""
+        return self.text.rstrip().endswith("?")
 
     def links(self) -> frozenset[str]:
         """The small words of the line by id ("for", "at", "instead_of")."""
@@ -167,6 +188,8 @@ class Frame:
     hints: frozenset[str] = frozenset()  # plain words that may mean this where another frame took them too
     always: bool = False  # with `reads`: also reads a line that another frame takes wholly
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
+    wholly: bool = False  # fits a line only where it takes every word and figure of it
+    first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 
     def __post_init__(self) -> None:

@@ -115,6 +115,12 @@ def joined(a: Moment, b: Moment) -> Moment:
     )
 
 
+def hour_said(value: float) -> Moment | None:
+    """A bare number as an hour of the clock, where the words around it make it one: 9, 9.45; None if it is none."""
+    hours, minutes = int(value), round(100 * (value - int(value)))
+    return Moment(minute=hours % 24 * 60 + minutes) if 0 <= hours <= 24 and 0 <= minutes < 60 else None
+
+
 def minute_of_day(moment: Moment, near_min: int | None = None) -> int | None:
     """Minutes after midnight, am or pm settled by what was said, by the part of the day, else the next one after
     `near_min`."""

@@ -11,7 +11,7 @@ from grammar.moments import Moment, Window, joined
 from grammar.phrase_table import follow
 from grammar.tokens import Quantity, Token
 
-_QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH"})
+_QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH", "MONEY"})
 _TIMES_OF_DAY = frozenset({"CLOCK", "DAY", "PART"})
 _INSTEAD = frozenset({"instead_of", "in_place_of", "rather_than"})
 

@@ -68,6 +68,12 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     pieces = phrases(tokens)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
+    line = Line(text, tokens, pieces, lexicon, context)
+    for frame in frames:
+        own = frame.reads(line) if frame.first and frame.reads is not None else None
+        if own is not None:
+            alone = Reading(own.request, frame, own.score, own.unread, Bound((), pieces, context, text))
+            return Read(text, (alone,), tokens)
     cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
     for frame in frames:
@@ -84,19 +90,17 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
                 found.append(Reading(request, frame, score, _unread(fit, cut), fit.bound))
         if found:
             readings.append(max(found, key=lambda r: r.score))
-    by_themselves = [frame for frame in frames if frame.reads is not None]
+    by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted) and _plainly_said(readings)
-    if by_themselves:
-        line = Line(text, tokens, pieces, lexicon, context)
-        for frame in by_themselves:
-            if spared and not frame.always:
-                continue
-            own = frame.reads(line) if frame.reads is not None else None
-            if own is not None:
-                bound = Bound((), pieces, context, text)
-                readings.append(Reading(own.request, frame, own.score, own.unread, bound))
+    for frame in by_themselves:
+        if spared and not frame.always:
+            continue
+        own = frame.reads(line) if frame.reads is not None else None
+        if own is not None:
+            bound = Bound((), pieces, context, text)
+            readings.append(Reading(own.request, frame, own.score, own.unread, bound))
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
@@ -180,6 +184,7 @@ def _made_small(token: Token) -> Token:
 
 
 def _unread(fit: Fit, pieces: Sequence[Phrase]) -> tuple[str, ...]:
-    out = [p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text)]
+    free = {id(hit.label) for hit in fit.bound.hits if hit.amount is None}
+    out = [p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text) and id(p) not in free]
     out.extend(phrase.text for phrase in fit.unclaimed)
     return tuple(dict.fromkeys(word for word in out if word.strip()))

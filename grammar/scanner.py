@@ -70,6 +70,7 @@ _KIND = {
     "temperature": "TEMP",
     "each": "EACH",
     "pct": "PCT",
+    "money": "MONEY",
 }
 _PER_CENT = {"percent", "pct", "perc", "%"}
 _OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "pm"})
@@ -139,12 +140,25 @@ def _lexemes(text: str, lexicon: Lexicon) -> list[_Lexeme]:
             continue
         word, repaired = "", None
         if kind == "word":
-            word = fold(match.group())
+            word = _uncontracted(match.group(), lexicon)
             repaired = _repaired(word, lexicon)
             word = repaired or word
         out.append(_Lexeme(kind, match.group(), match.start(), match.end(), glued, word, repaired, match))
         glued = True
     return out
+
+
+_SHORT_VERBS = ("'s", "'re", "'ve", "'ll", "'d")
+"""Small verbs that lean on the word before them ("when's", "how long's"); alone they mean nothing to a request."""
+
+
+def _uncontracted(typed: str, lexicon: Lexicon) -> str:
+    """A word folded; one that is known only without the verb or the 's that leans on it, without that."""
+    word = fold(typed)
+    if "'" not in typed or word in lexicon.phrases or word in lexicon.words or word in lexicon.units:
+        return word
+    front = next((typed[: -len(end)] for end in _SHORT_VERBS if typed.lower().endswith(end)), "")
+    return fold(front) if front and _known(fold(front), lexicon) else word
 
 
 def _is_clock(match: re.Match[str], plain: str) -> bool:
@@ -249,6 +263,9 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     ratio = _ratio(lx, i)
     if ratio:
         return ratio
+    price = _money_ahead(lx, i, lexicon)
+    if price:
+        return price
     said = _part_of_moment(lx, i, before, lexicon)
     if said:
         return said
@@ -286,6 +303,24 @@ def _ratio(lx: Sequence[_Lexeme], i: int) -> tuple[Token, int] | None:
         return None
     shares = (float(found[1]), float(found[2]))
     return Token("TERM", "", 0, 0, terms=(("blend", f"{found[1]}/{found[2]}"),), value=shares), used
+
+
+def _money(word: str, lexicon: Lexicon) -> Unit | None:
+    """A currency by its sign or name, or a coin of which a hundred make one, as a unit: "£", "euros", "p"."""
+    for kind, id in lexicon.phrases.get(word, ()):
+        if kind in ("currency", "coin"):
+            return Unit(id, "money", 1.0 if kind == "currency" else 0.01)
+    return None
+
+
+def _money_ahead(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
+    """ "£1.20", "eur 3": the currency before its number."""
+    unit = _money(lx[i].word or lx[i].text, lexicon)
+    after = lx[i + 1] if i + 1 < len(lx) else None
+    if unit is None or unit.factor < 1 or after is None or after.kind != "number":
+        return None
+    value = numbers.digits(after.text)
+    return Token("MONEY", "", 0, 0, quantity=Quantity(value, "money", unit.id, value)), 2
 
 
 def _is_unit_only(token: Token) -> bool:
@@ -334,10 +369,17 @@ def _phrase(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int
         last = i + spans[count - 1]
         if terms and count > 1 and lx[last - 1].kind == "number" and _unit(lx, last, lexicon, 1.0):
             continue  # "rye 1150 g" is a weight of rye, "rye 1150" the flour
+        if terms and count > 1 and lx[last - 1].word in numbers.PARTS and _of_a_unit(lx, last, lexicon):
+            continue  # "in half an hour"
         if terms:
             units = lexicon.units.get(key, ())
             return Token(_small(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
     return None
+
+
+def _of_a_unit(lx: Sequence[_Lexeme], at: int, lexicon: Lexicon) -> bool:
+    """Whether "a" or "an" and a unit follow: the share before them is one of that unit."""
+    return at + 1 < len(lx) and lx[at].word in ("a", "an") and _unit(lx, at + 1, lexicon, 1.0) is not None
 
 
 def _small(terms: Sequence[Term]) -> str:
@@ -551,6 +593,9 @@ def _unit(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, value: float) -> tupl
         inch = lexicon.units.get("inch")
         if inch:
             return inch[0], skip + 1, inch
+    coin = _money(head.word or head.text, lexicon)
+    if coin is not None:
+        return coin, skip + 1, ()
     if head.kind != "word":
         return None
     words = [x.word for x in lx[i + skip : i + skip + 4] if x.kind in ("word",)]

@@ -12,8 +12,8 @@ class Quantity:
     """A number with what was said of its unit.
 
     value: the number as said; unit: None for a bare number; dim: "num", "pct", "mass", "volume", "length", "time",
-    "temperature", "each"; base: value in %, g, ml (US), cm, min; temperatures stay in their own degree, with
-    unit "degC", "degF" or "deg" (not said which). spelled: said in words ("eighteen").
+    "temperature", "each", "money"; base: value in %, g, ml (US), cm, min, whole coins; temperatures stay in their own
+    degree, with unit "degC", "degF" or "deg" (not said which). spelled: said in words ("eighteen").
     """
 
     value: float
@@ -28,8 +28,8 @@ class Quantity:
 class Token:
     """A stretch of the line.
 
-    kind: NUM PCT MASS VOLUME LENGTH TIME TEMP EACH (quantities), CLOCK DAY PART (parts of a moment), TERM (vocabulary),
-    LINK FILL NEG (small words), MARK (punctuation), JUNK (not known).
+    kind: NUM PCT MASS VOLUME LENGTH TIME TEMP EACH MONEY (quantities), CLOCK DAY PART (parts of a moment), TERM
+    (vocabulary), LINK FILL NEG (small words), MARK (punctuation), JUNK (not known).
     text: as typed; start, end: place in the line; terms: every reading of a vocabulary word; repaired: the word a
     slip was read as.
     """

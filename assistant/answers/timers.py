@@ -52,6 +52,13 @@ def answer(request: TimerRequest, room: Room) -> Outcome:
 def listed(request: TimersRequest, room: Room) -> Outcome:
     """The timers running and those ended in the last hours, newest first; or the newest one (or all) stopped."""
     running = timers_in(room.entries() if room.entries is not None else (), room.now)
+    if request.label:
+        named = [one for one in running if _is_for(one, request.label)]
+        if not named:
+            others = f" {len(running)} other: “timers?”." if running else ""
+            told = f"No timer is running for {request.label}.{others}"
+            return Outcome("recall", {"entries": []}, f"the timer for {request.label}", Page((Line(told),)))
+        running = named
     if request.stop:
         return _stopped(request, [one for one in running if one["left_min"] > 0] or running, room)
     return Outcome("recall", {"entries": running}, "the timers", _page(running, room.now))
@@ -75,6 +82,11 @@ def timers_in(entries: Sequence[Entry], now: datetime) -> list[dict[str, Any]]:
                 "ends_at": change["ends_at"], "left_min": left,
             })  # fmt: skip
     return found
+
+
+def _is_for(timer: Mapping[str, Any], label: str) -> bool:
+    """Whether a timer is for what is named: a word of the one stands in the other."""
+    return bool(set(label.lower().split()) & set(str(timer["label"] or "").lower().split()))
 
 
 def _end(request: TimerRequest, now: datetime) -> datetime:

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
-from grammar.moments import Moment
-from grammar.requests.recall import plain
+from grammar.frames import Bound, Frame, Slot
+from grammar.moments import Moment, hour_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,111 +27,102 @@ class TimersRequest:
     """timers?
     cancel the timer
 
-    stop: the newest timer (all: every one) is taken off the list; else they are listed.
+    stop: the newest timer (all: every one) is taken off the list; else they are listed. label: only those for that.
     """
 
     stop: bool = False
     all: bool = False
+    label: str | None = None
 
 
-CERTAIN = 14.0
-"""How well such a line fits: it says "timer", so nothing else is meant."""
-_TIMER = r"(?:timers?|alarms?|countdowns?|egg timer|kitchen timer|stopwatch)"
-_LIST = re.compile(
-    rf"(?:(?:show|list|see|check|what|which|any|are there(?: any)?|have i(?: got)?|do i have|whats on|what "
-    rf"is on|hows|is there)"
-    rf"(?: me)?(?: any| a| the| my| all)*(?: running)? )?(?:the |my |all |any |active |running )*{_TIMER}"
-    r"(?: (?:are |is )?(?:running|on|set|going|left|status|do i have|have i(?: got)?|there|now|still|"
-    r"still running|please))*"
-    rf"|(?:how long|how much time|how much|what)(?: is| s| have i(?: got)?| do i have)?(?: left| "
-    rf"remaining)? (?:on|for|in) "
-    rf"(?:the |my )?{_TIMER}|(?:time )?left on (?:the |my )?{_TIMER}"
-    rf"|when (?:does|do|will|is) (?:the |my )?{_TIMER}(?: go off| ring| end| finish| done| up| over)*"
-    rf"|how long (?:until|till|before) (?:the |my )?{_TIMER}.*"
-)
-_STOP = re.compile(
-    rf"(?:cancel|stop|kill|clear|delete|remove|drop|end|turn off|switch off|forget|silence|scrap|reset)(?: off)? "
-    rf"(?P<all>(?:all|every|both)(?: of)? )?(?:the |my |that |this |last )*{_TIMER}(?: off)?|{_TIMER} "
-    rf"(?:off|stop|done)"
-)
-_SET = re.compile(
-    rf"\b{_TIMER}\b|\b(?:remind|nudge|call|wake|ping|buzz|beep|poke|tell|warn|alert|shout at) me (?:in|at|"
-    rf"to|after|when|again|for|about)\b"
-    r"|^time (?:me|this|it)\b|^count down\b|\b(?:remind|nudge|wake|ping|buzz|beep|poke|alert) me\b"
-)
-_SETTING = re.compile(
-    rf"\b(?:please|can you|could you|set|start|run|put|begin|make|add|give me|need|i need|id like|want|"
-    rf"another|second|new|a|an|the|my|me|up|on|of|going|and|"
-    rf"in|at|to|for|after|from now|when|remind|nudge|call|wake|ping|buzz|beep|poke|tell|warn|alert|shout|"
-    rf"again|about|time|this|"
-    rf"count|down|it|that|{_TIMER[3:-1]})\b"
-)
-
-
-_MISSED = re.compile(
-    rf"\b(?:forgot|missed|ignored|overslept|slept through)\b.*\b{_TIMER}\b"
-    rf"|\b{_TIMER}\b (?:didnt|did not|never) |\b(?:didnt|did not) hear (?:the |my )?{_TIMER}\b"
-)
-"""What went wrong because of a timer: a complaint, not a timer to set."""
-
-
-def _read(line: Line) -> Own | None:
-    said = plain(line.text)
-    if _MISSED.search(said):
+def _set(bound: Bound) -> TimerRequest | None:
+    """A timer to set; without a length only where setting one is plainly meant."""
+    hit = bound.first("at")
+    at = hit.amount.moment if hit is not None and hit.amount is not None else None
+    if hit is not None and at is None:
+        at = hour_said(bound.base("at") or 0.0)
+    minutes = bound.base("minutes")
+    if at is not None and at.in_min is not None:
+        minutes, at = at.in_min, None
+    if not bound.said("clock:timer", "clock:call") and (bound.asks() or not _to_do(bound)):
         return None
-    if _LIST.fullmatch(said):
-        return Own(TimersRequest(), CERTAIN)
-    stopped = _STOP.fullmatch(said)
-    if stopped is not None:
-        every = bool(stopped["all"]) or re.search(r"\b(?:timers|alarms)\b", said) is not None
-        return Own(TimersRequest(stop=True, all=every), CERTAIN)
-    if not _SET.search(said):
+    if minutes is None and at is None:
+        named = bound.said("clock:timer") and (bound.said("clock:set") or bound.first("label") is not None)
+        if not named or bound.asks() or bound.said("clock:stop", "clock:list", "clock:running", "ask:*"):
+            return None
+    return TimerRequest(minutes if at is None else None, at, _purpose(bound))
+
+
+def _to_do(bound: Bound) -> bool:
+    """Whether somebody who says "tell me in 20 min" asks for nothing but the call, or names a deed behind "to"."""
+    first = next((hit.label for hit in bound.of("label") if hit.label is not None), None)
+    at = bound.phrases.index(first) if first is not None else 0
+    return first is None or (at > 0 and "to" in bound.phrases[at - 1].ids("link"))
+
+
+def _purpose(bound: Bound) -> str | None:
+    """What a timer is for: the words that do not set it, whole behind "to" ("take the rings out")."""
+    label = bound.free("label")
+    first = next((hit.label for hit in bound.of("label") if hit.label is not None), None)
+    if label is None or first is None:
         return None
-    amounts = [phrase for phrase in line.phrases if phrase.kind == "amount"]
-    minutes, at, used = None, None, None
-    for phrase in amounts:
-        if phrase.quantity is not None and phrase.quantity.dim == "time":
-            minutes, used = phrase.quantity.base, phrase
-        elif phrase.moment is not None and phrase.moment.in_min is not None:
-            minutes, used = phrase.moment.in_min, phrase
-        elif phrase.moment is not None and phrase.moment.minute is not None:
-            at, used = phrase.moment, phrase
-        elif phrase.quantity is not None and phrase.quantity.dim == "num" and used is None:
-            value, used = phrase.quantity.value, phrase
-            before = line.text[: phrase.tokens[0].start].rstrip().lower()
-            if before.endswith((" at", " by", " until", " till")) and 0 <= value <= 24 and value == int(value):
-                at = Moment(minute=int(value) % 24 * 60)
-            else:
-                minutes = value
-    if used is None:
-        return Own(TimerRequest(label=None), CERTAIN) if re.search(rf"\b{_TIMER}\b", said) else None
-    label = _label(line.text, used.tokens[0].start, used.tokens[-1].end)
-    return Own(TimerRequest(minutes if at is None else None, at, label), CERTAIN)
+    before = bound.phrases[bound.phrases.index(first) - 1] if bound.phrases.index(first) else None
+    if before is not None and "to" in before.ids("link"):
+        return bound.text[before.tokens[-1].end : first.tokens[0].start].lstrip() + label
+    return label
 
 
-def _label(text: str, start: int, end: int) -> str | None:
-    """What the timer is for: the words around its length that do not set it."""
-    rest = f"{text[:start]} {text[end:]}"
-    words = " ".join(re.sub(r"[^\w\s'-]", " ", rest).split())
-    left = " ".join(_SETTING.sub(" ", words.lower()).split())
-    if not left:
+def _list(bound: Bound) -> TimersRequest | None:
+    """The timers looked at or stopped; a timer that is being set is none of these."""
+    asks = bound.asks() or bound.said("ask:*")
+    stop = not asks and (bound.said("clock:stop") or bound.first("none") is not None)
+    asks = asks or bound.said("clock:list", "clock:running", "act:show")
+    label = bound.free("label")
+    if not stop and not asks and (label is not None or bound.said("clock:set")):
         return None
-    first, last = left.split()[0], left.split()[-1]
-    found = re.search(rf"\b{re.escape(first)}\b.*\b{re.escape(last)}\b|\b{re.escape(first)}\b", words, re.I)
-    return found[0] if found is not None else left
-
-
-def _build(bound: Bound) -> TimerRequest | None:
-    """Never from single words."""
-    return None
-
-
-def _build_list(bound: Bound) -> TimersRequest | None:
-    """Never from single words."""
-    return None
+    many = any(t.phrase.endswith("s") for p in bound.phrases if p.ids("clock") for t in p.tokens)
+    return TimersRequest(stop, stop and label is None and (many or bound.said("clock:every")), label)
 
 
 FRAMES = (
-    Frame(TimerRequest, "timer", _build, reads=_read, always=True, help_topic="timer"),
-    Frame(TimersRequest, "timer", _build_list, help_topic="timer"),
-)
+    Frame(
+        TimerRequest,
+        "timer",
+        _set,
+        slots={
+            "minutes": Slot(
+                {"time": 1.4, "num": 0.4}, cues=("clock:timer",), bare=0.8, low=0.05, high=10080, links={"in": 0.6}
+            ),
+            "at": Slot(
+                {"moment": 1.4, "num": -7.0}, bare=0.4, low=0, high=24, links={"at": 8.6, "by": 8.6, "until": 8.6}
+            ),
+            "label": Slot({"num": 0.0}, cues=("piece:*", "bread:*"), rest=True, weight=-0.4),
+        },
+        cues={
+            "clock:timer": 9.0, "clock:call": 6.0, "clock:say": 3.0, "clock:set": 0.4, "act:always": 0.0,
+            "clock:running": -1.0, "clock:list": -1.0, "ask:when": 0.0, "ask:what": 0.0, "act:show": 0.0,
+        },
+        needs=("clock:timer", "clock:call", "clock:say"),
+        rules_out=(
+            "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*", "ask:plan",
+        ),
+        help_topic="timer",
+        settles=True,
+    ),
+    Frame(
+        TimersRequest,
+        "timer",
+        _list,
+        slots={"none": Slot(term=("clock:timer",), without=True), "label": Slot(rest=True, weight=-0.6)},
+        cues={
+            "clock:timer": 9.0, "clock:stop": 1.0, "clock:every": 0.4, "clock:running": 0.4, "clock:list": 0.6,
+            "clock:set": 0.0, "ask:how_long": 0.6, "ask:when": 0.6, "ask:what": 0.4, "ask:is_it": 0.2,
+            "ask:how_to": 0.2, "look:*": 0.0, "act:show": 0.4, "act:start_over": 0.0, "ask:how_much": 0.4,
+        },
+        needs=("clock:timer",),
+        rules_out=("clock:missed", "mistake:forgot", "symptom:*"),
+        wholly=True,
+        help_topic="timer",
+        settles=True,
+    ),
+)  # fmt: skip
