@@ -192,8 +192,10 @@ _LARGE, _SMALL = 40.0, 4.0
 
 def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
     """Whether a bare figure follows a large or small one, a comma or nothing between: the 2, the 20 of "57, 2, 20"."""
-    if place + 1 < len(phrases) and phrases[place + 1].kind in ("label", "junk"):
-        return ()  # "64 %, 2 tins"
+    after = phrases[place + 1] if place + 1 < len(phrases) else None
+    other = after is not None and after.kind == "amount" and after.dim not in ("num", "pct")
+    if other or (after is not None and after.kind in ("label", "junk")):
+        return ()  # "64 %, 2 tins", "70 %, 3 9x5 inch tins"
     n = place - 1
     if n > 0 and phrases[n].kind == "sep" and phrases[n].text.strip() in (",", "/", "-"):
         n -= 1

@@ -745,13 +745,41 @@ _INCHES_BELOW = 15.0
 def _bare_sizes(tokens: list[Token]) -> list[Token]:
     """ "23x13x7" without a unit: three bare numbers in a chain are the sides of a tin, never a batch."""
     for i in range(len(tokens) - 4):
+        chained = i + 2 < len(out) and out[i + 2].kind == "LENGTH" and out[i + 1].text.lower() in ("x", "*", "by")
+        if not chained and mark.text.lower() != "by" and value <= _FEW and value < _SHORT_SIDE * length.quantity.value:
+            continue  # "3 x 30 cm": so many of them
         chain = tokens[i : i + 5]
         numbers, marks = chain[::2], chain[1::2]
         if any(n.kind != "NUM" for n in numbers) or any(m.text.lower() not in ("x", "*", "by") for m in marks):
             continue
         values = [n.quantity.value for n in numbers if n.quantity is not None]
+_FEW, _SHORT_SIDE = 12.0, 0.3
+"""A side is longer than this share of the other, which is said first; a smaller whole number counts the tins."""
         factor = 2.54 if max(values) < _INCHES_BELOW else 1.0
         for step, value in zip((0, 2, 4), values, strict=True):
             quantity = Quantity(value * factor, "length", "cm", value * factor)
             tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)
     return tokens
+    return _bare_sides(tokens)
+
+
+_SHEET_INCHES = 27.0
+"""A baking sheet whose longer side is a smaller bare number than this was measured in inches."""
+
+
+def _bare_sides(tokens: list[Token]) -> list[Token]:
+    """ "9x5 loaf pan", "sheet pan 18x13": two bare numbers beside the word for a tin are its sides."""
+    for i in range(len(tokens) - 2):
+        first, mark, second = tokens[i : i + 3]
+        if first.kind != "NUM" or second.kind != "NUM" or mark.text.lower() not in ("x", "*", "by"):
+            continue
+        beside = [*tokens[i + 3 : i + 4], *tokens[max(0, i - 1) : i]]
+        named = next((token for token in beside if "tin" in token.ids("cue")), None)
+        values = [token.quantity.value for token in (first, second) if token.quantity is not None]
+        if named is None or min(values) < _SHORT_SIDE * max(values):
+            continue
+        below = _SHEET_INCHES if "sheet" in named.ids("shape") else _INCHES_BELOW
+        factor = 2.54 if max(values) < below else 1.0
+        for step, value in zip((0, 2), values, strict=True):
+            quantity = Quantity(value * factor, "length", "cm", value * factor)
+            tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)

@@ -31,13 +31,13 @@ def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaReq
     new = replace(
         request, pieces=times(request.pieces), parts=parts, preferments=preferments, limits=(), scale=None, **masses
     )
-    if request.sizes_cm:
+    if request.sizes_cm or request.tin_ml is not None:
         many = (request.pieces if request.pieces is not None else request.tins or 1) * factor
         if abs(many - round(many)) < 1e-9 and request.pieces is not None:
             return replace(new, pieces=float(round(many)))
         if abs(many - round(many)) < 1e-9:
             return replace(new, tins=float(round(many)))
-        return replace(new, sizes_cm=(), tins=None, pieces=None, dough_g=dough_g * factor)
+        return replace(new, sizes_cm=(), tin_ml=None, tins=None, pieces=None, dough_g=dough_g * factor)
     sized = (new.pieces, new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
     weighed = any(part.g is not None for part in parts)
     if sized == (None,) * 7 and not weighed:
@@ -114,7 +114,7 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
     if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
         return request
     sizes = (line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.portions)
-    sized = sizes != (None,) * 7 or bool(line.sizes_cm)
+    sized = sizes != (None,) * 7 or bool(line.sizes_cm) or line.tin_ml is not None
     if line.pieces is not None and not sized and earlier.pieces is None and earlier.piece_g is None:
         weighed = earlier.dough_g or earlier.flour_g or earlier.all_flour_g or is_weighed(earlier)
         return replace(request, **masses_of(earlier), pieces=line.pieces) if weighed else request
@@ -148,8 +148,8 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
             why = f"there are {grams(now_g)} g of flour in it, and {grams(-flour_g)} g less leaves none"
             raise Refused(why, f"less than {grams(now_g)} g")
         return replace(
-            plain, flour_g=now_g + flour_g, sizes_cm=(), pieces=None, dough_g=None, all_flour_g=None, water_g=None,
-            portions=None, tins=None,
+            plain, flour_g=now_g + flour_g, sizes_cm=(), tin_ml=None, pieces=None, dough_g=None, all_flour_g=None,
+            water_g=None, portions=None, tins=None,
         )  # fmt: skip
     pieces = request.pieces if request.pieces is not None else solved(plain, room).pieces
     if pieces is None:
@@ -191,10 +191,9 @@ def poured_into(said: FormulaRequest, poured_g: tuple[tuple[str, float], ...], n
     starter_pct = 100 * starter_g / dry_g if starter_g else said.starter_pct
     return replace(
         said, parts=tuple(parts), poured_g=(), pieces=now.pieces, piece_g=None, baked_g=None, dough_g=None,
-        flour_g=None, all_flour_g=flour_g, water_g=None, starter_g=None, salt_g=None, sizes_cm=(), portions=None,
-        limits=(), from_masses=False, hydration_pct=100 * water_g / flour_g, salt_pct=100 * salt_g / flour_g,
-        starter_pct=starter_pct,
-        prefermented_pct=None,
+        flour_g=None, all_flour_g=flour_g, water_g=None, starter_g=None, salt_g=None, sizes_cm=(), tin_ml=None,
+        portions=None, limits=(), from_masses=False, hydration_pct=100 * water_g / flour_g,
+        salt_pct=100 * salt_g / flour_g, starter_pct=starter_pct, prefermented_pct=None,
     )  # fmt: skip
 
 

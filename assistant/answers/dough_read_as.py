@@ -51,6 +51,8 @@ def _masses(givens: Givens) -> list[tuple[float | None, str]]:
 
 def _tin_words(tin: Tin) -> str:
     many = f"{tin.count} {tin.shape}s" if tin.count > 1 else f"a {tin.shape}"
+    if tin.ml is not None:
+        return f"{many} of {grams(tin.ml)} ml"
     if tin.diameter_cm is not None:
         deep = f", {figure(tin.depth_cm)} cm deep" if tin.depth_cm is not None else ""
         return f"{many} of {figure(tin.diameter_cm)} cm{deep}"

@@ -18,6 +18,10 @@ from grammar.requests.formula import FormulaRequest, Part
 from knowledge import Knowledge
 
 SHALLOW_CM = 5.0
+DEPTH_OF_WIDTH = 0.55
+"""Depth of a loaf tin as a share of its width where it was not said: tins of 4.25 to 5 in width are 2.75 to 3.5 deep,
+the common 23 x 13 cm one 7 cm."""
+LOAF_TIN_CM = 40.0
 BY_MASS = ("old_dough", "soaker")
 """Preferments whose percentage is their own mass; the others are named by the flour in them."""
 
@@ -35,9 +39,10 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
     )
     word = kb.words.get(f"piece {request.piece}") if request.piece else None
     bread = request.bread or (word.bread if word is not None and word.names_bread else None)
+    tin = tin_of(request)
     return Givens(
         # Tins whose size nobody gave are so many pieces.
-        pieces=request.tins if request.pieces is None and not request.sizes_cm else request.pieces,
+        pieces=request.tins if request.pieces is None and tin is None else request.pieces,
         piece_g=request.piece_g,
         baked_g=request.baked_g,
         dough_g=request.dough_g,
@@ -47,7 +52,7 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
         starter_g=request.starter_g,
         salt_g=request.salt_g,
         max_g=tuple(Limit(item, g) for item, g in request.limits),
-        tin=tin_of(request),
+        tin=tin,
         portions=request.portions,
         hydration_pct=request.hydration_pct,
         salt_pct=request.salt_pct,
@@ -111,23 +116,43 @@ def _preferment(kind: str, pct: float | None, g: float | None, hydration_pct: fl
 
 
 def tin_of(request: FormulaRequest) -> Tin | None:
-    """The tin that was said: one length is a round, two a tray or a deep round, three a tin, five a tapered one."""
-    sizes = request.sizes_cm
+    """The tin that was said: by what it holds, or by its sides as its shape and their number tell.
+
+    One length is a round (of a square tin its side), two a tray or, where a round was said, across and deep; two of a
+    loaf tin leave its depth to be guessed. Three are a tin, five a tapered one.
+    """
+    sizes, deep_cm, shape = request.sizes_cm, request.deep_cm, request.tin_shape
+    count = int(request.tins) if request.tins is not None and request.tins >= 1 else 1
+    if request.tin_ml is not None:
+        return Tin("tin", ml=request.tin_ml, count=count)
     if not sizes:
         return None
-    count = int(request.tins) if request.tins is not None and request.tins >= 1 else 1
+    if shape == "square" and len(sizes) == 1:
+        sizes = (sizes[0], sizes[0])
+    if len(sizes) == 2 and deep_cm is None and (shape == "round" or request.piece == "boule"):
+        sizes, deep_cm = (max(sizes),), min(sizes)
     if len(sizes) == 1:
-        return Tin("round", diameter_cm=sizes[0], count=count)
-    if len(sizes) == 2 and request.piece == "boule":
-        return Tin("round", diameter_cm=max(sizes), depth_cm=min(sizes), count=count)
-    if len(sizes) == 2:
-        return Tin("tray", length_cm=sizes[0], width_cm=sizes[1], count=count)
+        return Tin("round", diameter_cm=sizes[0], depth_cm=deep_cm, count=count)
+    if len(sizes) == 2 and deep_cm is None:
+        loaf = shape == "loaf" and max(sizes) <= LOAF_TIN_CM
+        return Tin(
+            "tin" if loaf else "tray", length_cm=max(sizes), width_cm=min(sizes),
+            depth_cm=round(DEPTH_OF_WIDTH * min(sizes), 1) if loaf else None, depth_guessed=loaf, count=count,
+        )  # fmt: skip
     if len(sizes) >= 5:
         return Tin(
             "tin", length_cm=sizes[0], width_cm=sizes[1], base_length_cm=sizes[2], base_width_cm=sizes[3],
             depth_cm=sizes[4], count=count,
         )  # fmt: skip
-    length, width, depth = sorted(sizes[:3], reverse=True)
+    if len(sizes) == 4:
+        return Tin(
+            "tin", length_cm=sizes[0], width_cm=sizes[1], base_length_cm=sizes[2], base_width_cm=sizes[3],
+            depth_cm=deep_cm, count=count,
+        )  # fmt: skip
+    if deep_cm is not None and len(sizes) == 2:
+        length, width, depth = max(sizes), min(sizes), deep_cm
+    else:
+        length, width, depth = sorted(sizes[:3], reverse=True)
     return Tin("tray" if depth < SHALLOW_CM else "tin", length_cm=length, width_cm=width, depth_cm=depth, count=count)
 
 

@@ -39,6 +39,7 @@ class Tin:
     diameter_cm: float | None = None
     ml: float | None = None
     count: int = 1
+    depth_guessed: bool = False  # nobody said it; loaf tins of that width usually have it
 
 
 @dataclass(frozen=True, slots=True)

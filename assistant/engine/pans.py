@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from assistant.engine.givens import Tin
@@ -54,6 +54,10 @@ def room_in(tin: Tin) -> Room:
         raise Refused("a tin needs lengths above zero", "a tin of 23 x 13 x 7 cm")
     if tin.ml is not None:
         return _volume(tin.ml, f"{tin.ml:.0f} ml to the brim")
+    if tin.depth_guessed:
+        how = f"{tin.length_cm:g} x {tin.width_cm:g} cm and, not said, {tin.depth_cm:g} cm deep: measure yours; "
+        room = room_in(replace(tin, depth_guessed=False))
+        return replace(room, how=how + f"{room.ml or 0:.0f} ml")
     if tin.diameter_cm is not None:
         area = round_cm2(tin.diameter_cm)
         if tin.depth_cm is not None and tin.depth_cm >= BY_VOLUME_FROM_CM:

@@ -57,6 +57,9 @@ class FormulaRequest:
     salt_g: float | None = None
     limits: tuple[tuple[str, float], ...] = ()
     sizes_cm: tuple[float, ...] = ()
+    deep_cm: float | None = None  # where a depth was said by itself: "20 cm round tin, 7 cm deep"
+    tin_shape: str | None = None  # "round", "square", "loaf" or "sheet", where it was said
+    tin_ml: float | None = None  # what one tin holds, to the brim
     tins: float | None = None
     portions: float | None = None
     hydration_pct: float | None = None
@@ -101,6 +104,7 @@ class FormulaRequest:
         return (
             any(x is not None for x in one)
             or bool(self.sizes_cm)
+            or self.tin_ml is not None
             or (self.pieces is not None and self.piece_g is not None)
         )
 
@@ -167,6 +171,9 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
             salt_g=None,
             portions=None,
             sizes_cm=(),
+            deep_cm=None,
+            tin_shape=None,
+            tin_ml=None,
             from_masses=False,
         )
         if new.baked_g is not None:
@@ -181,6 +188,7 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
             x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
         )
         or new.sizes_cm
+        or new.tin_ml is not None
     ):
         kept_piece = earlier.piece_g
         return replace(
@@ -194,6 +202,9 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
             starter_g=None,
             portions=None,
             sizes_cm=(),
+            deep_cm=None,
+            tin_shape=None,
+            tin_ml=None,
             from_masses=False,
         )
     return earlier
@@ -360,7 +371,10 @@ SLOTS = {
     "sizes": Slot(
         {"sizes": 1.0, "length": 0.9}, cues=("cue:tin", "piece:tin_loaf", "piece:boule"), bare=0.3, low=12, high=80
     ),
-    "depth": Slot({"length": 1.0, "num": 0.3}, cues=("cue:deep",), low=2, high=25),
+    "width": Slot({"length": 1.0, "num": 0.6}, cues=("cue:broad",), low=4, high=80),
+    "depth": Slot({"length": 1.0, "num": 0.6}, cues=("cue:deep",), low=2, high=25),
+    "tin_ml": Slot({"volume": 1.4}, cues=("cue:tin", "cue:hold", "piece:tin_loaf"), low=150, high=20000),
+    "shape": Slot(term=("shape:*",), many=True, weight=-0.7),
     "tins": Slot({"num": 0.9}, cues=("cue:tin", "piece:tin_loaf"), low=1, high=12),
     "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400, links={"for": 1.0}),
     "kitchen_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:kitchen",), low=2, high=42),
@@ -880,6 +894,8 @@ def build(bound: Bound) -> FormulaRequest | None:
             (hit.ids("bread")[0] for hit in bound.hits if hit.slot in ("pieces", "piece_g") and hit.ids("bread")), None
         )
     piece = next((p.ids("piece")[0] for p in bound.phrases if p.ids("piece") and not p.negated), None)
+    if piece in (None, "piece") and _shape(bound) == "loaf" and bound.first("sizes") is not None:
+        piece = "loaf"
     if hydration is None and plain:
         hydration, parts = _hydration_of_white(parts, bound)
     request = FormulaRequest(
@@ -894,7 +910,10 @@ def build(bound: Bound) -> FormulaRequest | None:
         salt_g=own.get("salt_g"),
         discard_g=own.get("discard_g"),
         limits=tuple(limits),
-        sizes_cm=(*_sizes(sizes), depth) if depth is not None and 0 < len(_sizes(sizes)) < 3 else _sizes(sizes),
+        sizes_cm=_sides(bound, sizes),
+        deep_cm=depth if sizes is not None else None,
+        tin_shape=_shape(bound) if sizes is not None else None,
+        tin_ml=bound.base("tin_ml"),
         tins=bound.base("tins"),
         portions=bound.base("portions"),
         hydration_pct=hydration,
@@ -987,6 +1006,19 @@ def _sizes(hit: Hit | None) -> tuple[float, ...]:
     return hit.amount.sizes or ((amount_base(hit.amount) or 0.0),)
 
 
+def _sides(bound: Bound, hit: Hit | None) -> tuple[float, ...]:
+    """The lengths said, of a tin whose width was said apart both."""
+    sides = _sizes(hit)
+    width = bound.base("width")
+    return (*sides, width) if width is not None and len(sides) == 1 else sides
+
+
+def _shape(bound: Bound) -> str | None:
+    """What the tin looks like from above, where a word says so."""
+    shapes = [one for phrase in bound.phrases if not phrase.negated for one in phrase.ids("shape")]
+    return next((one for one in ("round", "square", "loaf", "sheet") if one in shapes), None)
+
+
 FRAME = Frame(
     FormulaRequest,
     "formula",
@@ -1021,6 +1053,9 @@ FRAME = Frame(
         "cue:dough": 0.1,
         "cue:tin": 0.1,
         "cue:deep": 0.1,
+        "cue:broad": 0.1,
+        "cue:hold": 0.1,
+        "shape:*": 0.1,
         "cue:total": 0.1,
         "cue:fewer": 0.2,
         "cue:greater": 0.2,
