@@ -29,9 +29,10 @@ from knowledge.records.breads import Bread
 def answer(request: CardRequest, room: Room) -> Outcome:
     """The card on disk, its path told. Refused without a dough in hand and where the folder cannot be written."""
     facts, assumed = _facts(room)
+    facts = replace(facts, whom=request.whom)
     kind = request.format or "text"
     ending, written = FORMATS[kind]
-    said = request.name or facts.title
+    said = request.name or facts.title + (f" for {request.whom}" if request.whom else "")
     name = said if request.name and "." in request.name else f"{said}.{ending}"
     if room.cards is None:
         raise Refused("There is no folder to write a card into.", "start the program with a home folder")

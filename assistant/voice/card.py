@@ -28,12 +28,18 @@ class CardFacts:
     cautions: tuple[str, ...]
     piece: Values | None
     bake_min: float | None
+    whom: str | None = None
+
+    @property
+    def lead(self) -> str:
+        """What stands under the title: who it is for, and what it makes."""
+        return f"For {self.whom}: {self.yields}" if self.whom else self.yields
 
 
 def as_text(card: CardFacts) -> str:
     """The card as plain text, no line wider than 76 columns where words allow it."""
     width = max(len(name) for name, _, _ in card.rows)
-    lines = [card.title, "=" * len(card.title), card.yields, ""]
+    lines = [card.title, "=" * len(card.title), card.lead, ""]
     lines += [f"  {name.ljust(width)}  {_g(g):>7} g  {pct:5.1f} %" for name, g, pct in card.rows]
     lines += [f"  {'dough'.ljust(width)}  {_g(card.dough_g):>7} g", "", *card.inside]
     lines += [f"{number}. {step}" for number, step in enumerate(card.steps, start=1)]
@@ -43,7 +49,7 @@ def as_text(card: CardFacts) -> str:
 
 def as_markdown(card: CardFacts) -> str:
     """The card as Markdown with a table."""
-    lines = [f"# {card.title}", "", card.yields, "", "| | g | % of flour |", "| --- | ---: | ---: |"]
+    lines = [f"# {card.title}", "", card.lead, "", "| | g | % of flour |", "| --- | ---: | ---: |"]
     lines += [f"| {name} | {_g(g)} | {pct:.1f} |" for name, g, pct in card.rows]
     lines += [f"| **dough** | **{_g(card.dough_g)}** | |", ""]
     lines += [f"{line}\n" for line in card.inside]
@@ -87,7 +93,7 @@ def as_csv(card: CardFacts) -> str:
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\r\n")
     table.writerow(("kind", "name", "g", "pct_of_flour", "text"))
-    table.writerow(("title", card.title, "", "", card.yields))
+    table.writerow(("title", card.title, "", "", card.lead))
     table.writerows(("ingredient", name, _g(g), f"{pct:.2f}", "") for name, g, pct in card.rows)
     table.writerow(("dough", "", _g(card.dough_g), "", ""))
     table.writerows(("step", str(number), "", "", step) for number, step in enumerate(card.steps, start=1))

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
-from grammar.requests.recall import plain
+from grammar.frames import Bound, Frame, Slot
+from grammar.phrases import Phrase
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,83 +15,72 @@ class CardRequest:
     write the card to rolls.txt
     card as json
 
-    format: "text", "markdown", "json" or "csv" where said; name: the file's name as typed.
+    format: "text", "markdown", "json" or "csv" where said; name: the file's name as typed; whom: who it is for.
     """
 
     format: str | None = None
     name: str | None = None
+    whom: str | None = None
 
 
-CERTAIN = 14.0
-_FORMATS = (
-    ("json", r"json(?:[ -]?ld)?|recipe data|schema(?:\.org)?|machine readable|structured data"),
-    ("csv", r"csv|spread ?sheet|excel|table file|comma separated"),
-    ("markdown", r"markdown|md"),
-    ("text", r"plain text|text|txt"),
-)
-_ENDINGS = {"json": "json", "jsonld": "json", "csv": "csv", "md": "markdown", "markdown": "markdown", "txt": "text",
-            "text": "text"}  # fmt: skip
-_FILE = re.compile(r"(?P<name>[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>jsonld|json|csv|md|markdown|txt|text))\b", re.I)
-_NAMED = re.compile(r"\b(?:named|called|as|to|into|in) (?:a )?(?:file )?[\"'“](?P<name>[^\"'”]{1,80})[\"'”]", re.I)
-_CARD = r"(?:(?:recipe|dough|formula|bake|baking|rolls?|bread) )?(?:cards?|print ?outs?|hand ?outs?|recipe sheet)"
-_CARD = rf"(?:(?:a|an|the|my|our|json|csv|markdown|plain|text|short|new) )*{_CARD}"
-_DEED = (
-    r"(?:print|write|make|save|export|create|give me|show me|produce|output|put|do|get|generate|store|draw up|hand me|"
-    r"send)"
-)
-_ASKS = re.compile(
-    rf"(?:(?:please|can you|could you|now|ok|so|i want|i need|id like|lets|let me have) )*"
-    rf"(?:(?:{_DEED})"
-    r"(?: (?:me|us|out|up|off|down|it|this|that|the|a|an|my|our|as|to|on|onto|of|into|new|another|one))* "
-    rf"{_CARD}|{_CARD}"
-    rf"|(?:export|save|print out|write out|print off|print|write)"
-    rf"(?: (?:it|this|that|the|my|our|out|dough|recipe|formula|rolls?|bread|bake|card))*)"
-    r"(?P<rest>(?: .*)?)"
-)
-_PRINTS = re.compile(
-    r"print|(?:export|print out|print off)\b.*|(?:print|save|write out) (?:the |my |this )?(?:recipe|formula)"
-)
-_REST = re.compile(
-    r"(?:(?:as|to|in|into|of|for|on|a|an|the|my|our|this|that|it|me|us|please|file|format|form|called|named|and|"
-    r"dough|recipe|formula|rolls?|rings?|bread|loaf|loaves|buns?|bake|card|handing|hand|out|friend|friends|others|"
-    r"someone|everyone|club|neighbours?|students?|class|paper|disk|with|weights|allergens|again|off|up|ld|org|now)"
-    r"(?: |$))*"
-)
+_ENDINGS = {
+    "json": "json", "jsonld": "json", "csv": "csv", "md": "markdown", "markdown": "markdown", "txt": "text",
+    "text": "text",
+}  # fmt: skip
+_FILE = re.compile(r"[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>" + "|".join(_ENDINGS) + r")\b", re.I)
+"""A file's name by its ending; names are no language."""
+_QUOTED = re.compile(r"[\"“](?P<name>[^\"”]{1,80})[\"”]")
 
 
-def _read(line: Line) -> Own | None:
-    if len(line.text) > 200 or "\n" in line.text.strip():
+def build(bound: Bound) -> CardRequest | None:
+    """The card asked for; None where the line has words that belong neither to the card nor to its name."""
+    if bound.asks() and not bound.said("card:card", "card_form:*"):
         return None
-    text = line.text
-    file = _FILE.search(text)
-    quoted = _NAMED.search(text)
-    name = file["name"] if file is not None else quoted["name"] if quoted is not None else None
-    shorter = text.replace(name, " ") if name else text
-    said = plain(shorter).replace(".", " ").strip()
-    found = _ASKS.fullmatch(" ".join(said.split()))
-    if found is None:
+    file, quoted = _FILE.search(bound.text), _QUOTED.search(bound.text)
+    given = file or quoted
+    name = None if given is None else given[0] if file is not None else given["name"]
+    inside = given.span() if given is not None else (0, 0)
+    called = next((p for p in bound.phrases if p.ids("card") == ("kept_as",)), None)
+    if name is None and called is not None:
+        name = bound.text[called.tokens[-1].end :].strip(" .!") or None
+        inside = (called.tokens[-1].end, len(bound.text))
+    taken = {id(p) for hit in bound.of("words") for p in (hit.amount, hit.label) if p is not None}
+    words = [p for p in bound.phrases if id(p) in taken and not _within(p, inside)]
+    whom = None
+    if words:
+        before = [p for p in bound.phrases[: bound.phrases.index(words[0])] if p.kind != "sep"]
+        if not before or "for" not in before[-1].ids("link"):
+            return None
+        whom = bound.text[words[0].tokens[0].start : words[-1].tokens[-1].end]
+    form = next((i for p in bound.phrases if not _within(p, inside) for i in p.ids("card_form")), None)
+    if file is not None:
+        form = _ENDINGS[file["ending"].lower()]
+    whole = bound.said("card:card", "card:print") or form in ("json", "csv", "markdown")
+    if not whole and not (bound.said("card:write") and (name is not None or form is not None)):
         return None
-    kind = _ENDINGS[file["ending"].lower()] if file is not None else None
-    rest = found["rest"].strip()
-    for label, words in _FORMATS:
-        if re.search(rf"\b(?:{words})\b", said):
-            kind, rest = kind or label, re.sub(rf"\b(?:{words})\b", " ", rest)
-    named = re.fullmatch(r"(?:called|named) (?P<name>[\w -]{1,40})", rest)
-    if named is not None and name is None:
-        name, rest = named["name"], ""
-    is_card = re.search(rf"\b{_CARD}\b", " ".join(said.split())) is not None
-    if not is_card and name is None and kind is None and _PRINTS.fullmatch(" ".join(said.split())) is None:
-        return None
-    left = _REST.sub("", " ".join(rest.split()) + " ").strip()
-    unread = tuple(word for word in text.split() if plain(word) and plain(word) in left.split())
-    if not is_card and unread:
-        return None
-    return Own(CardRequest(kind, name), CERTAIN, unread)
+    return CardRequest(form, name, whom)
 
 
-def _build(bound: Bound) -> CardRequest | None:
-    """Never from single words."""
-    return None
+def _within(phrase: Phrase, span: tuple[int, int]) -> bool:
+    return span[0] <= phrase.tokens[0].start < span[1]
 
 
-FRAME = Frame(CardRequest, "card", _build, reads=_read, always=True)
+FRAME = Frame(
+    CardRequest,
+    "card",
+    build,
+    slots={
+        "piece": Slot(term=("piece:*", "bread:*", "person:*"), many=True, weight=-0.8),
+        "words": Slot({"num": 0.0, "moment": 0.0}, bare=-0.5, rest=True, many=True, weight=-0.4),
+    },
+    cues={
+        "card:card": 8.0, "card_form:json": 6.0, "card_form:csv": 6.0, "card_form:markdown": 6.0,
+        "card_form:text": 3.0, "card:print": 4.0, "card:write": 2.0, "card:dough": 0.2, "card:file": 0.2,
+        "card:kept_as": 0.6, "act:make": 0.0, "act:show": 0.0, "ask:what": 0.0, "ask:can_i": 0.0,
+        "cue:*": 0.0,
+    },
+    needs=("card:card", "card:print", "card:write", "card_form:*"),
+    rules_out=("symptom:*", "ask:how_*", "ask:why", "ask:when"),
+    wholly=True,
+    settles=True,
+)  # fmt: skip
