@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from grammar.complaint_words import (
     BETWEEN,
     FILL,
+    SIMILE,
+    STRESS,
     Mention,
     Word,
     cues_of,
@@ -57,13 +59,13 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     for mention in _heeded(mentions, words, lexicon, subjects):
         dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
-        one = _symptom(mention, subject, lexicon)
+        one = _symptom(mention, subject, lexicon, _holds(mention, subject, subjects))
         report = _report(mention, subject, lexicon)
         if one is not None and report is not None:
             told.append((one, report))
         elif one is not None:
             (absent if mention.denied else symptoms).append(one)
-            plain = plain or bool(mention.ids("symptom"))
+            plain = plain or bool(mention.ids("symptom")) or _stressed(mention, words)
         elif report is not None:
             findings.append(report)
             shown = lexicon.shows.get(report)
@@ -92,6 +94,26 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         any(m.ids("picture") and any(last < m.first for _, last, _ in subjects) for m in mentions),
         repairs,
     )
+
+
+def _stressed(mention: Mention, words: Sequence[Word]) -> bool:
+    """Whether a picture is laid on thick: "so soft", "way too heavy", "chewy as old boots"."""
+    before = words[mention.first - 1].text if mention.first else ""
+    after = words[mention.last + 1] if mention.last + 1 < len(words) else None
+    return before in STRESS or (after is not None and after.text == "as" and not after.after_mark)
+
+
+def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int]:
+    """Places of words that only paint what was said: "as old boots", "like a doornail", at most three words."""
+    out: set[int] = set()
+    for mention in mentions:
+        n = mention.last + 1
+        if n < len(words) and words[n].text in SIMILE and not words[n].after_mark:
+            for k in range(n, min(n + 4, len(words))):
+                if words[k].after_mark or words[k].amount >= 0:
+                    break
+                out.add(k)
+    return frozenset(out)
 
 
 def _pointed(mention: Mention, subjects: Sequence[tuple[int, int, str]], words: Sequence[Word]) -> bool:
@@ -124,6 +146,7 @@ def _heeded(
     for mention in mentions:
         only_picture = mention.ids("picture") and not mention.ids("symptom")
         beside = any(_joined(mention, one, words) for one in plain) or _pointed(mention, subjects, words)
+        beside = beside or _listed(mention, words)
         if only_picture and plain and not beside:
             continue
         said = mention.ids("finding")[:1]
@@ -131,6 +154,14 @@ def _heeded(
             continue
         out.append(mention)
     return tuple(out)
+
+
+def _listed(mention: Mention, words: Sequence[Word]) -> bool:
+    """Whether a picture stands between marks by itself: "no steam, dull, no ear"."""
+    before, after = mention.first, mention.last + 1
+    while before and not words[before].after_mark and words[before - 1].text in FILL:
+        before -= 1
+    return (before == 0 or words[before].after_mark) and (after == len(words) or words[after].after_mark)
 
 
 def _joined(one: Mention, other: Mention, words: Sequence[Word]) -> bool:
@@ -162,12 +193,20 @@ def _nearest(mention: Mention, subjects: Sequence[tuple[int, int, str]], words: 
     return None if mention.ids("symptom") or not after else min(after)[1]
 
 
-def _symptom(mention: Mention, subject: str | None, lexicon: Lexicon) -> str | None:
+def _holds(mention: Mention, subject: str | None, subjects: Sequence[tuple[int, int, str]]) -> bool:
+    """Whether a turn of speech itself says what it is said of ("crust on the dough")."""
+    before = any(last < mention.first for _, last, _ in subjects)
+    return not before and any(a >= mention.first and b <= mention.last and s == subject for a, b, s in subjects)
+
+
+def _symptom(mention: Mention, subject: str | None, lexicon: Lexicon, holds: bool = False) -> str | None:
     """The symptom a mention is, in the light of what it is said of."""
     named, pictured = mention.ids("symptom"), mention.ids("picture")
     for choices in (named, pictured):
         if not choices:
             continue
+        if holds and choices is named:
+            return choices[0]
         fitting = [one for one in choices if lexicon.trade_of.get(one) == subject]
         if fitting:
             return fitting[0]

@@ -18,6 +18,8 @@ from grammar.tokens import Quantity
 _UNDER, _OVER = frozenset({"under", "below", "less"}), frozenset({"over", "above", "beyond"})
 _A_LITTLE = 0.03
 """How far "under" or "over" a figure is taken to be, as a share of it (one degree for temperatures)."""
+_COUNTED: Mapping[str, tuple[float, float]] = {"night": (DAY, DAY / 2), "month": (30.4 * DAY, 0.0)}
+"""Minutes of each, less what the first falls short: three nights are two days and a night of half a day."""
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
 _SPOON_G_PER_ML = 0.95
@@ -32,6 +34,12 @@ class Placed:
     first: int
     last: int
     side: int = 0
+    counted: str = ""  # "night" or "month" where the number counts them
+
+    @property
+    def dim(self) -> str | None:
+        """What the amount measures; a count of nights or months is a time."""
+        return "time" if self.counted else self.phrase.dim
 
     @property
     def quantity(self) -> Quantity:
@@ -42,6 +50,9 @@ class Placed:
     def middle(self) -> float:
         """The amount in %, g, ml, cm, min or as a number; the middle of a range."""
         ends = [q for q in (self.phrase.quantity, self.phrase.high) if q is not None]
+        if self.counted:
+            each, first = _COUNTED[self.counted]
+            return sum(q.value * each - first for q in ends) / len(ends)
         return sum(q.base for q in ends) / len(ends) * (1 + _A_LITTLE * self.side)
 
     def in_c(self, high: float) -> float:
@@ -69,7 +80,9 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
         if places:
             before = [words[n].text for n in range(max(0, places[0] - 2), places[0])]
             side = -1 if _UNDER & set(before) else 1 if _OVER & set(before) else 0
-            out.append(Placed(phrase, places[0], places[-1], side))
+            after = words[places[-1] + 1].text.removesuffix("s") if places[-1] + 1 < len(words) else ""
+            counted = after if after in _COUNTED and phrase.dim == "num" else ""
+            out.append(Placed(phrase, places[0], places[-1], side, counted))
     return tuple(out)
 
 
@@ -95,7 +108,7 @@ def figures(
     for n, amount in enumerate(amounts):
         if n in taken:
             continue
-        dim = amount.phrase.dim
+        dim = amount.dim
         placed_as: tuple[str, float] | None = None
         if dim == "time":
             placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n, of_dough)
@@ -159,7 +172,7 @@ def _best(
         score = -float(len(between)) - (right if after else 0.0) + 0.15 * (last - first)
         score -= 2.2 * sum(words[n].after_mark for n in (*between, edge))
         score -= 1.3 * sum(words[n].text in _BREAKING for n in between)
-        alike = [a for a in amounts if a is not amount and a.phrase.dim == amount.phrase.dim]
+        alike = [a for a in amounts if a is not amount and a.dim == amount.dim]
         score -= 3.0 * sum(a.first in between for a in alike)
         score -= 0.8 * sum(a.first in between for a in amounts if a is not amount and a not in alike)
         score += (weights or {}).get(name, 0.0)
@@ -207,15 +220,19 @@ def _time(
         stage = "boil"
     if stage is None:
         follows = next((a for a in amounts if a.first > amount.last), None)
-        if follows is not None and follows.phrase.dim == "temperature" and follows.in_c(60) <= 10:
+        if follows is not None and follows.dim == "temperature" and follows.in_c(60) <= 10:
             stage = "retard"
     follows = next((a for a in amounts if a.first > amount.last), None)
-    mild = follows is not None and follows.phrase.dim in ("temperature", "num") and follows.first - amount.last <= 3
+    mild = follows is not None and follows.dim in ("temperature", "num") and follows.first - amount.last <= 3
     if mild and follows is not None and stage in ("bake", "cut", "out") and 14 <= _degrees(follows) <= 45:
         stage = "proof"  # "baked after 25 min at 19"
     if mild and follows is not None and stage is None and not of_starter and 14 <= _degrees(follows) <= 45:
         stage = "unsaid"
-    if stage is None and of_dough and 20 <= minutes <= 4 * DAY:
+    ago = amount.last + 1 < len(words) and words[amount.last + 1].text == "ago"
+    out_of_the_cold = _best(amount, amounts, words, cues, {"room": (20, 4 * DAY)}, minutes)
+    if stage is None and not of_starter and out_of_the_cold is not None:
+        stage = "unsaid"  # "30 hours at room temp"
+    if stage is None and of_dough and not ago and 20 <= minutes <= 4 * DAY:
         stage = "unsaid"
     if stage is None:
         return None
@@ -228,7 +245,7 @@ def _time(
 
 
 def _degrees(amount: Placed) -> float:
-    return amount.quantity.value if amount.phrase.dim == "num" else amount.in_c(60)
+    return amount.quantity.value if amount.dim == "num" else amount.in_c(60)
 
 
 def _temperature(
@@ -263,7 +280,7 @@ def _temperature(
     }
     weights |= {"water": -0.3, "room": 0.2}
     cue = _best(amount, amounts, words, cues, ranges, value, weights=weights)
-    if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].phrase.dim == "time":
+    if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].dim == "time":
         cue = _best(amounts[n + 1], amounts, words, cues, ranges, value)
     if cue is None and value >= 110:
         return ("oven_c", value) if "oven_c" not in found else None
@@ -300,6 +317,8 @@ def _count(
     counted = _best(amount, amounts, words, cues, ranges, value, weights={"tray": 0.2})
     if counted is not None:
         near = _distance(amount, cues, counted)
+        if counted == "hydration" and before in ("was", "at", "were") and as_degrees is not None:
+            return as_degrees  # "the water was 60" is how hot it was
         degrees_near = min((_distance(amount, cues, name) for name in TEMPS), default=99)
         if as_degrees is None or near <= degrees_near:
             return COUNTS[counted][0], value

@@ -16,38 +16,43 @@ from grammar.slips import repair
 from grammar.tokens import Token
 
 
-def _set(words: str) -> frozenset[str]:
+def word_set(words: str) -> frozenset[str]:
+    """The words of a line of them."""
     return frozenset(words.split())
 
 
 _WORD = re.compile(r"\d+(?::\d+)+|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
 _BREAKS = frozenset(";.!?,:()")
-FILL = _set(
+FILL = word_set(
     "a absolutely again all also always an and are be been being bit both came come comes coming completely did "
     "do does fairly feels felt get gets getting going gone got had has have he i im is it its itself ive just "
     "kind little look looked looking looks my now of our out pretty quite rather really seem seems she so some "
     "sort still that thats the their them there these they theyre this those totally turned very was we were "
-    "weve your"
+    "weve your bloody blooming damn damned darn darned flipping blasted stupid ruddy sodding freaking utterly"
 )
 """Words passed over inside a turn of speech."""
-NOT = _set(
+NOT = word_set(
     "aint arent cant didnt doesnt dont hadnt hasnt havent isnt neither never no nor not wasnt werent without wont"
 )
 """Words that deny what follows."""
-_ASKING = _set("arent cant didnt doesnt dont hasnt havent isnt wasnt werent wont wouldnt")
+_ASKING = word_set("arent cant didnt doesnt dont hasnt havent isnt wasnt werent wont wouldnt")
 """Words a question begins with: their noun stands inside the turn of speech ("isn't my dough rising")."""
-_NOUNS = _set(
+_NOUNS = word_set(
     "baguette baguettes boule bread brioche buns crumb crust culture cut cuts dent dough ear flatbreads focaccia "
     "it jar levain loaf loaves pita pitas pockets pretzels rings rolls rounds score slashes starter they"
 )
 """Nouns that may stand there."""
-_LOOSE_ENDS = _set(
+_LOOSE_ENDS = word_set(
     "after before during from into long more much over short still than that then this under went when while with"
 )
 """Words too loose to be found in either order."""
-BETWEEN = _set("a all any at especially even getting is it particularly really so that the too very was")
+BETWEEN = word_set("a all any at especially even getting is it particularly really so that the too very was")
 """Words that may stand between a denial and what it denies."""
-_EMPTY = _set("a an the my is are was were be been it its they them of i has had have do did does and that this")
+STRESS = word_set("awfully dreadfully extremely far horribly incredibly so super terribly too very way")
+"""Words that make a half word a plain one: "so soft", "way too heavy"."""
+SIMILE = word_set("as like than")
+"""Words behind which a picture only paints what was said before it: "chewy as old boots", "dry as dust"."""
+_EMPTY = word_set("a an the my is are was were be been it its they them of i has had have do did does and that this")
 """Words left out of a turn of speech where it is looked up without its small words."""
 LONGEST = 9
 
@@ -65,6 +70,7 @@ class Word:
     after_mark: bool = False
     typed: str = ""
     amount: int = -1  # which amount of the line it is part of
+    key: str = ""  # the word it is alike to in a turn of speech ("stinks": "smells")
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +93,7 @@ class _Index:
     words: frozenset[str]
     pairs: Mapping[frozenset[str], tuple[Term, ...]]
     faults: frozenset[str]  # words that are a symptom by themselves: what a slip most likely meant
+    alike: Mapping[str, str]  # word to the word it is alike to
 
 
 _INDEX: dict[int, _Index] = {}
@@ -95,24 +102,35 @@ _INDEX: dict[int, _Index] = {}
 def _index(lexicon: Lexicon) -> _Index:
     found = _INDEX.get(id(lexicon))
     if found is None:
-        loose: dict[str, tuple[Term, ...]] = {}
+        alike = alike_words(lexicon)
+        exact: dict[str, tuple[Term, ...]] = dict(lexicon.complaints)
         for phrase, terms in lexicon.complaints.items():
+            exact.setdefault(" ".join(alike.get(word, word) for word in phrase.split(" ")), terms)
+        loose: dict[str, tuple[Term, ...]] = {}
+        for phrase, terms in exact.items():
             bare = " ".join(word for word in phrase.split(" ") if word not in _EMPTY)
-            if " " in bare and bare not in lexicon.complaints:
-                loose[bare] = tuple(dict.fromkeys((*loose.get(bare, ()), *terms)))
-        words = frozenset(w for phrase in lexicon.complaints for w in phrase.split(" ") if w.isalpha())
+            spare = " ".join(word for word in phrase.split(" ") if word not in FILL)
+            for short, least in ((bare, 1), (spare, 2)):
+                if short.count(" ") >= least and short not in exact:
+                    loose[short] = tuple(dict.fromkeys((*loose.get(short, ()), *terms)))
+        words = frozenset(w for phrase in exact for w in phrase.split(" ") if w.isalpha())
         faults = frozenset(
             phrase for phrase, terms in lexicon.complaints.items() if phrase.isalpha() and terms[0][0] == "symptom"
         )
         pairs: dict[frozenset[str], tuple[Term, ...]] = {}
-        for phrase, terms in (*loose.items(), *lexicon.complaints.items()):
+        for phrase, terms in (*loose.items(), *exact.items()):
             two = [word for word in phrase.split(" ") if word not in FILL]
             if len(two) == 2 and min(map(len, two)) >= 4 and not (NOT | _LOOSE_ENDS) & set(two):
                 pairs.setdefault(frozenset(two), terms)
-        found = _Index(lexicon.complaints, loose, words, pairs, faults)
+        found = _Index(exact, loose, words, pairs, faults, alike)
         _INDEX.clear()
         _INDEX[id(lexicon)] = found
     return found
+
+
+def alike_words(lexicon: Lexicon) -> dict[str, str]:
+    """Single words to the word they are alike to in a turn of speech."""
+    return {word: name for word, terms in lexicon.cues.items() for kind, name in terms if kind == "alike"}
 
 
 def words_of(
@@ -130,7 +148,7 @@ def words_of(
         if typed in _BREAKS:
             mark = True
             continue
-        word = fold(typed)
+        word = _one_of_many(fold(typed), index, lexicon)
         within = next((n for n, (start, end) in enumerate(amounts) if start <= match.start() < end), -1)
         known = (
             word in index.words
@@ -146,9 +164,16 @@ def words_of(
                 if mended.get((match.start(), match.end())) != better:  # else it is told already
                     repairs.append((typed, better))
                 word = better
-        out.append(Word(word, match.start(), match.end(), mark, typed, within))
+        out.append(Word(word, match.start(), match.end(), mark, typed, within, index.alike.get(word, word)))
         mark = False
     return tuple(out), tuple(repairs)
+
+
+def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:
+    """The singular where only that is a word of complaints ("bricks", "doorstops")."""
+    if len(word) < 5 or not word.endswith("s") or word in index.words or word in _cue_words(lexicon) or word in FILL:
+        return word
+    return word[:-1] if word[:-1] in index.words else word
 
 
 @lru_cache(maxsize=2)
@@ -207,7 +232,9 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
             break
         run.append(j)
     for count in range(min(len(run), LONGEST), 0, -1):
-        terms = index.exact.get(" ".join(words[n].text for n in run[:count]))
+        terms = index.exact.get(" ".join(words[n].text for n in run[:count])) or index.exact.get(
+            " ".join(words[n].key for n in run[:count])
+        )
         if terms:
             size = sum(words[n].text not in FILL for n in run[:count])
             yield terms, run[count - 1], max(size, 1), True
@@ -218,7 +245,8 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
         del content[1]  # "why isn't my dough rising"
     for count in range(min(len(content), LONGEST), 1, -1):
         said = " ".join(words[n].text for n in content[:count])
-        terms = index.loose.get(said) or index.exact.get(said)
+        alike = " ".join(words[n].key for n in content[:count])
+        terms = next((t for one in (said, alike) if (t := index.loose.get(one) or index.exact.get(one))), None)
         last = content[count - 1]
         if terms and last - i < 2 * count + 2:
             yield terms, last, count, False

@@ -5,6 +5,10 @@ Each cause starts at its prior and is moved by what is known, in log-odds that s
 * a symptom moves every cause of the table (strong +1.6, usual +0.9, possible +0.3, against -1.2; a cause the table does
   not list under it -1.6), times the symptom's `overlap`, so that a symptom never lowers the share of the cause it is
   most typical of;
+* a cause known by its own facts that accounts for one symptom need not account for the others, for a bake can have two
+  things wrong with it: what is seldom its doing then speaks no more against it; and a symptom of a stage it brings
+  about (dough warm, then over-fermented, then pale) speaks for it nearly as much as for the stage, unless facts show
+  the stage itself;
 * a symptom denied ("not sour") takes away 0.7 of what it would have brought;
 * figures and findings move causes by their bands. Those of one family say much the same: the strongest of a family, for
   each cause and in each direction, counts in full, the others by half;
@@ -45,6 +49,11 @@ SECOND_OF_FAMILY = 0.5
 TO_STAGE, TO_ROOT, TO_KNOWN_ROOT = 0.35, 0.25, 0.5
 KNOWN = 1.5
 """A root whose own facts say this much is known: it is named before the stage it brought about."""
+HINTED, SHOWN_BY_FACTS = 1.0, 2.0
+"""Facts that say less than the first hardly show that a cause was so in this bake; the second (+2 is a fact past its
+threshold) shows it."""
+BY_WAY_OF_STAGE = 0.5
+"""How much less a symptom of a stage says for the root that brought the stage about."""
 SHOWN = 8
 LEAST_SHARE = 0.01
 
@@ -137,8 +146,8 @@ def tables(kb: Knowledge) -> Tables:
 
 def diagnose(evidence: Evidence, t: Tables) -> tuple[Suspect, ...]:
     """Every cause with its share (summing to 1), likeliest first; ties in the order of their ids."""
-    weights = {cause: weights_of(cause, evidence, t) for cause in t.causes}
-    facts = {cause: _facts_score(found) for cause, found in weights.items()}
+    facts = {cause: _facts_score(_facts_on(cause, evidence, t)) for cause in t.causes}
+    weights = {cause: weights_of(cause, evidence, t, facts) for cause in t.causes}
     scores: dict[str, float] = {}
     sharers: dict[str, tuple[str, ...]] = {}
     for cause, record in t.causes.items():
@@ -165,15 +174,24 @@ def _loudest(weight: Weight) -> tuple[bool, float, str]:
     return (not weight.fact, -abs(weight.value), weight.say)
 
 
-def weights_of(cause: str, evidence: Evidence, t: Tables) -> tuple[Weight, ...]:
-    """Everything known, as it moves one cause."""
+def weights_of(
+    cause: str, evidence: Evidence, t: Tables, facts: Mapping[str, float] | None = None
+) -> tuple[Weight, ...]:
+    """Everything known, as it moves one cause. facts: what the facts alone say for each cause, added up."""
     out: list[Weight] = []
+    explains = _explains(cause, evidence.symptoms, t, facts or {})
     for symptom in sorted(set(evidence.symptoms)):
-        out.append(_symptom_weight(symptom, cause, t))
+        out.append(_symptom_weight(symptom, cause, t, facts or {}, explains))
     for symptom in sorted(set(evidence.absent) - set(evidence.symptoms)):
         would = t.strength(symptom, cause)
         if would > 0:
             out.append(Weight(DENIED * would, f"not {t.symptoms[symptom].name}", False, "symptom"))
+    return (*out, *_facts_on(cause, evidence, t))
+
+
+def _facts_on(cause: str, evidence: Evidence, t: Tables) -> tuple[Weight, ...]:
+    """Figures and findings, as they move one cause."""
+    out: list[Weight] = []
     for figure in sorted(evidence.figures, key=lambda f: (f.measure, f.value)):
         measure = t.measures[figure.measure]
         band = next(one for one in measure.bands if one.holds(figure.value))
@@ -188,15 +206,51 @@ def weights_of(cause: str, evidence: Evidence, t: Tables) -> tuple[Weight, ...]:
     return tuple(out)
 
 
-def _symptom_weight(symptom: str, cause: str, t: Tables) -> Weight:
+def _symptom_weight(symptom: str, cause: str, t: Tables, facts: Mapping[str, float], explains: float) -> Weight:
+    """One symptom on one cause. explains: 0..1, how far the cause, where its own facts show it, accounts for any of
+    the symptoms."""
     record, sign = t.symptoms[symptom], t.signs.get((symptom, cause))
-    value = t.strength(symptom, cause)
-    value *= record.overlap if value > ELSEWHERE else 1.0
+    value = own = t.strength(symptom, cause)
+    stage = None
+    if own > ELSEWHERE and explains:
+        known = _known(facts.get(cause, 0.0))
+        if sign is None:
+            value *= 1 - known * explains
+        most, one = _by_stage(symptom, cause, t, facts)
+        if most > max(value, 0.0):
+            value, stage = value + known * (1 - _known(facts.get(one, 0.0))) * (most - value), one
+    value *= record.overlap if own > ELSEWHERE else 1.0
+    if stage is not None:
+        words = f"{record.name} goes with {t.causes[stage].name}, which it brings about"
+        return Weight(value, words, False, "symptom")
     if sign is None or sign.strength == "against":
         words = f"{record.name} speaks against it" if sign is not None else f"{record.name} is seldom its doing"
         return Weight(value, words, False, "symptom")
     how = {"strong": "is typical of it", "usual": "is often its doing", "possible": "may be its doing"}[sign.strength]
     return Weight(value, f"{record.name} {how} (then look for: {_lower(sign.tells_apart)})", False, "symptom")
+
+
+def _known(facts: float) -> float:
+    """0..1: how far a cause's own facts show that it was so in this bake."""
+    return min(1.0, max(0.0, facts - HINTED) / (SHOWN_BY_FACTS - HINTED))
+
+
+def _by_stage(symptom: str, cause: str, t: Tables, facts: Mapping[str, float]) -> tuple[float, str]:
+    """What a symptom says for a root by way of the stage it brings about, and that stage; facts must not clear it."""
+    ways = [
+        (t.strength(symptom, stage) - BY_WAY_OF_STAGE, stage)
+        for stage, record in t.causes.items()
+        if cause in record.roots and facts.get(stage, 0.0) >= 0
+    ]
+    return max(ways, default=(ELSEWHERE, ""))
+
+
+def _explains(cause: str, symptoms: Iterable[str], t: Tables, facts: Mapping[str, float]) -> float:
+    """0..1: how far a cause accounts for the symptom it accounts for best; 0 unless its own facts speak for it."""
+    if facts.get(cause, 0.0) <= HINTED:
+        return 0.0
+    best = max((max(t.strength(one, cause), _by_stage(one, cause, t, facts)[0]) for one in symptoms), default=0.0)
+    return min(1.0, max(0.0, best) / STRENGTH["usual"])
 
 
 def _lower(text: str) -> str:

@@ -6,9 +6,9 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from grammar.complaint import Heard, hear
+from grammar.complaint import Heard, hear, painted
 from grammar.complaint_figures import Figures, figures
-from grammar.complaint_words import CueAt, Word, cues_of
+from grammar.complaint_words import CueAt, Word, cues_of, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
@@ -167,6 +167,7 @@ def _complaint(line: Line) -> Own | None:
     spoken_for = frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1))
     of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
     found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
+    found = _by_fault(found, heard)
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
     short = _short_answer(heard.words, words_known.answers.get(answering or "", {})) if not heard.findings else None
@@ -180,7 +181,7 @@ def _complaint(line: Line) -> Own | None:
         pieces=_ids([p for p in line.phrases if p.text.lower() not in _NO_PIECE], "piece"),
         subject=_subject(heard, words_known.trade_of),
         answering=answering,
-        said_yes=_said_yes(heard.words, cues) if answering else None,
+        said_yes=_said_yes(heard, cues) if answering else None,
         unknown=True if "unknown" in asks and going_on else None,
         bare=found.bare if going_on else (),
         skipped=(answering,) if answering and "unknown" in asks else (),
@@ -193,6 +194,38 @@ def _complaint(line: Line) -> Own | None:
     if score is None:
         return None
     return Own(request, score, _unread(heard, found, cues, line, answering is not None))
+
+
+_BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
+    # (symptom, what the amount measures): (figure, factor to its unit, least and most it can be)
+    ("hole_closed", "length"): ("hole_cm", 1, 0, 15),
+    ("no_ear", "length"): ("score_mm", 10, 0, 60),
+    ("gummy", "temperature"): ("core_c", 1, 60, 105),
+    ("gummy", "num"): ("core_c", 1, 70, 105),
+    ("collapsed", "temperature"): ("core_c", 1, 60, 105),
+}
+
+
+_KEEPING = frozenset({"ropey", "stale_fast"})
+"""Faults that come while a bread is kept."""
+
+
+def _by_fault(found: Figures, heard: Heard) -> Figures:
+    """Amounts without a steering word that can only be of one thing where this went wrong: 2 cm of a shut ring."""
+    placed, bare, used = dict(found.found), [], set()
+    if _KEEPING & set(heard.symptoms) and "stage_h" in placed and "kept_d" not in placed:
+        placed["kept_d"] = placed.pop("stage_h") / 24  # two days in a warm kitchen, of a bread that went bad
+        placed.pop("stage_c", None)
+    for dim, value in found.bare:
+        ways = [way for one in heard.symptoms if (way := _BY_FAULT.get((one, dim))) is not None]
+        meant = next((way for way in ways if way[2] <= value * way[1] <= way[3]), None)
+        if meant is None or meant[0] in placed:
+            bare.append((dim, value))
+        else:
+            placed[meant[0]] = value * meant[1]
+            used.add(dim)
+    left = tuple(p for p in found.left if p.dim not in used)
+    return Figures(tuple(placed.items()), left, tuple(bare))
 
 
 def _score(
@@ -218,6 +251,7 @@ def _score(
             own = _POINTED  # a cry for help, not a wish to read about it
         masses = sum(p.dim == "mass" for p in found.left)
         own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
+        own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
     if not going_on:
@@ -262,11 +296,28 @@ def _short_answer(words: Sequence[Word], answers: Mapping[str, str]) -> str | No
     return None
 
 
-def _said_yes(words: Sequence[Word], cues: Sequence[CueAt]) -> bool | None:
-    """A yes or no that begins the line."""
-    for first, _, kind, name in cues:
-        if kind == "ask" and name in ("yes", "no") and first <= 1:
-            return name == "yes"
+_AFTER_A_NO = word_set(
+    "a actually all and as at because but cause cos dear didnt doesnt he honestly i id idea im ive in it its just most "
+    "my not nothing of on only our she sorry that thats the there they theyre this those to was we were why you your"
+)
+"""Words behind a bare "no" that leave it an answer: "no it was cold" answers, "no steam" says what was missing."""
+
+
+def _said_yes(heard: Heard, cues: Sequence[CueAt]) -> bool | None:
+    """A yes or no that begins the line, and not a "no" that belongs to what follows it ("no steam", "none of it")."""
+    words = heard.words
+    told = {n for m in heard.mentions for n in range(m.first, m.last + 1) if m.last > m.first}
+    for first, last, kind, name in cues:
+        if kind != "ask" or name not in ("yes", "no") or first > 1:
+            continue
+        if told & set(range(first, last + 1)):
+            continue
+        bare = name == "no" and first == last and words[first].text in ("no", "not", "none", "never")
+        after = words[last + 1] if last + 1 < len(words) else None
+        told_of = after is not None and not after.after_mark and after.amount < 0 and after.text not in _AFTER_A_NO
+        if bare and told_of:
+            continue
+        return name == "yes"
     return None
 
 
@@ -282,6 +333,7 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     """Words that carry meaning and were not understood, as typed."""
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
+    covered |= painted(heard.mentions, heard.words)
     spans = [
         (t.start, t.end) for t in line.tokens if t.kind in ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART") or t.quantity
     ]

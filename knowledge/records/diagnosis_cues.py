@@ -17,13 +17,14 @@ class Cue(Record):
     """Ways of saying one steering word.
 
     kind: subject (bread, dough, starter: what the complaint is about), figure (the stage or thing a number is of),
-    agent (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea).
+    agent (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea),
+    alike (single words that say in a turn of speech what `name` says in it: "stinks" of beer for "smells").
     The id is `kind_name`; `name` what the reader calls it.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "cue"
 
-    kind: Literal["subject", "figure", "agent", "talk", "ask"]
+    kind: Literal["subject", "figure", "agent", "talk", "ask", "alike"]
     name: str
     said_as: tuple[str, ...]
     source: str = "plain English and the language of the trade"
@@ -35,6 +36,8 @@ class Cue(Record):
             yield "said_as: is empty"
         if self.id != f"{self.kind}_{self.name}":
             yield f"name: the id must be '{self.kind}_{self.name}'"
+        if self.kind == "alike" and any(" " in form for form in self.said_as):
+            yield "said_as: words that are alike are single words"
 
 
 FAMILY = Family(folder="diagnosis/cues", record=Cue)

@@ -151,13 +151,35 @@ def test_the_order_of_evidence_does_not_matter(
 def test_a_symptom_never_lowers_the_cause_it_is_typical_of(
     symptoms: list[str], findings: list[str], figures: list[Figure], more: str
 ) -> None:
+    """Not its share among symptoms alone, nor, with facts, its odds against a cause that no fact speaks for."""
     if more in symptoms:
         return
-    before = {s.cause: s.share for s in diagnose(Evidence(tuple(symptoms), (), tuple(figures), tuple(findings)), T)}
-    after = {s.cause: s.share for s in diagnose(Evidence((*symptoms, more), (), tuple(figures), tuple(findings)), T)}
-    for cause in T.causes:
-        if (sign := T.signs.get((more, cause))) is not None and sign.strength == "strong":
-            assert after[cause] >= before[cause] - 1e-12
+    facts = (tuple(figures), tuple(findings))
+    typical = [c for c in T.causes if (sign := T.signs.get((more, c))) is not None and sign.strength == "strong"]
+    before = {s.cause: s for s in diagnose(Evidence(tuple(symptoms), (), *facts), T)}
+    after = {s.cause: s for s in diagnose(Evidence((*symptoms, more), (), *facts), T)}
+    shown = {c for c in T.causes if any(w.fact for w in before[c].for_it)}
+    for cause in typical:
+        if not shown:
+            assert after[cause].share >= before[cause].share - 1e-12
+        for rival in T.causes.keys() - shown:
+            gained = after[cause].score - before[cause].score
+            assert gained >= after[rival].score - before[rival].score - 1e-9
+
+
+def test_one_hot_fact_outweighs_two_symptoms() -> None:
+    """The root that was measured is named before the stage both symptoms are typical of."""
+    found = weighed({"shows": ["yeasty_smell", "pale"], "said": {"dough_c": 32}})
+    assert found[0].cause == "dough_warm"
+    assert found[0].share > 0.5
+    cold = weighed({"shows": ["dense", "pale"], "said": {"dough_c": 16}})
+    assert cold[0].cause in ("dough_cold", "under_fermented")
+
+
+def test_a_fact_that_accounts_for_nothing_seen_is_not_blamed() -> None:
+    """A short first rise makes no dough run: what was measured must bear on what went wrong."""
+    found = weighed({"shows": ["slack"], "said": {"bulk_h": 2, "bulk_c": 27}})
+    assert found[0].cause != "under_fermented"
 
 
 @given(symptoms_drawn, st.sampled_from(sorted(T.symptoms)))
@@ -295,7 +317,7 @@ def simulated(chance: random.Random, questions: int) -> bool:
 
 def test_three_questions_find_the_cause_of_simulated_bakes(record_property: Any) -> None:
     chance = random.Random(20260314)
-    bakes = 400
+    bakes = 800  # fewer, and the luck of the draw moves the score by two points either way
     found = sum(simulated(chance, 3) for _ in range(bakes))
     record_property("simulated_score_pct", 100 * found / bakes)
     print(f"simulated bakes: true cause leads after at most 3 questions in {100 * found / bakes:.1f} %")
