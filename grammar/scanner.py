@@ -266,6 +266,10 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     price = _money_ahead(lx, i, lexicon)
     if price:
         return price
+    share = numbers.one_of_many([x.word or x.text for x in lx[i : i + 4]])
+    if share is not None:
+        quantity = Quantity(share.value, "num", None, share.value, fraction=True)
+        return Token("NUM", "", 0, 0, quantity=quantity), share.words
     said = _part_of_moment(lx, i, before, lexicon)
     if said:
         return said

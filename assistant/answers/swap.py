@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.diet import for_diet, to_avoid
+from assistant.answers.dough_said import cup_system
 from assistant.answers.in_the_bowl import (
     bowl_in_hand,
     bread_in_hand,
@@ -21,6 +22,7 @@ from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.composition import Portion
 from assistant.engine.flour_blend import gluten_to_replace_g, strong_share
 from assistant.engine.leaven_swap import starter_for_yeast, yeast_for_starter
+from assistant.engine.measures import Said, measure_book, weigh
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Avoid
@@ -41,6 +43,7 @@ TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "oth
 def answer(request: SwapRequest, room: Room) -> Outcome:
     """The swaps that serve, best first; for a diet, all rows that offend at once."""
     bowl = bowl_in_hand(room)
+    request = _weighed(request, room)
     if request.protein_pct is not None:
         return _blend(request, request.protein_pct, bowl, room)
     if bowl is None and request.flour_g is not None:
@@ -55,6 +58,10 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     g, assumed = _out_g(request, out, bowl, room)
     job = request.job or _usual_job(out, bowl, room)
     swapped = _swapped(request, out, g, into, job, avoid, bowl, room)
+    given_g = _stands_for_g(request, swapped, g)
+    if given_g is not None:  # "2 tbsp honey instead of sugar": how much sugar that is
+        g, assumed = given_g, ()
+        swapped = _swapped(request, out, g, into, job, avoid, bowl, room)
     if not swapped.choices and into is not None and bowl is not None:
         other = _match(into, bowl, room)
         if other is not None and other != out and bowl.g(other) > 0:  # it is for another row of this dough
@@ -66,6 +73,31 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
     return swap_outcome(request, swapped, bowl, assumed, room)
+
+
+def _weighed(request: SwapRequest, room: Room) -> SwapRequest:
+    """The request in grams where it was said by the cup or spoon."""
+
+    def grams(measure: tuple[float, str] | None, items: tuple[str, ...]) -> float | None:
+        item = next((item for item in items if item in room.kb.ingredients), None)
+        if measure is None or item is None:
+            return None
+        amount, unit = measure
+        return weigh((Said(amount, amount, unit),), item, cup_system(room.bench.settings), "", measure_book(room.kb)).g
+
+    out_g, into_g = grams(request.out_measure, request.out), grams(request.into_measure, request.into)
+    return replace(
+        request, out_g=request.out_g if out_g is None else out_g, into_g=request.into_g if into_g is None else into_g
+    )
+
+
+def _stands_for_g(request: SwapRequest, swapped: Swapped, g: float) -> float | None:
+    """Grams replaced by what comes in, where only that was weighed; None where it was not, or several come in."""
+    said = (request.out_g, request.out_pct, request.count)
+    if request.into_g is None or said != (None,) * 3 or not swapped.choices:
+        return None
+    comes = swapped.choices[0].into
+    return g * request.into_g / comes[0].g if len(comes) == 1 and comes[0].g > 0 else None
 
 
 def _plain_dough(request: SwapRequest, flour_g: float, room: Room) -> Bowl:

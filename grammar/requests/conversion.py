@@ -182,6 +182,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     adds = _ADDS.match(bound.text) and bound.context.has_bake and bound.context.focus != "conversion"
     if adds and to is None and not bound.said("ask:convert"):
         return None  # "and 2 tbsp honey" goes into the dough in hand
+    if label is not None and to is None and (bound.said("act:swap", "ask:what_else") or "instead_of" in bound.links()):
+        return None  # one thing for another
     request = ConversionRequest(
         amounts=tuple(amounts),
         item=("butter_unsalted",) if sticks else label.ids("ingredient") if label is not None else (),

@@ -441,6 +441,11 @@ def _in_usual_order(bound: Bound) -> Bound | None:
     return replace(bound, hits=tuple(replace(hit, slot=slots.get(id(hit), hit.slot)) for hit in bound.hits))
 
 
+def _unweighed(part: Part) -> bool:
+    """Named without an amount, and no flour."""
+    return not part.flour and part.pct is None and part.g is None and part.measure is None
+
+
 def _part_doubled(bound: Bound) -> bool:
     """ "double the salt": one thing, not the batch; how much that is was not said."""
     for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
@@ -735,6 +740,9 @@ def _replaced(bound: Bound) -> list[str]:
 def _is_exchange(bound: Bound) -> bool:
     """Whether the line only asks for one thing in place of so many grams of another: that is a swap, not a dough."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "cue:blend")
+    if not amounts and plain and len({phrase.ids("ingredient")[:1] for phrase in bound.phrases} - {()}) == 2:
+        return True  # "beer instead of the water in my pretzels"
     if len(amounts) != 1 or amounts[0].dim != "mass" or amounts[0].old is not None:
         return False
     at = bound.phrases.index(amounts[0])
@@ -888,6 +896,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     piece_g, hydration = _bare_pair(bound, bound.base("piece_g"), hydration)
+    if scale is not None and scale < 1 and any(_unweighed(part) for part in parts):
+        return None  # "half of them with sesame": what goes on top of which
     bread = bound.term("bread", "bread")
     if bread is None:
         bread = next(

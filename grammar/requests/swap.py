@@ -16,7 +16,8 @@ class SwapRequest:
     make it vegan
     someone can't have sesame
 
-    out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it.
+    out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it;
+    out_measure, into_measure: amount and unit where it was said by the cup or spoon.
     job: what it is for, where said (wash, topping, alkali, release ...). diets: ids of who cannot eat what.
     protein_pct: a protein to reach. overnight: the slow version.
     """
@@ -26,6 +27,8 @@ class SwapRequest:
     out_g: float | None = None
     into_g: float | None = None
     out_pct: float | None = None
+    out_measure: tuple[float, str] | None = None
+    into_measure: tuple[float, str] | None = None
     count: float | None = None
     job: str | None = None
     diets: tuple[str, ...] = ()
@@ -49,6 +52,7 @@ class SwapRequest:
             earlier,
             into=self.into or earlier.into,
             out_g=self.out_g if self.out_g is not None else earlier.out_g,
+            out_measure=self.out_measure or (earlier.out_measure if self.out_g is None else None),
             job=self.job or earlier.job,
             overnight=self.overnight or earlier.overnight,
         )
@@ -70,6 +74,16 @@ def _amounts(bound: Bound) -> dict[int, tuple[str, float]]:
             value *= 100
         place = place_of(bound, hit.label if hit.label is not None else hit.amount)
         found[place] = (hit.slot, value)
+    return found
+
+
+def _measures(bound: Bound) -> dict[int, tuple[float, str]]:
+    """Place of a word in the line -> (amount, unit) where it was said by the cup, the spoon or in ml."""
+    found: dict[int, tuple[float, str]] = {}
+    for hit in bound.of("volume"):
+        quantity = hit.amount.quantity if hit.amount is not None else None
+        if hit.amount is not None and quantity is not None and quantity.unit is not None:
+            found[place_of(bound, hit.label if hit.label is not None else hit.amount)] = (quantity.value, quantity.unit)
     return found
 
 
@@ -101,8 +115,12 @@ def _describes(bound: Bound, place: int) -> bool:
 
 def _has_other(bound: Bound, things: list[int], negated: list[int]) -> bool:
     """ "no buttermilk, got yogurt", "no eggs for the challah": the line opens with what there is none of, unweighed."""
-    if not negated or negated[0] != 0 or any(p.kind == "amount" for p in bound.phrases):
+    if not negated or negated[0] != 0:
         return False
+    amounts = [p for p in bound.phrases if p.kind == "amount"]
+    if amounts:  # "no buttermilk, 200 ml needed"
+        weighed = len(amounts) == 1 and amounts[0].dim in ("mass", "volume")
+        return weighed and len(things) == 1 and not bound.context.has_bake
     return len(things) > len(negated) or ("for" in bound.links() and not bound.context.has_bake)
 
 
@@ -172,9 +190,15 @@ def build(bound: Bound) -> SwapRequest | None:
         said, given = given, None  # "only got flaky salt, need 20 g": the one weight is what is needed
     if said is None:
         said = loose
+    measures = _measures(bound)
+    of_out = measures.pop(sides.out, None) if sides.out is not None else None
+    of_into = measures.pop(sides.into, None) if sides.into is not None else None
+    spare = next(iter(measures.values()), None)
     return SwapRequest(
         out=out,
         into=into,
+        out_measure=of_out or (spare if out else None),
+        into_measure=of_into,
         out_g=said[1] if said and said[0] == "mass" else None,
         into_g=given[1] if given and given[0] == "mass" else None,
         out_pct=said[1] if said and said[0] == "pct" else None,
@@ -194,6 +218,7 @@ FRAME = Frame(
     build,
     slots={
         "mass": Slot({"mass": 1.0}, cues=THING, bare=0.1, low=0.3, high=20000, many=True),
+        "volume": Slot({"volume": 1.2}, cues=THING, bare=0.3, many=True),
         "pct": Slot({"pct": 0.2, "share": 0.4}, cues=THING, low=0.1, high=100, many=True),
         "count": Slot({"num": 0.4}, cues=("ingredient:egg*",), low=1, high=60, many=True),
         "protein_pct": Slot({"pct": 1.4, "num": 0.2}, cues=("cue:target",), low=6, high=20),

@@ -64,6 +64,10 @@ def build(bound: Bound) -> ToppingRequest | None:
         (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
     ]
     bare = [_ids(hit) for slot in ("top", "each_g") for hit in bound.of(slot) if _ids(hit)]
+    pieces = bound.base("pieces")
+    part = bound.first("pieces")
+    if part is not None and part.amount is not None and part.amount.dim == "share" and len(bare) == 1 and not counted:
+        counted, bare, pieces = [(bare[0], _count(part))], [], None  # "half of them with sesame"
     if bound.said("job:wash") and not counted and not bare:
         bare = [("topping:egg_wash",)]
     named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
@@ -72,6 +76,8 @@ def build(bound: Bound) -> ToppingRequest | None:
     asked = asked or bool(bound.said("cue:rest") and counted)
     asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
     follows = bound.context.focus == "topping"
+    shared = any(count is not None and count < 0 for _, count in counted)
+    asked = asked or (shared and bound.context.has_bake)  # "half with sesame" of the pieces in hand
     if not follows and not (named or asked or len(counted) >= 2):
         return None
     if not follows and not (counted or bare):
@@ -86,7 +92,7 @@ def build(bound: Bound) -> ToppingRequest | None:
     batches = (*counted, *((ids, None) for ids in bare if ids not in taken))
     return ToppingRequest(
         batches=tuple(batches),
-        pieces=bound.base("pieces"),
+        pieces=pieces,
         piece_g=bound.base("piece_g"),
         each_g=bound.base("each_g"),
         diets=diets,
@@ -105,7 +111,7 @@ FRAME = Frame(
     "topping",
     build,
     slots={
-        "count": Slot({"num": 1.0, "share": 1.0}, cues=ON_TOP, low=1, high=400, many=True, weight=1.4),
+        "count": Slot({"num": 1.0, "share": 1.6}, cues=ON_TOP, low=1, high=400, many=True, weight=1.4),
         "pieces": Slot(
             {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=-0.1, low=2, high=400,
             links={"for": 0.8, "of": 0.8},
