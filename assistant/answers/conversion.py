@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.dough_in_measures import dough_in_measures, row_of_dough
 from assistant.answers.measure_words import (
     MANNERS,
     amount_fields,
@@ -50,6 +51,12 @@ def answer(request: ConversionRequest, room: Room) -> Outcome:
     if request.length is not None or request.sizes_cm:
         return lengths_answer(request)
     book = measure_book(room.kb)
+    if request.of_dough:
+        if not request.item:
+            return dough_in_measures(request, room, book, system_in_force(request, room))
+        row = row_of_dough(request, room)
+        if row is not None:
+            return replace(answer(row, room), focus=request)
     named_tin = request.tin and not request.item and request.to is None
     if named_tin or (request.tin and request.to in ("l", "ml", "cl", "dl")):
         raise Refused(

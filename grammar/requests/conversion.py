@@ -47,7 +47,8 @@ class ConversionRequest:
 
     amounts are added up ("1 lb 4 oz"). item: ingredient ids the words may mean, likeliest first; name: those words;
     to: unit id wanted; system: cups meant; fills: how the measure is filled; size: of eggs and fruit; heat: an oven
-    figure with unit degC, degF, "gas" or "deg" (not said which); fan: said of a fan oven; sizes_cm: a tin's.
+    figure with unit degC, degF, "gas" or "deg" (not said which); fan: said of a fan oven; sizes_cm: a tin's; of_dough:
+    no amount was said, and a dough is in hand.
     """
 
     amounts: tuple[Measure, ...] = ()
@@ -63,13 +64,15 @@ class ConversionRequest:
     length: Measure | None = None
     sizes_cm: tuple[float, ...] = ()
     tin: bool = False
+    of_dough: bool = False  # "what's that in cups": of the dough in hand
 
     def onto(self, earlier: ConversionRequest | RecipeRequest, bound: Bound) -> ConversionRequest | RecipeRequest:
         """This line as a change to the conversion before it: what it leaves unsaid stays."""
         if isinstance(earlier, RecipeRequest):
             if self.system and not self.amounts and not self.item and self.heat is None:
                 return replace(earlier, system=self.system)
-            return self
+            measured = self.amounts or self.heat or self.length or self.sizes_cm
+            return replace(self, of_dough=True) if self.to and not measured else self  # of the dough it became
         if not isinstance(earlier, ConversionRequest):
             return self
         if any(one.unit == SAME for one in self.amounts):
@@ -205,7 +208,20 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         and re.search(r"^\W*(?:an?|one)\b|\bweigh|\b(?:an?|one) (?:large |medium |small )?egg", bound.text, re.I)
     ):
         request = replace(request, amounts=(Measure(1.0, "each"),))
+    if _of_dough(request, bound):
+        return replace(request, of_dough=True)
     return request if _makes_sense(request, bound, gas) else None
+
+
+_WEIGHED_OR_POURED = _OZ | _KITCHEN | {"g", "kg", "ml", "l", "cl", "dl", "us_tbsp", "us_tsp"}
+
+
+def _of_dough(request: ConversionRequest, bound: Bound) -> bool:
+    """ "what's that in cups", "the flour in cups": no amount, and a dough in hand that has one."""
+    measured = request.amounts or request.heat or request.length or request.sizes_cm or request.tin
+    if measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
+        return False
+    return bool(request.item) or bound.context.focus in ("formula", "recipe")
 
 
 def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str | None:
