@@ -155,9 +155,14 @@ _SHORT_VERBS = ("'s", "'re", "'ve", "'ll", "'d")
 def _uncontracted(typed: str, lexicon: Lexicon) -> str:
     """A word folded; one that is known only without the verb or the 's that leans on it, without that."""
     word = fold(typed)
-    if "'" not in typed or word in lexicon.phrases or word in lexicon.words or word in lexicon.units:
+    if "'" not in typed:
         return word
     front = next((typed[: -len(end)] for end in _SHORT_VERBS if typed.lower().endswith(end)), "")
+    many, one = lexicon.phrases.get(word, ()), lexicon.phrases.get(fold(front), ())
+    if many and set(many) <= set(one) and {kind for kind, _ in many} <= {"ingredient", "bread", "piece"}:
+        return fold(front)  # "salt's": no plural
+    if many or word in lexicon.words or word in lexicon.units:
+        return word
     return fold(front) if front and _known(fold(front), lexicon) else word
 
 
@@ -373,17 +378,13 @@ def _phrase(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int
         last = i + spans[count - 1]
         if terms and count > 1 and lx[last - 1].kind == "number" and _unit(lx, last, lexicon, 1.0):
             continue  # "rye 1150 g" is a weight of rye, "rye 1150" the flour
-        if terms and count > 1 and lx[last - 1].word in numbers.PARTS and _of_a_unit(lx, last, lexicon):
+        follows = lx[last].word if last < len(lx) else ""
+        if terms and count > 1 and lx[last - 1].word in numbers.PARTS and follows in ("a", "an"):
             continue  # "in half an hour"
         if terms:
             units = lexicon.units.get(key, ())
             return Token(_small(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
     return None
-
-
-def _of_a_unit(lx: Sequence[_Lexeme], at: int, lexicon: Lexicon) -> bool:
-    """Whether "a" or "an" and a unit follow: the share before them is one of that unit."""
-    return at + 1 < len(lx) and lx[at].word in ("a", "an") and _unit(lx, at + 1, lexicon, 1.0) is not None
 
 
 def _small(terms: Sequence[Term]) -> str:

@@ -2,26 +2,24 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_said import cup_system, defaults_of, givens_of
-from assistant.answers.fermenting import bread_of_formula
+from assistant.answers.dough_named import dough_named
 from assistant.engine.cautions import allergen_line
 from assistant.engine.composition import Portion, allergens
-from assistant.engine.contents import contents
 from assistant.engine.dough import Formula
-from assistant.engine.formula import solve
 from assistant.engine.house import LEAN_BREAD
 from assistant.engine.naming import figure, short_name
 from assistant.engine.nutrition import Nutrition, Values, nutrition
-from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page, Table
-from grammar.requests.formula import FormulaRequest
+from grammar.requests.batch import Batch
 from grammar.requests.nutrition import NutritionRequest
 
+KJ_PER_KCAL = 4.184
 ESTIMATE = "Food values are estimates from tables, not a label: food that is sold needs its own by local rules."
 NAMES = {
     "kcal": ("energy", "kcal"), "protein_g": ("protein", "g"), "fat_g": ("fat", "g"),
@@ -32,21 +30,18 @@ NAMES = {
 
 @answers(NutritionRequest)
 def answer(request: NutritionRequest, room: Room) -> Outcome:
-    """The values asked for first, then all of them. Refused where no dough is in hand and no ingredient is named."""
+    """The values asked for, of so much as was asked first. Refused where no dough is in hand and none is named."""
     if request.item:
         return _of_ingredient(request, room)
-    formula, portions = dough_in_hand(room, "its food values")
-    kb = room.kb
-    bread = bread_of_formula(room, room.formula_said)
-    usual = bread if bread is not None else kb.breads[LEAN_BREAD]
+    dough = dough_named(room, request.batch, "its food values")
+    formula, kb = dough.formula, room.kb
+    usual = dough.bread if dough.bread is not None else kb.breads[LEAN_BREAD]
     loss_pct = usual.bake_loss_pct
-    found = nutrition(portions, kb.ingredients)
+    found = nutrition(dough.portions, kb.ingredients)
     baked = found.baked(loss_pct)
     hundred = baked.scaled(100 / baked.g)
-    piece = None
-    if formula.piece_g is not None:
-        piece = baked.scaled(formula.piece_g / formula.dough_g)
-    items = [portion.item for portion in portions]
+    piece = baked.scaled(formula.piece_g / formula.dough_g) if formula.piece_g is not None else None
+    items = [portion.item for portion in dough.portions]
     fields: dict[str, Any] = {
         "per_100_g": values_of(hundred),
         "per_piece": values_of(piece) if piece is not None else None,
@@ -55,33 +50,54 @@ def answer(request: NutritionRequest, room: Room) -> Outcome:
         "bake_loss_pct": loss_pct,
         "unknown": list(found.unknown),
     }
-    per_other = None
-    if request.portion_g is not None and abs(request.portion_g - 100) > 0.5:
-        per_other = hundred.scaled(request.portion_g / 100)
-        fields |= {"portion_g": request.portion_g, "per_portion": values_of(per_other)}
-    assumed = (f"{figure(loss_pct)} % lost in baking (usual for {usual.name.lower()})",)
-    blocks = _page(request, hundred, piece, per_other, found, room)
-    blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
+    other = _other(request, hundred, baked, piece)
+    if other is not None:
+        fields |= {"portion_g": other.values.g, "per_portion": values_of(other.values)}
+    assumed = (*dough.assumed, f"{figure(loss_pct)} % lost in baking (usual for {usual.name.lower()})")
+    columns = [*((other,) if other is not None else ())]
+    if piece is not None and (other is None or request.portion_g is None):
+        columns.append(_Column(f"in one of {piece.g:.0f} g baked", piece))
+    columns.append(_Column("in 100 g", hundred))
+    if request.portion_g == 100:
+        columns.reverse()
+    blocks = _page(request, columns, found, room)
+    if not dough.in_hand:
+        blocks.insert(0, Line(f"{dough.name}:", role="head"))
+    blocks.append(Line("Assumed: " + "; ".join((*dough.supposed, assumed[-1])) + ".", role="note"))
     line = allergen_line(items, kb.ingredients)
     told = tuple(one for one in (ESTIMATE, line) if one is not None)
     blocks += [Line(ESTIMATE, role="note"), *((Line(line),) if line else ())]
     sources = tuple(dict.fromkeys(kb.ingredients[one].source for one in items if one in kb.ingredients))
     return Outcome(
-        "nutrition", fields, f"food values{_asked(request)} of {room.bake.name if room.bake else 'the dough in hand'}",
+        "nutrition", fields, f"food values{_asked(request)} of {dough.name}",
         Page(tuple(blocks)), assumed=assumed, cautions=told, sources=sources,
     )  # fmt: skip
 
 
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """Values of so much, and how that is said."""
+
+    head: str
+    values: Values
+
+
+def _other(request: NutritionRequest, hundred: Values, baked: Values, piece: Values | None) -> _Column | None:
+    """What was asked for beside the piece and the 100 g: a mass, several pieces, or the whole batch."""
+    if request.portion_g is not None and abs(request.portion_g - 100) > 0.5:
+        return _Column(f"in {figure(request.portion_g)} g", hundred.scaled(request.portion_g / 100))
+    pieces = request.batch.pieces
+    if pieces is not None and pieces != 1 and piece is not None:
+        return _Column(f"in {figure(pieces)} of {piece.g:.0f} g", piece.scaled(pieces))
+    if request.whole or request.batch.times is not None:
+        return _Column(f"in all of it, {baked.g:.0f} g baked", baked)
+    return None
+
+
 def dough_in_hand(room: Room, wanted: str) -> tuple[Formula, tuple[Portion, ...]]:
     """The dough in hand, solved, and what it is made of. Refused without one; wanted: what it is needed for."""
-    said = room.formula_said
-    if not isinstance(said, FormulaRequest):
-        raise Refused(f"No dough is in hand to tell {wanted} of.", "say a dough first: 24 rolls of 85 g at 66 %")
-    settings = room.bench.settings
-    givens = givens_of(said, room.kb, cup_system(settings))
-    formula = solve(givens, defaults_of(settings), room.kb)
-    fed_with = givens.starter_flour or defaults_of(settings).starter_flour or "flour_bread"
-    return formula, contents(formula, fed_with, givens.preferments, room.kb.ingredients)
+    dough = dough_named(room, Batch(), wanted)
+    return dough.formula, dough.portions
 
 
 def values_of(values: Values) -> dict[str, float]:
@@ -93,39 +109,34 @@ def _asked(request: NutritionRequest) -> str:
     return f" ({', '.join(request.about)})" if request.about else ""
 
 
-def _page(
-    request: NutritionRequest, hundred: Values, piece: Values | None, other: Values | None, found: Nutrition, room: Room
-) -> list[Line | Table]:
+def _page(request: NutritionRequest, columns: list[_Column], found: Nutrition, room: Room) -> list[Line | Table]:
+    """The values asked for in the order of the columns; of all values, energy first and the table on "more"."""
     blocks: list[Line | Table] = []
-    if request.about:
-        for name in (_field(one) for one in request.about):
-            label, unit = NAMES[name]
-            parts = [f"{_value(getattr(hundred, name), unit)} in 100 g"]
-            if piece is not None:
-                parts.insert(0, f"{_value(getattr(piece, name), unit)} in one of {piece.g:.0f} g baked")
-            if other is not None:
-                parts.insert(0, f"{_value(getattr(other, name), unit)} in {figure(request.portion_g or 0)} g")
-            blocks.append(Line(f"{label.capitalize()}: {', '.join(parts)}.", role="head"))
-    columns = [value for value in (hundred, piece, other) if value is not None]
-    heads = ("", "100 g", *((f"piece, {piece.g:.0f} g",) if piece is not None else ()),
-             *((f"{figure(request.portion_g or 0)} g",) if other is not None else ()))  # fmt: skip
+    heads = ("", *(column.head.removeprefix("in ") for column in columns))
     rows = tuple(
-        (label, *(_value(getattr(one, name), unit) for one in columns)) for name, (label, unit) in NAMES.items()
+        (label, *(_value(getattr(column.values, name), unit) for column in columns))
+        for name, (label, unit) in NAMES.items()
     )
-    if request.about:
-        blocks.append(Table(rows, "l" + "r" * len(columns), heads, more=True))
-    else:
-        kcal, *rest = rows
-        pairs = [f"{label} {' / '.join(values)}" for label, *values in rest]
-        told = f"in {' and in '.join(head for head in heads if head)}"
-        blocks += [
-            Line(f"Energy {' / '.join(kcal[1:])} {told}.", role="head"), Line("; ".join(pairs) + "."),
-            Table(rows, "l" + "r" * len(columns), heads, more=True),
-        ]  # fmt: skip
+    for name in [_field(one) for one in request.about] or ["kcal"]:
+        label, unit = NAMES[name]
+        parts = [f"{_told(name, column.values, unit, request.kj)} {column.head}" for column in columns]
+        blocks.append(Line(f"{label.capitalize()}: {', '.join(parts)}.", role="head"))
+    if not request.about:
+        first = columns[0]
+        others = ((name, label, unit) for name, (label, unit) in NAMES.items() if name != "kcal")
+        rest = [f"{label} {_value(getattr(first.values, name), unit)}" for name, label, unit in others]
+        blocks.append(Line(f"{first.head[0].upper()}{first.head[1:]}: {', '.join(rest)}. “more”: the table."))
+    blocks.append(Table(rows, "l" + "r" * len(columns), heads, more=True))
     if found.unknown:
         names = ", ".join(short_name(room.kb.ingredients[one]) for one in found.unknown)
         blocks.append(Line(f"Not all values are known of {names}: the sums leave those out.", role="warn"))
     return blocks
+
+
+def _told(name: str, values: Values, unit: str, in_kj: bool) -> str:
+    value = getattr(values, name)
+    joule = f" ({value * KJ_PER_KCAL:.0f} kJ)" if name == "kcal" and in_kj else ""
+    return _value(value, unit) + joule
 
 
 def _field(name: str) -> str:

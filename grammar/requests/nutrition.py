@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Line, Own
-from grammar.requests.recall import plain
+from grammar.frames import Bound, Frame, Slot
+from grammar.phrases import Phrase
+from grammar.requests.batch import PIECE, SLOTS, Batch, batch_of
+
+VALUES = ("kcal", "protein", "fat", "carbohydrate", "sugar", "salt", "fibre")
+SURE = ("food:kcal", "food:kj", "food:all_values")
+"""Words that speak of food values whatever stands beside them."""
+POURED = frozenset({"salt", "sugar", "fat"})
+"""Values that are also poured in: only "in one", "per roll", "per 100 g" tell that the bread's is asked for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -17,127 +23,129 @@ class NutritionRequest:
     salt per 100 g
     calories in rye flour
 
-    about: the values asked for ("kcal", "protein", "fat", "carbohydrate", "sugar", "salt", "fibre"), none for all of
-    them. item: readings of an ingredient asked about instead of the bread in hand. portion_g: of so much, else a piece.
+    about: the values asked for (of `VALUES`), none for all of them. item: readings of an ingredient asked about instead
+    of the bread in hand. portion_g: of so much, else of a piece. batch: the bread and the pieces, where they were said.
+    whole: of the whole batch. kj: the energy in kJ as well.
     """
 
     about: tuple[str, ...] = ()
     item: tuple[str, ...] = ()
     portion_g: float | None = None
+    batch: Batch = Batch()
+    whole: bool = False
+    kj: bool = False
+
+    def onto(self, earlier: NutritionRequest, bound: Bound) -> NutritionRequest:
+        """A line that goes on: "per roll?", "and in 100 g?"."""
+        if bound.said("food:*"):
+            return self
+        return replace(self, about=earlier.about, item=self.item or earlier.item, kj=earlier.kj)
 
 
-CERTAIN = 9.0
-"""Stronger than a chance reading of a few words, weaker than a dough that takes every figure."""
-_NAMES = (
-    ("kcal", (
-        r"(?:k?calories?|kcals?|cals?|energy|kilocalories|kj|kilojoules|calorie count|calorific|claories|calroies|"
-        r"caloires|caleries)"
-    )),
-    ("protein", r"(?:proteins?|protien)"),
-    ("fat", r"(?:fats?)"),
-    ("carbohydrate", r"(?:carbs?|carbohydrates?|carbohydrate)"),
-    ("sugar", r"(?:sugars?)"),
-    ("salt", r"(?:salt|sodium)"),
-    ("fibre", r"(?:fibres?|fibers?|roughage)"),
-)
-_ALL = (
-    r"(?:nutritions?(?:al)?(?: (?:info|information|facts|values?|table|figures?|content|data|label|panel|"
-    r"breakdown))?|"
-    r"food values?|macros?|macro ?nutrients?|nutrients?|nutritional|nutriton|whats in (?:it|one|a roll|each))"
-)
-_SURE = re.compile(rf"\b(?:{_ALL}|{_NAMES[0][1]})\b")
-_ANY = re.compile(r"\b(?:" + "|".join(words for _, words in _NAMES) + r")\b")
-_PIECE = (
-    r"(?:rolls?|rings?|pieces?|loaf|loaves|buns?|slices?|bagels?|breads?|one|each|portions?|servings?|"
-    r"baton|baguettes?|"
-    r"pretzels?|bialys?|pittas?|pitas?|flatbreads?|naans?|muffins?|of them|of these|of those|unit|head|person)"
-)
-_PER = re.compile(
-    rf"\b(?:per|in each|in one|in a|in an|each|apiece|for one|for each|of one|a|in every|for every) (?:\w+ "
-    rf")?{_PIECE}\b|\bin (?:each|one)\b|"
-    rf"\bper (?:{_PIECE}|\d+ ?g\b|100 ?g|hundred grams?)|\b(?:a|an|each|every) {_PIECE} (?:have|has|got|contain|hold)"
-    rf"|\b(?:each|apiece)$|\bin (?:my|the|this|these|our) (?:\w+ )?{_PIECE}\b"
-)
-_OTHER = re.compile(
-    r"\b(?:should|need|needs|why|gluten|strong|stronger|strength|weak|want|add|without|no|instead|swap|"
-    r"replace|too|forgot|make|reduce|less|more|develop|"
-    r"reach|raise|lower|increase|change|percent|percentages?|share|ratio|put|meant|went|costs?|price|grams "
-    r"of flour|dough for|hydration|bake|mixed)\b|%"
-)
-_SMALL = frozenset(
-    re.findall(
-        r"\S+",
-        "how much many what whats is are the a an of in it its this that these them they my our per each one "
-        "for and to do does did "
-        "i we get have has got there show me tell give please can you work out value values total amount "
-        "content info count about "
-        "with whole batch dough bread all hand by g grams gram 100 hundred apiece every piece pieces will be "
-        "on contain contains "
-        "hold holds eat eaten eating body person facts table label now here so as raw baked finished",
-    )
-)
-
-
-def _read(line: Line) -> Own | None:
-    said = plain(line.text)
-    if len(said) > 160 or "\n" in line.text.strip():
+def build(bound: Bound) -> NutritionRequest | None:
+    """The values asked for; None where a dough's salt or sugar is meant rather than the bread's."""
+    words = [p for p in bound.phrases if p.kind == "label" and not p.negated]
+    item = _item(bound, words)
+    values = [p for p in words if p.ids("food") and not (item and p.ids("ingredient") == item)]
+    named = tuple(dict.fromkeys(i for p in values for i in p.ids("food")))
+    about = tuple(one for one in VALUES if one in named or (one == "kcal" and "kj" in named))
+    batch = batch_of(bound)
+    whole = bound.said("serving:whole", "cue:total") and batch.times is None
+    portion_g = bound.base("portion_g")
+    if not named and not (_leads_on(bound) and (whole or portion_g is not None or batch != Batch())):
         return None
-    alone = re.fullmatch(r"(?:and )?(?:the )?(?:carbs?|carbohydrates?|fibre|fiber|proteins?)", said) is not None
-    sure, named = alone or _SURE.search(said) is not None, _ANY.search(said) is not None
-    if not (named or sure) or _OTHER.search(said):
-        return None
-    masses = [p for p in line.phrases if p.kind == "amount" and p.quantity is not None and p.quantity.dim == "mass"]
-    named_foods = sum(1 for p in line.phrases if p.ids("ingredient") and not any(t.repaired for t in p.tokens))
-    if len(masses) > 1 or named_foods > 3:  # a list of weights
-        return None
-    items = _items(line)
-    asks = re.search(r"\b(?:how much|how many|what|whats)\b", said) is not None or line.text.rstrip().endswith("?")
-    lead = re.match(rf"(?:the )?(?:{'|'.join(words for _, words in _NAMES)})\b(?: content)? (?:in|of|per)\b", said)
-    in_grams = re.search(rf"\b(?:{'|'.join(words for _, words in _NAMES)}) in \d+ ?(?:g|grams)\b", said)
-    of_item = items and (asks or lead) and _not_salted(said, items)
-    if not (sure or in_grams or of_item or _PER.search(said)):
-        return None
-    if not sure and re.search(r"\bhow (?:much|many)\b.*\bfor (?:\d+|(?:the|a) (?:dough|batch))\b", said):
-        return None
-    about = tuple(name for name, words in _NAMES if re.search(rf"\b{words}\b", said))
-    if re.search(rf"\b{_ALL}\b", said):
+    if named and not bound.said(*SURE):
+        if any(p.kind == "junk" and any(c.isalnum() for c in p.text) for p in bound.phrases):
+            return None
+        alone = not any(p.kind == "amount" for p in bound.phrases) and not POURED & set(about)
+        bread = _of_the_bread(bound, set(about), batch, portion_g)
+        of_item = bool(item) and (bound.said("ask:*") or bound.asks() or bool(words and words[0].ids("food")))
+        if not (bread or of_item or (alone and all(p.ids("food") or p.ids("ask") for p in words))):
+            return None
+    if "all_values" in named:
         about = ()
-    portion = masses[0].quantity.base if masses and masses[0].quantity is not None else None
-    return Own(NutritionRequest(about, items, portion), CERTAIN, _unread(line, items))
+    return NutritionRequest(about, item, portion_g, batch, whole, "kj" in named)
 
 
-def _not_salted(said: str, items: tuple[str, ...]) -> bool:
-    """Whether an ingredient asked about is more than the value's own name ("how much sugar in it")."""
-    return any(not i.startswith(("salt", "sugar", "fat")) for i in items)
+def _of_the_bread(bound: Bound, about: set[str], batch: Batch, portion_g: float | None) -> bool:
+    """Whether the words around a value say that it is the bread's: "in one", "per roll", "in 2 rolls", "per 100 g"."""
+    tied = {"in", "per", "each", "of", "for"} & bound.links()
+    if not tied and not bound.said("serving:*") and batch.pieces is None:
+        return False
+    poured = bool(POURED & about)
+    if poured and not (bound.said("ask:how_much", "ask:how_many") or _leads(bound)):
+        return False
+    if portion_g is not None:
+        return _after_in(bound) or not poured
+    if batch.pieces is not None and batch.pieces != 1 and poured:
+        return False
+    if "for" in bound.links() and not {"in", "per", "each", "of"} & bound.links() and batch.pieces != 1:
+        return not poured
+    return batch.pieces is not None or bound.said(*PIECE, "serving:*") or bool({"each", "per"} & bound.links())
 
 
-def _items(line: Line) -> tuple[str, ...]:
-    """Ingredients named that are no food value by themselves ("protein in rye flour")."""
-    for phrase in line.phrases:
+def _leads_on(bound: Bound) -> bool:
+    """Whether a line goes on with the food values told before: "per roll?", "and in 100 g?"."""
+    words = (p for p in bound.phrases if p.kind in ("link", "amount", "label") and "and" not in p.ids("link"))
+    first = next(words, None)
+    return bound.context.focus == "nutrition" and first is not None and bool({"in", "per"} & set(first.ids("link")))
+
+
+def _leads(bound: Bound) -> bool:
+    """Whether the line begins with a value, "salt per roll", "what's the salt per roll"; not "what does salt do"."""
+    per = {"per", "each"} & bound.links()
+    words = (p for p in bound.phrases if p.kind in ("label", "amount", "junk") and not (per and p.ids("ask")))
+    first = next(words, None)
+    return first is not None and bool(first.ids("food"))
+
+
+def _after_in(bound: Bound) -> bool:
+    """Whether the mass stands behind "in" or "per", and not before what it would be told in ("300 g sugar in cups")."""
+    hit = bound.first("portion_g")
+    place = bound.phrases.index(hit.amount) if hit is not None and hit.amount is not None else 0
+    return place > 0 and bool({"in", "per"} & set(bound.phrases[place - 1].ids("link")))
+
+
+def _item(bound: Bound, words: list[Phrase]) -> tuple[str, ...]:
+    """Readings of an ingredient asked about: one that is no value by itself, or one that stands behind "in"."""
+    for phrase in words:
         ids = phrase.ids("ingredient")
-        if ids and not _ANY.fullmatch(plain(phrase.text)) and not any(t.repaired for t in phrase.tokens):
+        if not ids or any(token.repaired for token in phrase.tokens):
+            continue
+        place = bound.phrases.index(phrase)
+        before = bound.phrases[place - 1] if place else None
+        behind = before is not None and set(before.ids("link")) & {"in", "of", "per"}
+        if not phrase.ids("food") or (behind and phrase is not words[0] and place > 0):
             return ids
     return ()
 
 
-def _unread(line: Line, items: tuple[str, ...]) -> tuple[str, ...]:
-    """Words that are neither a value, a piece, an ingredient nor small."""
-    left = []
-    for phrase in line.phrases:
-        text = plain(phrase.text)
-        if phrase.kind in ("amount", "link", "sep") or phrase.ids("ingredient") or phrase.ids("bread"):
-            continue
-        if phrase.ids("piece") or phrase.ids("ask") or phrase.ids("food"):
-            continue
-        words = [w for w in text.split() if w not in _SMALL and not _ANY.fullmatch(w) and not _SURE.search(w)]
-        if words and not re.fullmatch(_PIECE, text):
-            left.append(phrase.text)
-    return tuple(left)
-
-
-def _build(bound: Bound) -> NutritionRequest | None:
-    """Never from single words."""
-    return None
-
-
-FRAME = Frame(NutritionRequest, "nutrition", _build, reads=_read, always=True)
+FRAME = Frame(
+    NutritionRequest,
+    "nutrition",
+    build,
+    slots={
+        **SLOTS,
+        "portion_g": Slot(
+            {"mass": 1.2}, cues=("ingredient:*", "serving:each", "food:*"), bare=0.6, low=1, high=3000,
+            links={"in": 0.6, "per": 0.8, "of": 0.2, "for": 0.2},
+        ),
+        "value": Slot(term=("food:*",), many=True, weight=0.4),
+        "item": Slot(term=("ingredient:*",), weight=-0.4),
+    },
+    cues={
+        "food:kcal": 6.0, "food:kj": 5.0, "food:all_values": 6.0, "food:carbohydrate": 3.0, "food:fibre": 3.0,
+        "food:protein": 1.6, "food:fat": 1.0, "food:salt": 0.8, "food:sugar": 0.8, "serving:*": 0.8,
+        "ask:how_much": 0.8, "ask:how_many": 0.8, "ask:what": 0.4, "act:show": 0.2, "act:make": 0.0, "cue:total": 0.2,
+        "cue:dough": 0.0,
+        "cue:baked": 0.0, "unit:g": 0.0, "hazard:contains": 0.0, "ask:is_it": 0.0,
+    },
+    needs=("food:*",),
+    rules_out=(
+        "symptom:*", "mistake:forgot", "mistake:over", "mistake:twice", "money:*", "act:change", "act:add", "act:swap",
+        "cue:hydration", "cue:missing", "act:use", "cue:strengthen", "person:*", "ask:why", "look:*",
+        "clock:*", "notebook:*", "cue:only_this", "stage:*",
+    ),
+    base=3.0,
+    settles=True,
+)  # fmt: skip
