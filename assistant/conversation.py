@@ -127,8 +127,11 @@ class Conversation:
             request = self._merged(best, bench)
             outcome = passed(answers.answer(request, room), room)
         except Refused as refused:
+            state = None
+            if refused.question is not None:  # no dough and no setting changes: only what the next line may lean on
+                state = replace(bench, focus=kept(refused.question), focus_topic=best.frame.topic, asked=()).as_json()
             return self._refused(text, refused, found, best, room), Event(
-                text=text, kind="refused", change=None, state=None, said_at=stamp
+                text=text, kind="refused", change=None, state=state, said_at=stamp
             )
         except Unclear as unclear:
             blocks = (Line(unclear.question, role="ask"), *(Line(one, indent=2) for one in unclear.near))

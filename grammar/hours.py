@@ -15,12 +15,13 @@ from grammar.tokens import Token
 _TIMES = frozenset({"CLOCK", "DAY", "PART"})
 _RANGE = frozenset({"to", "until", "and"})
 _BEFORE_HOUR = frozenset({"at", "by", "until", "before", "from", "for", "after", "about", "between"})
+_ENDS_IN = ("at", "by", "from", "before", "until", "till")
 _DAY_LINKS = frozenset({"on", "at", "in", "for"})
 
 
 def as_hours(tokens: Sequence[Token]) -> list[Token]:
     """The tokens with bare numbers that are hours turned into clock times."""
-    out = _halves(tokens)
+    out = [_named_day(token) for token in _halves(tokens)]
     for i, token in enumerate(out):
         if not _may_be_hour(token) or _counts(out, i):
             continue
@@ -51,6 +52,16 @@ def _may_be_hour(token: Token) -> bool:
     if token.kind != "NUM" or quantity is None or quantity.fraction:
         return False
     return 0 <= quantity.value <= 24 and quantity.value == int(quantity.value)
+
+
+def _is_hour(token: Token) -> bool:
+    return token.kind == "CLOCK" or _may_be_hour(token)
+
+
+def _named_day(token: Token) -> Token:
+    """A day with a name ("christmas day") as the day it is; its word's id is "MM_DD"."""
+    named = token.ids("date")
+    return replace(token, kind="DAY", value=Moment(day="--" + named[0].replace("_", "-")), terms=()) if named else token
 
 
 def _clock(token: Token) -> Token:
@@ -84,6 +95,9 @@ def _beside_day(tokens: Sequence[Token], i: int) -> bool:
     """ "at 9 on sunday", "8 tomorrow morning", "sunday at 9", "sat 9"."""
     after = _skip(tokens, i, 1, "on", "in")
     if after < len(tokens) and tokens[after].kind in ("DAY", "PART"):
+        hour = _skip(tokens, after, 1, "at", "by")
+        if tokens[after].kind == "DAY" and hour > after + 1 and hour < len(tokens) and _is_hour(tokens[hour]):
+            return False  # "rolls for 8 on sunday at 9": the hour comes yet
         return _led(tokens, i) or i == 0
     before = _skip(tokens, i, -1, *_DAY_LINKS)
     if before >= 0 and tokens[before].kind in ("DAY", "PART"):
@@ -118,10 +132,20 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     if before >= 0 and tokens[before].ids("away"):
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
     if before >= 0 and (tokens[before].ids("clocked") or "start_boil" in tokens[before].ids("starts")):
-        return i - before > 1 or tokens[before].text.lower().split()[-1] in ("at", "by", "from")
+        return i - before > 1 or tokens[before].text.lower().split()[-1] in _ENDS_IN
+    if _bread_at(tokens, i):
+        return True
     if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind in ("CLOCK", "NUM"):
         return _after_away(tokens, i - 2)
     return False
+
+
+def _bread_at(tokens: Sequence[Token], i: int) -> bool:
+    """ "up at 5:30, bread at 7": of a line with a clock time in it, the hour at which there is bread."""
+    at = i >= 2 and "at" in tokens[i - 1].ids("link") and bool(tokens[i - 2].ids("piece") or tokens[i - 2].ids("bread"))
+    quantity = tokens[i].quantity
+    hour = quantity is not None and 1 <= quantity.value <= 12
+    return at and hour and any(one.kind == "CLOCK" for one in tokens)
 
 
 def _counts(tokens: Sequence[Token], i: int) -> bool:

@@ -77,9 +77,9 @@ class Moment:
     """A point in time as said.
 
     minute: minutes after midnight as said, None if no hour was given; half: "am", "pm" or None if not said (a 24-hour
-    time such as 19:00 needs none, `sure`); day: "today", "tomorrow", "yesterday", a weekday "0".."6", an ISO date
-    or None; weeks: 1 for "next"; part: a part of the day ("morning", "breakfast"); in_min: "in 2 hours" as minutes
-    from now.
+    time such as 19:00 needs none, `sure`); day: "today", "tomorrow", "yesterday", a weekday "0".."6", an ISO date,
+    "--MM-DD" of any year, "---DD" of any month, or None; weeks: 1 for "next"; part: a part of the day ("morning",
+    "breakfast"); in_min: "in 2 hours" as minutes from now.
     """
 
     minute: int | None = None
@@ -108,11 +108,16 @@ def joined(a: Moment, b: Moment) -> Moment:
     return Moment(
         minute=a.minute if a.minute is not None else b.minute,
         half=a.half or b.half,
-        day=a.day or b.day,
+        day=b.day if closer(a.day, b.day) else a.day or b.day,
         weeks=a.weeks or b.weeks,
         part=a.part or b.part,
         in_min=a.in_min if a.in_min is not None else b.in_min,
     )
+
+
+def closer(day: str | None, other: str | None) -> bool:
+    """Whether the other day says the same more closely: a date after its weekday ("sat 21st")."""
+    return day is not None and other is not None and other.startswith("-") and not day.startswith("-")
 
 
 def hour_said(value: float) -> Moment | None:
@@ -170,6 +175,20 @@ def resolve(moment: Moment, now: datetime, after: datetime | None = None) -> dat
     return stamp if stamp > floor else stamp + timedelta(days=1)
 
 
+def _next_of_month(day: int, floor: date) -> date | None:
+    """The next date with that day of the month, `floor` itself included; None for a day no month has."""
+    first = floor.replace(day=1)
+    for _ in range(4):
+        try:
+            found = first.replace(day=day)
+        except ValueError:
+            found = None
+        if found is not None and found >= floor:
+            return found
+        first = (first + timedelta(days=32)).replace(day=1)
+    return None
+
+
 def _day(moment: Moment, floor: datetime, now: datetime) -> date | None:
     if moment.day is None:
         return now.date() if moment.part == "tonight" else None
@@ -182,6 +201,8 @@ def _day(moment: Moment, floor: datetime, now: datetime) -> date | None:
     if len(moment.day) == 1 and moment.day.isdigit():
         ahead = (int(moment.day) - now.weekday()) % 7
         return now.date() + timedelta(days=ahead + 7 * moment.weeks)
+    if moment.day.startswith("---"):
+        return _next_of_month(int(moment.day[3:]), floor.date())
     stamp = date.fromisoformat(moment.day if not moment.day.startswith("--") else f"{now.year}-{moment.day[2:]}")
     if moment.day.startswith("--") and stamp < floor.date():
         stamp = stamp.replace(year=stamp.year + 1)

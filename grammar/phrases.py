@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from grammar.lexicon import Term
-from grammar.moments import Moment, Window, joined
+from grammar.moments import Moment, Window, closer, joined
 from grammar.phrase_table import follow
 from grammar.tokens import Quantity, Token
 
@@ -117,7 +117,7 @@ def _one_moment(out: Sequence[tuple[str, Token]], token: Token) -> bool:
         return False
     return not (
         (so_far.minute is not None and new.minute is not None)
-        or (so_far.day is not None and new.day is not None)
+        or (so_far.day is not None and new.day is not None and not closer(so_far.day, new.day))
         or (so_far.part is not None and new.part is not None)
     )
 
@@ -148,8 +148,8 @@ def _joint(
         begun = [name for name, _ in out]
         if after.kind in _TIMES_OF_DAY and "RANGE" not in begun[-4:]:
             return "RANGE"
-    if values and not inside and set(links) & _INSTEAD:
-        return "INSTEAD"
+    if values and not inside and (set(links) & _INSTEAD or (token.kind == "NEG" and sign == "not")):
+        return "INSTEAD"  # 30 instead of 24, 22 not 25
     return None
 
 

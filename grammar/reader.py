@@ -135,7 +135,7 @@ class _Cuts:
     def for_frame(self, frame: Frame) -> tuple[tuple[Phrase, ...], ...]:
         skip: frozenset[str] = frozenset()
         for _ in range(4):
-            strange = {t.phrase for t in self._cut(skip) if " " in t.phrase and not _knows(frame, t)}
+            strange = {t.phrase for t in self._cut(skip) if t.terms and " " in t.phrase and not _knows(frame, t)}
             if strange <= skip:
                 break
             skip |= strange

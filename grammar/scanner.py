@@ -438,7 +438,8 @@ def _part_of_moment(
         if nxt and nxt.word in ("oclock", "o'clock"):
             return Token("CLOCK", "", 0, 0, value=Moment(minute=int(numbers.digits(head.text)) % 24 * 60)), 2
         if nxt and nxt.kind == "word" and nxt.word in ("st", "nd", "rd", "th") and nxt.glued:
-            return _date(lx, i, 2, int(numbers.digits(head.text)))
+            number = int(numbers.digits(head.text))
+            return _date(lx, i, 2, number) or _day_of_month(lx, i, number, before)
         if nxt and nxt.word in moments.MONTHS and head.text.isdigit() and 1 <= int(head.text) <= 31 and not nxt.glued:
             return _date(lx, i, 1, int(head.text))
         return None
@@ -499,6 +500,17 @@ def _date(lx: Sequence[_Lexeme], i: int, used: int, day: int) -> tuple[Token, in
         month = moments.MONTHS[rest[skip]]
         return Token("DAY", "", 0, 0, value=Moment(day=f"--{month:02d}-{day:02d}")), used + skip + 1
     return None
+
+
+def _day_of_month(lx: Sequence[_Lexeme], i: int, day: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "sat 21st 11am", "by the 3rd", and no "2nd proof": a day leads to it, and no word that it counts follows."""
+    earlier = [token for token in before[-2:] if token.kind != "FILL"]
+    led = bool(earlier) and (earlier[-1].kind == "DAY" or bool(set(earlier[-1].ids("link")) & (_AT | {"on"})))
+    nxt = lx[i + 2] if i + 2 < len(lx) else None
+    ends = nxt is None or nxt.kind in ("clock", "hour", "number", "mark") or nxt.word in {*_AT, "in", *moments.PARTS}
+    if not (led and ends and 1 <= day <= 31):
+        return None
+    return Token("DAY", "", 0, 0, value=Moment(day=f"---{day:02d}")), 2
 
 
 def _past(lx: Sequence[_Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
@@ -738,11 +750,16 @@ def _sized(tokens: Sequence[Token]) -> list[Token]:
         assert length.quantity is not None and number.quantity is not None
         factor = length.quantity.base / length.quantity.value if length.quantity.value else 1.0
         value = number.quantity.value
+        chained = i + 2 < len(out) and out[i + 2].kind == "LENGTH" and out[i + 1].text.lower() in ("x", "*", "by")
+        if not chained and mark.text.lower() != "by" and value <= _FEW and value < _SHORT_SIDE * length.quantity.value:
+            continue  # "3 x 30 cm": so many of them
         quantity = replace(length.quantity, value=value, base=value * factor)
         out[i - 2] = replace(number, kind="LENGTH", quantity=quantity)
     return _bare_sizes(out)
 
 
+_FEW, _SHORT_SIDE = 12.0, 0.3
+"""A side is longer than this share of the other, which is said first; a smaller whole number counts the tins."""
 _INCHES_BELOW = 15.0
 """A tin whose longest side is a smaller bare number than this was measured in inches: no bread tin is 9 cm long."""
 
@@ -750,21 +767,15 @@ _INCHES_BELOW = 15.0
 def _bare_sizes(tokens: list[Token]) -> list[Token]:
     """ "23x13x7" without a unit: three bare numbers in a chain are the sides of a tin, never a batch."""
     for i in range(len(tokens) - 4):
-        chained = i + 2 < len(out) and out[i + 2].kind == "LENGTH" and out[i + 1].text.lower() in ("x", "*", "by")
-        if not chained and mark.text.lower() != "by" and value <= _FEW and value < _SHORT_SIDE * length.quantity.value:
-            continue  # "3 x 30 cm": so many of them
         chain = tokens[i : i + 5]
         numbers, marks = chain[::2], chain[1::2]
         if any(n.kind != "NUM" for n in numbers) or any(m.text.lower() not in ("x", "*", "by") for m in marks):
             continue
         values = [n.quantity.value for n in numbers if n.quantity is not None]
-_FEW, _SHORT_SIDE = 12.0, 0.3
-"""A side is longer than this share of the other, which is said first; a smaller whole number counts the tins."""
         factor = 2.54 if max(values) < _INCHES_BELOW else 1.0
         for step, value in zip((0, 2, 4), values, strict=True):
             quantity = Quantity(value * factor, "length", "cm", value * factor)
             tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)
-    return tokens
     return _bare_sides(tokens)
 
 
@@ -788,3 +799,4 @@ def _bare_sides(tokens: list[Token]) -> list[Token]:
         for step, value in zip((0, 2), values, strict=True):
             quantity = Quantity(value * factor, "length", "cm", value * factor)
             tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)
+    return tokens

@@ -8,12 +8,15 @@ from assistant.answers import answers
 from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
 from assistant.answers.plan_reply import one_dough, outcome_of
-from assistant.answers.plan_said import settled, trade_of
+from assistant.answers.plan_said import Settled, settled, trade_of
 from assistant.engine.plan.ahead import plan_ahead
+from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
+from assistant.voice.plan_page import day_and_hour
 from grammar.requests.plan import PlanChange, PlanRequest
 
 COLDEST_C, WARMEST_C = 1.0, 42.0
@@ -42,10 +45,24 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
     make = plan_ahead if said.wish.ahead and said.wish.ready_by is not None else plan
     found = make(said.batch, said.kitchen, said.wish, trade_of(room.kb))
     notes: tuple[str, ...] = ()
-    if isinstance(found, Miss) and said.wish.start_exact and said.wish.ready_by is not None:
-        said = replace(said, wish=replace(said.wish, start_exact=False))
-        found = make(said.batch, said.kitchen, said.wish, trade_of(room.kb))
-        notes = ("begun at the hour you said it is not ready within 45 min before the other: it begins later.",)
+    hour = said.wish.ready_by
+    if isinstance(found, Miss) and said.wish.start_exact and hour is not None:
+        said, found = _one_hour_kept(said, room)
+        by = day_and_hour(hour, room.now.date())
+        kept = said.wish.ready_by is not None
+        notes = (f"begun then it is not ready by {by}" + (": it begins later." if kept else ", but when it can be."),)
     if isinstance(found, Miss):
-        raise refusal(found, said, room, one_dough(request))
+        raise refusal(found, said, room, one_dough(request), request if request.whole else None)
     return outcome_of(request, said, found, room, said.assumed, notes)
+
+
+def _one_hour_kept(said: Settled, room: Room) -> tuple[Settled, Plan | Miss]:
+    """Where the first step and the bread cannot both have their hour: the start where it is too late, else the end."""
+    trade = trade_of(room.kb)
+    hour = said.wish.ready_by
+    begun = replace(said, wish=replace(said.wish, ready_by=None))
+    soonest = plan(begun.batch, begun.kitchen, begun.wish, trade)
+    if isinstance(soonest, Plan) and hour is not None and Clock(said.wish.now).local(soonest.ready_min) > hour:
+        return begun, soonest
+    later = replace(said, wish=replace(said.wish, start_exact=False))
+    return later, plan(later.batch, later.kitchen, later.wish, trade)

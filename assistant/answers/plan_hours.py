@@ -20,7 +20,7 @@ def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
     local = now.replace(tzinfo=None)
     ready = None
     if request.ready is not None:
-        ready = ready_at(request.ready, local, assumed)
+        ready = ready_at(_after_rising(request.ready, request.taken), local, assumed)
         ready += timedelta(minutes=request.shift_min or 0)
     start = local if request.start_now else None
     if request.start is not None:
@@ -44,8 +44,19 @@ def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
         cold=request.cold,  # type: ignore[arg-type]
         cold_h=request.cold_h,
         dough_c=request.dough_c,
+        autolyse_min=request.autolyse_min,
         ahead=request.ahead,
     )
+
+
+def _after_rising(ready: Moment, taken: tuple[Taken, ...]) -> Moment:
+    """ "I get up at 5:30, bread at 7": an hour of unsaid half, soon after getting up, is of that morning."""
+    ups = [one.till for one in taken if one.why == "asleep" and one.till is not None and one.till.minute is not None]
+    if ready.sure or ready.minute is None or ready.part is not None or not ups:
+        return ready
+    up = ups[0].minute or 0
+    morning = replace(ready, half="am", day=ready.day or "tomorrow")
+    return morning if up <= ready.minute < min(up + 6 * 60, 12 * 60) else ready
 
 
 def ready_at(moment: Moment, now: datetime, assumed: list[str]) -> datetime:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+from assistant.answers.fermenting import fresh_pct
 from assistant.answers.plan_reply import fields_of
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, shown_steps, span
@@ -15,14 +16,20 @@ from assistant.engine.plan.search import Miss, plan
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.room import Room
+from assistant.voice.plan_page import day_and_hour
+from grammar.requests.plan import PlanRequest
 
 
-def refusal(miss: Miss, said: Settled, room: Room, notes: Sequence[str] = ()) -> Refused:
+def refusal(
+    miss: Miss, said: Settled, room: Room, notes: Sequence[str] = (), question: PlanRequest | None = None
+) -> Refused:
+    """The refusal; `question` where the next line may change what was asked."""
     clock = Clock(said.wish.now)
     asked = said.wish.ready_by
-    hour = asked.strftime("%a %H:%M") if asked is not None else ""
+    hour = day_and_hour(asked, room.now.date()) if asked is not None else ""
     if miss.limit == "past":
-        return Refused(f"{hour} has gone by: it is {room.now.strftime('%a %H:%M')}", "an hour still to come")
+        gone = f"{hour} has gone by: it is {room.now.strftime('%a %H:%M')}"
+        return Refused(gone, "an hour still to come", question=question)
     name = said.bread.name.lower()
     nearest = None
     fields: dict[str, Any] | None = None
@@ -46,14 +53,14 @@ def refusal(miss: Miss, said: Settled, room: Room, notes: Sequence[str] = ()) ->
     else:
         why = f"no plan is ready by {hour}"
         nearest = nearest or "a later hour, or fewer hours taken"
-    warm = _warm_place(miss, said, room)
-    return Refused(why, " ".join(part for part in (nearest, warm, *notes) if part), fields)
+    helps = _warm_place(miss, said, room) or _with_yeast(miss, said, room)
+    return Refused(why, " ".join(part for part in (nearest, helps, *notes) if part), fields, question)
 
 
 def _nearest_words(nearest: Plan, said: Settled, clock: Clock) -> str:
     moved = levers(nearest, said)
-    start = clock.local(nearest.start_min).strftime("%a %H:%M")
-    ready = clock.local(nearest.ready_min).strftime("%a %H:%M")
+    start = day_and_hour(clock.local(nearest.start_min), said.wish.now.date())
+    ready = day_and_hour(clock.local(nearest.ready_min), said.wish.now.date())
     first = nearest.tasks[0].step.replace("_", " ")
     return f"nearest: {first} at {start}, ready {ready}" + (f"; {moved[0]}." if moved else ".")
 
@@ -65,3 +72,16 @@ def _warm_place(miss: Miss, said: Settled, room: Room) -> str:
     warm = replace(said.kitchen, room_c=26.0, night_c=None)
     found = plan(said.batch, warm, said.wish, trade_of(room.kb))
     return "In a place of 26 °C (oven with only its lamp on) the hour can be kept." if isinstance(found, Plan) else ""
+
+
+def _with_yeast(miss: Miss, said: Settled, room: Room) -> str:
+    """Whether yeast instead of the starter would keep the hour."""
+    if miss.limit != "late" or not said.batch.sourdough:
+        return ""
+    for instant_pct in (0.5, 1.0):
+        fresh = fresh_pct(room.kb, (("yeast_instant", instant_pct),))
+        dough = replace(said.batch.dough, starter_pct=0.0, yeast_fresh_pct=fresh)
+        yeasted = replace(said.batch, dough=dough, leaven_said=True)
+        if isinstance(plan(yeasted, said.kitchen, said.wish, trade_of(room.kb)), Plan):
+            return f"With {instant_pct:g} % instant yeast instead of the starter the hour can be kept."
+    return ""

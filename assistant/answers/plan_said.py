@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from assistant.answers.dough_said import by_head
 from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
@@ -93,6 +94,8 @@ def _dough_request(request: PlanRequest, room: Room, assumed: list[str]) -> tupl
     if rich:
         assumed.append("its usual dough")
     dough = FormulaRequest(pieces=pieces, piece_g=grams, bread=request.bread, piece=request.piece, usual=rich)
+    if request.for_heads and request.piece_g is None:
+        dough = by_head(replace(dough, piece_g=None, for_heads=True), room.kb)
     return replace(dough, **changes), True  # type: ignore[arg-type]
 
 

@@ -8,7 +8,7 @@ from assistant.answers.plan_said import Settled
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
-from assistant.voice.plan_page import Shown
+from assistant.voice.plan_page import Shown, day_and_hour
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge
 from knowledge.records.steps import Step
@@ -165,9 +165,9 @@ def read_as(request: PlanRequest, said: Settled) -> str:
     wish = said.wish
     parts = [f"{said.batch.pieces} {said.bread.name.lower()} of {said.batch.piece_g:.0f} g"]
     if wish.ready_by is not None:
-        parts.append(f"ready by {wish.ready_by.strftime('%a %H:%M')}")
+        parts.append(f"ready by {day_and_hour(wish.ready_by, wish.now.date())}")
     elif wish.start_at is not None:
-        parts.append(f"starting {wish.start_at.strftime('%a %H:%M')}")
+        parts.append(f"starting {day_and_hour(wish.start_at, wish.now.date())}")
     else:
         parts.append("ready as soon as can be")
     parts.append(f"kitchen {round(said.kitchen.room_c, 1):g} °C")

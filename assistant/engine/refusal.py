@@ -12,12 +12,18 @@ class Refused(Exception):
         why: one sentence in the baker's words, naming the given and its figure.
         nearest: the nearest thing that works, in words; None where there is none.
         nearest_answer: the same as an answer a program can read; None where there is none.
+        question: what was asked, where the next line may change it ("at noon then"); None where it is over.
     """
 
     def __init__(
-        self, why: str, nearest: str | None = None, nearest_answer: Mapping[str, object] | None = None
+        self,
+        why: str,
+        nearest: str | None = None,
+        nearest_answer: Mapping[str, object] | None = None,
+        question: object | None = None,
     ) -> None:
         super().__init__(why)
         self.why = why
         self.nearest = nearest
         self.nearest_answer = nearest_answer
+        self.question = question

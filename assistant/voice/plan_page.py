@@ -29,6 +29,7 @@ _STRETCH = {
     "retard": "cold", "proof": "proof", "preheat": "bake", "heat_pot": "bake", "boil": "bake", "score": "bake",
     "bake": "bake", "cool": "bake", "thaw": "thaw", "refresh": "refresh",
 }  # fmt: skip
+_WEEKDAYS_TELL = 6
 _LONG_REST = timedelta(hours=4)
 """A rack longer than this is a rest that the crumb needs, and is named."""
 _LINES, _COLUMNS = 8, 80
@@ -74,7 +75,13 @@ def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
 
 def at(moment: datetime, day: date) -> str:
     """The clock, with its day where that is not `day`."""
-    return moment.strftime("%H:%M" if moment.date() == day else "%a %H:%M")
+    return moment.strftime("%H:%M") if moment.date() == day else day_and_hour(moment, day)
+
+
+def day_and_hour(moment: datetime, day: date) -> str:
+    """The clock with its day, and with its date where the day alone could be one nearer to `day`."""
+    far = abs((moment.date() - day).days) > _WEEKDAYS_TELL
+    return f"{moment:%a} {moment.day} {moment:%b %H:%M}" if far else moment.strftime("%a %H:%M")
 
 
 def compact(steps: Sequence[Shown], ready: datetime, today: date) -> tuple[tuple[str, str], ...]:

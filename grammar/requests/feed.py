@@ -105,7 +105,7 @@ SLOTS = {
     "ratio": Slot({"ratio": 1.2}, bare=0.6, cues=("feeding:*", "cue:formula", *STARTER), links={"at": 0.2}, weight=0.3),
     "temp_c": Slot(
         {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "heat:degrees"), bare=0.4,
-        low=2, high=45,
+        low=7, high=45,
         links={"at": 0.6, "in": 0.2},
     ),
     "hydration_pct": Slot(

@@ -24,10 +24,11 @@ class PlanRequest:
     starting now with a ripe starter, 12 rolls, when will they be done
     off to bed and it's only up a fifth
 
-    Only what was said; None and empty mean unsaid. no_sooner: `start` is the earliest, not the hour. shift_min: ready so much later (negative: earlier) than said before.
-    cold: "some", "bulk", "shaped", "both" or "none". late_min: behind by so much; risen_pct: how far the bulk has got.
-    way: one of the ways on offered at bedtime, by its number ("2") or its name. others: further doughs named in the
-    line, as typed: a plan is for one.
+    Only what was said; None and empty mean unsaid. no_sooner: `start` is the earliest, not the hour. shift_min: ready
+    so much later (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min:
+    0 for none. late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at
+    bedtime, by its number ("2") or its name. others: further doughs named in the line, as typed: a plan is for one.
+    for_heads: "focaccia for 12", people where it is a bread that is sliced.
     """
 
     pieces: float | None = None
@@ -58,6 +59,7 @@ class PlanRequest:
     taken: tuple[Taken, ...] = ()
     cold: str | None = None
     cold_h: float | None = None
+    autolyse_min: float | None = None
     ahead: bool = False
     soonest: bool = False
     shift_min: float | None = None
@@ -66,6 +68,7 @@ class PlanRequest:
     risen_pct: float | None = None
     way: str | None = None
     others: tuple[str, ...] = ()
+    for_heads: bool = False
 
     @property
     def names_dough(self) -> bool:
@@ -84,13 +87,13 @@ class PlanRequest:
         if not isinstance(earlier, PlanRequest) or self.whole:
             return self
         said = {one.name: getattr(self, one.name) for one in fields(self)}
-        changes = {name: value for name, value in said.items() if value not in (None, False, ())}
+        changes = {name: value for name, value in said.items() if not (value is None or value is False or value == ())}
         new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
         if self.ready is not None:
             new = replace(new, shift_min=None, start=None, no_sooner=False, start_now=False, soonest=False)
             changes["ready"] = _same_day(self.ready, earlier.ready)
         if self.start is not None or self.start_now:
-            new = replace(new, shift_min=None, ready=None, start=None, no_sooner=False, start_now=False)
+            new = replace(new, start=None, no_sooner=False, start_now=False)
         if self.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
             changes["shift_min"] = earlier.shift_min + self.shift_min
         if self.taken and self.ready is None:
@@ -131,6 +134,8 @@ def _same_day(new: Moment, earlier: Moment | None) -> Moment:
     return new
 
 
+AUTOLYSE_MIN = 30.0
+"""Flour and water rest so long where only the rest was asked for."""
 WAY = "way"
 """What the open question of a bedtime asks for: one of the ways on."""
 _KITCHEN, _FRIDGE = ("cue:kitchen",), ("cue:fridge", "cold:some")
@@ -153,7 +158,7 @@ SLOTS = {
     "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=7, high=42, links={"at": 0.3}),
     "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight"), low=-2, high=35),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
-    "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp"), low=16, high=34),
+    "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp", "step:mix"), low=16, high=34, links={"to": 0.3}),
     "pot_pieces": Slot({"num": 1.2}, cues=("holds:pot", "cue:pot"), low=1, high=40),
     "oven_pieces": Slot({"num": 1.2}, cues=("holds:oven", "cue:oven"), low=1, high=120),
     "trays": Slot({"num": 1.0}, cues=("holds:tray", "cue:tin"), low=1, high=8, shares=True),
@@ -170,15 +175,20 @@ SLOTS = {
     ),
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
     "start": Slot(
-        {"moment": 1.3}, cues=("clocked:start", "clocked:not_before", "look:begun", "step:mix"), links={"from": 1.0, "at": 0.1}
+        {"moment": 1.3}, cues=("clocked:start", "clocked:not_before", "look:begun", "step:mix"),
+        links={"from": 1.0, "at": 0.1},
     ),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
     "fed": Slot({"moment": 1.0}, cues=("feeding:feed",), links={"at": 0.2}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
+    "leave": Slot({"moment": 1.3}, cues=("clocked:leave",), links={"at": 0.3, "by": 0.2}),
     "up": Slot({"moment": 1.3}, cues=("clocked:up",), links={"at": 0.3, "by": 0.2}),
     "till": Slot({"moment": 1.2}, cues=("away:*", "clocked:home"), links={"until": 1.6, "at": 0.3, "by": 0.2}),
     "busy": Slot({"window": 1.5}, cues=("away:*",), bare=0.2, many=True),
     "cold_h": Slot({"time": 1.0}, cues=("cold:*", "cue:fridge", "stage:retard"), low=60, high=4500, links={"for": 0.2}),
+    "autolyse_min": Slot({"time": 1.2}, cues=("stage:autolyse", "step:autolyse"), low=10, high=300),
+    "autolyse": Slot(term=("stage:autolyse", "step:autolyse")),
+    "no_autolyse": Slot(term=("stage:autolyse", "step:autolyse"), without=True),
     "shift": Slot({"time": 1.2}, cues=("shift:*", "cue:later"), low=5, high=2880),
     "risen": Slot({"share": 1.2, "pct": 1.0}, cues=("cue:risen", "stage:bulk"), low=0, high=150),
     "cold": Slot(term=("cold:*",), many=True),
@@ -227,6 +237,7 @@ def build(bound: Bound) -> PlanRequest | None:
         taken=_taken(bound),
         cold=_cold(bound),
         cold_h=None if hour is None else hour / 60,
+        autolyse_min=_autolyse(bound),
         ahead=bound.said("way:ahead"),
         soonest=bound.said("ask:when_ready") or _when_done(bound),
         shift_min=None if shift is None or late else (-shift if bound.said("shift:earlier") else shift),
@@ -234,6 +245,7 @@ def build(bound: Bound) -> PlanRequest | None:
         bedtime=bound.said("bedtime:bed_now"),
         risen_pct=_risen(bound),
         way=_way(bound),
+        for_heads=_for_heads(main, bound),
         others=tuple(f"{one.amount.text} {one.label.text}" for one in doughs[1:] if one.amount and one.label),
     )
     return request if _makes_a_plan(request, bound) else None
@@ -250,9 +262,19 @@ def build_change(bound: Bound) -> PlanChange | None:
     if bound.context.focus != "plan":
         return None
     request = build(bound)
-    if request is None or request.whole:
+    if request is None or request.whole or _number_alone(request, bound):
         return None
     return _as_change(request)
+
+
+def _number_alone(request: PlanRequest, bound: Bound) -> bool:
+    """Whether a number of pieces is all that speaks for another dough, and no word stands by it."""
+    hit = bound.first("pieces")
+    return hit is not None and hit.label is None and request.bread is None and request.piece is None
+
+
+_WARM_TOPICS = ("timing", "feed", "water")
+"""Topics in which another temperature is a change to what was just asked."""
 
 
 def build_return(bound: Bound) -> PlanChange | None:
@@ -262,8 +284,11 @@ def build_return(bound: Bound) -> PlanChange | None:
     request = build(replace(bound, context=replace(bound.context, focus="plan")))
     if request is None or request.names_dough or request.whole:
         return None
-    what_if = bound.said("ask:what_if") and (request.kitchen_c is not None or request.night_c is not None)
-    hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan"))
+    supposed = (request.kitchen_c, request.night_c, request.start)
+    what_if = bound.said("ask:what_if") and any(one is not None for one in supposed)
+    if what_if and request.start is None and bound.context.focus in _WARM_TOPICS:
+        return None
+    hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan", "act:same"))
     moved = request.shift_min is not None or request.late_min is not None
     return _as_change(request) if what_if or hours or moved else None
 
@@ -285,7 +310,9 @@ def _as_change(request: PlanRequest) -> PlanChange:
 
 def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     if bound.context.focus == "plan":
-        return replace(request, **_OF_THE_DOUGH) != PlanRequest()  # type: ignore[arg-type]
+        # With no dough in hand (the plan was refused) a change of the dough can only be meant for the plan.
+        kept = replace(request, **_OF_THE_DOUGH) if bound.context.has_bake else request  # type: ignore[arg-type]
+        return kept != PlanRequest()
     of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan")
     if of_stage and (request.ready is None or not request.names_dough):
         return False
@@ -315,9 +342,19 @@ def _doughs(bound: Bound) -> tuple[Hit, ...]:
     return tuple(sorted(hits, key=lambda hit: 0 if hit.amount is None else bound.phrases.index(hit.amount)))
 
 
+def _for_heads(main: Hit | None, bound: Bound) -> bool:
+    if main is None or main.amount is None or main.label is None:
+        return False
+    place = bound.phrases.index(main.amount)
+    led = place > 0 and "for" in bound.phrases[place - 1].ids("link")
+    return led and bound.phrases.index(main.label) < place
+
+
 def _kinds(bound: Bound, doughs: tuple[Hit, ...]) -> tuple[str | None, str | None]:
     bread, piece = bound.term("bread", "bread"), bound.term("piece", "piece")
-    for hit in (hit for hit in bound.hits if hit not in doughs[1:]):
+    for hit in (*doughs[:1], *bound.hits):
+        if hit in doughs[1:]:
+            continue
         bread = bread or next(iter(hit.ids("bread")), None)
         piece = piece or next(iter(hit.ids("piece")), None)
     return bread, piece
@@ -340,6 +377,9 @@ def _ready(bound: Bound) -> Moment | None:
     A part of the day alone beside the fridge ("no fridge tonight") says when it goes cold, not when it is wanted.
     """
     ready, other = _moment(bound, "ready"), _moment(bound, "eaten")
+    leave = _moment(bound, "leave")
+    if leave is not None and bound.first("till") is None and (ready is None or ready.minute is None):
+        ready = leave if ready is None else joined(leave, ready)
     cold = bound.first("cold") is not None or bound.first("no_cold") is not None or bound.said("cold:*")
     if ready is not None and ready.minute is None and ready.part is not None and cold:
         asked = bound.said("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*")
@@ -373,8 +413,10 @@ def _starter(bound: Bound) -> str | None:
 
 def _taken(bound: Bound) -> tuple[Taken, ...]:
     found = [Taken(_why(hit), hit.amount.window) for hit in bound.of("busy") if hit.amount is not None]
-    till = bound.first("till")
-    if till is not None and till.amount is not None:
+    till, leave = bound.first("till"), _moment(bound, "leave")
+    if till is not None and till.amount is not None and till.amount.moment is not None and leave is not None:
+        found.append(Taken("out", Window(leave, till.amount.moment)))
+    elif till is not None and till.amount is not None:
         found.append(Taken(_why(till), till=till.amount.moment))
     bed, up = _moment(bound, "bed"), _moment(bound, "up")
     if bed is not None and up is not None:
@@ -404,6 +446,14 @@ def _cold(bound: Bound) -> str | None:
     return "some" if alone else None
 
 
+def _autolyse(bound: Bound) -> float | None:
+    if bound.first("no_autolyse") is not None:
+        return 0.0
+    if bound.first("autolyse_min") is not None:
+        return bound.base("autolyse_min")
+    return None if bound.first("autolyse") is None else AUTOLYSE_MIN
+
+
 def _risen(bound: Bound) -> float | None:
     hit = bound.first("risen")
     quantity = hit.amount.quantity if hit is not None and hit.amount is not None else None
@@ -413,15 +463,17 @@ def _risen(bound: Bound) -> float | None:
 
 
 CUES = {
-    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8, "clocked:not_before": 0.8,
-    "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6, "away:asleep": 1.0,
+    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
+    "clocked:not_before": 0.8, "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6,
+    "clocked:leave": 0.4, "away:asleep": 1.0,
     "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
     "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
     "bedtime:bed_now": 4.5, "cue:risen": 0.6, "cue:night": 0.0, "cue:steps": 0.1, "ask:when": 1.6,
     "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
     "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
     "cue:dough": 0.1, "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1,
-    "cue:fridge": 0.3, "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
+    "stage:autolyse": 2.2, "step:autolyse": 2.2, "act:add": 0.3, "cue:fridge": 0.3,
+    "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
     "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
     "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
     "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "night_way:*": 3.0, "pick:*": 2.4,
@@ -446,5 +498,5 @@ FRAMES = (
         },
         rules_out=("act:always", "mistake:*"),
     ),
-    Frame(PlanChange, "plan", build_return, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True),
+    Frame(PlanChange, "plan", build_return, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=2.0, settles=True),
 )  # fmt: skip
