@@ -43,6 +43,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
+    if request.either is not None:
+        figure_said = f"{request.either:g}"
+        raise Unclear(f"{figure_said} what: pieces, or grams each?", (f"{figure_said} pieces", f"{figure_said} g each"))
     request = resized(kept_in_proportion(by_head(request, room.kb), line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)

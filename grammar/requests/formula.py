@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_ferments import settled as ferments_settled
+from grammar.requests.formula_merge import merged
 
 _STARTER_FLOURS = {"starter_rye_100": "flour_rye_medium", "starter_whole_wheat_100": "flour_whole_wheat"}
 SALT = ("ingredient:salt*", "cue:salt")
@@ -92,6 +93,8 @@ class FormulaRequest:
     ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
+    either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
+    last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
     adds: bool = False  # "add 8 % seeds"
     anew: bool = False  # "new dough:"
     for_heads: bool = False  # "brioche for 12": pieces, or people where it is a bread that is sliced
@@ -136,116 +139,7 @@ class FormulaRequest:
         """This line as a change to an earlier dough: what it says replaces the same there, slot by slot."""
         if self.begins_anew(earlier):
             return replace(self, anew=False, size_lead=False)
-        changes: dict[str, object] = {}
-        for one in fields(self):
-            value = getattr(self, one.name)
-            if value is None or value == () or value is False:
-                continue
-            changes[one.name] = value
-        merged = ("parts", "without", "late", "adds", "anew", "size_lead", "asked")
-        for name in (*merged, "scale", "more_pieces", "more_flour_g", "poured_g"):
-            changes.pop(name, None)
-        if self.piece == "piece" and earlier.piece is not None:
-            changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
-        new = replace(
-            earlier, asked=self.asked, adds=False, anew=False, size_lead=False, pieces_asked=self.pieces_asked
-        )
-        new = _without_rival_sizes(new, self)
-        new = _without_rival_shares(new, self)
-        if self.tins is not None and self.pieces is None:
-            new = replace(new, pieces=None)
-        new = replace(new, **changes)  # type: ignore[arg-type]
-        return replace(new, parts=_merged_parts(new, self), without=_merged_without(new, self), late=_late(new, self))
-
-
-def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
-    """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
-    if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
-        cleared = replace(
-            earlier,
-            dough_g=None,
-            flour_g=None,
-            all_flour_g=None,
-            water_g=None,
-            starter_g=None,
-            salt_g=None,
-            portions=None,
-            sizes_cm=(),
-            deep_cm=None,
-            tin_shape=None,
-            tin_ml=None,
-            from_masses=False,
-        )
-        if new.baked_g is not None:
-            cleared = replace(cleared, piece_g=None)
-        elif new.piece_g is not None:
-            cleared = replace(cleared, baked_g=None)
-        if new.pieces is not None and new.piece_g is None and earlier.pieces is None and earlier.piece_g is None:
-            return earlier if earlier.dough_g is not None else cleared
-        return cleared
-    if (
-        any(
-            x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
-        )
-        or new.sizes_cm
-        or new.tin_ml is not None
-    ):
-        kept_piece = earlier.piece_g
-        return replace(
-            earlier,
-            pieces=None,
-            piece_g=kept_piece,
-            dough_g=None,
-            flour_g=None,
-            all_flour_g=None,
-            water_g=None,
-            starter_g=None,
-            portions=None,
-            sizes_cm=(),
-            deep_cm=None,
-            tin_shape=None,
-            tin_ml=None,
-            from_masses=False,
-        )
-    return earlier
-
-
-def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
-    """A new share replaces the old one, and the mass that stood for it unless that mass alone says how much dough."""
-    flour = (
-        earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
-    )
-    sized = flour or earlier.dough_g is not None or earlier.pieces is not None or bool(earlier.sizes_cm)
-    if new.starter_pct is not None or new.prefermented_pct is not None:
-        starter_g = None if sized or earlier.water_g is not None else earlier.starter_g
-        earlier = replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=starter_g)
-    if new.hydration_pct is not None and sized:
-        earlier = replace(earlier, water_g=None)
-    if new.salt_pct is not None and sized:
-        earlier = replace(earlier, salt_g=None)
-    return earlier
-
-
-def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
-    """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
-    said = {part.item[0]: part for part in new.parts}
-    kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
-    if any(part.flour for part in new.parts) and not new.adds:
-        kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
-    return (*kept, *new.parts)
-
-
-def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
-    back = {part.item[0] for part in new.parts}
-    if new.salt_pct is not None:
-        back.add("salt")
-    if new.starter_pct is not None or new.prefermented_pct is not None:
-        back.add("starter")
-    return tuple(dict.fromkeys(x for x in (*earlier.without, *new.without) if x not in back))
-
-
-def _late(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
-    return tuple(dict.fromkeys((*earlier.late, *new.late)))
+        return merged(self, earlier, bound)
 
 
 _GROUP_RANGES = {
@@ -309,6 +203,9 @@ SLOTS = {
         {"num": 1.0, "pct": 1.0}, bare=0.3, low=5, high=60, weight=-7.0, links={"after_small": 7.2}
     ),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
+    "asked_pct": Slot(
+        {"pct": 1.2}, bare=0.5, low=0.05, high=39, where=("ask:how_much",), links={"at": 0.8}
+    ),  # "how much salt for 2 kg flour at 2 %"
     "starter_of_pct": Slot(
         {"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4
     ),
@@ -441,6 +338,36 @@ def _in_usual_order(bound: Bound) -> Bound | None:
     return replace(bound, hits=tuple(replace(hit, slot=slots.get(id(hit), hit.slot)) for hit in bound.hits))
 
 
+def _wet_not_many(bound: Bound) -> Bound:
+    """ "1.5 kg flour, 70, 20 % starter": with a mass to go by and no word for pieces a bare number is the hydration."""
+    many = bound.first("pieces")
+    bare = many is not None and many.amount is not None and many.label is None and many.amount.role is None
+    if not bare or bound.first("hydration_pct") is not None or bound.first("piece_g") is not None:
+        return bound
+    value = amount_base(many.amount) if many is not None else None
+    massed = any(bound.first(slot) for slot in ("part_g", "all_flour_g", "dough_g"))
+    if not massed or value is None or not 50 <= value <= 90 or bound.said("piece:*", "bread:*", "ask:how_many"):
+        return bound
+    return replace(bound, hits=tuple(replace(hit, slot="hydration_pct") if hit is many else hit for hit in bound.hits))
+
+
+def _share_asked(bound: Bound, asked: tuple[str, ...]) -> Bound | None:
+    """ "how much salt for 2.3 kg flour at 2.1 %": a share too small for hydration is of what is asked for.
+
+    None where nothing was asked for that it could be a share of.
+    """
+    small = bound.first("asked_pct")
+    if small is None or small.amount is None:
+        return bound
+    name = next((one for one in bound.phrases if asked and asked[0] in (*one.ids("ingredient"), *one.ids("cue"))), None)
+    if name is None or len(asked) != 1 or fits(name, ("cue:flour", "ingredient:water", "cue:water", "cue:hydration")):
+        return None
+    slot = "salt_pct" if fits(name, SALT) else "starter_pct" if fits(name, STARTER) else "part_pct"
+    if slot != "part_pct" and bound.first(slot) is not None:
+        return None
+    return replace(bound, hits=tuple(Hit(slot, hit.amount, name) if hit is small else hit for hit in bound.hits))
+
+
 def _unweighed(part: Part) -> bool:
     """Named without an amount, and no flour."""
     return not part.flour and part.pct is None and part.g is None and part.measure is None
@@ -542,7 +469,15 @@ def _asked(bound: Bound) -> tuple[str, ...]:
                     break
                 if nxt.kind == "amount":
                     break
-    return tuple(out) or _asked_alone(bound)
+    return tuple(out) or _asked_first(bound) or _asked_alone(bound)
+
+
+def _asked_first(bound: Bound) -> tuple[str, ...]:
+    """ "water for 900 g flour at 71 %": what the line begins with is wanted."""
+    opening = bound.phrases[:2]
+    if len(opening) < 2 or opening[0].kind != "label" or opening[0].negated or "for" not in opening[1].ids("link"):
+        return ()
+    return _name_asked(opening[0]) if fits(opening[0], _IN_EVERY_DOUGH) else ()
 
 
 def _asked_alone(bound: Bound) -> tuple[str, ...]:
@@ -833,6 +768,10 @@ def build(bound: Bound) -> FormulaRequest | None:
     bound = ordered
     masses = _masses(bound)
     asked = _asked(bound)
+    shared = _share_asked(_wet_not_many(bound), asked)
+    if shared is None:
+        return None  # a share of what, was not said
+    bound = shared
     parts, own = _parts(bound, masses, asked)
     without, late, no_loss = _without(bound)
     replaced = _replaced(bound)
@@ -1089,6 +1028,7 @@ FRAME = Frame(
         "cue:split": 0.3,
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
+        "clock:set": 0.0,
     },
     rules_out=("cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",

@@ -59,7 +59,9 @@ def build(bound: Bound) -> NutritionRequest | None:
             return None
         alone = not any(p.kind == "amount" for p in bound.phrases) and not POURED & set(about)
         bread = _of_the_bread(bound, set(about), batch, portion_g)
-        of_item = bool(item) and (bound.said("ask:*") or bound.asks() or bool(words and words[0].ids("food")))
+        weighed_out = POURED & set(about) and not {"in", "per", "of"} & bound.links()  # "how much salt for 2 kg flour"
+        asks = bound.said("ask:*") or bound.asks() or bool(words and words[0].ids("food"))
+        of_item = bool(item) and asks and not weighed_out
         if not (bread or of_item or (alone and all(p.ids("food") or p.ids("ask") for p in words))):
             return None
     if "all_values" in named:

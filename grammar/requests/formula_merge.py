@@ -1,0 +1,182 @@
+"""A line as a change to the dough in hand: what it says replaces the same there, and what contradicts it goes."""
+
+from __future__ import annotations
+
+from dataclasses import fields, replace
+from typing import TYPE_CHECKING
+
+from grammar.frames import Bound, amount_base, fits
+
+if TYPE_CHECKING:
+    from grammar.requests.formula import FormulaRequest, Part
+
+
+def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+    """The dough in hand with what the line says of it."""
+    line = _bare_figure(line, earlier, bound)
+    changes: dict[str, object] = {}
+    for one in fields(line):
+        value = getattr(line, one.name)
+        if value is None or value == () or value is False:
+            continue
+        changes[one.name] = value
+    by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last")
+    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "poured_g"):
+        changes.pop(name, None)
+    if line.piece == "piece" and earlier.piece is not None:
+        changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
+    new = replace(
+        earlier, asked=line.asked, adds=False, anew=False, size_lead=False, pieces_asked=line.pieces_asked
+    )
+    new = _without_rival_sizes(new, line)
+    new = _without_rival_shares(new, line)
+    if line.tins is not None and line.pieces is None:
+        new = replace(new, pieces=None)
+    new = replace(new, **changes)  # type: ignore[arg-type]
+    new = replace(new, parts=_merged_parts(new, line), without=_merged_without(new, line), late=_late(new, line))
+    return replace(new, last=_figures(line))
+
+
+_FIGURES = {
+    "pieces": (1, 5000), "piece_g": (15, 2600), "hydration_pct": (40, 115), "salt_pct": (0.3, 4),
+    "starter_pct": (1, 120), "loss_pct": (0, 15), "dough_g": (300, 60000), "flour_g": (50, 60000),
+    "prefermented_pct": (1, 60), "starter_hydration_pct": (40, 200),
+}  # fmt: skip
+"""What one bare figure may correct, and how much each may plausibly be: pieces, g, %."""
+_ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "ask:what_if")
+_HYDRATION = (50.0, 85.0)
+"""A bare figure between these is hydration where a dough is changed by it: "make it 68"."""
+_AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
+"""How far from what they are a baker plausibly takes the number of pieces and their mass at once."""
+
+
+def _figures(line: FormulaRequest) -> tuple[str, ...]:
+    """The figures a line set, by field; of a part its item."""
+    set_ = [name for name in _FIGURES if getattr(line, name) is not None]
+    return (*set_, *(f"part {part.item[0]}" for part in line.parts if part.pct is not None))
+
+
+def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+    """One number and nothing that says what it counts: after a change the same figure again ("sorry, 22"); with "make
+    it" what it is near to, and asked for where it is near to two."""
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "junk")]
+    if len(amounts) != 1 or amounts[0].dim != "num" or not all(fits(word, _ONLY_WORDS) for word in words):
+        return line
+    value = amount_base(amounts[0]) or 0.0
+    blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, scale=None)
+    corrects = not bound.said("act:change", "act:make", "ask:what_if") and not bound.links() & {"for", "at", "of"}
+    again = _same_figure(blank, earlier, value) if corrects else None
+    if again is not None or "for" in bound.links():
+        return again or line
+    if _HYDRATION[0] <= value <= _HYDRATION[1]:
+        return replace(blank, hydration_pct=value) if corrects else line
+    many = earlier.pieces is not None and _AS_MANY[0] <= value / earlier.pieces <= _AS_MANY[1]
+    heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
+    if many and heavy:
+        return replace(blank, either=value)
+    if heavy:
+        return replace(blank, piece_g=value)
+    return replace(blank, pieces=value) if many else line
+
+
+def _same_figure(blank: FormulaRequest, earlier: FormulaRequest, value: float) -> FormulaRequest | None:
+    """The figure the last line set, set again; None where it set several, or this cannot be it."""
+    if len(earlier.last) != 1:
+        return None
+    name = earlier.last[0]
+    if name in _FIGURES:
+        low, high = _FIGURES[name]
+        return replace(blank, **{name: value}) if low <= value <= high else None  # type: ignore[arg-type]
+    part = next((part for part in earlier.parts if f"part {part.item[0]}" == name), None)
+    return replace(blank, parts=(replace(part, pct=value),)) if part is not None and value <= 100 else None
+
+
+def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
+    """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
+    if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
+        cleared = replace(
+            earlier,
+            dough_g=None,
+            flour_g=None,
+            all_flour_g=None,
+            water_g=None,
+            starter_g=None,
+            salt_g=None,
+            portions=None,
+            sizes_cm=(),
+            deep_cm=None,
+            tin_shape=None,
+            tin_ml=None,
+            from_masses=False,
+        )
+        if new.baked_g is not None:
+            cleared = replace(cleared, piece_g=None)
+        elif new.piece_g is not None:
+            cleared = replace(cleared, baked_g=None)
+        if new.pieces is not None and new.piece_g is None and earlier.pieces is None and earlier.piece_g is None:
+            return earlier if earlier.dough_g is not None else cleared
+        return cleared
+    if (
+        any(
+            x is not None for x in (new.dough_g, new.flour_g, new.all_flour_g, new.water_g, new.starter_g, new.portions)
+        )
+        or new.sizes_cm
+        or new.tin_ml is not None
+    ):
+        kept_piece = earlier.piece_g
+        return replace(
+            earlier,
+            pieces=None,
+            piece_g=kept_piece,
+            dough_g=None,
+            flour_g=None,
+            all_flour_g=None,
+            water_g=None,
+            starter_g=None,
+            portions=None,
+            sizes_cm=(),
+            deep_cm=None,
+            tin_shape=None,
+            tin_ml=None,
+            from_masses=False,
+        )
+    return earlier
+
+
+def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
+    """A new share replaces the old one, and the mass that stood for it unless that mass alone says how much dough."""
+    flour = (
+        earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
+    )
+    sized = flour or earlier.dough_g is not None or earlier.pieces is not None or bool(earlier.sizes_cm)
+    if new.starter_pct is not None or new.prefermented_pct is not None:
+        starter_g = None if sized or earlier.water_g is not None else earlier.starter_g
+        earlier = replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=starter_g)
+    if new.hydration_pct is not None and sized:
+        earlier = replace(earlier, water_g=None)
+    if new.salt_pct is not None and sized:
+        earlier = replace(earlier, salt_g=None)
+    return earlier
+
+
+def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
+    """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
+    said = {part.item[0]: part for part in new.parts}
+    kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
+    if any(part.flour for part in new.parts) and not new.adds:
+        kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
+    return (*kept, *new.parts)
+
+
+def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
+    back = {part.item[0] for part in new.parts}
+    if new.salt_pct is not None:
+        back.add("salt")
+    if new.starter_pct is not None or new.prefermented_pct is not None:
+        back.add("starter")
+    return tuple(dict.fromkeys(x for x in (*earlier.without, *new.without) if x not in back))
+
+
+def _late(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
+    return tuple(dict.fromkeys((*earlier.late, *new.late)))
