@@ -790,7 +790,7 @@ def _bare_sides(tokens: list[Token]) -> list[Token]:
         if first.kind != "NUM" or second.kind != "NUM" or mark.text.lower() not in ("x", "*", "by"):
             continue
         beside = [*tokens[i + 3 : i + 4], *tokens[max(0, i - 1) : i]]
-        named = next((token for token in beside if "tin" in token.ids("cue")), None)
+        named = next((one for one in beside if "tin" in one.ids("cue") or "tray" in one.ids("fits")), None)
         values = [token.quantity.value for token in (first, second) if token.quantity is not None]
         if named is None or min(values) < _SHORT_SIDE * max(values):
             continue

@@ -117,13 +117,15 @@ def _work(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str])
     if bake_min < _LEAST_BAKE_MIN:
         raise Refused(f"{bake_min * 60:g} s in the oven bakes nothing", "say the minutes one load bakes")
     pot = _pot(request, pieces, room, assumed)
+    if pot is not None:
+        pot *= int(request.pots)
     sides_s = request.boil_s_per_side
     if pot is not None and sides_s is None:
         sides_s = pieces.bread.boil_s_per_side or 45.0
         assumed.append(f"{sides_s:g} s a side")
     return PotAndOven(
         pieces=pieces.count,
-        oven_pieces=_oven(request, pieces, room, assumed),
+        oven_pieces=_oven(request, pieces, room, assumed) * int(request.ovens),
         bake_min=bake_min,
         pot_pieces=pot,
         boil_s_per_side=sides_s or 0.0,

@@ -14,7 +14,8 @@ class LoadsRequest:
     24 rolls, 9 in the oven at a time, 20 min: how many loads
     pot only takes 4
 
-    Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray.
+    Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray; `pots` and
+    `ovens` side by side, each of which takes so much.
     """
 
     pieces: float | None = None
@@ -30,6 +31,8 @@ class LoadsRequest:
     start: Moment | None = None
     start_in_oven: bool = False
     no_boil: bool = False
+    pots: float = 1.0
+    ovens: float = 1.0
 
     def onto(self, earlier: object, bound: Bound) -> LoadsRequest:
         """This line as a change to the loads asked about before."""
@@ -42,7 +45,8 @@ class LoadsRequest:
             # other pieces in the same kitchen
             return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
         said = {one.name: getattr(self, one.name) for one in fields(self)}
-        changes = {name: value for name, value in said.items() if value not in (None, False)}
+        plain = LoadsRequest()
+        changes = {name: value for name, value in said.items() if value != getattr(plain, name)}
         new = earlier
         if self.oven_pieces is not None:
             new = replace(new, trays=None, tray_pieces=None)
@@ -60,6 +64,9 @@ SLOTS = {
     "piece_g": Slot(
         {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.4, low=15, high=2600, role="each"
     ),
+    "at_once": Slot({"num": 1.4}, cues=("cue:at_once",), low=1, high=120, weight=1.0),
+    "pots": Slot({"num": 1.3}, cues=("side_by_side:pot",), low=1, high=6),
+    "ovens": Slot({"num": 1.3}, cues=("side_by_side:oven",), low=1, high=6),
     "pot_pieces": Slot({"num": 1.2}, cues=_POT, low=1, high=40),
     "oven_pieces": Slot({"num": 1.2}, cues=(*_OVEN, *_BAKE), low=1, high=120),
     "trays": Slot({"num": 1.1}, cues=_TRAY, low=1, high=8, shares=True),
@@ -72,6 +79,7 @@ SLOTS = {
     ),
     "boil_s": Slot({"time": 1.0}, cues=_BOIL, bare=-0.2, low=0.1, high=4),
     "start": Slot({"moment": 1.2}, cues=_START, bare=-0.3, links={"at": 0.5, "from": 0.5, "for": -1.6, "by": -1.6}),
+    "second": Slot(term=("second:*",)),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",)),
 }  # fmt: skip
@@ -81,25 +89,39 @@ def build(bound: Bound) -> LoadsRequest | None:
     """The request; None where nothing about pot or oven was said."""
     start = bound.first("start")
     oven = bound.first("oven_pieces")
+    bake_min, oven_pieces = bound.base("bake_min"), bound.base("oven_pieces")
     if oven is not None and not (oven.ids("holds") or oven.ids("cue")) and not bound.said("cue:at_once", "cue:load"):
-        return None  # "bake 24 rolls" is no oven that takes 24
+        if bake_min is not None or bound.first("pieces") is None or not bound.said("holds:*"):
+            return None  # "bake 24 rolls" is no oven that takes 24
+        bake_min, oven_pieces = oven_pieces, None  # "24 rings, pot takes 5, bake 20"
+    pieces, pot_pieces = bound.base("pieces"), bound.base("pot_pieces")
+    potful = bound.first("pot_pieces")
+    if pieces is None and potful is not None and potful.ids("stage") and bound.first("at_once") is not None:
+        pieces, pot_pieces = pot_pieces, None  # "boil 24 rings 5 at a time"
+    if bound.first("at_once") is not None:
+        if bound.said("stage:boil", "holds:pot", "cue:pot", "cue:side") and pot_pieces is None:
+            pot_pieces = bound.base("at_once")
+        elif oven_pieces is None:
+            oven_pieces = bound.base("at_once")
     by_trays = oven is not None and "tray" in oven.ids("holds")  # "two trays in the oven"
     bread, piece = _kinds(bound)
     boil = bound.base("boil_s")
     request = LoadsRequest(
-        pieces=bound.base("pieces"),
+        pieces=pieces,
         bread=bread,
         piece=piece,
         piece_g=bound.base("piece_g"),
-        pot_pieces=bound.base("pot_pieces"),
-        oven_pieces=None if by_trays else bound.base("oven_pieces"),
+        pot_pieces=pot_pieces,
+        oven_pieces=None if by_trays else oven_pieces,
         trays=bound.base("oven_pieces") if by_trays else bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
-        bake_min=bound.base("bake_min"),
+        bake_min=bake_min,
         boil_s_per_side=None if boil is None else round(boil * 60, 3),
         start=start.amount.moment if start is not None and start.amount is not None else None,
         start_in_oven=_starts_in_oven(bound),
         no_boil=any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
+        pots=_side_by_side(bound, "pot"),
+        ovens=_side_by_side(bound, "oven"),
     )
     holds = (request.pot_pieces, request.oven_pieces, request.trays, request.tray_pieces, request.bake_min)
     asked = bound.said("ask:batches", "ask:last_out")
@@ -109,6 +131,12 @@ def build(bound: Bound) -> LoadsRequest | None:
         return request if asked or any(one is not None for one in holds) else None
     # "oven takes 8" alone is how this kitchen is; with the minutes it bakes it is about the dough in hand
     return request if request.bake_min is not None and bound.context.has_bake else None
+
+
+def _side_by_side(bound: Bound, what: str) -> float:
+    """How many pots or ovens: "two ovens", "a second pot"."""
+    said = bound.base(f"{what}s")
+    return said if said is not None else 2.0 if bound.said(f"second:{what}_too") else 1.0
 
 
 def _kinds(bound: Bound) -> tuple[str | None, str | None]:
@@ -137,11 +165,11 @@ FRAMES = (
             "ask:how_many": 0.2, "ask:how_long": 0.2, "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
             "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
             "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,
-            "away:out": 0.0,
+            "away:out": 0.0, "second:*": 1.6, "side_by_side:*": 1.0,
         },
         needs=(
             "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
-            "slot:tray_pieces",
+            "slot:tray_pieces", "slot:at_once",
         ),
         rules_out=("symptom:*", "act:always", "ask:plan", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
     ),
