@@ -52,7 +52,7 @@ def answer(request: CardRequest, room: Room) -> Outcome:
 
 
 def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
-    formula, portions = dough_in_hand(room, "a card")
+    formula, portions = dough_in_hand(room, "to make a card of")
     said = room.formula_said
     shown = registry.answer(said, replace(room, bound=None, text=""))
     bread = bread_of_formula(room, said)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.nutrition import dough_in_hand
+from assistant.answers.dough_named import dough_named
 from assistant.engine.composition import Portion
 from assistant.engine.cost import cost, price_per_kg, to_buy
 from assistant.engine.naming import grams, short_name
@@ -14,6 +15,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page, Table
+from grammar.requests.batch import IN_HAND
 from grammar.requests.cost import CostRequest, Price, PriceRequest
 
 PREFIX = "price_"
@@ -44,6 +46,7 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
         values[PREFIX + item] = round(per_kg, 6)
         told.append(f"{_name(item, room)} {_money(per_kg, request.currency or _currency(room))} a kg")
     if request.currency is not None and request.currency != _currency(room):
+        _one_currency(request.currency, values, room)
         values[CURRENCY] = request.currency
     names = [name for name in values if name != CURRENCY]
     answer: dict[str, Any] = {
@@ -65,9 +68,13 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
 @answers(CostRequest)
 def answer(request: CostRequest, room: Room) -> Outcome:
     """The cost of the dough in hand, or the list of what to buy for it. No price is made up: what has none is named."""
-    if request.prices:
-        return _prices(room)
-    formula, portions = dough_in_hand(room, "what it costs" if not request.shopping else "what to buy")
+    if request.listed:
+        return _price_of(request.item, room) if request.item else _prices(room)
+    kept = keep(request.said, room) if request.said is not None else None
+    if kept is not None and kept.bench is not None:
+        room = replace(room, bench=kept.bench)
+    dough = dough_named(room, request.batch, "to tell the cost of" if not request.shopping else "to buy for")
+    formula, portions = dough.formula, dough.portions
     per_kg = prices_in(room.bench.settings)
     found = cost(portions, per_kg)
     currency = _currency(room)
@@ -81,16 +88,39 @@ def answer(request: CostRequest, room: Room) -> Outcome:
         "unpriced": list(found.unpriced),
         "by_item": [{"item": item, "cost": value} for item, value in found.by_item.items()],
     }
-    name = room.bake.name if room.bake is not None else "the dough in hand"
+    if request.portion_g is not None:
+        fields |= {"portion_g": request.portion_g, "per_portion": None}
+        if priced:
+            fields["per_portion"] = found.total * request.portion_g / formula.dough_g
+    name = dough.name + (f", for {request.day}" if request.day else "")
     starter = ("the starter counted by its flour",) if formula.starter is not None else ()
-    assumed = (*(("water costs nothing",) if "water" not in per_kg and not request.shopping else ()), *starter)
+    water = ("water costs nothing",) if "water" not in per_kg and not request.shopping else ()
+    assumed = (*dough.assumed, *water, *starter)
+    told = (*dough.supposed, *water, *starter)
     if request.shopping:
         buy = to_buy(portions)
         fields["shopping"] = [{"item": one.item, "name": _name(one.item, room), "g": one.g} for one in buy]
         return Outcome(
-            "cost", fields, f"what to buy for {name}", _list_page(buy, fields, name, assumed, room), assumed=assumed
+            "cost", fields, f"what to buy for {name}", _list_page(buy, fields, name, told, room), assumed=assumed
         )
-    return Outcome("cost", fields, f"what {name} costs", _page(fields, name, assumed, room), assumed=assumed)
+    page = _page(fields, name, told, room)
+    if kept is not None:
+        page = Page((*page.blocks, *kept.page.blocks))
+    return Outcome(
+        "cost", fields, f"what {name} costs" + (f"; {kept.read_as}" if kept is not None else ""), page, assumed=assumed,
+        bench=kept.bench if kept is not None else None, change=kept.change if kept is not None else None,
+    )  # fmt: skip
+
+
+def _one_currency(said: str, values: Mapping[str, Any], room: Room) -> None:
+    """Refuses a second currency beside prices kept in another: they would be added up as if they were one."""
+    kept, now = prices_in(room.bench.settings), _currency(room)
+    others = [item for item in kept if PREFIX + item not in values]
+    if now is not None and others:
+        raise Refused(
+            f"The prices kept so far are in {now}, and {said} would be added to them as if it were the same.",
+            f"the price in {now}, for example: flour costs 1.20 {now} a kilo",
+        )
 
 
 def prices_in(settings: Mapping[str, Any]) -> dict[str, float]:
@@ -115,8 +145,7 @@ def _name(item: str, room: Room) -> str:
 def _item(price: Price, room: Room) -> str:
     """Which ingredient a price is of: of several readings, the one in the dough in hand, else the first."""
     if len(price.item) > 1 and room.bake is not None:
-        _, portions = dough_in_hand(room, "prices")
-        inside = {portion.item for portion in portions}
+        inside = {portion.item for portion in dough_named(room, IN_HAND, "to tell the cost of").portions}
         return next((item for item in price.item if item in inside), price.item[0])
     return price.item[0]
 
@@ -148,6 +177,8 @@ def _page(fields: Mapping[str, Any], name: str, assumed: tuple[str, ...], room: 
         ]
         return Page(tuple(lines))
     each = f", {_money(fields['per_piece'], fields['currency'])} a piece" if fields["per_piece"] is not None else ""
+    if fields.get("per_portion") is not None:
+        each += f", {_money(fields['per_portion'], fields['currency'])} for {grams(fields['portion_g'])} g of dough"
     more = " without what has no price" if unpriced else ""
     total = _money(fields["total"], fields["currency"])
     blocks: list[Line | Table] = [Line(f"{name}: {total}{each}{more}.", role="head")]
@@ -174,6 +205,16 @@ def _list_page(
     if assumed:
         blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
     return Page(tuple(blocks))
+
+
+def _price_of(items: tuple[str, ...], room: Room) -> Outcome:
+    """The price kept of one thing, whichever reading of it has one."""
+    kept = prices_in(room.bench.settings)
+    item = next((one for one in items if one in kept), items[0])
+    name, value = _name(item, room), kept.get(item)
+    text = f"{name}: {_money(value, _currency(room))} a kg." if value is not None else f"No price of {name} is kept."
+    fields: dict[str, Any] = {"name": PREFIX + item, "value": value, "item": item, "currency": _currency(room)}
+    return Outcome("setting", fields, f"the price of {name}", Page((Line(text),)))
 
 
 def _prices(room: Room) -> Outcome:

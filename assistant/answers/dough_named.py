@@ -43,7 +43,7 @@ class Dough:
 
 
 def dough_named(room: Room, batch: Batch, wanted: str) -> Dough:
-    """The dough meant by what was said of its batch. Refused without one in hand and none named; wanted: why it is."""
+    """The dough meant by what was said of its batch. Refused without one in hand and none named; wanted: what it is for."""
     said = room.formula_said
     held = said if isinstance(said, FormulaRequest) else None
     resized = held is not None and _same_kind(batch, held, room)
@@ -55,7 +55,7 @@ def dough_named(room: Room, batch: Batch, wanted: str) -> Dough:
             pieces=pieces, piece_g=batch.piece_g, piece=batch.piece, bread=_named_bread(batch, room), usual=True
         )
     else:
-        raise Refused(f"No dough is in hand to tell {wanted} of.", "say a dough first: 24 rolls of 85 g at 66 %")
+        raise Refused(f"No dough is in hand {wanted}.", "say a dough first: 24 rolls of 85 g at 66 %")
     settings = room.bench.settings
     givens = givens_of(request, room.kb, cup_system(settings))
     formula = solve(givens, defaults_of(settings), room.kb)

@@ -33,7 +33,7 @@ def answer(request: NutritionRequest, room: Room) -> Outcome:
     """The values asked for, of so much as was asked first. Refused where no dough is in hand and none is named."""
     if request.item:
         return _of_ingredient(request, room)
-    dough = dough_named(room, request.batch, "its food values")
+    dough = dough_named(room, request.batch, "to tell the food values of")
     formula, kb = dough.formula, room.kb
     usual = dough.bread if dough.bread is not None else kb.breads[LEAN_BREAD]
     loss_pct = usual.bake_loss_pct

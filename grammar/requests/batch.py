@@ -23,9 +23,13 @@ class Batch:
     times: float | None = None
 
 
+IN_HAND = Batch()
+"""Nothing said: the dough in hand."""
 SLOTS = {
     "pieces": Slot({"num": 1.0, "share": 0.4}, cues=PIECE, bare=0.1, low=1, high=2000, links={"for": 0.3}),
-    "batches": Slot({"num": 1.0, "share": 0.6}, cues=("cue:load", "cue:dough", "serving:whole"), low=0.25, high=40),
+    "batches": Slot(
+        {"num": 1.0, "share": 0.6}, cues=("cue:load", "cue:dough", "ask:batches", "serving:whole"), low=0.25, high=40
+    ),
     "piece_g": Slot({"mass": 0.6}, cues=(*PIECE, "cue:piece_mass"), low=15, high=3000, links={"of": 0.3}),
     "piece": Slot(term=PIECE, many=True, weight=-0.6),
 }

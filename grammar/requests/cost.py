@@ -1,18 +1,23 @@
-"""Money: prices kept as settings, what the dough in hand costs, and what to buy for it."""
+"""Money: prices kept as settings, what a dough costs, and what to buy for it."""
 
 from __future__ import annotations
 
-import re
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from grammar.frames import Bound, Frame, Line, Own
-from grammar.requests.recall import plain
+from grammar.frames import Bound, Frame, Slot
+from grammar.phrases import Phrase
+from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
+
+FLOUR = ("flour_bread",)
+"""What a bag of flour holds where nothing more is said."""
+GOODS = ("ingredient:*", "cue:flour")
+_COINS = {"penny": "GBP", "cent": None}
+"""The currency that a coin belongs to, where it is only one."""
 
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A price as said. unit: "g", "ml" or "each"; amount: so many of them for `price`; item: readings "
-    "of the thing."""
+    """A price as said: readings of the thing, and so many ("g", "ml" or "each") of it for `price`."""
 
     item: tuple[str, ...]
     price: float
@@ -26,7 +31,7 @@ class PriceRequest:
     butter is 8 per kg
     2 for a 1.5 kg bag of flour
 
-    prices: one or several; currency: a sign or letters as said. Standing settings, all of them.
+    prices: one or several, none where the amount was left out; currency: its letters, if said. Standing settings.
     """
 
     prices: tuple[Price, ...] = ()
@@ -37,171 +42,260 @@ class PriceRequest:
 class CostRequest:
     """what does this cost
     cost per roll
-    shopping list
+    shopping list for 30 rings
 
-    shopping: the list of what to buy is asked for rather than the sum; prices: the prices that are kept.
+    shopping: the list of what to buy is asked for rather than the sum; listed: the prices that are kept, or that of
+    item. batch: the bread and the size, where they were said; portion_g: of so much dough; day: when it is for, as
+    typed; said: prices told in the same breath.
     """
 
     shopping: bool = False
-    prices: bool = False
+    listed: bool = False
+    item: tuple[str, ...] = ()
+    portion_g: float | None = None
+    batch: Batch = IN_HAND
+    day: str | None = None
+    said: PriceRequest | None = None
 
 
-CERTAIN = 9.0
-"""Stronger than a chance reading of a few words, weaker than a dough that takes every figure."""
-PRICED = 16.0
-"""A thing and its price: no dough is said with money in it."""
-FLOUR = ("flour_bread",)
-"""What a bag of flour holds where nothing more is said."""
-_BARE = re.compile(r"\bcosts?\s+(?:me\s+)?[£€$]?\s*\d+(?:[.,]\d+)?\s*\w{0,5}\s*$", re.I)
-_MONEY = r"(?:£|€|\$|eur|euros?|gbp|usd|dollars?|quid|pence|cents?|chf|francs?|p\b|ct\b|kr\b)"
-_SIGNS = {"£": "GBP", "gbp": "GBP", "quid": "GBP", "pence": "GBP", "p": "GBP", "€": "EUR", "eur": "EUR", "euro": "EUR",
-          "euros": "EUR", "$": "USD", "usd": "USD", "dollar": "USD", "dollars": "USD", "chf": "CHF", "franc": "CHF",
-          "francs": "CHF", "kr": "kr"}  # fmt: skip
-_HUNDREDTHS = frozenset({"p", "pence", "cent", "cents", "ct"})
-_UNITS = {
-    "kg": ("g", 1000.0), "kilo": ("g", 1000.0), "kilos": ("g", 1000.0), "kilogram": ("g", 1000.0),
-    "kilograms": ("g", 1000.0), "kgs": ("g", 1000.0), "g": ("g", 1.0), "gr": ("g", 1.0), "gram": ("g", 1.0),
-    "grams": ("g", 1.0), "lb": ("g", 453.59237), "lbs": ("g", 453.59237), "oz": ("g", 28.349523125),
-    "l": ("ml", 1000.0), "litre": ("ml", 1000.0), "litres": ("ml", 1000.0), "liter": ("ml", 1000.0), "ml": ("ml", 1.0),
-    "cl": ("ml", 10.0), "dozen": ("each", 12.0), "each": ("each", 1.0), "piece": ("each", 1.0), "apiece": ("each", 1.0),
-}  # fmt: skip
-_UNIT = "(?:" + "|".join(sorted(_UNITS, key=len, reverse=True)) + ")"
-_PRICE = re.compile(
-    rf"(?P<before>£|€|\$)\s*(?P<a>\d+(?:[.,]\d+)?)|(?P<b>\d+(?:[.,]\d+)?)\s*(?P<after>{_MONEY})|"
-    rf"(?P<c>\d+(?:[.,]\d+)?)(?!\s*(?:{_UNIT}\b|%|-|\d|°))(?=\s|$|/|,)",
-    re.I,
-)
-_AMOUNT = re.compile(
-    rf"(?:(?P<n>\d+(?:[.,]\d+)?|half an?|a|an|per|each|the)\s*)?\b(?P<unit>{_UNIT})\b|/\s*(?P<slash>{_UNIT})\b", re.I
-)
-_GLUED = re.compile(rf"(?P<n>\d+(?:[.,]\d+)?)(?P<unit>{_UNIT})\b", re.I)
-_SAYS = re.compile(
-    r"\b(?:costs?|costing|priced?|prices|paid|pay|paying|charges?|sells? for|for sale)\b|[£€$]|\d\s*(?:p|"
-    r"pence|euros?|eur|gbp|usd|quid|dollars?|cents?)\b|"
-    r"\bfor (?:a|an|the|one) (?:\d[\d.,]*\s*(?:kg|g|kilo|l|ml|lb|oz)s?)?\s*(?:bag|sack|block|pack|packet|"
-    r"box|tub|jar|tin|bottle|carton|stick)\b",
-    re.I,
-)
-_IS_PER = re.compile(
-    rf"\b(?:is|are|was|at|=|now)\s+\d+(?:[.,]\d+)?\s*(?:/|per|an?|each|the)\s*(?:\d+\s*)?{_UNIT}\b|"
-    rf"\d\s*/\s*(?:kg|kilo|l|litre|100\s*g|lb|dozen)\b|\d[.,]\d\d\s*(?:/|per|an?)\s*(?:\d+\s*)?{_UNIT}\b|"
-    r"\d\s+an?\s+(?:kg|kilo|litre|dozen)\b|^\s*(?:an?\s+)?(?:kg|kilo|litre|"
-    r"dozen)\s+(?:of\s+)?\w+(?:\s+\w+)?\s+(?:is|are)\s+\d",
-    re.I,
-)
-_ASKS = re.compile(
-    r"(?:so |and |ok )*(?:(?:the )?ingredients? costs?|costs? (?:breakdown|split)|"
-    r"(?:what|how much)(?: does| do| will| would| did| is| are| s|s)?(?: it| this| "
-    r"that| they| them| the| a| an| one| each| my| all| of| these| those| whole| batch| dough| "
-    r"rolls?| rings?| pieces?| bun| buns| loaf| loaves| breads?| lot| bake| ingredients?| total| \d+)*(?: "
-    r"going to| come out at| add up to| to make| to)? (?:costs?|price|expense|worth|cost me|cost to make|"
-    r"cost in total|set me back)"
-    r"(?: to make| in total| me| us| altogether| of (?:the|this|it|one|a|each|all|ingredients|\w+ \w+|"
-    r"\w+)| per (?:\w+)| each| apiece| for (?:one|each|a \w+|the \w+|all))*"
-    r"|(?:the |total |ingredient |material |whats the |what is the |give me the |show me the |work out "
-    r"the |show |calculate )*(?:costs?|price|costing)(?: of| per| for| each| to make| in total| a| an| "
-    r"the| this| it| one| all| whole| batch| dough| "
-    r"roll| rolls| ring| rings| piece| pieces| loaf| loaves| bun| buns| bread| breads| ingredients| head| "
-    r"person| slice| bake| apiece| total| please)*"
-    r"|how (?:expensive|cheap|dear) (?:is|are) (?:it|this|they|the \w+|a \w+|one)|how much is (?:one|a|"
-    r"each|it per|this per) (?:roll|ring|piece|loaf|bun)|how much per (?:roll|ring|piece|loaf|bun))"
-)
-_SHOPPING = re.compile(
-    r"(?:(?:make|give|show|write|print|get|list|the|my|a|me|us|whats|what is|what|on|can you|please|i "
-    r"need|need|do|out|of|for) )*"
-    r"(?:shopping(?: list)?|groceries|grocery list|buying list|list (?:of (?:what|things|stuff|"
-    r"everything) )?to buy|things to buy|stuff to buy)"
-    r"(?: for .*| please| list)?"
-    r"|what (?:do|should|must|shall|will|would) (?:i|we) (?:need to |have to )?(?:buy|get|shop for|pick "
-    r"up)(?: in)?(?: for .*| from the shop| at the shop)?"
-    r"|(?:list )?what to buy|(?:the )?ingredients to buy|what (?:to|do i need to|ingredients to|else to) "
-    r"buy(?: for .*)?|what (?:ingredients )?do (?:i|we) "
-    r"need (?:to buy|from the (?:shop|store|mill|market))(?: for .*)?"
-    r"|(?:i am |im )?going shopping(?: .*)?|shop for (?:this|it|the .*)"
-)
-_LIST = re.compile(
-    r"(?:(?:show|list|see|what|which|the|my|all|are|me|do|have|i|got) )*prices(?: (?:have|do|are) .*)?|price list|"
-    r"what do you know of prices"
-)
+@dataclass(slots=True)
+class _Offer:
+    """One thing with its price while the line is walked through."""
+
+    item: tuple[str, ...] | None = None
+    price: float | None = None
+    currency: str | None = None
+    amount: tuple[float, str] | None = None
+    numbers: list[Phrase] = field(default_factory=list)
+    used: list[Phrase] = field(default_factory=list)
+
+    @property
+    def whole(self) -> bool:
+        figures = (self.price is not None) + (self.amount is not None) + len(self.numbers)
+        return self.item is not None and figures == 2
 
 
-def _read(line: Line) -> Own | None:
-    if len(line.text) > 300 or "\n" in line.text.strip():
+def offers(bound: Bound) -> tuple[tuple[Price, ...], str | None, frozenset[int]] | None:
+    """Each thing of the line with its price and the amount that is for; the currency; the phrases they were said with.
+
+    None where anything is left over: half a price is no price.
+    """
+    found: list[_Offer] = []
+    now = _Offer()
+    for place, phrase in enumerate(bound.phrases):
+        if now.whole and (_parts(phrase) or not _goes_on(now, phrase)):
+            found.append(now)
+            now = _Offer()
+        if phrase.negated or not _noted(now, phrase, bound.phrases[place - 1] if place else None):
+            return None
+    if now.used:
+        found.append(now)
+    told = [_price(one, bound) for one in found]
+    if not told or any(one is None for one in told):
         return None
-    said = plain(line.text)
-    if _SHOPPING.fullmatch(said):
-        return Own(CostRequest(shopping=True), CERTAIN)
-    if _LIST.fullmatch(said):
-        return Own(CostRequest(prices=True), CERTAIN)
-    if _ASKS.fullmatch(said) and not re.search(r"\b(?:time|water|flour)s? (?:cost|worth)", said):
-        return Own(CostRequest(), CERTAIN)
-    if line.text.rstrip().endswith("?"):
+    currency = next((one.currency for one in found if one.currency is not None), None)
+    return tuple(one for one in told if one is not None), currency, frozenset(id(p) for o in found for p in o.used)
+
+
+def _parts(phrase: Phrase) -> bool:
+    """Whether a sign or "and" parts two prices."""
+    return phrase.text in (",", ";") or "and" in phrase.ids("link")
+
+
+def _goes_on(offer: _Offer, phrase: Phrase) -> bool:
+    """Whether a phrase adds to a price that is whole: nothing does but small words and those of money."""
+    return not (_thing(phrase) or phrase.kind == "amount")
+
+
+def _thing(phrase: Phrase) -> tuple[str, ...]:
+    return phrase.ids("ingredient") or (FLOUR if "flour" in phrase.ids("cue") else ())
+
+
+def _noted(offer: _Offer, phrase: Phrase, before: Phrase | None) -> bool:
+    """Whether a phrase has its place in the offer; it is noted there."""
+    quantity = phrase.quantity
+    if phrase.kind == "amount":
+        if quantity is None or phrase.high is not None or phrase.role is not None:
+            return phrase.moment is not None
+        offer.used.append(phrase)
+        if quantity.dim == "money":
+            if offer.price is not None:
+                return False
+            offer.price, offer.currency = quantity.base, _COINS.get(str(quantity.unit), quantity.unit)
+        elif quantity.dim in ("mass", "volume"):
+            if offer.amount is not None:
+                return False
+            offer.amount = (quantity.base, "g" if quantity.dim == "mass" else "ml")
+        elif quantity.dim == "num":
+            offer.numbers.append(phrase)
+        else:
+            offer.used.pop()
+        return True
+    if _thing(phrase):
+        if offer.item not in (None, _thing(phrase)):
+            return False
+        offer.item = _thing(phrase)
+        offer.used.append(phrase)
+    elif phrase.ids("unit") and offer.amount is None:
+        unit = next((u for u in phrase.tokens[0].units if u.dimension in ("mass", "volume")), None)
+        if unit is not None:
+            offer.amount = (unit.factor, "g" if unit.dimension == "mass" else "ml")
+            offer.used.append(phrase)
+    elif "each" in phrase.ids("link") and offer.item and offer.amount is None:
+        offer.amount = (1.0, "each")
+    return True
+
+
+def _price(offer: _Offer, bound: Bound) -> Price | None:
+    """The offer settled: of two bare numbers the one said with "for" or right before the thing counts it."""
+    if offer.item is None:
         return None
-    return _prices(line)
-
-
-def _prices(line: Line) -> Own | None:
-    """Every price said in the line; None unless each part of it holds one thing, one price and one amount."""
-    if not (_SAYS.search(line.text) or _IS_PER.search(line.text)):
+    price, amount, numbers = offer.price, offer.amount, list(offer.numbers)
+    if amount is None and len(numbers) == (2 if price is None else 1):
+        counting = next((p for p in numbers if _counts(p, offer, bound)), numbers[0] if price is not None else None)
+        if counting is None or counting.quantity is None:
+            return None
+        numbers.remove(counting)
+        amount = (counting.quantity.value, "each")
+    if price is None and len(numbers) == 1 and numbers[0].quantity is not None:
+        price = numbers.pop().quantity.value  # type: ignore[union-attr]
+    if price is None or amount is None or numbers or amount[0] <= 0:
         return None
-    found, currency = [], None
-    parts = [part for part in re.split(r"(?<!\d),|,(?!\d)|;|\band\b", line.text) if part.strip()]
-    start = 0
-    for part in parts:
-        start = line.text.index(part, start)
-        inside = [p for p in line.phrases if start <= p.tokens[0].start < start + len(part) and not p.negated]
-        ids = [p.ids("ingredient") or FLOUR for p in inside if p.ids("ingredient") or "flour" in p.ids("cue")]
-        one, sign = _one(part)
-        start += len(part)
-        if one is None or len(ids) != 1:
-            bare = len(ids) == 1 and len(parts) == 1 and _BARE.search(part) is not None
-            return Own(PriceRequest(), CERTAIN) if bare else None
-        currency = currency or sign
-        found.append(Price(ids[0], *one))
-    return Own(PriceRequest(tuple(found), currency), PRICED) if found else None
+    return Price(offer.item, price, *amount)
 
 
-def _one(part: str) -> tuple[tuple[float, float, str] | None, str | None]:
-    """(price, amount, unit) of one part, and its currency."""
-    amounts = list(_GLUED.finditer(part)) or list(_AMOUNT.finditer(part))
-    held = [(one.start(), one.end()) for one in _GLUED.finditer(part)]
-    prices = [one for one in _PRICE.finditer(part) if not any(low <= one.start() < high for low, high in held)]
-    with_sign = [one for one in prices if one["c"] is None]
-    prices = with_sign or [one for one in prices if not any(_counts(a, one, part) for a in amounts)]
-    if len(prices) != 1 or len(amounts) != 1:
-        return None, None
-    price, amount = prices[0], amounts[0]
-    value = _number(price["a"] or price["b"] or price["c"])
-    word = (price["before"] or price["after"] or "").lower()
-    if word in _HUNDREDTHS:
-        value /= 100
-    groups = amount.groupdict()
-    unit, size = _UNITS[(groups["unit"] or groups.get("slash") or "").lower()]
-    said = (groups.get("n") or "").lower()
-    number = _number(said) if said[:1].isdigit() else 0.5 if said.startswith("half") else 1.0
-    return (value, number * size, unit), _SIGNS.get(word)
+def _counts(phrase: Phrase, offer: _Offer, bound: Bound) -> bool:
+    """Whether a bare number counts the thing rather than being its price: "12 eggs", "for 12", "a dozen"."""
+    place = bound.phrases.index(phrase)
+    before = bound.phrases[place - 1] if place else None
+    after = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
+    if phrase.quantity is not None and phrase.quantity.spelled:
+        return True
+    return (before is not None and "for" in before.ids("link")) or (after is not None and bool(_thing(after)))
 
 
-def _counts(amount: re.Match[str], price: re.Match[str], part: str) -> bool:
-    """Whether a bare number is the amount's own ("250 g")."""
-    return amount.start() <= price.start() < amount.end() and amount.start("n") == price.start()
+def _dear(bound: Bound) -> bool:
+    """Whether a line is about money: a coin, a word of it, or a bare figure "a kilo", "per kg", "for a bag"."""
+    if bound.said("money:cost") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
+        return True
+    for place, phrase in enumerate(bound.phrases[1:], start=1):
+        before = bound.phrases[place - 1]
+        counts = phrase.kind == "amount" and phrase.dim == "num"
+        figure = bound.phrases[place - 2] if place > 1 and "for" in before.ids("link") else before
+        if counts and (figure is not before or phrase.text.startswith("a ")) and _to_the_penny(figure):
+            return True
+        mass = phrase.kind == "amount" and phrase.dim in ("mass", "volume")
+        bagged = bool(phrase.ids("money")) and "bag" in phrase.ids("money")
+        figures = any(p.kind == "amount" and p.dim == "num" for p in bound.phrases[:place])
+        if not figures or not (mass or bagged or phrase.ids("unit")):
+            continue
+        article = bound.text[before.tokens[-1].end : phrase.tokens[0].start].split()[-1:]
+        spelled = phrase.text.split()[:1]
+        if before.text == "/" or {"a", "an", "the"} & {*article, *spelled} or {"per", "each"} & set(before.ids("link")):
+            return True
+    return False
 
 
-def _number(text: str) -> float:
-    return float(text.replace(",", "."))
+def _to_the_penny(phrase: Phrase) -> bool:
+    """Whether a bare figure was typed as money is: "2.40"."""
+    return phrase.dim == "num" and len(phrase.text.replace(",", ".").partition(".")[2]) == 2
 
 
-def _build_price(bound: Bound) -> PriceRequest | None:
-    """Never from single words."""
-    return None
+def build_price(bound: Bound) -> PriceRequest | None:
+    """Prices to keep; without the amount they are for where a price alone was said."""
+    if bound.asks() or bound.said("ask:*"):
+        return None
+    found = offers(bound)
+    if found is not None and (_dear(bound) or _spelled_first(bound)):
+        return PriceRequest(found[0], found[1])
+    figures = [p for p in bound.phrases if p.kind == "amount"]
+    things = [p for p in bound.phrases if _thing(p)]
+    one = len(figures) == 1 and len(things) == 1 and figures[0].dim in ("num", "money") and bound.said("money:cost")
+    return PriceRequest() if one else None
 
 
-def _build_cost(bound: Bound) -> CostRequest | None:
-    """Never from single words."""
-    return None
+def _spelled_first(bound: Bound) -> bool:
+    """ "a kilo of butter is 9": the amount first, as one of its unit."""
+    first, rest = bound.phrases[0], [p for p in bound.phrases if p.kind == "amount"]
+    one = first.quantity is not None and first.dim in ("mass", "volume") and first.quantity.spelled
+    return one and len(rest) == 2 and bound.phrases[-1].dim == "num" and "for" not in bound.links()
 
+
+def build_cost(bound: Bound) -> CostRequest | None:
+    """What is asked of a dough's cost; None where a price is told and nothing asked."""
+    shopping = bound.said("money:shopping", "money:buy")
+    asked = bound.asks() or bound.said("ask:*", "money:prices", "money:split", "act:show", "act:make", "cue:total")
+    found = offers(bound) if any(_thing(p) for p in bound.phrases) else None
+    first = next((p for p in bound.phrases if p.kind in ("label", "amount")), None)
+    leads = first is not None and bool({"cost", "split"} & set(first.ids("money")))
+    things = [_thing(p) for p in bound.phrases if _thing(p)]
+    if things and found is None and not shopping:
+        known = (asked or leads) and not (bound.of("pieces") or bound.of("bag")) and bound.said("money:cost")
+        return CostRequest(listed=True, item=things[0]) if known and len(things) == 1 else None
+    hit = bound.first("day")
+    day = hit.amount.text if hit is not None and hit.amount is not None else None
+    batch = batch_of(bound)
+    pieces = bound.first("pieces")
+    priced = found is not None and pieces is not None and id(pieces.amount) in found[2]
+    if priced or batch.pieces == 1:
+        batch = Batch(None, batch.piece_g, batch.piece, batch.bread, batch.times)
+    if shopping:
+        return CostRequest(True, batch=batch, day=day) if found is None else None
+    if bound.said("money:prices"):
+        return CostRequest(listed=True)
+    if found is not None and not asked:
+        return None
+    if not (asked or leads) or (bound.said("act:make") and not bound.said("money:cost", "money:split")):
+        return None
+    portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
+    said = PriceRequest(found[0], found[1]) if found is not None else None
+    return CostRequest(portion_g=portion_g, batch=batch, day=day, said=said)
+
+
+_PRICES = {
+    "price": Slot({"money": 1.6, "num": 0.4}, cues=("money:cost", *GOODS, "unit:*"), bare=0.2, many=True),
+    "amount": Slot(
+        {"mass": 1.0, "volume": 1.0}, cues=(*GOODS, "money:bag", "pack:*"), bare=0.5, many=True, links={"for": 0.2}
+    ),
+    "thing": Slot(term=GOODS, many=True, weight=-0.3),
+    "unit": Slot(term=("unit:*",), many=True, weight=-0.3),
+    "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-0.4),
+}
 
 FRAMES = (
-    Frame(CostRequest, "cost", _build_cost, reads=_read, always=True),
-    Frame(PriceRequest, "cost", _build_price),
-)
+    Frame(
+        CostRequest,
+        "cost",
+        build_cost,
+        slots={**SLOTS, **_PRICES, "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3})},
+        cues={
+            "money:cost": 4.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
+            "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan": 0.0,
+            "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
+            "act:make": 0.1, "act:show": 0.2, "serving:*": 0.2, "clock:list": 0.0, "span:now": 0.0,
+            "look:came_out": 0.0, "ask:can_i": 0.2, "ask:batches": 0.0,
+            "act:double": 0.2, "act:triple": 0.2, "act:halve": 0.2, "ask:how_to": 0.0, "ask:convert": 0.0,
+            "card:write": 0.0, "cue:percentages": -2.0,
+        },
+        needs=("money:cost", "money:shopping", "money:buy", "money:prices", "money:split"),
+        rules_out=("symptom:*", "mistake:forgot", "cue:missing", "hazard:sell", "food:kcal", "clock:timer"),
+        base=3.0,
+        wholly=True,
+        settles=True,
+    ),
+    Frame(
+        PriceRequest,
+        "cost",
+        build_price,
+        slots=_PRICES,
+        cues={
+            "money:cost": 3.0, "act:always": 0.0, "span:now": 0.0, "act:change": 0.0, "money:bag": 0.4, "pack:*": 0.2,
+            "act:use": 0.0, "away:out": 0.0, "shift:*": 0.0,
+        },
+        needs=("slot:price",),
+        rules_out=("symptom:*", "mistake:forgot", *PIECE, "cue:hydration"),
+        base=9.0,
+        wholly=True,
+        settles=True,
+    ),
+)  # fmt: skip

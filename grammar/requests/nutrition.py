@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot
 from grammar.phrases import Phrase
-from grammar.requests.batch import PIECE, SLOTS, Batch, batch_of
+from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 
 VALUES = ("kcal", "protein", "fat", "carbohydrate", "sugar", "salt", "fibre")
 SURE = ("food:kcal", "food:kj", "food:all_values")
@@ -31,7 +31,7 @@ class NutritionRequest:
     about: tuple[str, ...] = ()
     item: tuple[str, ...] = ()
     portion_g: float | None = None
-    batch: Batch = Batch()
+    batch: Batch = IN_HAND
     whole: bool = False
     kj: bool = False
 
@@ -52,7 +52,7 @@ def build(bound: Bound) -> NutritionRequest | None:
     batch = batch_of(bound)
     whole = bound.said("serving:whole", "cue:total") and batch.times is None
     portion_g = bound.base("portion_g")
-    if not named and not (_leads_on(bound) and (whole or portion_g is not None or batch != Batch())):
+    if not named and not (_leads_on(bound) and (whole or portion_g is not None or batch != IN_HAND)):
         return None
     if named and not bound.said(*SURE):
         if any(p.kind == "junk" and any(c.isalnum() for c in p.text) for p in bound.phrases):
