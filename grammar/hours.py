@@ -16,6 +16,7 @@ _TIMES = frozenset({"CLOCK", "DAY", "PART"})
 _RANGE = frozenset({"to", "until", "and"})
 _BEFORE_HOUR = frozenset({"at", "by", "until", "before", "from", "for", "after", "about", "between"})
 _ENDS_IN = ("at", "by", "from", "before", "until", "till")
+_OF_HOURS = frozenset({"plan", "plan_up", "when_ready"})
 _DAY_LINKS = frozenset({"on", "at", "in", "for"})
 
 
@@ -141,11 +142,12 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
 
 
 def _bread_at(tokens: Sequence[Token], i: int) -> bool:
-    """ "up at 5:30, bread at 7": of a line with a clock time in it, the hour at which there is bread."""
+    """ "up at 5:30, bread at 7", "when do i start for rings at 8": of a line about the clock, the hour of the bread."""
     at = i >= 2 and "at" in tokens[i - 1].ids("link") and bool(tokens[i - 2].ids("piece") or tokens[i - 2].ids("bread"))
     quantity = tokens[i].quantity
     hour = quantity is not None and 1 <= quantity.value <= 12
-    return at and hour and any(one.kind == "CLOCK" for one in tokens)
+    by_clock = any(one.kind == "CLOCK" or set(one.ids("ask")) & _OF_HOURS for one in tokens)
+    return at and hour and by_clock
 
 
 def _counts(tokens: Sequence[Token], i: int) -> bool:

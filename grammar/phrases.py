@@ -144,7 +144,10 @@ def _joint(
         tight = dash and token.glued and after.glued
         if alike and (tight or (not dash and left.value < right.value * 1.0001) or (not dash and right.dim == "num")):
             return "RANGE" if left.value > 0 and not left.fraction else None
-    if not inside and before[0] in _TIMES_OF_DAY and (dash or set(links) & {"to", "until", "till"}):
+    led = len(out) > 1 and "between" in out[-2][1].text.lower().split()
+    if not inside and before[0] in _TIMES_OF_DAY and (
+        dash or set(links) & {"to", "until", "till"} or (led and "and" in links)
+    ):
         begun = [name for name, _ in out]
         if after.kind in _TIMES_OF_DAY and "RANGE" not in begun[-4:]:
             return "RANGE"

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
 
 from assistant.answers.dough_said import by_head
 from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
-from assistant.answers.plan_hours import wish_of
+from assistant.answers.plan_hours import ready_at, wish_of
 from assistant.engine.dough import Formula
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.batches import usual_batch
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.course import Course
+from assistant.engine.plan.day import Day
 from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough
 from assistant.room import Room
+from grammar.moments import Moment
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge
@@ -57,12 +62,24 @@ def settled(request: PlanRequest, room: Room) -> Settled:
     batch = _batch(request, formula, bread, room, fresh)
     kitchen = _kitchen(request, bread, batch, room, assumed)
     wish = wish_of(request, room, assumed)
+    if request.bake_at is not None:
+        wish = replace(wish, ready_by=_baked_then(request.bake_at, batch, kitchen, wish, room, assumed))
     preferment = ripe_preferment(formula)
     if preferment is not None and wish.starter == "either":
         wish = replace(wish, starter="ripe")
         assumed.append(f"the {preferment} is ripe when you mix")
     assumed[:0] = [one for one in formula.assumed if fresh]
     return Settled(dough, formula, bread, batch, kitchen, wish, fresh, tuple(dict.fromkeys(assumed)))
+
+
+def _baked_then(
+    moment: Moment, batch: Batch, kitchen: Kitchen, wish: Wish, room: Room, assumed: list[str]
+) -> datetime:
+    """When the bread is ready whose first load goes into the oven at that hour."""
+    day = Day(batch, kitchen, trade_of(room.kb), Clock(wish.now))
+    finish = Course(day, batch.dough, batch.process.dough_c, 0).finish()
+    minutes = finish.minutes - min(task.at for task in finish.tasks if task.step == "bake")
+    return ready_at(moment, wish.now.replace(tzinfo=None), assumed) + timedelta(minutes=minutes)
 
 
 # The dough.

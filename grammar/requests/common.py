@@ -228,7 +228,7 @@ FRAMES = (
         ShowRequest,
         "show",
         _bare(ShowRequest),
-        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4, "ask:plan": 0.4},
+        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4, "ask:plan*": 0.4},
         needs=("act:show",),
     ),
     Frame(

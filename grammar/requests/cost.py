@@ -270,7 +270,7 @@ FRAMES = (
         slots={**SLOTS, **_PRICES, "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3})},
         cues={
             "money:cost": 4.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
-            "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan": 0.0,
+            "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,
             "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
             "act:make": 0.1, "act:show": 0.2, "serving:*": 0.2, "clock:list": 0.0, "span:now": 0.0,
             "look:came_out": 0.0, "ask:can_i": 0.2, "ask:batches": 0.0,

@@ -171,6 +171,6 @@ FRAMES = (
             "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
             "slot:tray_pieces", "slot:at_once",
         ),
-        rules_out=("symptom:*", "act:always", "ask:plan", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
+        rules_out=("symptom:*", "act:always", "ask:plan*", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
     ),
 )  # fmt: skip

@@ -24,7 +24,8 @@ class PlanRequest:
     starting now with a ripe starter, 12 rolls, when will they be done
     off to bed and it's only up a fifth
 
-    Only what was said; None and empty mean unsaid. no_sooner: `start` is the earliest, not the hour. shift_min: ready
+    Only what was said; None and empty mean unsaid. bake_at: the first
+    load is to go into the oven then. no_sooner: `start` is the earliest, not the hour. shift_min: ready
     so much later (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min:
     0 for none. late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at
     bedtime, by its number ("2") or its name. others: further doughs named in the line, as typed: a plan is for one.
@@ -50,6 +51,7 @@ class PlanRequest:
     tray_pieces: float | None = None
     bake_min: float | None = None
     ready: Moment | None = None
+    bake_at: Moment | None = None
     eaten: Moment | None = None
     start: Moment | None = None
     no_sooner: bool = False
@@ -80,17 +82,20 @@ class PlanRequest:
         """A plan of its own rather than a change to the one before."""
         if self.late_min is not None or self.bedtime:
             return False
-        return self.names_dough and (self.ready is not None or self.start_now or self.start is not None or self.soonest)
+        hours = (self.ready, self.bake_at, self.start)
+        return self.names_dough and (any(one is not None for one in hours) or self.start_now or self.soonest)
 
     def onto(self, earlier: object, bound: Bound) -> PlanRequest:
         """This line as a change to an earlier wish: what it says replaces the same there."""
         if not isinstance(earlier, PlanRequest) or self.whole:
             return self
         said = {one.name: getattr(self, one.name) for one in fields(self)}
-        changes = {name: value for name, value in said.items() if not (value is None or value is False or value == ())}
+        changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
         new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
+        if self.ready is not None or self.bake_at is not None:
+            new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
+            new = replace(new, start_now=False, soonest=False)
         if self.ready is not None:
-            new = replace(new, shift_min=None, start=None, no_sooner=False, start_now=False, soonest=False)
             changes["ready"] = _same_day(self.ready, earlier.ready)
         if self.start is not None or self.start_now:
             new = replace(new, start=None, no_sooner=False, start_now=False)
@@ -156,7 +161,7 @@ SLOTS = {
     "starter_pct": Slot({"pct": 1.0, "num": 0.2}, cues=_STARTER, bare=-0.4, low=5, high=60, shares=True),
     "yeast_pct": Slot({"pct": 1.0}, cues=("ingredient:yeast*",), low=0.02, high=6),
     "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=7, high=42, links={"at": 0.3}),
-    "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight"), low=-2, high=35),
+    "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight", "night_way:cool"), low=-2, high=35),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
     "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp", "step:mix"), low=16, high=34, links={"to": 0.3}),
     "pot_pieces": Slot({"num": 1.2}, cues=("holds:pot", "cue:pot"), low=1, high=40),
@@ -167,17 +172,18 @@ SLOTS = {
     ),
     "bake_min": Slot({"time": 1.0}, cues=("stage:bake", "act:make", "holds:oven"), low=1, high=120),
     "ready": Slot(
-        {"moment": 1.9}, cues=("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
+        {"moment": 1.9}, cues=("clocked:ready", "ask:plan*", "ask:when_ready", "piece:*", "bread:*"), bare=0.4,
         links={"by": 0.6, "for": 0.5, "at": 0.2, "before": 0.6, "until": -0.6},
     ),
     "ready_in": Slot(
-        {"time": 1.0}, cues=("clocked:ready", "ask:plan"), bare=-0.6, low=15, high=10000, links={"in": 1.8}
+        {"time": 1.0}, cues=("clocked:ready", "ask:plan*"), bare=-0.6, low=15, high=10000, links={"in": 1.8}
     ),
     "eaten": Slot({"moment": 0.2}, bare=-0.4, links={"for": 0.8}),
     "start": Slot(
         {"moment": 1.3}, cues=("clocked:start", "clocked:not_before", "look:begun", "step:mix"),
         links={"from": 1.0, "at": 0.1},
     ),
+    "bake_at": Slot({"moment": 1.6}, cues=("step:bake", "clocked:in_oven"), links={"by": 0.3, "at": 0.3}),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
     "fed": Slot({"moment": 1.0}, cues=("feeding:feed",), links={"at": 0.2}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
@@ -228,6 +234,7 @@ def build(bound: Bound) -> PlanRequest | None:
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bound.base("bake_min"),
         ready=_ready(bound),
+        bake_at=_moment(bound, "bake_at"),
         eaten=_moment(bound, "eaten"),
         start=_moment(bound, "start"),
         no_sooner=bound.first("start") is not None and bound.said("clocked:not_before"),
@@ -288,7 +295,7 @@ def build_return(bound: Bound) -> PlanChange | None:
     what_if = bound.said("ask:what_if") and any(one is not None for one in supposed)
     if what_if and request.start is None and bound.context.focus in _WARM_TOPICS:
         return None
-    hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan", "act:same"))
+    hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan*", "act:same"))
     moved = request.shift_min is not None or request.late_min is not None
     return _as_change(request) if what_if or hours or moved else None
 
@@ -301,7 +308,7 @@ def build_stands(bound: Bound) -> PlanStands | None:
     when = bound.said("ask:when")
     if steps and when:
         return PlanStands(steps[-1])
-    return PlanStands() if bound.said("ask:plan") and bound.said("act:show", "ask:what", "tail:*") else None
+    return PlanStands() if bound.said("ask:plan*") and bound.said("act:show", "ask:what", "tail:*") else None
 
 
 def _as_change(request: PlanRequest) -> PlanChange:
@@ -313,16 +320,16 @@ def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
         # With no dough in hand (the plan was refused) a change of the dough can only be meant for the plan.
         kept = replace(request, **_OF_THE_DOUGH) if bound.context.has_bake else request  # type: ignore[arg-type]
         return kept != PlanRequest()
-    of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan")
+    of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan*")
     if of_stage and (request.ready is None or not request.names_dough):
         return False
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
-    asked = bound.said("ask:plan", "ask:when_ready", "starts:now") or _when_done(bound)
+    asked = bound.said("ask:plan*", "ask:when_ready", "starts:now") or _when_done(bound)
     if request.names_dough:
-        return asked or request.ready is not None
+        return asked or request.ready is not None or request.bake_at is not None
     if not bound.context.has_bake:
-        return bound.said("ask:plan") or (asked and request.starter_pct is not None) or _clocked(request, bound)
+        return bound.said("ask:plan*") or (asked and request.starter_pct is not None) or _clocked(request, bound)
     return asked or _clocked(request, bound) or request.late_min is not None
 
 
@@ -333,7 +340,9 @@ def _when_done(bound: Bound) -> bool:
 
 
 def _clocked(request: PlanRequest, bound: Bound) -> bool:
-    return request.ready is not None and (bound.said("clocked:ready", "ask:plan") or bool(request.taken))
+    if request.bake_at is not None:
+        return bound.said("clocked:in_oven") or request.cold is not None
+    return request.ready is not None and (bound.said("clocked:ready", "ask:plan*") or bool(request.taken))
 
 
 def _doughs(bound: Bound) -> tuple[Hit, ...]:
@@ -377,12 +386,16 @@ def _ready(bound: Bound) -> Moment | None:
     A part of the day alone beside the fridge ("no fridge tonight") says when it goes cold, not when it is wanted.
     """
     ready, other = _moment(bound, "ready"), _moment(bound, "eaten")
+    if _not_up_before(bound) is not None:
+        return None
     leave = _moment(bound, "leave")
     if leave is not None and bound.first("till") is None and (ready is None or ready.minute is None):
         ready = leave if ready is None else joined(leave, ready)
+    if ready is not None and bound.said("ask:plan_up") and not ready.sure and ready.part is None:
+        ready = replace(ready, half="am")
     cold = bound.first("cold") is not None or bound.first("no_cold") is not None or bound.said("cold:*")
     if ready is not None and ready.minute is None and ready.part is not None and cold:
-        asked = bound.said("clocked:ready", "ask:plan", "ask:when_ready", "piece:*", "bread:*")
+        asked = bound.said("clocked:ready", "ask:plan*", "ask:when_ready", "piece:*", "bread:*")
         ready = ready if asked else None
     if ready is None:
         return _in(bound)
@@ -418,12 +431,18 @@ def _taken(bound: Bound) -> tuple[Taken, ...]:
         found.append(Taken("out", Window(leave, till.amount.moment)))
     elif till is not None and till.amount is not None:
         found.append(Taken(_why(till), till=till.amount.moment))
-    bed, up = _moment(bound, "bed"), _moment(bound, "up")
+    bed, up = _moment(bound, "bed"), _moment(bound, "up") or _not_up_before(bound)
     if bed is not None and up is not None:
         found.append(Taken("asleep", Window(bed, up)))
     elif up is not None:
         found.append(Taken("asleep", till=up))
     return tuple(found)
+
+
+def _not_up_before(bound: Bound) -> Moment | None:
+    """ "don't want to get up before 6:30": the hour is no hour of the bread."""
+    refused = any(p.negated and "up" in p.ids("clocked") for p in bound.phrases)
+    return _moment(bound, "ready") if refused and bound.links() & {"before", "until"} else None
 
 
 def _why(hit: Hit) -> str:
@@ -463,7 +482,7 @@ def _risen(bound: Bound) -> float | None:
 
 
 CUES = {
-    "ask:plan": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
+    "ask:plan*": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
     "clocked:not_before": 0.8, "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6,
     "clocked:leave": 0.4, "away:asleep": 1.0,
     "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
@@ -483,16 +502,16 @@ FRAMES = (
     Frame(
         PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
         needs=(
-            "ask:plan", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "bedtime:bed_now", "slot:shift",
-            "way:ahead", "away:asleep", "clocked:ready", "look:done",
+            "ask:plan*", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "slot:bake_at",
+            "bedtime:bed_now", "slot:shift", "way:ahead", "away:asleep", "clocked:ready", "look:done",
         ),
     ),
     # After a plan, "at 19?" or "pot takes 4" changes that plan rather than the dough or the kitchen's settings.
     Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6, settles=True),
     Frame(
-        PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan"),
+        PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan*"),
         cues={
-            "step:*": 1.6, "ask:plan": 2.0, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
+            "step:*": 1.6, "ask:plan*": 2.0, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
             "tail:*": 0.2, "act:make": 0.2, "cue:dough": 0.0, "piece:*": 0.0, "bread:*": 0.0, "cue:steps": 0.2,
             "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 0.0,
         },

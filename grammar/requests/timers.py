@@ -104,7 +104,7 @@ FRAMES = (
         },
         needs=("clock:timer", "clock:call", "clock:say"),
         rules_out=(
-            "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*", "ask:plan",
+            "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*", "ask:plan*",
         ),
         help_topic="timer",
         settles=True,
