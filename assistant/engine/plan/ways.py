@@ -101,8 +101,9 @@ def _air(
         return None
     tasks = (Task("bulk", 0, at, air_c, rise_pct=mark), *(task.later(at) for task in block.tasks))
     if risen > max(mark * _GONE_TOO_FAR, mark + _TOO_FAR_POINTS):
-        hours = near(up)
-        risk = f"it is up after {hours // 60} h {hours % 60:02d} min and goes too far before the morning"
+        hours, minutes = divmod(near(up), 60)
+        after = f"{hours} h {minutes:02d} min" if hours else f"{minutes} min"
+        risk = f"it is up after {after} and goes too far before the morning"
     elif risen > mark * 1.25:
         risk = "it goes a little past its mark: shape it first thing"
     elif risen < mark:
