@@ -148,6 +148,8 @@ def _options(
             base -= 1.0
         if slot.bare is not None:
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
+            if slot.strict and fit < 0:
+                continue
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *beyond) if slot.across else words:
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
@@ -193,8 +195,8 @@ _LARGE, _SMALL = 40.0, 4.0
 def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
     """Whether a bare figure follows a large or small one, a comma or nothing between: the 2, the 20 of "57, 2, 20"."""
     after = phrases[place + 1] if place + 1 < len(phrases) else None
-    other = after is not None and after.kind == "amount" and after.dim not in ("num", "pct")
-    if other or (after is not None and after.kind in ("label", "junk")):
+    other = after is not None and after.kind == "amount" and after.dim not in ("num", "pct", "mass")
+    if (other and phrases[place].dim == "num") or (after is not None and after.kind in ("label", "junk")):
         return ()  # "64 %, 2 tins", "70 %, 3 9x5 inch tins"
     n = place - 1
     if n > 0 and phrases[n].kind == "sep" and phrases[n].text.strip() in (",", "/", "-"):

@@ -215,6 +215,8 @@ def _whole(words: Sequence[str]) -> tuple[float, int] | None:
         return 1, 0
     if first == "couple":
         return 2, 2 if list(words[1:2]) == ["of"] else 1
+    if first == "hundred":
+        return _hundreds(1, words, 0)
     if first in ONES:
         value, used = float(ONES[first]), 1
     elif first in TENS:

@@ -129,6 +129,8 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     """The dough in hand made so many times as large, or by so many pieces more or fewer."""
     if line is not None and line.poured_g and room.bake is not None:
         return poured_into(request, line.poured_g, solved(request, room))
+    if line is not None and line.more_pct and room.bake is not None:
+        return by_points(request, line.more_pct, solved(request, room))
     scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
     more = request.more_pieces if request.more_pieces is not None else (line.more_pieces if line is not None else None)
     flour_g = line.more_flour_g if line is not None else None
@@ -157,6 +159,27 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     if pieces + (more or 0) <= 0:
         raise Refused(f"{figure(-(more or 0))} fewer than {figure(pieces)} pieces leaves none", "a smaller number")
     return replace(plain, pieces=pieces + (more or 0))
+
+
+def by_points(said: FormulaRequest, more_pct: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:
+    """The dough with a share so many points larger or smaller than it is. Raises Refused below nothing."""
+    for name, points in more_pct:
+        shares = {"hydration": now.hydration_pct, "salt": now.salt_pct, "starter": now.starter_pct or 0.0}
+        was = shares.get(name, 100 * _grams_in(now, name) / now.flour_g)
+        share = was + points
+        if share < 0:
+            why = f"there are only {figure(was)} % of {name.replace('_', ' ')} in it"
+            raise Refused(why, f"at most {figure(was)} points less")
+        if name == "hydration":
+            said = replace(said, hydration_pct=share, water_g=None)
+        elif name == "salt":
+            said = replace(said, salt_pct=share, salt_g=None)
+        elif name == "starter":
+            said = replace(said, starter_pct=share, prefermented_pct=None, starter_g=None)
+        else:
+            rest = tuple(part for part in said.parts if part.item[0] != name)
+            said = replace(said, parts=(*rest, Part((name,), pct=share)) if share else rest)
+    return replace(said, more_pct=())
 
 
 def poured_into(said: FormulaRequest, poured_g: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:

@@ -189,6 +189,10 @@ class _Sizing:
             return self.lines.water.at(flour_g) / flour_g
         if said.from_masses:
             raise Refused("there is no flour in that list, and percentages are of the flour", "the weight of the flour")
+        if dough_g is not None:
+            flour = (ALL_FLOUR + self.lines.dry + self.lines.water).flour_for(dough_g)
+            if flour is not None and flour > 0:
+                return self.lines.water.at(flour) / flour
         return self.lines.water.share
 
     def limits(self, hydration: float) -> list[Said]:

@@ -14,7 +14,7 @@ from grammar.recipe.amounts import Amount, Aside, amount_at
 from grammar.recipe.names import Naming, naming
 from grammar.recipe.plain import PlainLine, plain_line
 from grammar.recipe.tokens import Piece, pieces
-from grammar.recipe.words import RecipeWords
+from grammar.recipe.words import RecipeWords, folded_words
 
 MOST_AMOUNTS = 24
 """Amounts in one line beyond which it is no list of ingredients."""
@@ -299,11 +299,20 @@ def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
         later = placed[number + 1].amount.start if number + 1 < len(placed) else len(text)
         own = naming(text[one.amount.end : later], "", known)
         so_far = naming(_between_amounts(text, placed, cuts[-1], first), "", known)
-        if own.item is not None and so_far.item is not None and own.item != so_far.item:
+        other = own.item is not None and own.item != so_far.item
+        strange = own.item is None and joint.text in (",", ";") and _is_strange(own.said, one, known)
+        if so_far.item is not None and (other or strange):
             cuts.append(joint.end)
     cuts.append(len(text) + 1)
     parts = [text[a:b].strip(" ,;|•") for a, b in pairwise(cuts)]
     return tuple(re.sub(r"\s*(?:,|;|\+|&|\band|\bplus)\s*$", "", part) for part in parts if part) or (text,)
+
+
+def _is_strange(said: str, placed: _Placed, known: RecipeWords) -> bool:
+    """Whether a measured amount is of something whose name is not known: "2 tsp salt, 1 tbsp frobnitz"."""
+    words = [word for word in folded_words(said) if word.isalpha()]
+    named = [word for word in words if word not in known.states]
+    return bool(named) and words[0] in named and not placed.amount.bare and not placed.amount.about
 
 
 def _between_amounts(text: str, placed: tuple[_Placed, ...], start: int, end: int) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Slot, fits
 from grammar.phrases import Phrase
 from grammar.requests.recipe import RecipeRequest
 
@@ -170,7 +170,7 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         if hit.slot in ("amounts", "counts") and hit.label is not None and hit.label.ids("ingredient")
     }
     if len(things) > 1 and bound.of("amounts") and not (bound.context.has_bake and _ADDS.match(bound.text)):
-        return RecipeRequest(bound.text)  # several things measured are a list, not a sum
+        return RecipeRequest(_list_alone(bound))  # several things measured are a list, not a sum
     named = [hit for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
     beside = [hit for hit in named if hit.amount is not None]
     labels = [hit.label for hit in beside or named if hit.label is not None]
@@ -222,6 +222,15 @@ def _of_dough(request: ConversionRequest, bound: Bound) -> bool:
     if measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
         return False
     return bool(request.item) or bound.context.focus in ("formula", "recipe")
+
+
+def _list_alone(bound: Bound) -> str:
+    """The line without the words that only say what is wanted of the list: "percentages please"."""
+    text = bound.text
+    for phrase in reversed(bound.phrases):
+        if fits(phrase, ("cue:percentages", "ask:convert")):
+            text = text[: phrase.tokens[0].start] + text[phrase.tokens[-1].end :]
+    return text.strip(" ,;:?-") or bound.text
 
 
 def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str | None:

@@ -30,6 +30,7 @@ class Part:
     late: bool = False
     soaked: bool = False
     flour: bool = False  # a share of the flour blend
+    alone: bool = False  # said to be all there is: "bread flour only"
     measure: tuple[float, str] | None = (
         None  # amount and unit as said, where it was no mass: (2.0, "tsp"), (3.0, "each")
     )
@@ -88,6 +89,7 @@ class FormulaRequest:
     scale: float | None = None
     more_pieces: float | None = None  # "3 fewer" is -3
     more_flour_g: float | None = None  # "with 500 g less flour" is -500
+    more_pct: tuple[tuple[str, float], ...] = ()  # "2 points less salt": ("salt", -2.0)
     poured_g: tuple[
         tuple[str, float], ...
     ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
@@ -123,7 +125,7 @@ class FormulaRequest:
         if self.anew or self.from_masses:
             return True
         changed = (self.scale, self.more_pieces, self.more_flour_g)
-        if any(x is not None for x in changed) or self.poured_g or self.size_lead or self.adds:
+        if any(x is not None for x in changed) or self.poured_g or self.more_pct or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
 
@@ -197,15 +199,18 @@ SLOTS = {
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     # "57, 2, 20": hydration, salt and starter in their usual order; elsewhere these two take nothing
     "then_salt_pct": Slot(
-        {"num": 1.0, "pct": 1.0}, bare=0.3, low=0.5, high=4, weight=-7.0, links={"after_large": 7.4}
+        {"num": 1.0, "pct": 1.0}, bare=0.3, low=0.5, high=4, strict=True, weight=-7.0, links={"after_large": 7.4}
     ),
     "then_starter_pct": Slot(
-        {"num": 1.0, "pct": 1.0}, bare=0.3, low=5, high=60, weight=-7.0, links={"after_small": 7.2}
+        {"num": 1.0, "pct": 1.0}, bare=0.3, low=5, high=60, strict=True, weight=-7.0, links={"after_small": 7.2}
     ),
     "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
     "asked_pct": Slot(
-        {"pct": 1.2}, bare=0.5, low=0.05, high=39, where=("ask:how_much",), links={"at": 0.8}
+        {"pct": 1.2}, bare=0.5, low=0.05, high=39, strict=True, where=("ask:how_much",), links={"at": 0.8}
     ),  # "how much salt for 2 kg flour at 2 %"
+    "starter_share_pct": Slot(
+        {"pct": 1.0}, bare=0.2, low=3, high=39, strict=True, where=STARTER, weight=-1.0
+    ),  # "150 g starter, 20 %, 66 %"
     "starter_of_pct": Slot(
         {"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4
     ),
@@ -243,6 +248,10 @@ SLOTS = {
         many=True,
         links={"at": -1.4},  # "wholemeal at 72 %" is a hydration
     ),
+    "points": Slot(
+        {"pct": 1.6}, cues=("cue:points", "cue:wetter", "cue:greater", "cue:fewer", "act:more"), low=0.05, high=20
+    ),
+    "bare_points": Slot({"num": 1.4}, cues=("cue:points", "cue:wetter"), low=0.1, high=20),
     "part_volume": Slot(
         {"volume": 1.0},
         cues=("ingredient:*", "cue:water", "cue:flour"),
@@ -261,7 +270,7 @@ SLOTS = {
         low=0.3,
         high=60000,
         many=True,
-        links={"use_up": 1.0},
+        links={"use_up": 1.0, "at": -2.0},
     ),
     "preferment_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("preferment:*",), low=2, high=100, many=True),
     "preferment_g": Slot({"mass": 1.0}, cues=("preferment:*",), low=10, high=20000, many=True),
@@ -300,6 +309,7 @@ def _clash(bound: Bound) -> tuple[str, ...]:
         ("hydration_pct", "hydration_again_pct", "hydration"),
         ("hydration_pct", "dough_pct", "hydration"),
         ("salt_pct", "salt_again_pct", "salt"),
+        ("starter_pct", "starter_share_pct", "starter"),
     ):
         one, two = bound.base(first), bound.base(again)
         if one is not None and two is not None and one != two:
@@ -402,6 +412,16 @@ def _for_heads(bound: Bound) -> bool:
         return False
     n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
     return bool(n) and "for" in bound.phrases[n - 1].ids("link") and not any(p.ids("piece") for p in bound.phrases)
+
+
+def _each_of_them(bound: Bound) -> bool:
+    """Whether the pieces were counted for one head: "2 rolls each", "two a head"."""
+    hit = bound.first("pieces")
+    if hit is None or hit.amount is None:
+        return False
+    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
+    behind = [phrase for phrase in bound.phrases[n + 1 : n + 3] if phrase is not hit.label]
+    return bool(behind) and bool(set(behind[0].ids("link")) & {"each", "per"})
 
 
 def _most(hit: Hit | None) -> float | None:
@@ -551,7 +571,7 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
         generic = "flour" in hit.label.ids("cue")
         if generic:
             continue
-        parts.append(Part(ids, rest=True, flour=True))
+        parts.append(Part(ids, rest=True, flour=True, alone=bound.said("cue:all_of_it", "cue:limit", "cue:all_the")))
     for hit in bound.of("item"):
         if hit.label is None or _asked_for(hit.label, asked):
             continue
@@ -744,6 +764,31 @@ def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
+def _points(bound: Bound) -> tuple[str, float] | None:
+    """ "2 % more water", "3 points wetter": of what in the dough in hand ("hydration", an item), and how many points."""
+    hit = bound.first("points") or bound.first("bare_points")
+    if hit is None or hit.amount is None or not bound.context.has_bake:
+        return None
+    if hit.amount.dim != "pct" and not bound.said("cue:points"):
+        return None
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    wetter = next((phrase for phrase in bound.phrases if fits(phrase, ("cue:wetter",))), None)
+    less = bound.said("cue:fewer") or (wetter is not None and wetter.text.split()[-1].startswith(("dri", "stiff")))
+    if len(amounts) > 1 or not (wetter is not None or bound.said("cue:fewer", "cue:greater", "act:more")):
+        return None
+    value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
+    for phrase in bound.phrases:
+        if fits(phrase, SALT):
+            return "salt", value
+        if fits(phrase, STARTER):
+            return "starter", value
+        if fits(phrase, ("ingredient:water", "cue:water", "cue:hydration", "cue:wetter")):
+            return "hydration", value
+        if phrase.ids("ingredient"):
+            return phrase.ids("ingredient")[0], value
+    return None
+
+
 def _exchanged(bound: Bound) -> bool:
     """ "honey in place of 60 g sugar": one weighed thing for another is an exchange, not a dough."""
     instead = bound.links() & {"instead_of", "in_place_of", "rather_than"}
@@ -755,6 +800,9 @@ def _exchanged(bound: Bound) -> bool:
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     bound = ferments_settled(bound)
+    points = _points(bound)
+    if points is not None:
+        return FormulaRequest(more_pct=(points,), size_lead=True)
     open_end = _more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
@@ -782,6 +830,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("flour", own.pop("flour_g")))
+    portions = bound.base("portions")
+    if portions is not None and pieces is not None and _each_of_them(bound):
+        pieces, portions = pieces * portions, None  # "12 rowers, 2 rolls each"
     scale = bound.base("scale")
     part = bound.first("scale_by_part")
     if scale is None and part is not None and bound.context.has_bake:  # "a third more", "a quarter less"
@@ -864,12 +915,16 @@ def build(bound: Bound) -> FormulaRequest | None:
         tin_shape=_shape(bound) if sizes is not None else None,
         tin_ml=bound.base("tin_ml"),
         tins=bound.base("tins"),
-        portions=bound.base("portions"),
+        portions=portions,
         hydration_pct=hydration,
         salt_pct=_unless_mass(bound.first("salt_pct") or bound.first("then_salt_pct"), plain),
         salt=_salt_named(bound),
         starter_pct=_unless_mass(
-            bound.first("starter_pct") or bound.first("starter_of_pct") or bound.first("then_starter_pct"), plain
+            bound.first("starter_pct")
+            or bound.first("starter_of_pct")
+            or bound.first("then_starter_pct")
+            or bound.first("starter_share_pct"),
+            plain,
         ),
         prefermented_pct=bound.base("prefermented_pct"),
         starter_hydration_pct=starter_h,
@@ -1017,7 +1072,7 @@ FRAME = Frame(
         "ask:what": 0.1,
         "ask:can_i": 0.1,
         "ask:how_to": 0.1,
-        "ask:plan": 0.1,
+        "ask:plan*": 0.1,
         "ask:what_if": 0.2,
         "cue:baked_mark": 0.1,
         "cue:all_the": 0.1,
@@ -1029,6 +1084,9 @@ FRAME = Frame(
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
         "clock:set": 0.0,
+        "act:back": 0.6,
+        "cue:points": 0.4,
+        "cue:all_of_it": 0.0,
     },
     rules_out=("cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help"),
     help_topic="dough",

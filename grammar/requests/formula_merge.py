@@ -21,7 +21,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
             continue
         changes[one.name] = value
     by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last")
-    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "poured_g"):
+    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "more_pct", "poured_g"):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
@@ -43,7 +43,7 @@ _FIGURES = {
     "prefermented_pct": (1, 60), "starter_hydration_pct": (40, 200),
 }  # fmt: skip
 """What one bare figure may correct, and how much each may plausibly be: pieces, g, %."""
-_ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "ask:what_if")
+_ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "act:back", "ask:what_if")
 _HYDRATION = (50.0, 85.0)
 """A bare figure between these is hydration where a dough is changed by it: "make it 68"."""
 _AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
@@ -70,7 +70,7 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
     if again is not None or "for" in bound.links():
         return again or line
     if _HYDRATION[0] <= value <= _HYDRATION[1]:
-        return replace(blank, hydration_pct=value) if corrects else line
+        return replace(blank, hydration_pct=value)
     many = earlier.pieces is not None and _AS_MANY[0] <= value / earlier.pieces <= _AS_MANY[1]
     heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
     if many and heavy:
@@ -163,6 +163,8 @@ def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> Formu
 def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
     """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
     said = {part.item[0]: part for part in new.parts}
+    if len(new.parts) == 1 and new.parts[0].flour and new.parts[0].rest and new.parts[0].alone:
+        return (*(part for part in earlier.parts if not part.flour), new.parts[0])  # "all white", "bread flour only"
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]

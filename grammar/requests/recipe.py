@@ -24,6 +24,15 @@ _LISTED = re.compile(
 )
 
 
+_WANTED = re.compile(
+    r"^(?:(?:what are (?:my|the)|give me the|work out (?:my|the)) )?(?:bakers?'?s? )?percentages?\s*(?:for|of|:)\s*"
+    r"|[\s,;-]+(?:(?:as|in) )?(?:bakers?'?s? )?(?:percentages?|percent)(?:\s+please)?\s*$"
+    r"|[\s,;]+please\s*$",
+    re.I,
+)
+"""Words before or behind a list that only say what is wanted of it."""
+
+
 @dataclass(frozen=True, slots=True)
 class RecipeRequest:
     """3 cups flour, 1 1/4 cups water, 2 tsp salt and 1/4 cup honey
@@ -48,6 +57,7 @@ def whole_recipe(text: str) -> RecipeRequest | None:
         listed = _LISTED.findall(stripped[:2000])
         separate = stripped.count(",") + stripped.count(";") + len(re.findall(r"\band\b", stripped))
         asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
+        stripped = _WANTED.sub("", stripped)
         return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
     return RecipeRequest(stripped)
 
