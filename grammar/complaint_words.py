@@ -105,7 +105,8 @@ def _index(lexicon: Lexicon) -> _Index:
         alike = alike_words(lexicon)
         exact: dict[str, tuple[Term, ...]] = dict(lexicon.complaints)
         for phrase, terms in lexicon.complaints.items():
-            exact.setdefault(" ".join(alike.get(word, word) for word in phrase.split(" ")), terms)
+            if " " in phrase:
+                exact.setdefault(" ".join(alike.get(word, word) for word in phrase.split(" ")), terms)
         loose: dict[str, tuple[Term, ...]] = {}
         for phrase, terms in exact.items():
             bare = " ".join(word for word in phrase.split(" ") if word not in _EMPTY)

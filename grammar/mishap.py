@@ -46,6 +46,12 @@ def things_in(bound: Bound) -> list[int]:
     return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
 
 
+def never_meant(bound: Bound, things: list[int]) -> bool:
+    """Salt and sugar one for the other, told and not asked: nobody exchanges them on purpose."""
+    kinds = {item.split("_")[0] for i in things for item in ids_of(bound.phrases[i])[:1]}
+    return kinds == {"salt", "sugar"} and not bound.asks() and not bound.said("ask:can_i", "ask:what_if", "act:swap")
+
+
 def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, float]]]:
     """The item gone wrong with its figures, and what else is said to be in the bowl."""
     told = Told()

@@ -101,9 +101,19 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         assumed=case.assumed,
         cautions=cautions,
         sources=_sources(suspects, case, danger, t),
-        focus=request,
+        unread=_unplaced(request, room),
+        focus=replace(request, bare=()),
         asked=(question.id,) if question is not None else (),
     )
+
+
+def _unplaced(request: DiagnosisRequest, room: Room) -> tuple[str, ...]:
+    """Amounts that answer nothing that was asked, as near to what was typed as can be told."""
+    told = []
+    for dim, value in request.bare:
+        shown = {"time": hours_said(value), "temperature": degrees_said(value)}.get(dim, f"{value:g}")
+        told.append(f"{value:g}" if f"{value:g}" in room.text else shown)
+    return tuple(told)
 
 
 def _page(

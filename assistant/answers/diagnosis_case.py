@@ -50,6 +50,13 @@ _ASKED_FIGURES: Mapping[str, tuple[tuple[str, str, float], ...]] = {
     "jar_water_question": (("pct", "jar_water_pct", 1), ("num", "jar_water_pct", 1)),
 }
 """What a bare amount means when a question is open."""
+_LIKELY: Mapping[str, tuple[float, float]] = {
+    "oven_c": (110, 550), "oven_real_c": (110, 550), "core_c": (55, 108), "bulk_c": (0, 50), "proof_c": (0, 60),
+    "dough_c": (2, 50), "fridge_c": (-5, 14), "jar_c": (0, 60), "bake_min": (1, 150), "protein_pct": (5, 40),
+    "boil_s": (1, 900), "steam_min": (0, 120), "score_deg": (0, 90), "mix_min": (0.2, 90), "preheat_min": (0, 180),
+    "salt_pct": (0, 12), "water_c": (0, 100), "loss_pct": (1, 45), "starter_pct": (0.1, 200),
+}  # fmt: skip
+"""What a figure can be: a bare amount that cannot be the one asked for is looked at afresh."""
 _RYE = frozenset({"high_rye", "rye_wheat"})
 _NOT_BREAD_PIECES = frozenset({"base", "cake", "piece"})
 
@@ -78,14 +85,21 @@ def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisReques
     first_rise = {"stage_h": "bulk_h", "stage_c": "bulk_c"}  # hours that nobody said the stage of
     figures = {first_rise.get(name, name): value for name, value in request.figures}
     findings = list(request.findings)
+    left: list[tuple[str, float]] = []
     for dim, value in request.bare:
         wanted = _ASKED_FIGURES.get(question.id, ()) if question is not None else ()
         name, factor = next(
-            ((figure, factor) for one, figure, factor in wanted if one == dim and figure not in figures),
-            (_unasked(dim, value, request.subject), 1.0),
+            (
+                (figure, factor)
+                for one, figure, factor in wanted
+                if one == dim and figure not in figures and _likely(figure, value * factor)
+            ),
+            (_unasked(dim, value, request), 1.0),
         )
         if name is not None and name not in figures:
             figures[name] = value * factor
+        elif question is not None:
+            left.append((dim, value))
     if question is None:
         return replace(request, figures=tuple(figures.items()), bare=())
     meant = {True: question.yes, False: question.no, None: None}[request.said_yes]
@@ -93,7 +107,12 @@ def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisReques
     if meant is not None and not settles:
         findings.append(meant)
     return replace(
-        request, figures=tuple(figures.items()), findings=tuple(findings), bare=(), answering=None, said_yes=None
+        request,
+        figures=tuple(figures.items()),
+        findings=tuple(findings),
+        bare=tuple(left),
+        answering=None,
+        said_yes=None,
     )
 
 
@@ -120,10 +139,21 @@ def case_of(request: DiagnosisRequest, room: Room) -> Case:
     return Case(evidence, known, tuple(bench), bread, _danger(request, evidence, t), assumed)
 
 
-def _unasked(dim: str, value: float, subject: str | None) -> str | None:
+def _likely(figure: str, value: float) -> bool:
+    low, high = _LIKELY.get(figure, (float("-inf"), float("inf")))
+    return low <= value <= high
+
+
+_OF_THE_MIDDLE = frozenset({"gummy", "collapsed", "dry"})
+"""Faults of which a bare number between 80 and 108 can only be the degrees in the middle."""
+
+
+def _unasked(dim: str, value: float, request: DiagnosisRequest) -> str | None:
     """What degrees can only mean where nobody said of what: the jar's, the oven's, the middle's, the first rise's."""
-    if subject == "starter" and dim in ("temperature", "num") and 4 <= value <= 45:
+    if request.subject == "starter" and dim in ("temperature", "num") and 4 <= value <= 45:
         return "jar_c"
+    if dim == "num" and 80 <= value <= 108 and _OF_THE_MIDDLE & set(request.symptoms):
+        return "core_c"
     if dim != "temperature":
         return None
     return "oven_c" if value >= 110 else "core_c" if value >= 60 else "bulk_c"

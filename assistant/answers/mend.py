@@ -82,6 +82,8 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
         ]
         starter_g = sum(g for name, g in inside if name.startswith("starter"))
         flour_g = sum(g for _, g in said_flour)
+        if item is None and request.meant_pct is not None:
+            rows_.append(Portion("water", flour_g * request.meant_pct / 100))  # "too dry, 1 kg flour, 60 %"
         meant = _grams(request, request.meant_g, item, room)
         if meant is None and request.meant_pct is not None:
             meant = flour_g * request.meant_pct / 100
@@ -91,6 +93,11 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
             starter_g += meant
         made = Bowl((), starter_g=starter_g).with_added(rows_)
         guessed: list[str] = []
+        if request.mistake == "wrong" and made.g("water") <= 0:
+            there = {row.item for row in rows_}
+            rest = [Portion(row.item, row.g * flour_g / 1000) for row in USUAL[1:] if row.item not in there]
+            made = made.with_added(rest)
+            guessed.append("65 % hydration, 2 % salt")
         if meant is None and item is not None and made.g(item) <= 0:
             made, words = _usual_row(made, item, flour_g, room)
             guessed += words
@@ -100,6 +107,17 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
     usual = Bowl(USUAL, starter_g=USUAL_STARTER_G if "starter" in str(request.item) else 0.0)
     item = _item_or_none(request, None, room)
     words = ["per 1000 g of flour at 65 % hydration, 2 % salt: no dough in hand"]
+    meant_pct = request.meant_g if request.item[:1] == ("hydration",) else request.meant_pct
+    if meant_pct is not None and item is None:
+        usual = usual.with_added((Portion("water", 10 * meant_pct - 650.0),))
+        words = [f"per 1000 g of flour at {figure(meant_pct)} % hydration, 2 % salt: no dough in hand"]
+    if request.dough_g is not None and item is None and request.mistake != "forgot":
+        # the dough weighed is the one that came out, with what is too much in it
+        there_g = usual.dough_g
+        if request.item[:1] == ("hydration",) and request.poured_g is not None and meant_pct is not None:
+            there_g += 10 * (request.poured_g - meant_pct)
+        words[0] = words[0].removeprefix("per 1000 g of flour at ").removesuffix(": no dough in hand")
+        return _times(usual, request.dough_g / there_g), (f"{words[0]}: no dough in hand",), True
     if item is not None and usual.g(item) <= 0:
         usual, more = _usual_row(usual, item, 1000.0, room)
         words += more
@@ -118,6 +136,11 @@ def _as_weighed(bowl: Bowl, request: MendRequest, room: Room) -> Bowl:
     factor = request.dough_g / there_g if there_g > 0 else 1.0
     if abs(factor - 1) <= SAME:
         return bowl
+    return _times(bowl, factor)
+
+
+def _times(bowl: Bowl, factor: float) -> Bowl:
+    """The same dough, so many times as large."""
     portions = tuple(Portion(one.item, one.g * factor) for one in bowl.portions)
     return replace(bowl, portions=portions, starter_g=bowl.starter_g * factor, pieces=None)
 

@@ -86,10 +86,10 @@ def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], know
     meant = next((item for item in request.item if plan.g(item) > 0), None)
     if used is None or meant is None:
         raise Unclear("What went in, and what was meant?", ("used active dry yeast instead of instant by mistake",))
-    g = plan.g(meant)
+    g = request.poured_g if request.poured_g is not None else plan.g(meant)
     swapped = swaps_for(meant, g, shelf(room), bowl=plan, into=used)
     if not swapped.choices:
-        mend = mistaken(plan, meant, used, request.stage or "mixing", room.kb.all(Lapse), foods)
+        mend = mistaken(plan, meant, used, request.stage or "mixing", room.kb.all(Lapse), foods, g)
         said = f"{weight(g)} {name_of(used, room)} in place of {name_of(meant, room)}"
         return mended(request, plan, mend, said, assumed, known, room)
     choice = swapped.choices[0]

@@ -23,6 +23,9 @@ HOPELESS_ABOVE = 4.0
 """A dough that would have to grow beyond this is not mended but begun again from a part of it."""
 FEEL_STEP = 0.02
 """What is offered when a dough only feels wet or dry: 2 % of the flour, in two goes."""
+BORNE = frozenset({"sugar"})
+SUGAR_BORNE = 0.08
+"""Sugar up to this share of the flour hardly slows yeast (osmosis is felt over 5 %, clear over 10 %): it may stay."""
 OUNCE_G = 28.349523125
 
 
@@ -93,18 +96,39 @@ def forgotten(plan: Bowl, item: str, stage: str, lapses: Mapping[str, Lapse], fo
     return _mended(plan, have, (Portion(_row(item), missing_g),), lapse)
 
 
-def mistaken(plan: Bowl, meant: str, used: str, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:
-    """`used` went in at the weight of `meant` (salt for sugar): the dough that holds it, or the part to keep.
+def mistaken(
+    plan: Bowl,
+    meant: str,
+    used: str,
+    stage: str,
+    lapses: Mapping[str, Lapse],
+    foods: Foods,
+    poured_g: float | None = None,
+) -> Mend:
+    """`used` went in for `meant` (salt for sugar): the dough that holds it, or the part to keep.
 
-    Refused where none of `used` belongs in the dough: then nothing can be grown round it.
+    poured_g: how much of it, at the weight of what was meant where that was not said. Refused where it does not belong
+    in the dough and is too much to be borne: then nothing can be grown round it.
     """
-    g = plan.g(meant)
-    if plan.g(used) <= 0:
+    g = plan.g(meant) if poured_g is None else poured_g
+    have = plan.with_added((Portion(_row(meant), -plan.g(meant)), Portion(_row(used), g)))
+    if plan.g(used) > 0:
+        return _grown(plan, have, lapse_for(lapses, "over", used, stage, foods), foods, starter_too=True)
+    flour_g = plan.holds(foods).flour_g
+    if used not in foods or foods[used].group not in BORNE or g > SUGAR_BORNE * flour_g:
         raise Refused(
             f"{_name(used, foods).capitalize()} does not belong in this dough and does not come out.", "Begin it again."
         )
-    have = plan.with_added((Portion(_row(meant), -g), Portion(_row(used), g)))
-    return _grown(plan, have, lapse_for(lapses, "over", used, stage, foods), foods, starter_too=True)
+    lapse = lapse_for(lapses, "forgotten", meant, stage, foods)
+    add = (Portion(_row(meant), plan.g(meant)),) if lapse.add else ()
+    share = 100 * g / flour_g
+    borne = f"{_name(used, foods)[:1].upper()}{_name(used, foods)[1:]} at {share:.1f} % of the flour stays in and does "
+    borne += "no harm: a little browner and sweeter."
+    if not add:
+        made = _as_it_is(plan, have, lapse)
+        return replace(made, advice=f"{borne} {made.advice}")
+    made = _mended(plan, have, add, lapse)
+    return replace(made, advice=f"{borne} {made.advice}")
 
 
 def by_feel(plan: Bowl, wet: bool, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:

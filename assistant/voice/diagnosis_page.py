@@ -122,14 +122,15 @@ def reasons_page(blamed: Sequence[Blamed], question: str | None) -> Page:
 def remedy_page(blamed: Sequence[Blamed], question: str | None) -> Page:
     """What to do now and next time."""
     first = blamed[0]
-    blocks: list[Block] = [Line(f"Now: {first.now}", role="head"), Line(f"Next time: {first.next_time}")]
-    blocks.append(Line(f"That is for {first.name} ({_pct(first.share)})."))
+    lines = [Line(f"Now: {first.now}", role="head"), Line(f"That is for {first.name} ({_pct(first.share)}).")]
     if first.share < 0.6 and len(blamed) > 1:
         second = blamed[1]
-        blocks.append(Line(f"If it is {second.name} ({_pct(second.share)}): {second.now}"))
+        lines.append(Line(f"If it is {second.name} ({_pct(second.share)}): {second.now}"))
+    kept = len(lines)
+    lines.append(Line(f"Next time: {first.next_time}"))
     if question is not None:
-        blocks.append(Line(question, role="ask"))
-    return Page(tuple(blocks))
+        lines.append(Line(question, role="ask"))
+    return _fitted(lines, keep=(*range(kept), kept + 1))
 
 
 def evidence_page(blamed: Sequence[Blamed], question: str | None) -> Page:

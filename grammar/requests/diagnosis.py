@@ -7,8 +7,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from grammar.complaint import Heard, hear, painted
-from grammar.complaint_figures import Figures, figures
-from grammar.complaint_words import CueAt, Word, cues_of, word_set
+from grammar.complaint_figures import Figures, figures, placed
+from grammar.complaint_words import FILL, CueAt, Word, cues_of, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
@@ -21,6 +21,9 @@ _ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
 _OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 _LEFT_MASS = -3.0
 """Weights nobody can place belong to a dough to weigh out, not to a complaint."""
+_BY_FEEL = frozenset({"slack", "sticky", "stiff", "dry"})
+_WEIGHED = 5.0
+"""A dough too wet or dry, with its weight, is to be put right: "dough too wet, 1.8 kg"."""
 _WISHED = 12.0
 _WISH = re.compile(
     r"\bhow (?:do|can|should|to) ?(?:i|you|we)? ?(?:get|make|achieve) (?!rid|it stop)"
@@ -54,6 +57,8 @@ _HINTS = frozenset(
         "mold",
         "fallen",
         "collapsed",
+        "doubled",
+        "tripled",
     ]
 )
 """Words of the trade that may be a complaint too."""
@@ -160,17 +165,24 @@ def _complaint(line: Line) -> Own | None:
     words_known = line.lexicon
     heard = hear(line.text, words_known, line.tokens)
     going_on = line.context.focus == "diagnosis"
-    if not (heard.symptoms or heard.dangers or going_on):
+    told_of_growth = any(words_known.about.get(one) == "growth" for one in heard.findings)
+    if not (heard.symptoms or heard.dangers or going_on or told_of_growth):
+        return None
+    if not (going_on or heard.dangers) and _within_a_topic(heard, line.phrases):
         return None
     cues = cues_of(heard.words, words_known)
     of_starter = _of_starter(heard, words_known.trade_of)
     spoken_for = frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1))
     of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
     found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
-    found = _by_fault(found, heard)
+    heard, found = _doubled_soon(heard, _by_fault(found, heard), line.phrases, cues, of_starter)
+    if not (heard.symptoms or heard.dangers or going_on):
+        return None
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
     short = _short_answer(heard.words, words_known.answers.get(answering or "", {})) if not heard.findings else None
+    if answering and not (heard.findings or heard.symptoms or found.found or found.bare or short):
+        short = _answer_to_another(heard.words, words_known.answers)
     request = DiagnosisRequest(
         symptoms=heard.symptoms if short is None else (),
         absent=heard.absent,
@@ -196,6 +208,15 @@ def _complaint(line: Line) -> Own | None:
     return Own(request, score, _unread(heard, found, cues, line, answering is not None))
 
 
+def _within_a_topic(heard: Heard, phrases: Sequence[Phrase]) -> bool:
+    """Whether the half words heard are but part of something one may ask about ("the power went off")."""
+    spans = [(p.tokens[0].start, p.tokens[-1].end) for p in phrases if p.ids("topic")]
+    telling = [m for m in heard.mentions if m.terms]
+    places = [(heard.words[m.first].start, heard.words[m.last].end) for m in telling]
+    plain = any(m.ids("symptom") for m in telling)
+    return bool(telling) and not plain and all(any(a <= x and y <= b for a, b in spans) for x, y in places)
+
+
 _BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
     # (symptom, what the amount measures): (figure, factor to its unit, least and most it can be)
     ("hole_closed", "length"): ("hole_cm", 1, 0, 15),
@@ -204,6 +225,31 @@ _BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
     ("gummy", "num"): ("core_c", 1, 70, 105),
     ("collapsed", "temperature"): ("core_c", 1, 60, 105),
 }
+
+
+_SOON_MIN = 75.0
+"""A dough doubled within this is running away, whatever raises it."""
+
+
+def _doubled_soon(
+    heard: Heard, found: Figures, phrases: Sequence[Phrase], cues: Sequence[CueAt], of_starter: bool
+) -> tuple[Heard, Figures]:
+    """A dough that "doubled in 40 minutes" rises too fast; those minutes are then no first rise cut short."""
+    if of_starter:
+        return heard, found
+    for amount in placed(heard.words, phrases):
+        if amount.dim != "time" or amount.middle > _SOON_MIN:
+            continue
+        near = [c for c in cues if c[2:] == ("figure", "doubles") and 0 < amount.first - c[1] <= 3]
+        if not near or heard.words[near[-1][0]].text not in ("doubled", "peaked", "tripled"):
+            continue
+        hours = ("bulk_h", "stage_h", "starter_doubles_h")
+        figures_left = tuple((name, value) for name, value in found.found if name not in hours)
+        left = tuple(p for p in found.left if p is not amount.phrase)
+        symptoms = tuple(dict.fromkeys((*heard.symptoms, "rising_too_fast")))
+        told = tuple(f for f in heard.findings if f != "bulk_grew")
+        return replace(heard, symptoms=symptoms, findings=told, plain=True), Figures(figures_left, left, found.bare)
+    return heard, found
 
 
 _KEEPING = frozenset({"ropey", "stale_fast"})
@@ -244,7 +290,7 @@ def _score(
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5
         if not heard.plain and any(
-            "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
+            p.ids("topic") or "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
         ):
             own -= _ASKS_SOMETHING_ELSE
         if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
@@ -253,6 +299,8 @@ def _score(
         own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
+        if masses and set(heard.symptoms) <= _BY_FEEL:
+            own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
     if not going_on:
         return None
@@ -301,6 +349,17 @@ _AFTER_A_NO = word_set(
     "my not nothing of on only our she sorry that thats the there they theyre this those to was we were why you your"
 )
 """Words behind a bare "no" that leave it an answer: "no it was cold" answers, "no steam" says what was missing."""
+
+
+def _answer_to_another(words: Sequence[Word], answers: Mapping[str, Mapping[str, str]]) -> str | None:
+    """What a few words mean that answer another question than the one asked ("it was still warm"); two words or more,
+    and of one meaning."""
+    several: dict[str, set[str]] = {}
+    for forms in answers.values():
+        for form, finding in forms.items():
+            if " " in form and not set(form.split(" ")) <= FILL:
+                several.setdefault(form, set()).add(finding)
+    return _short_answer(words, {form: next(iter(meant)) for form, meant in several.items() if len(meant) == 1})
 
 
 def _said_yes(heard: Heard, cues: Sequence[CueAt]) -> bool | None:

@@ -8,7 +8,7 @@ from grammar.frames import Bound, Frame, Slot
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
-    "preferment", "hurt", "bath", "topic",
+    "preferment", "hurt", "bath", "topic", "stage", "done",
 )  # fmt: skip
 """Kinds of words that a topic may be recognised by."""
 
@@ -68,7 +68,9 @@ def build(bound: Bound) -> ExplanationRequest | None:
     hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
     hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
     alone = bound.said(*ALONE) or (bound.said("hazard:metal") and bound.said("cue:dough", "cue:flour"))
-    if not (hazard and (asks or alone)):
+    seen = bound.said("ask:how_to_see", "ask:when", "ask:is_it") and bound.said("done:*", "stage:*")
+    seen = seen and (bound.said("ask:how_to_see", "done:cut", "done:proofed", "done:bulked"))
+    if not (hazard and (asks or alone)) and not seen:
         return None
     return ExplanationRequest((), terms, age)
 
@@ -98,15 +100,17 @@ FRAME = Frame(
         "age": Slot(
             {"num": 0.8, "time": 0.8}, cues=("person:*", "hazard:*", "spell:*"), bare=0.0, low=0, high=3000
         ),
+        "lasted": Slot({"time": 0.3}, bare=0.1, low=1, high=3000000),
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
         "topic:*": 4.2, "person:*": 2.6, "hurt:*": 14.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
         "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
         "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
-        "ask:how_to_see": 0.6, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3, "ask:how_long": 0.2,
+        "ask:how_to_see": 1.4, "done:*": 0.8, "stage:*": 0.2, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
+        "ask:how_long": 0.2,
         "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
     },
-    needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*"),
+    needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip

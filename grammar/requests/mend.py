@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.mishap import THING, Told, ids_of, things_in, told_in
+from grammar.mishap import THING, Told, ids_of, never_meant, things_in, told_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +88,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     if bound.said("mistake:forgot"):
         return "step" if step is not None and told.item is None else "forgot"
     if bound.said("mistake:twice", "mistake:thrice"):
-        return "twice" if told.item is not None else None
+        return "twice" if told.item is not None or any(p.ids("implies") for p in bound.phrases) else None
     if told.meant is not None and told.poured is not None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):
@@ -121,7 +121,9 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     ground = ("flour", "semolina", "cornmeal")
     flours = [i for i in things if any(item.startswith(ground) for item in ids_of(bound.phrases[i]))]
     others = [i for i in things if i not in flours]
-    if not flours and len(others) == 2 and bound.said("mistake:by_mistake") and not bound.of("mass"):
+    mixed_up = never_meant(bound, others)
+    mishap = bound.said("mistake:by_mistake") or mixed_up
+    if (not flours or mixed_up) and len(others) == 2 and mishap and len(bound.of("mass")) <= 1 + len(flours):
         negated = [i for i in others if bound.phrases[i].negated]
         turned = any("instead_of" in p.ids("link") for p in bound.phrases[others[0] : others[1]])
         if negated or turned:
@@ -144,6 +146,42 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     return None
 
 
+def _run_out(bound: Bound) -> bool:
+    out = [p for p in bound.phrases if fits(p, ("cue:missing",)) and not p.negated]
+    return any(" out" in f" {p.text.lower()}" for p in out) and not bound.said("mistake:forgot", "mistake:twice")
+
+
+_A_DOUGH_G = 200.0
+"""A weight told of a dough that is too wet or dry is that of the dough from here on."""
+_HYDRATIONS = (40.0, 115.0)
+
+
+def _by_hydration(bound: Bound, told: Told, mistake: str) -> str:
+    """Hydrations told beside: "meant to be 65 but it's 75", "too dry, 1 kg flour, 60 %"; how it is then off."""
+    amounts = [hit.amount for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim in ("pct", "num")]
+    values = [value for amount in amounts if (value := amount_base(amount)) is not None]
+    values = [value for value in values if _HYDRATIONS[0] <= value <= _HYDRATIONS[1]]
+    if told.off in values:
+        told.off = next((g for g in _weights(bound) if g not in values), None)
+    if len(values) == 2:
+        meant = told.meant if told.meant in values else values[0]
+        poured = next(value for value in reversed(values) if value != meant) if values[0] != values[1] else meant
+        told.meant, told.poured = meant, poured
+        return "over" if poured >= meant else "under"
+    if len(values) == 1 and mistake in ("wet", "dry"):
+        told.meant_pct, told.meant = values[0], None
+    return mistake
+
+
+def _weights(bound: Bound) -> list[float]:
+    masses = [hit.amount for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "mass"]
+    return [value for amount in masses if (value := amount_base(amount)) is not None]
+
+
+def _of_flour(bound: Bound, wrong: tuple[int, int]) -> bool:
+    return ids_of(bound.phrases[wrong[0]])[0].startswith(("flour", "semolina", "cornmeal"))
+
+
 def _is_starter(bound: Bound, place: int) -> bool:
     return ids_of(bound.phrases[place])[0].startswith("starter")
 
@@ -154,14 +192,17 @@ def build(bound: Bound) -> MendRequest | None:
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
+    dough_g = bound.base("dough_g")
     told, inside = told_in(bound, things)
+    if _run_out(bound) and told.meant is None and told.poured is None:
+        return None  # "ran out of bread flour, 300 g short" looks for something else to take
     water_c = bound.base("water_c")
     if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
     wrong = _wrong(bound, things)
     mistake = (
         "wrong"
-        if wrong is not None and told.off is None and not bound.said("mistake:forgot")
+        if wrong is not None and (told.off is None or not _of_flour(bound, wrong)) and not bound.said("mistake:forgot")
         else _mistake(bound, told, step)
     )
     if mistake is None:
@@ -171,7 +212,13 @@ def build(bound: Bound) -> MendRequest | None:
         mistake = "same"
     if late is not None and stage is None:
         stage = "bulk"
+    if mistake in ("wet", "dry", "over", "under") and told.item is None:
+        mistake = _by_hydration(bound, told, mistake)
     item = ids_of(bound.phrases[told.item]) if told.item is not None else ()
+    by_water = mistake in ("wet", "dry") or (told.item is None and told.meant is not None and told.poured is not None)
+    if by_water and dough_g is None and told.off is not None and told.off >= _A_DOUGH_G:
+        dough_g, told.off = told.off, None  # "dough too wet, 1.8 kg"
+    item = ("hydration",) if told.item is None and told.meant is not None and told.poured is not None else item
     item = item or tuple(i for p in bound.phrases for i in p.ids("implies"))
     used: tuple[str, ...] = ()
     if mistake == "wrong" and wrong is not None and wrong[0] == wrong[1] and _is_starter(bound, wrong[0]):
@@ -181,6 +228,9 @@ def build(bound: Bound) -> MendRequest | None:
         return MendRequest("wrong", kind, used=kind, stage=stage, starter_pct=pct)
     if mistake == "wrong" and wrong is not None:
         used, item = ids_of(bound.phrases[wrong[0]]), (ids_of(bound.phrases[wrong[1]]) if wrong[1] != wrong[0] else ())
+        weighed = next((g for one, g in inside if one in (*used[:1], *item[:1])), None)
+        told.poured = next((g for g in (weighed, told.poured, told.off, told.meant) if g is not None), None)
+        told.meant = told.off = None
         inside = [(one, g) for one, g in inside if one not in (*used[:1], *item[:1])]
     return MendRequest(
         mistake=mistake,
@@ -202,7 +252,7 @@ def build(bound: Bound) -> MendRequest | None:
         pieces=bound.base("pieces") if mistake != "short" else bound.base("pieces") or told.meant or told.off,
         made=bound.base("made"),
         piece_g=bound.base("piece_g"),
-        dough_g=bound.base("dough_g"),
+        dough_g=dough_g,
         water_c=water_c,
         dissolved=bound.said("mistake:dissolved"),
     )
@@ -235,11 +285,12 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0, "step_left:*": 1.4,
-        "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1, "feel:*": 1.4,
-        "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
+        "mistake:*": 2.4, "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
+        "step_left:*": 1.4, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
+        "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
-        "cue:limit": 0.3, "kettle:*": 0.6, "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
+        "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
+        "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
     needs=("mistake:*", "feel:*", "link:instead_of"),
     base=0.2,

@@ -55,6 +55,8 @@ def build(bound: Bound) -> NutritionRequest | None:
     if not named and not (_leads_on(bound) and (whole or portion_g is not None or batch != IN_HAND)):
         return None
     if named and not bound.said(*SURE):
+        if "instead_of" in bound.links():
+            return None  # "salt instead of sugar, 50 g in 1 kg flour"
         if any(p.kind == "junk" and any(c.isalnum() for c in p.text) for p in bound.phrases):
             return None
         alone = not any(p.kind == "amount" for p in bound.phrases) and not POURED & set(about)

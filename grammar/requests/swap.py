@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.exchange import THING, Sides, ids_of, one_for_other, place_of, sides_of
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.mishap import never_meant
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +125,10 @@ def _has_other(bound: Bound, things: list[int], negated: list[int]) -> bool:
     return len(things) > len(negated) or ("for" in bound.links() and not bound.context.has_bake)
 
 
+def _a_flour(bound: Bound, place: int) -> bool:
+    return any(item.startswith("flour") for item in ids_of(bound.phrases[place])[:1])
+
+
 def build(bound: Bound) -> SwapRequest | None:
     """The request; None where nothing is missing, asked for or to be avoided.
 
@@ -140,6 +145,8 @@ def build(bound: Bound) -> SwapRequest | None:
     ]
     things = [i for i in things if not _describes(bound, i)] or things
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
+    if "instead_of" in bound.links() and never_meant(bound, [i for i in things if not _a_flour(bound, i)]):
+        return None
     negated = [i for i in things if bound.phrases[i].negated]
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
     asks = asks or one_for_other(bound, things)
