@@ -9,6 +9,7 @@ from assistant import answers as registry
 from assistant.answers import answers
 from assistant.answers.fermenting import bread_of_formula
 from assistant.answers.nutrition import dough_in_hand
+from assistant.answers.plan_calendar import FORMAT, calendar_card
 from assistant.engine.dough import Formula
 from assistant.engine.house import LEAN_BREAD
 from assistant.engine.naming import figure
@@ -27,7 +28,9 @@ from knowledge.records.breads import Bread
 
 @answers(CardRequest)
 def answer(request: CardRequest, room: Room) -> Outcome:
-    """The card on disk, its path told. Refused without a dough in hand and where the folder cannot be written."""
+    """The card on disk, its path told. Refused without a dough (or a plan) in hand, or a folder that takes it."""
+    if request.format == FORMAT:
+        return calendar_card(request.name, room)
     facts, assumed = _facts(room)
     facts = replace(facts, whom=request.whom)
     kind = request.format or "text"

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
+from assistant.answers.dough_said import piece_name
 from assistant.answers.plan_kept import TOPIC, memory_of
 from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import (
@@ -132,7 +133,7 @@ def _benched(
 ) -> tuple[Bench, Mapping[str, Any] | None]:
     """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
     clock = Clock(said.wish.now)
-    title = f"{said.batch.pieces} {said.bread.said_as[0]}{'' if said.batch.pieces == 1 else 's'}"
+    title = f"{said.batch.pieces} {piece_name(said.dough, said.batch.pieces, room.kb) or said.bread.said_as[0]}"
     if not said.fresh and room.bake is not None:
         title = room.bake.name
     steps = [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks]

@@ -1,4 +1,5 @@
-"""A card of the dough in hand, to be handed on: as plain text, Markdown, recipe data (JSON-LD) or a table (CSV)."""
+"""A card of the dough in hand, to be handed on: as plain text, Markdown, recipe data (JSON-LD) or a table (CSV); or the
+plan that stands as a calendar."""
 
 from __future__ import annotations
 
@@ -14,8 +15,10 @@ class CardRequest:
     """print a card
     write the card to rolls.txt
     card as json
+    put the plan in my calendar
 
-    format: "text", "markdown", "json" or "csv" where said; name: the file's name as typed; whom: who it is for.
+    format: "text", "markdown", "json", "csv" or "calendar" where said; name: the file's name as typed; whom: who it is
+    for.
     """
 
     format: str | None = None
@@ -25,7 +28,7 @@ class CardRequest:
 
 _ENDINGS = {
     "json": "json", "jsonld": "json", "csv": "csv", "md": "markdown", "markdown": "markdown", "txt": "text",
-    "text": "text",
+    "text": "text", "ics": "calendar",
 }  # fmt: skip
 _FILE = re.compile(r"[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>" + "|".join(_ENDINGS) + r")\b", re.I)
 """A file's name by its ending; names are no language."""
@@ -55,7 +58,7 @@ def build(bound: Bound) -> CardRequest | None:
     form = next((i for p in bound.phrases if not _within(p, inside) for i in p.ids("card_form")), None)
     if file is not None:
         form = _ENDINGS[file["ending"].lower()]
-    whole = bound.said("card:card", "card:print") or form in ("json", "csv", "markdown")
+    whole = bound.said("card:card", "card:print") or form in ("json", "csv", "markdown", "calendar")
     if not whole and not (bound.said("card:write") and (name is not None or form is not None)):
         return None
     return CardRequest(form, name, whom)
@@ -75,9 +78,10 @@ FRAME = Frame(
     },
     cues={
         "card:card": 8.0, "card_form:json": 6.0, "card_form:csv": 6.0, "card_form:markdown": 6.0,
+        "card_form:calendar": 6.0,
         "card_form:text": 3.0, "card:print": 4.0, "card:write": 2.0, "card:dough": 0.2, "card:file": 0.2,
-        "card:kept_as": 0.6, "act:make": 0.0, "act:show": 0.0, "ask:what": 0.0, "ask:can_i": 0.0,
-        "cue:*": 0.0,
+        "card:kept_as": 0.6, "act:make": 0.0, "act:show": 0.0, "act:add": 0.2, "ask:what": 0.0, "ask:can_i": 0.0,
+        "cue:*": 0.0, "ask:plan*": 1.4, "cue:steps": 0.2,
     },
     needs=("card:card", "card:print", "card:write", "card_form:*"),
     rules_out=("symptom:*", "ask:how_*", "ask:why", "ask:when"),
