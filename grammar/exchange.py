@@ -133,7 +133,7 @@ def _question(bound: Bound, things: list[int]) -> Sides | None:
 
 def one_for_other(bound: Bound, things: list[int]) -> bool:
     """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
-    if len(things) != 2 or len(bound.of("mass")) != 1 or "for" not in bound.links():
+    if len(things) != 2 or len(bound.of("mass")) != 1 or not {"for", "to", "in", "into", "as"} & bound.links():
         return False
     if any(p.kind == "amount" for p in bound.phrases if p is not bound.of("mass")[0].amount):
         return False

@@ -268,6 +268,9 @@ def _next(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Toke
     ratio = _ratio(lx, i)
     if ratio:
         return ratio
+    lone = _lone_unit(lx, i, lexicon, before)
+    if lone:
+        return lone
     price = _money_ahead(lx, i, lexicon)
     if price:
         return price
@@ -330,6 +333,24 @@ def _money_ahead(lx: Sequence[_Lexeme], i: int, lexicon: Lexicon) -> tuple[Token
         return None
     value = numbers.digits(after.text)
     return Token("MONEY", "", 0, 0, quantity=Quantity(value, "money", unit.id, value)), 2
+
+
+def _lone_unit(
+    lx: Sequence[_Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]
+) -> tuple[Token, int] | None:
+    """ "cup of water", "pint and a half of milk": a measure the line begins with is one of it; "250 g flour cups": one
+    it ends with is what is wanted."""
+    head = lx[i]
+    unit = _unit(lx, i, lexicon, 1.0) if head.kind == "word" and len(head.word) > 2 else None
+    if unit is None or unit[0].dimension not in ("mass", "volume"):
+        return None
+    following = lx[i + unit[1]].word if i + unit[1] < len(lx) else ""
+    if all(token.kind == "FILL" for token in before) and following in ("of", "and") and unit[0].id not in ("g", "kg"):
+        return _quantity(1.0, i, 0, lx, lexicon, before)
+    after_thing = bool(before) and bool(before[-1].ids("ingredient")) and i + unit[1] == len(lx)
+    if after_thing and any(token.quantity is not None for token in before):
+        return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
+    return None
 
 
 def _is_unit_only(token: Token) -> bool:
@@ -785,6 +806,14 @@ _SHEET_INCHES = 27.0
 """A baking sheet whose longer side is a smaller bare number than this was measured in inches."""
 
 
+def _length_wanted(behind: Sequence[Token]) -> str | None:
+    """The unit of length two bare numbers are to be turned into: "in cm", "to inches"."""
+    whole = next((one for token in behind[:1] for one in token.ids("into") if one in ("cm", "inch")), None)
+    if whole is not None or len(behind) < 2 or not set(behind[0].ids("link")) & {"in", "to", "into"}:
+        return whole
+    return next((unit.id for unit in behind[1].units if unit.id in ("cm", "inch")), None)
+
+
 def _bare_sides(tokens: list[Token]) -> list[Token]:
     """ "9x5 loaf pan", "sheet pan 18x13": two bare numbers beside the word for a tin are its sides."""
     for i in range(len(tokens) - 2):
@@ -793,11 +822,13 @@ def _bare_sides(tokens: list[Token]) -> list[Token]:
             continue
         beside = [*tokens[i + 3 : i + 4], *tokens[max(0, i - 1) : i]]
         named = next((one for one in beside if "tin" in one.ids("cue") or "tray" in one.ids("fits")), None)
+        wanted = _length_wanted(tokens[i + 3 : i + 5])
         values = [token.quantity.value for token in (first, second) if token.quantity is not None]
-        if named is None or min(values) < _SHORT_SIDE * max(values):
+        if (named is None and wanted is None) or min(values) < _SHORT_SIDE * max(values):
             continue
-        below = _SHEET_INCHES if "sheet" in named.ids("shape") else _INCHES_BELOW
-        factor = 2.54 if max(values) < below else 1.0
+        below = _SHEET_INCHES if named is not None and "sheet" in named.ids("shape") else _INCHES_BELOW
+        inches = max(values) < below if wanted is None else wanted == "cm"  # what is turned into cm is in inches
+        factor = 2.54 if inches else 1.0
         for step, value in zip((0, 2), values, strict=True):
             quantity = Quantity(value * factor, "length", "cm", value * factor)
             tokens[i + step] = replace(tokens[i + step], kind="LENGTH", quantity=quantity)

@@ -28,6 +28,9 @@ def heat_answer(request: ConversionRequest, heat: Measure, room: Room) -> Outcom
     if heat.unit == "gas":
         record = gas_c(heat.value, marks.values())
         c, said, source = record.c, f"gas mark {_mark(heat.value)}", record.source
+        if request.called:
+            said = request.called.lower()
+            assumed.append(f"a {said} is gas mark {_mark(heat.value)}, give or take one")
     else:
         degree = {"degC": "C", "degF": "F"}.get(heat.unit) or degree_meant(heat.value)
         if heat.unit not in ("degC", "degF"):
@@ -59,9 +62,18 @@ def heat_answer(request: ConversionRequest, heat: Measure, room: Room) -> Outcom
         "fan_c": found.fan_c,
         "basis": "°C = (°F - 32) / 1.8; gas mark 1 is 275 °F and each mark 25 °F more; fan 20 °C lower",
     }
+    words = _heat_words(unit, amount)
+    if heat.high is not None and heat.high > heat.value and heat.unit != "gas":
+        most_c = (heat.high if degree == "C" else celsius(heat.high)) + (20.0 if request.fan else 0.0)
+        high = setting_of(most_c, marks.values())
+        most = {"C": high.fan_c if request.to_fan else high.c, "F": fahrenheit(high.c), "gas": high.mark}[unit]
+        if most is not None:
+            answer["from"]["high"], answer["to"]["high"] = heat.high, most
+            said = said.replace(f"{heat.value:g}", f"{heat.value:g} to {heat.high:g}", 1)
+            words += f" to {_heat_words(unit, most)}"
     oven = c >= OVEN_FROM_C
     blocks: list[Block] = [
-        Line(f"{said} = {_heat_words(unit, amount)}{' fan' if request.to_fan else ''}.", role="head")
+        Line(f"{said} = {words}{' fan' if request.to_fan else ''}.", role="head")
     ]
     if oven:
         blocks.append(Line(_all_scales(found.c, found.mark, found.fan_c)))

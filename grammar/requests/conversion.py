@@ -11,6 +11,7 @@ from grammar.requests.recipe import RecipeRequest
 
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
 _KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us_cup", "metric_cup"})
+_PACKS = frozenset({"can", "packet", "jar", "bottle", "block", "cake"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 _ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
 _EGGS_ASKED = re.compile(r"\bhow many (?:large |medium |small )?eggs?\b|\bin (?:large |medium |small )?eggs\b", re.I)
@@ -61,6 +62,7 @@ class ConversionRequest:
     heat: Measure | None = None
     fan: bool = False
     to_fan: bool = False
+    called: str = ""  # the oven by its old name: "moderate oven"
     length: Measure | None = None
     sizes_cm: tuple[float, ...] = ()
     tin: bool = False
@@ -140,6 +142,9 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
             continue
         elif hit.slot in ("heat", "oven"):
             heat = found if heat is None else heat
+        elif hit.slot in ("again", "counts") and _with_more(bound, hit.amount):
+            whole = amounts.pop() if amounts else Measure(1.0, "each")  # "stick and a half of butter"
+            amounts.append(replace(whole, value=whole.value + found.value))
         elif hit.slot == "gas":
             heat = replace(found, unit="gas")
         elif hit.slot == "length":
@@ -150,6 +155,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
             amounts.append(replace(found, unit=hit.ids("pack")[0] if hit.ids("pack") else "each"))
         elif hit.slot == "again":
             amounts.append(replace(found, unit=SAME))
+    once = _said_twice(bound, amounts)
+    again, amounts = len(once) < len(amounts), once
     measured = [one for one in amounts if one.unit not in ("each", SAME)]
     amounts = measured or amounts
     if len(amounts) > 1 and _AGAINST.search(bound.text):
@@ -176,6 +183,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     labels = [hit.label for hit in beside or named if hit.label is not None]
     label = max(labels, key=lambda p: len(p.text), default=None)
     to = _target(bound, amounts, heat)
+    if to is None and again and label is not None and all(one.unit in ("g", "kg") for one in amounts):
+        to = "g"
     if sizes and to is None and bound.said("cue:hold"):
         to = "l"
     sticks = label is None and bool(amounts) and all(one.unit == "butter_stick" for one in amounts)
@@ -187,7 +196,11 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         return None  # "and 2 tbsp honey" goes into the dough in hand
     if label is not None and to is None and (bound.said("act:swap", "ask:what_else") or "instead_of" in bound.links()):
         return None  # one thing for another
+    called = next((phrase for phrase in bound.phrases if phrase.ids("oven_word")), None)
+    if called is not None and heat is None and not amounts:
+        heat = Measure(float(called.ids("oven_word")[0]), "gas")
     request = ConversionRequest(
+        called=called.text if called is not None else "",
         amounts=tuple(amounts),
         item=("butter_unsalted",) if sticks else label.ids("ingredient") if label is not None else (),
         name="butter" if sticks else label.text if label is not None else "",
@@ -222,6 +235,40 @@ def _of_dough(request: ConversionRequest, bound: Bound) -> bool:
     if measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
         return False
     return bool(request.item) or bound.context.focus in ("formula", "recipe")
+
+
+def _with_more(bound: Bound, amount: Phrase) -> bool:
+    """Whether a part stands behind a measure and "and": the half of "stick and a half"."""
+    n = bound.phrases.index(amount)
+    joined = amount.dim == "share" and n > 1 and "and" in bound.phrases[n - 1].ids("link")
+    return joined and bool(bound.phrases[n - 2].ids("pack"))
+
+
+_POURED = frozenset({"ml", "l", "cl", "dl"})
+
+
+def _said_twice(bound: Bound, amounts: list[Measure]) -> list[Measure]:
+    """What stands in brackets says the amount before it again: "1 cup (250 ml)", "125 g (1 cup)"; of a count it is what
+    each holds: "2 (14 oz) cans". The weight is kept, else the metric volume."""
+    inside: list[Measure] = []
+    depth = 0
+    for phrase in bound.phrases:
+        sign = phrase.text.strip() if phrase.kind == "sep" else ""
+        depth += (sign in ("(", "[")) - (sign in (")", "]"))
+        found = _measure(phrase) if phrase.kind == "amount" and depth > 0 else None
+        if found is not None and found in amounts:
+            inside.append(found)
+    outside = [one for one in amounts if one not in inside]
+    if not inside or not outside:
+        return amounts
+    weighed = [one for one in inside if one.unit in _OZ or one.unit in ("g", "kg")]
+    if all(one.unit in ("each", SAME) or one.unit in _PACKS for one in outside):
+        count = outside[0].value
+        return [replace(one, value=one.value * count) for one in (weighed or inside)]
+    if weighed and not any(one.unit in _OZ or one.unit in ("g", "kg") for one in outside):
+        return weighed
+    poured = [one for one in inside if one.unit in _POURED]
+    return poured if poured and not any(one.unit in _POURED | {"g", "kg"} | _OZ for one in outside) else outside
 
 
 def _list_alone(bound: Bound) -> str:
@@ -356,11 +403,13 @@ CONVERSION = Frame(
         "item": Slot(term=_ITEM, many=True),
         "system": Slot(term=("cup_system:*",)),
         "fill": Slot(term=("fill:*",), many=True),
+        "called": Slot(term=("oven_word:*",)),
         "fan": Slot(term=("cue:fan", "cue:no_fan"), weight=-0.6),
     },
     cues={
         "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
-        "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0, "fill:*": 0.8,
+        "oven_word:*": 2.6, "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
+        "fill:*": 0.8,
         "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
         "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:minus": 0.2,
         "cue:formula": 0.3,
@@ -369,7 +418,7 @@ CONVERSION = Frame(
     },
     needs=(
         "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*",
-        "ask:convert", "fill:*", "cup_system:*", "cue:hold",
+        "ask:convert", "oven_word:*", "fill:*", "cup_system:*", "cue:hold",
         *(f"ingredient:{id}*" for id in COUNTED),
     ),
     rules_out=("symptom:*", "act:undo", "act:help"),

@@ -195,7 +195,7 @@ SLOTS = {
         high=115,
         links={"at": 0.6, "to": 0.6, "change": 1.0},
     ),
-    "dough_pct": Slot({"pct": 1.0}, cues=("cue:dough", "cue:total"), low=40, high=115),  # "dough 72 %"
+    "dough_pct": Slot({"pct": 1.0}, cues=("cue:dough", "cue:total"), low=40, high=115, strict=True),  # "dough 72 %"
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     # "57, 2, 20": hydration, salt and starter in their usual order; elsewhere these two take nothing
     "then_salt_pct": Slot(
@@ -765,7 +765,7 @@ def _more_or_less_of(bound: Bound) -> tuple[str, ...]:
 
 
 def _points(bound: Bound) -> tuple[str, float] | None:
-    """ "2 % more water", "3 points wetter": of what in the dough in hand ("hydration", an item), and how many points."""
+    """ "2 % more water", "3 points wetter": of what ("hydration", an item) in the dough in hand, and how much."""
     hit = bound.first("points") or bound.first("bare_points")
     if hit is None or hit.amount is None or not bound.context.has_bake:
         return None
