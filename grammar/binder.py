@@ -153,8 +153,9 @@ def _options(
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *beyond) if slot.across else words:
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
-                score = base + reach + _range_score(slot, amount, phrases[i], groups)
-                options.append(_Option(name, i, side, score))
+                fit = _range_score(slot, amount, phrases[i], groups)
+                if not (slot.strict and fit < 0):
+                    options.append(_Option(name, i, side, base + reach + fit))
     options.sort(key=lambda o: -o.score)
     kept = options[:OPTIONS]
     if options[-1] not in kept and all(o.slot is not None for o in kept):

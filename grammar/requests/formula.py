@@ -504,7 +504,9 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
     """ "water?", "and the salt": with a dough in hand a thing named and nothing else asks how much of it there is."""
     if not bound.context.has_bake or any(phrase.kind not in ("label", "link", "sep") for phrase in bound.phrases):
         return ()
-    labels = [phrase for phrase in bound.phrases if phrase.kind == "label"]
+    labels = [phrase for phrase in bound.phrases if phrase.kind == "label" and not fits(phrase, ("ask:is_it",))]
+    if labels and all(fits(one, ("cue:percentages",)) for one in labels):
+        return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ()
     if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
         return ()
     if not all(fits(one, _IN_EVERY_DOUGH) for one in labels) and not bound.asks():
@@ -571,7 +573,7 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
         generic = "flour" in hit.label.ids("cue")
         if generic:
             continue
-        parts.append(Part(ids, rest=True, flour=True, alone=bound.said("cue:all_of_it", "cue:limit", "cue:all_the")))
+        parts.append(Part(ids, rest=True, flour=True, alone=_flour_alone(bound)))
     for hit in bound.of("item"):
         if hit.label is None or _asked_for(hit.label, asked):
             continue
@@ -581,6 +583,15 @@ def _parts(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Par
         if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
             parts.append(Part(ids, late=_late_beside(bound, hit.label)))
     return parts, own
+
+
+def _flour_alone(bound: Bound) -> bool:
+    """ "bread flour only", "make it wholemeal": a flour said to be all there is."""
+    if bound.said("cue:all_of_it", "cue:limit", "cue:all_the"):
+        return True
+    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "amount", "junk")]
+    changed = len(words) == 2 and fits(words[0], ("act:change", "act:make", "act:use"))
+    return bound.context.has_bake and changed and fits(words[1], FLOUR)
 
 
 def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) -> None:
@@ -1086,6 +1097,8 @@ FRAME = Frame(
         "clock:set": 0.0,
         "act:back": 0.6,
         "cue:points": 0.4,
+        "cue:pieces": 0.1,
+        "ask:is_it": 0.0,
         "cue:all_of_it": 0.0,
     },
     rules_out=("cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help"),
