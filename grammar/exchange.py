@@ -71,6 +71,9 @@ def _swap(bound: Bound, things: list[int]) -> Sides | None:
 def _only(bound: Bound, things: list[int]) -> Sides | None:
     """ "113 g unsalted butter, only got salted"."""
     place = _first_of(bound, "cue:only_this")
+    first = bound.phrases[0] if bound.phrases else None
+    if place is None and first is not None and first.text.lower() in ("only", "just") and fits(first, ("cue:limit",)):
+        place = 0  # "only salted butter, 120 g"
     if place is None:
         return None
     into = next((i for i in things if i > place and not bound.phrases[i].negated), None)
@@ -89,7 +92,8 @@ def _missing(bound: Bound, things: list[int]) -> Sides | None:
 def _absent(bound: Bound, things: list[int]) -> Sides | None:
     """ "no honey, use maple syrup"."""
     negated = [i for i in things if bound.phrases[i].negated]
-    return Sides(negated[0], next((i for i in things if i not in negated), None)) if negated else None
+    meant_for = [i for i in things if i and "for" in bound.phrases[i - 1].ids("link")]  # "no caraway for the rye"
+    return Sides(negated[0], next((i for i in things if i not in (*negated, *meant_for)), None)) if negated else None
 
 
 def _than(bound: Bound, things: list[int]) -> Sides | None:

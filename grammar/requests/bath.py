@@ -65,6 +65,8 @@ def build(bound: Bound) -> BathRequest | None:
     """The request; None where neither a bath nor what only goes into one is named."""
     kind = next((i for p in bound.phrases for i in p.ids("bath")), None)
     things = [p for p in bound.phrases if p.kind == "label" and fits(p, DISSOLVED)]
+    if things and all(p.negated for p in things) and bound.said("ask:what", "ask:can_i", "ask:what_else"):
+        return None  # "no lye, what can i dip pretzels in" asks what serves instead
     item = things[0].ids("ingredient") if things else ()
     bathing = bound.said("bathing:*", "job:alkali") or kind is not None
     alkali = any(fits(p, ALKALI) for p in bound.phrases)

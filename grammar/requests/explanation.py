@@ -53,6 +53,9 @@ def build(bound: Bound) -> ExplanationRequest | None:
     age = _age_months(bound)
     if topics == ("raw_dough",) and not (bound.said("ask:*", "hazard:*", "eating:*") or "?" in bound.text):
         return None  # "raw dough in the middle of my loaf" is a complaint
+    figure = any(p.kind == "amount" and p.dim in ("temperature", "num") for p in bound.phrases)
+    if not topics and figure and bound.said("stage:*") and not bound.said("ingredient:*", "person:*", "eating:*"):
+        return None  # "ok to bulk overnight at 16?" asks how far it goes
     if topics:
         return ExplanationRequest(topics, terms, age)
     if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):
@@ -67,6 +70,8 @@ def build(bound: Bound) -> ExplanationRequest | None:
     fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
     hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
     hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
+    kept = bound.said("spell:overnight") and bound.said("cue:enriched", "ingredient:egg*", "ingredient:milk*")
+    hazard = hazard or (kept and bound.said("eating:leave", "cue:dough"))  # "can i leave egg dough overnight"
     alone = bound.said(*ALONE) or (bound.said("hazard:metal") and bound.said("cue:dough", "cue:flour"))
     seen = bound.said("ask:how_to_see", "ask:when", "ask:is_it") and bound.said("done:*", "stage:*")
     seen = seen and (bound.said("ask:how_to_see", "done:cut", "done:proofed", "done:bulked"))

@@ -146,6 +146,11 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     return None
 
 
+def _left_the_dough(bound: Bound) -> bool:
+    pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
+    return any(fits(a, ("mistake:forgot",)) and "left" in a.text.lower() and fits(b, ("cue:dough",)) for a, b in pairs)
+
+
 def _run_out(bound: Bound) -> bool:
     out = [p for p in bound.phrases if fits(p, ("cue:missing",)) and not p.negated]
     return any(" out" in f" {p.text.lower()}" for p in out) and not bound.said("mistake:forgot", "mistake:twice")
@@ -194,6 +199,8 @@ def build(bound: Bound) -> MendRequest | None:
     late = bound.base("late_min")
     dough_g = bound.base("dough_g")
     told, inside = told_in(bound, things)
+    if _left_the_dough(bound):
+        return None  # "left the dough out all night" forgot nothing that goes in
     if _run_out(bound) and told.meant is None and told.poured is None:
         return None  # "ran out of bread flour, 300 g short" looks for something else to take
     water_c = bound.base("water_c")

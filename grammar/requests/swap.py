@@ -119,14 +119,25 @@ def _has_other(bound: Bound, things: list[int], negated: list[int]) -> bool:
     if not negated or negated[0] != 0:
         return False
     amounts = [p for p in bound.phrases if p.kind == "amount"]
-    if amounts:  # "no buttermilk, 200 ml needed"
+    if amounts:  # "no buttermilk, 200 ml needed", "no honey, 40 g, got maple"
         weighed = len(amounts) == 1 and amounts[0].dim in ("mass", "volume")
-        return weighed and len(things) == 1 and not bound.context.has_bake
+        return weighed and len(things) <= 2 and not bound.context.has_bake
+    if len(things) == 1 and not bound.context.has_bake and bound.context.focus in (None, "swap"):
+        alone = all(p is bound.phrases[things[0]] or p.kind == "sep" for p in bound.phrases)  # "no malt"
+        if alone or bound.said("ask:what", "ask:can_i"):  # "no lye, what can i dip pretzels in"
+            return True
     return len(things) > len(negated) or ("for" in bound.links() and not bound.context.has_bake)
 
 
 def _a_flour(bound: Bound, place: int) -> bool:
     return any(item.startswith("flour") for item in ids_of(bound.phrases[place])[:1])
+
+
+def _only_this(bound: Bound, things: list[int]) -> bool:
+    """ "only salted butter, 120 g": the line opens with all there is, and nothing is in hand to change."""
+    first = bound.phrases[0] if bound.phrases else None
+    opens = first is not None and fits(first, ("cue:limit", "cue:only_this")) and first.text.lower() in ("only", "just")
+    return opens and things == [1] and not bound.context.has_bake
 
 
 def build(bound: Bound) -> SwapRequest | None:
@@ -151,7 +162,7 @@ def build(bound: Bound) -> SwapRequest | None:
     asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
     asks = asks or one_for_other(bound, things)
     asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(things) > len(negated))))
-    asks = asks or _has_other(bound, things, negated)
+    asks = asks or _has_other(bound, things, negated) or _only_this(bound, things)
     amounts = _amounts(bound)
     protein = bound.base("protein_pct")
     if diets and job == "wash":
@@ -237,7 +248,7 @@ FRAME = Frame(
         "pieces": Slot({"num": 0.3}, cues=("bread:*", "piece:*"), low=1, high=400),
     },
     cues={
-        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "ask:what_else": 2.0, "job:*": 1.0,
+        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
         "mistake:meant": 0.2, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,

@@ -343,6 +343,7 @@ def build(bound: Bound) -> TimingRequest | None:
     judged = bound.said("ask:too_long") or (
         bound.said("ask:can_i") and (bound.said("look:leave_out") or bound.first("lasts_min") is not None)
     )
+    judged = judged or (temp_c is not None and bound.said("look:leave_out"))  # "bulk overnight at 16 ok?"
     lasts = _plain_min(bound.first("lasts_min"))
     after = _plain_min(bound.first("after_min"))
     elapsed = _plain_min(bound.first("elapsed_min"))

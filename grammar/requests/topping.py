@@ -72,7 +72,7 @@ def build(bound: Bound) -> ToppingRequest | None:
         bare = [("topping:egg_wash",)]
     named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
     asked = bound.said("ask:how_much") and bool(counted or bare)
-    plainly = bound.first("pieces") is not None and "for" in bound.links() and bool(bare)
+    plainly = bound.first("pieces") is not None and bool({"for", "on"} & bound.links()) and bool(bare)
     asked = asked or bool(bound.said("cue:rest") and counted)
     asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
     follows = bound.context.focus == "topping"
@@ -114,7 +114,7 @@ FRAME = Frame(
         "count": Slot({"num": 1.0, "share": 1.6}, cues=ON_TOP, low=1, high=400, many=True, weight=1.4),
         "pieces": Slot(
             {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=-0.1, low=2, high=400,
-            links={"for": 0.8, "of": 0.8},
+            links={"for": 0.8, "of": 0.8, "on": 0.8},
         ),
         "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=15, high=2600),
         "plain": Slot({"num": 1.2}, cues=("plain:*",), low=1, high=400),
