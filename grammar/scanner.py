@@ -347,6 +347,8 @@ def _lone_unit(
     following = lx[i + unit[1]].word if i + unit[1] < len(lx) else ""
     if all(token.kind == "FILL" for token in before) and following in ("of", "and") and unit[0].id not in ("g", "kg"):
         return _quantity(1.0, i, 0, lx, lexicon, before)
+    if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
+        return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
     after_thing = bool(before) and bool(before[-1].ids("ingredient")) and i + unit[1] == len(lx)
     if after_thing and any(token.quantity is not None for token in before):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]

@@ -12,6 +12,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Unclear
 from assistant.room import Room
 from grammar.requests.formula import FormulaRequest, Part
+from grammar.requests.formula_merge import divides
 
 
 def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaRequest:
@@ -113,6 +114,8 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
     earlier = room.formula_said
     if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
         return request
+    if divides(line, earlier):
+        return replace(request, **masses_of(earlier), piece_g=line.piece_g)
     sizes = (line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.portions)
     sized = sizes != (None,) * 7 or bool(line.sizes_cm) or line.tin_ml is not None
     if line.pieces is not None and not sized and earlier.pieces is None and earlier.piece_g is None:

@@ -108,7 +108,10 @@ class _Placed:
 def read_lines(raw: str, known: RecipeWords) -> tuple[IngredientLine, ...]:
     """Every ingredient one line of text names; most lines name one, "500 g flour, 10 g salt" two."""
     plain = plain_line(raw)
-    return tuple(_read(part, plain, known) for part in _ingredients(plain.text, known))
+    lines = tuple(_read(part, plain, known) for part in _ingredients(plain.text, known))
+    if len(lines) > 1 and lines[0].measures and _OUTSIDE.search(lines[0].text[: lines[0].measures[0].start]):
+        return tuple(replace(line, part="outside") for line in lines)  # "egg wash: 1 egg + 1 tbsp water"
+    return lines
 
 
 def read_line(raw: str, known: RecipeWords) -> IngredientLine:
@@ -292,6 +295,8 @@ def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
             continue
         joint = line[one.first - 1]
         if joint.text.lower() not in (",", ";", "+", "and", "&", "plus", "|", "•", "."):
+            if _runs_on(text, placed, number, known):
+                cuts.append(one.amount.start)  # "1 cup flour 1/2 cup sugar"
             continue
         first = joint.start
         if joint.says("and") and one.first > 1 and line[one.first - 2].text == ",":
@@ -306,6 +311,19 @@ def _ingredients(text: str, known: RecipeWords) -> tuple[str, ...]:
     cuts.append(len(text) + 1)
     parts = [text[a:b].strip(" ,;|•") for a, b in pairwise(cuts)]
     return tuple(re.sub(r"\s*(?:,|;|\+|&|\band|\bplus)\s*$", "", part) for part in parts if part) or (text,)
+
+
+def _runs_on(text: str, placed: tuple[_Placed, ...], number: int, known: RecipeWords) -> bool:
+    """Whether another thing with its own amount follows without a mark between: each name right behind its measure."""
+    if any(mark in text for mark in ",;(|") or len(placed) < 2:
+        return False
+    one = placed[number]
+    later = placed[number + 1].amount.start if number + 1 < len(placed) else len(text)
+    own, so_far = text[one.amount.end : later], text[placed[number - 1].amount.end : one.amount.start]
+    if not all(0 < len(said.split()) <= 4 for said in (own, so_far)):
+        return False
+    mine, before = naming(own, "", known), naming(so_far, "", known)
+    return mine.item is not None and before.item is not None and mine.item != before.item
 
 
 def _is_strange(said: str, placed: _Placed, known: RecipeWords) -> bool:

@@ -141,11 +141,18 @@ def read_sheet(text: str, known: RecipeWords) -> Sheet:
     return Sheet(title, tuple(lines[:MOST_INGREDIENTS]), makes, oven, bake, total, aside, len(raw) > MOST_LINES)
 
 
+_LEAST_BARE = 10.0
+
+
 def _is_amount(line: IngredientLine) -> bool:
     """Whether a line measures something: a bare "two" in a title counts nothing."""
-    return any(not part.bare for measure in line.measures for part in measure.parts) or (
-        bool(line.measures) and line.item is not None and line.measures[0].start == 0
-    )
+    if any(not part.bare for measure in line.measures for part in measure.parts):
+        return True
+    if not line.measures or line.item is None:
+        return False
+    count = line.measures[0]
+    weighed = line.text[-1:].isdigit() and len(line.text.split()) <= 4 and count.parts[0].low >= _LEAST_BARE
+    return count.start == 0 or weighed  # "flour 1000" heads a list of bare weights
 
 
 def _ingredients_of(

@@ -92,8 +92,19 @@ def _same_figure(blank: FormulaRequest, earlier: FormulaRequest, value: float) -
     return replace(blank, parts=(replace(part, pct=value),)) if part is not None and value <= 100 else None
 
 
+def divides(line: FormulaRequest, earlier: FormulaRequest) -> bool:
+    """ "in 80 g pieces" of a dough that was weighed and not yet cut up: the dough stays as it is."""
+    other = (line.pieces, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.starter_g)
+    weighed = (earlier.dough_g, earlier.flour_g, earlier.all_flour_g, earlier.water_g, earlier.starter_g)
+    masses = weighed != (None,) * 5 or any(part.g is not None for part in earlier.parts)
+    uncut = (earlier.pieces, earlier.piece_g, earlier.baked_g, earlier.portions) == (None,) * 4
+    return line.piece_g is not None and other == (None,) * 7 and uncut and masses and not earlier.sizes_cm
+
+
 def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
     """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
+    if divides(new, earlier):
+        return earlier
     if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
         cleared = replace(
             earlier,
@@ -164,7 +175,9 @@ def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, .
     """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
     said = {part.item[0]: part for part in new.parts}
     if len(new.parts) == 1 and new.parts[0].flour and new.parts[0].rest and new.parts[0].alone:
-        return (*(part for part in earlier.parts if not part.flour), new.parts[0])  # "all white", "bread flour only"
+        weighed_g = sum(part.g or 0.0 for part in earlier.parts if part.flour)
+        flour = replace(new.parts[0], rest=False, g=weighed_g) if weighed_g else new.parts[0]
+        return (*(part for part in earlier.parts if not part.flour), flour)  # "all white", "bread flour only"
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]

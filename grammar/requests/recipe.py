@@ -25,7 +25,8 @@ _LISTED = re.compile(
 
 
 _WANTED = re.compile(
-    r"^(?:(?:what are (?:my|the)|give me the|work out (?:my|the)) )?(?:bakers?'?s? )?percentages?\s*(?:for|of|:)\s*"
+    r"^(?:convert|turn)\s+(?=\d|½|¼|¾)"
+    r"|^(?:(?:what are (?:my|the)|give me the|work out (?:my|the)) )?(?:bakers?'?s? )?percentages?\s*(?:for|of|:)\s*"
     r"|[\s,;-]+(?:(?:as|in) )?(?:bakers?'?s? )?(?:percentages?|percent)(?:\s+please)?\s*$"
     r"|[\s,;]+please\s*$",
     re.I,
@@ -59,7 +60,16 @@ def whole_recipe(text: str) -> RecipeRequest | None:
         asks = re.search(r"\?|\bout of\b|\binstead\b|\bforgot|\btoo much\b", stripped, re.I)
         stripped = _WANTED.sub("", stripped)
         return RecipeRequest(stripped) if len(listed) >= 3 and separate >= 2 and not asks else None
+    if _all_shares(stripped):
+        return None  # a dough said in percent, one a line, is no list of weights
     return RecipeRequest(stripped)
+
+
+def _all_shares(text: str) -> bool:
+    """Whether every line of a list is a percentage: "100 % flour", "salt 2 %"."""
+    rows = [row.strip() for row in text.splitlines() if row.strip()]
+    shares = [row for row in rows if re.search(r"\d\s*%", row) and len(row.split()) <= 6]
+    return len(shares) >= 2 and len(shares) == len(rows)
 
 
 def _never(bound: Bound) -> None:
