@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from datetime import datetime, time, timedelta
 
 from assistant.answers import answers
 from assistant.answers.plan_kept import standing
@@ -13,9 +15,18 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page, Table
-from assistant.voice.plan_page import at
+from assistant.voice.plan_page import Shown, at, day_and_hour
+from grammar.moments import Moment, resolve
 from grammar.requests.plan import PlanStands
 from knowledge.records.steps import Step
+
+_PARTS = {
+    "morning": (5, 7), "afternoon": (12, 6), "evening": (17, 9), "night": (17, 11), "tonight": (17, 11),
+}  # fmt: skip
+"""Parts of a day: the hour they begin and how many they last; a night belongs to the evening before it."""
+_OF_ITSELF = frozenset({"cool", "bench_rest"})
+"""What comes about without anybody: it is no job."""
+_BY_HAND = frozenset({"mix", "knead", "fold", "divide", "preshape", "shape", "boil", "score", "bake", "refresh"})
 
 
 @answers(PlanStands)
@@ -30,6 +41,8 @@ def answer(request: PlanStands, room: Room) -> Outcome:
     wish, said, found = stood
     clock = Clock(said.wish.now)
     outcome = replace(outcome_of(wish, said, found, room, said.assumed), bench=room.bench, change=None)
+    if request.within is not None:
+        return _to_do(request.within, outcome, shown_steps(found, said, room.kb, clock), room)
     if request.step is None:
         return outcome
     steps = [one for one in shown_steps(found, said, room.kb, clock) if one.step == request.step]
@@ -41,3 +54,22 @@ def answer(request: PlanStands, room: Room) -> Outcome:
         first = (Table(rows, "ll"), Line(f"{steps[0].look_for}; {steps[0].fallback}", role="note"))
     rest = tuple(replace(block, more=True) for block in outcome.page.blocks)
     return replace(outcome, page=Page((*first, *rest)), read_as=f"when: {name}")
+
+
+def _to_do(within: Moment, outcome: Outcome, steps: Sequence[Shown], room: Room) -> Outcome:
+    """What somebody must be there for on a day, or in a part of it; a night runs on until the small hours."""
+    now = room.now.replace(tzinfo=None)
+    part = within.part or ""
+    day = resolve(replace(within, minute=None, part=None, day=within.day or "today"), now).date()
+    begin, hours = _PARTS.get(part, (0, 24))
+    start = datetime.combine(day, time(begin))
+    end = start + timedelta(hours=hours)
+    due = [one for one in steps if start <= one.start < end and one.step not in _OF_ITSELF]
+    called = f"{part or 'all day'} {day_and_hour(start, now.date()).rsplit(' ', 1)[0]}"
+    rows = tuple((at(one.start, now.date()), one.label) for one in due)
+    done: tuple[Block, ...] = (Line("Nothing to do then: the plan has no step in those hours."),)
+    if due:
+        last = max(one.end if one.step in _BY_HAND else one.start for one in due)
+        done = (Table(rows, "rl"), Line(f"done by {at(last, now.date())}.", role="note"))
+    rest = tuple(replace(block, more=True) for block in outcome.page.blocks)
+    return replace(outcome, page=Page((*done, *rest)), read_as=f"what is to be done, {called}")

@@ -111,12 +111,14 @@ class PlanRequest:
 class PlanStands:
     """show me the plan again
     when do I shape
-    what time does it go in the oven
+    what needs doing tonight
 
-    The plan that stands, or the hours of one of its steps (an id, None: all of it).
+    The plan that stands, or the hours of one of its steps (an id, None: all of it). within: what is to be done by hand
+    on that day or in that part of it.
     """
 
     step: str | None = None
+    within: Moment | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +163,8 @@ SLOTS = {
     "starter_pct": Slot({"pct": 1.0, "num": 0.2}, cues=_STARTER, bare=-0.4, low=5, high=60, shares=True),
     "yeast_pct": Slot({"pct": 1.0}, cues=("ingredient:yeast*",), low=0.02, high=6),
     "kitchen_c": Slot(_TEMP, cues=_KITCHEN, bare=-0.4, low=7, high=42, links={"at": 0.3}),
+    "day_c": Slot(_TEMP, cues=("span:now",), low=7, high=42, weight=0.6),
+    "box_c": Slot(_TEMP, cues=("look:proofing_box",), low=15, high=42, weight=0.3),
     "night_c": Slot(_TEMP, cues=("cue:night", "span:overnight", "night_way:cool"), low=-2, high=35),
     "fridge_c": Slot({"temperature": 1.0, "num": 0.2}, cues=_FRIDGE, low=-2, high=14),
     "dough_c": Slot(_TEMP, cues=("cue:dough", "heat:dough_temp", "step:mix"), low=16, high=34, links={"to": 0.3}),
@@ -214,6 +218,7 @@ def build(bound: Bound) -> PlanRequest | None:
     shift = bound.base("shift")
     late = shift is not None and bound.said("shift:running_late") and not bound.said("shift:earlier")
     hour = bound.base("cold_h")
+    kitchen_c, night_c = _air(bound)
     request = PlanRequest(
         pieces=amount_base(main.amount) if main is not None else None,
         piece_g=bound.base("piece_g"),
@@ -224,8 +229,8 @@ def build(bound: Bound) -> PlanRequest | None:
         starter_pct=bound.base("starter_pct"),
         yeast=bound.term("yeast_pct", "ingredient") or bound.term("yeast", "ingredient"),
         yeast_pct=bound.base("yeast_pct"),
-        kitchen_c=_degrees(bound, "kitchen_c"),
-        night_c=_degrees(bound, "night_c"),
+        kitchen_c=kitchen_c,
+        night_c=night_c,
         fridge_c=_degrees(bound, "fridge_c"),
         dough_c=_degrees(bound, "dough_c"),
         oven_pieces=bound.base("oven_pieces"),
@@ -304,6 +309,8 @@ def build_stands(bound: Bound) -> PlanStands | None:
     """A question about the plan that stands; None where none does, or where the line says more than that."""
     if "plan" not in bound.context.standing:
         return None
+    if bound.said("ask:to_do"):
+        return PlanStands(within=_moment(bound, "within") or Moment(day="today"))
     steps = [one for p in bound.phrases if not p.negated for one in p.ids("step")]
     when = bound.said("ask:when")
     if steps and when:
@@ -375,6 +382,17 @@ def _degrees(bound: Bound, slot: str) -> float | None:
     return None if quantity is None else celsius(quantity.value, quantity.unit, 45)
 
 
+def _air(bound: Bound) -> tuple[float | None, float | None]:
+    """The air by day and by night. "boathouse 9 at night, 14 by day": the word for the day says which is which."""
+    kitchen_c, night_c, day_c = (_degrees(bound, slot) for slot in ("kitchen_c", "night_c", "day_c"))
+    box_c = _degrees(bound, "box_c")
+    if box_c is not None:
+        return box_c, box_c
+    if day_c is None:
+        return kitchen_c, night_c
+    return day_c, night_c if night_c is not None else kitchen_c
+
+
 def _moment(bound: Bound, slot: str) -> Moment | None:
     hit = bound.first(slot)
     return hit.amount.moment if hit is not None and hit.amount is not None else None
@@ -394,6 +412,8 @@ def _ready(bound: Bound) -> Moment | None:
     if ready is not None and bound.said("ask:plan_up") and not ready.sure and ready.part is None:
         ready = replace(ready, half="am")
     cold = bound.first("cold") is not None or bound.first("no_cold") is not None or bound.said("cold:*")
+    if _asked_of_the_day(ready, bound):
+        return None
     if ready is not None and ready.minute is None and ready.part is not None and cold:
         asked = bound.said("clocked:ready", "ask:plan*", "ask:when_ready", "piece:*", "bread:*")
         ready = ready if asked else None
@@ -403,6 +423,13 @@ def _ready(bound: Bound) -> Moment | None:
     if other is not None and parts and (other.day is None or other.minute is None):
         return joined(ready, other)
     return ready
+
+
+def _asked_of_the_day(ready: Moment | None, bound: Bound) -> bool:
+    """ "what's on tonight?": a question with no more of a time than the day or its part wants no bread by then."""
+    vague = ready is not None and ready.minute is None and ready.in_min is None
+    asks = bound.said("ask:what", "ask:when", "ask:to_do") and not bound.said("ask:plan*", "ask:when_ready")
+    return vague and asks and not bound.said("piece:*", "bread:*", "clocked:*", "act:same")
 
 
 def _way(bound: Bound) -> str | None:
@@ -509,9 +536,10 @@ FRAMES = (
     # After a plan, "at 19?" or "pot takes 4" changes that plan rather than the dough or the kitchen's settings.
     Frame(PlanChange, "plan", build_change, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, base=1.6, settles=True),
     Frame(
-        PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan*"),
+        PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan*", "ask:to_do"),
+        slots={"within": Slot({"moment": 1.0}, bare=0.4, where=("ask:to_do",))},
         cues={
-            "step:*": 1.6, "ask:plan*": 2.0, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
+            "step:*": 1.6, "ask:plan*": 2.0, "ask:to_do": 2.6, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
             "tail:*": 0.2, "act:make": 0.2, "cue:dough": 0.0, "piece:*": 0.0, "bread:*": 0.0, "cue:steps": 0.2,
             "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 0.0,
         },
