@@ -45,7 +45,9 @@ def test_a_closer_look_at_the_hours_finds_no_plan_that_was_refused(
 
 @pytest.mark.parametrize("start_h", [0, 3, 7])
 @pytest.mark.parametrize("bread", ["ring_roll", "pan_loaf", "crusty_roll"])
-def test_a_first_step_with_an_hour_of_its_own_begins_then(bread: str, start_h: int, trade: Trade, batch: Batches) -> None:
+def test_a_first_step_with_an_hour_of_its_own_begins_then(
+    bread: str, start_h: int, trade: Trade, batch: Batches
+) -> None:
     start = SATURDAY + timedelta(hours=start_h)
     kept = 0
     for ready_h in (20, 26, 32):
