@@ -29,8 +29,12 @@ def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaReq
     }
     parts = tuple(replace(part, g=times(part.g)) for part in request.parts)
     preferments = tuple((kind, pct, times(g), hydration) for kind, pct, g, hydration in request.preferments)
+    pieces, choices = times(request.pieces), request.choices
+    if pieces is not None and pieces > 1 and abs(pieces - round(pieces)) > 1e-9:
+        choices = (*choices, f"{round(pieces)} pieces, the nearest to {figure(pieces)}")
+        pieces = float(round(pieces))
     new = replace(
-        request, pieces=times(request.pieces), parts=parts, preferments=preferments, limits=(), scale=None, **masses
+        request, pieces=pieces, choices=choices, parts=parts, preferments=preferments, limits=(), scale=None, **masses
     )
     if request.sizes_cm or request.tin_ml is not None:
         many = (request.pieces if request.pieces is not None else request.tins or 1) * factor

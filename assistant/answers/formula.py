@@ -49,6 +49,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     request = resized(kept_in_proportion(by_head(request, room.kb), line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
+    wanted = tuple(f"how much {kind.replace('_', ' ')}? None is in yet" for kind in request.open_preferments)
+    formula = replace(formula, remarks=(*formula.remarks, *(f"{words}: say '30 % of the flour'" for words in wanted)))
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
     assumed = (*formula.assumed, *request.choices)
     heard = _heard(line, room)

@@ -56,6 +56,8 @@ def build(bound: Bound) -> ExplanationRequest | None:
     figure = any(p.kind == "amount" and p.dim in ("temperature", "num") for p in bound.phrases)
     if not topics and figure and bound.said("stage:*") and not bound.said("ingredient:*", "person:*", "eating:*"):
         return None  # "ok to bulk overnight at 16?" asks how far it goes
+    if topics == ("wholegrain",) and bound.context.has_bake and not (bound.said("ask:*") or bound.asks()):
+        return None  # "use wholemeal instead" changes the dough in hand
     if topics:
         return ExplanationRequest(topics, terms, age)
     if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):

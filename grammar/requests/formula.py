@@ -78,6 +78,7 @@ class FormulaRequest:
     usual: bool = False
     parts: tuple[Part, ...] = ()
     preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()  # kind, % of flour, g, hydration
+    open_preferments: tuple[str, ...] = ()  # named without an amount: asked for, not put in
     without: tuple[str, ...] = ()
     late: tuple[str, ...] = ()
     discard_g: float | None = None
@@ -252,7 +253,7 @@ SLOTS = {
     "points": Slot(
         {"pct": 1.6}, cues=("cue:points", "cue:wetter", "cue:greater", "cue:fewer", "act:more"), low=0.05, high=20
     ),
-    "bare_points": Slot({"num": 1.4}, cues=("cue:points", "cue:wetter"), low=0.1, high=20),
+    "bare_points": Slot({"num": 1.4, "share": 2.4}, cues=("cue:points", "cue:wetter"), low=0.1, high=60),
     "part_volume": Slot(
         {"volume": 1.0},
         cues=("ingredient:*", "cue:water", "cue:flour"),
@@ -286,6 +287,7 @@ SLOTS = {
     "portions": Slot({"num": 1.2}, cues=("cue:portions",), low=1, high=400, links={"for": 1.0}),
     "kitchen_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:kitchen",), low=2, high=42),
     "scale": Slot({"num": 1.0, "share": 1.0}, cues=("act:scale",), low=0.1, high=20),
+    "scale_pct": Slot({"pct": 1.6}, cues=("act:scale",), low=1, high=500),
     "scale_by_part": Slot({"share": 1.4}, cues=("cue:greater", "cue:fewer", "cue:bigger")),
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
@@ -379,6 +381,40 @@ def _share_asked(bound: Bound, asked: tuple[str, ...]) -> Bound | None:
     return replace(bound, hits=tuple(Hit(slot, hit.amount, name) if hit is small else hit for hit in bound.hits))
 
 
+def _scaled_by(bound: Bound) -> float | None:
+    """ "scale by 1.5", "scale up 20 %", "scale down by a third": how many times as much."""
+    hit = bound.first("scale") or bound.first("scale_pct")
+    if hit is None or hit.amount is None:
+        return None
+    value = amount_base(hit.amount) or 0.0
+    part = value / 100 if hit.amount.dim == "pct" else value
+    words = hit.label.text.lower().split() if hit.label is not None else []
+    if hit.amount.dim == "num":
+        return 1 / value if "down" in words and value > 1 else value
+    if "down" in words:
+        return 1 - part
+    return 1 + part if {"up", "increase", "upscale"} & set(words) else part
+
+
+def _counts_pieces(bound: Bound) -> bool:
+    """Whether the number behind "enough for" counts what is baked: "enough for 3 loaves"."""
+    hit = bound.first("portions")
+    n = next((n for n, phrase in enumerate(bound.phrases) if hit is not None and phrase is hit.amount), None)
+    return n is not None and any(fits(one, ("piece:*", "bread:*")) for one in bound.phrases[n + 1 : n + 2])
+
+
+def _without_amount(bound: Bound) -> tuple[str, ...]:
+    """Preferments the line names and says nothing of: "20 rolls with poolish"."""
+    sized = {
+        kind for slot in ("preferment_pct", "preferment_g") for hit in bound.of(slot) for kind in hit.ids("preferment")
+    }
+    named = [
+        kind for phrase in bound.phrases if not phrase.negated and not phrase.ids("bread")
+        for kind in phrase.ids("preferment")[:1]
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(kind for kind in named if kind not in sized))
+
+
 def _unweighed(part: Part) -> bool:
     """Named without an amount, and no flour."""
     return not part.flour and part.pct is None and part.g is None and part.measure is None
@@ -449,7 +485,9 @@ def _choices(bound: Bound) -> tuple[str, ...]:
 
 
 def _number(hit: Hit | None) -> float | None:
-    return amount_base(hit.amount) if hit else None
+    value = amount_base(hit.amount) if hit else None
+    share = hit is not None and hit.amount is not None and hit.amount.dim == "share"
+    return value * 100 if share and value is not None else value
 
 
 def _ingredients(label: Phrase | None) -> tuple[str, ...]:
@@ -508,6 +546,7 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
     labels = [phrase for phrase in bound.phrases if phrase.kind == "label" and not fits(phrase, ("ask:is_it",))]
     if labels and all(fits(one, ("cue:percentages",)) for one in labels):
         return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ()
+    labels = [one for one in labels if not fits(one, ("cue:percentages",))]
     if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
         return ()
     if not all(fits(one, _IN_EVERY_DOUGH) for one in labels) and not bound.asks():
@@ -591,7 +630,7 @@ def _flour_alone(bound: Bound) -> bool:
     if bound.said("cue:all_of_it", "cue:limit", "cue:all_the"):
         return True
     words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "amount", "junk")]
-    changed = len(words) == 2 and fits(words[0], ("act:change", "act:make", "act:use"))
+    changed = len(words) == 2 and fits(words[0], ("act:change", "act:make", "act:use"))  # "use wholemeal instead"
     return bound.context.has_bake and changed and fits(words[1], FLOUR)
 
 
@@ -789,6 +828,9 @@ def _points(bound: Bound) -> tuple[str, float] | None:
     if len(amounts) > 1 or not (wetter is not None or bound.said("cue:fewer", "cue:greater", "act:more")):
         return None
     value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
+    of_it = any(phrase.ids("ingredient") or fits(phrase, _SHARED) for phrase in bound.phrases)
+    if hit.amount.dim == "pct" and not of_it:
+        return "", value  # "10 % more": of all of it
     for phrase in bound.phrases:
         if fits(phrase, SALT):
             return "salt", value
@@ -799,6 +841,9 @@ def _points(bound: Bound) -> tuple[str, float] | None:
         if phrase.ids("ingredient"):
             return phrase.ids("ingredient")[0], value
     return None
+
+
+_SHARED = ("cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:wetter", "cue:points")
 
 
 def _exchanged(bound: Bound) -> bool:
@@ -813,6 +858,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     bound = ferments_settled(bound)
     points = _points(bound)
+    if points is not None and not points[0]:
+        return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)
     if points is not None:
         return FormulaRequest(more_pct=(points,), size_lead=True)
     open_end = _more_or_less_of(bound)
@@ -843,9 +890,11 @@ def build(bound: Bound) -> FormulaRequest | None:
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("flour", own.pop("flour_g")))
     portions = bound.base("portions")
+    if portions is not None and pieces is None and _counts_pieces(bound):
+        pieces, portions = portions, None  # "enough for 3 sandwich loaves"
     if portions is not None and pieces is not None and _each_of_them(bound):
         pieces, portions = pieces * portions, None  # "12 rowers, 2 rolls each"
-    scale = bound.base("scale")
+    scale = _scaled_by(bound)
     part = bound.first("scale_by_part")
     if scale is None and part is not None and bound.context.has_bake:  # "a third more", "a quarter less"
         scale = 1 + (amount_base(part.amount) or 0.0) * (-1 if bound.said("cue:fewer") else 1)
@@ -938,7 +987,8 @@ def build(bound: Bound) -> FormulaRequest | None:
             or bound.first("starter_share_pct"),
             plain,
         ),
-        prefermented_pct=bound.base("prefermented_pct"),
+        prefermented_pct=_number(bound.first("prefermented_pct")),
+        open_preferments=_without_amount(bound),
         starter_hydration_pct=starter_h,
         starter_flour=next((fed for item, fed in _STARTER_FLOURS.items() if bound.said(f"ingredient:{item}")), None),
         loss_pct=0.0 if no_loss else bound.base("loss_pct"),
@@ -984,12 +1034,15 @@ def build(bound: Bound) -> FormulaRequest | None:
         or request.usual
         or request.tins
         or (request.pieces is not None and (request.bread or request.piece))
+        or (request.piece_g is not None and request.piece_g >= _LOAF_G and (request.bread or request.piece))
     )
     if not size_or_share and not bound.context.has_bake:
         return None
     return request
 
 
+_LOAF_G = 300.0
+"""From here on one piece with its weight is a dough to weigh out: "900 g loaf"."""
 _WET_PCT = 80.0
 """Of a bare number from here on nobody means hydration while the weight of the pieces is open."""
 

@@ -23,10 +23,6 @@ _WORD = ("cue:hydration", "cue:starter_hydration")
 _PASSED = (*_WORD, "cue:stiff", "cue:liquid_starter", "cue:all_flour", "cue:flour", "ingredient:flour_bread")
 _DRIEST, _WETTEST = 40.0, 600.0
 """Hydration a starter or preferment may have, in %; a scald is the wettest."""
-_TOLD = 2
-"""Percentages from which on the clause decides: one alone is judged by its word."""
-
-
 @dataclass(frozen=True, slots=True)
 class _Figure:
     """A percentage: its hit, its place in the line, whether it stands in brackets, behind "at", beside "hydration"."""
@@ -49,9 +45,10 @@ def settled(bound: Bound) -> Bound:
 
     Unchanged where the line names no starter or preferment, or where one figure cannot be taken for another.
     """
+    bound = _flour_in_it(bound)
     names = [n for n, phrase in enumerate(bound.phrases) if _is_name(bound, n, phrase)]
     hits = [hit for hit in bound.hits if hit.slot in _SLOTS and hit.amount is not None and hit.amount.dim in _DIMS]
-    if not names or len(hits) < _TOLD:
+    if not names or not hits:
         return bound
     inside, clauses = _clauses(bound.phrases)
     figures = sorted((_figure(hit, bound.phrases, inside) for hit in hits), key=lambda one: one.place)
@@ -72,6 +69,24 @@ def settled(bound: Bound) -> Bound:
 
 
 _DIMS = ("pct", "num")
+
+
+def _flour_in_it(bound: Bound) -> Bound:
+    """ "half the flour in a poolish", "30 % of the flour in the starter": that share is what the ferment takes."""
+    for hit in bound.hits:
+        if hit.amount is None or hit.amount.dim not in ("share", "pct"):
+            continue
+        n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
+        behind = [phrase for phrase in bound.phrases[n + 1 : n + 5] if "of" not in phrase.ids("link")]
+        if len(behind) < 3 or not fits(behind[0], ("cue:flour", "cue:all_flour")) or "in" not in behind[1].ids("link"):
+            continue
+        preferment = fits(behind[2], PREFERMENT)
+        slot = "preferment_pct" if preferment else "prefermented_pct"
+        if preferment or fits(behind[2], STARTER):
+            taken = (hit.amount, behind[0], behind[2])
+            rest = tuple(one for one in bound.hits if all(one.amount is not t and one.label is not t for t in taken))
+            return replace(bound, hits=(*rest, Hit(slot, hit.amount, behind[2])))
+    return bound
 
 
 def _moved(hit: Hit, to: tuple[str, Phrase | None] | None) -> Hit:
@@ -165,6 +180,8 @@ def _shared_out(
         wet_first = beside[0].value >= _DRIEST and not left[0].at  # "72 % levain 20 %"; "20 % starter at 68 %"
         dough, part = (beside[0], left[0]) if wet_first else (left[0], beside[0])
         out[dough.place], out[part.place] = ("hydration_pct", None), (share, phrase)
+    elif beside and not after and not elsewhere and fits(phrase, ("preferment:soaker",)) and beside[0].value >= _DRIEST:
+        out[beside[0].place] = ("hydration_pct", None)  # "72 % soaker 15 % seeds"
     elif beside and left and said_own is None and beside[0].value >= _DRIEST and not left[0].at:
         out[beside[0].place], out[left[0].place] = (own, phrase), (share, phrase)  # "68 %, 60 % starter 20 %"
     elif beside and (said_own is not None or elsewhere):

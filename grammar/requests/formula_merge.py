@@ -20,14 +20,15 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         if value is None or value == () or value is False:
             continue
         changes[one.name] = value
-    by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last")
+    by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments")
     for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "more_pct", "poured_g"):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
     new = replace(
-        earlier, asked=line.asked, adds=False, anew=False, size_lead=False, pieces_asked=line.pieces_asked
-    )
+        earlier, asked=line.asked, adds=False, anew=False, size_lead=False, pieces_asked=line.pieces_asked,
+        open_preferments=line.open_preferments, choices=(),
+    )  # fmt: skip
     new = _without_rival_sizes(new, line)
     new = _without_rival_shares(new, line)
     if line.tins is not None and line.pieces is None:

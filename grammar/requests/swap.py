@@ -193,7 +193,7 @@ def build(bound: Bound) -> SwapRequest | None:
     into = () if into == out else into
     if not out and not into and not diets and protein is None:
         return None
-    flour = any(one.startswith("flour") for one in out)
+    flour = any(one.startswith("flour") for one in out or into)
     if bound.context.has_bake and flour and any(slot == "pct" for slot, _ in amounts.values()):
         return None
     if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
