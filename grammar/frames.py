@@ -145,6 +145,10 @@ class Bound:
         """Whether the line ends in a question mark."""
         return self.text.rstrip().endswith("?")
 
+    def inverted(self) -> bool:
+        """Whether the line begins as a question does: "is it done", "are they in"."""
+        return self.text.lower().split()[:1] in [["is"], ["are"], ["was"], ["were"], ["has"]]
+
     def links(self) -> frozenset[str]:
         """The small words of the line by id ("for", "at", "instead_of")."""
         return frozenset(i for phrase in self.phrases for i in phrase.ids("link"))

@@ -60,6 +60,9 @@ class Read:
 def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context | None = None) -> Read:
     """Every reading of a line by the frames given. Never raises for any text."""
     context = context or Context()
+    alone = _read_first(text, lexicon, frames, context)
+    if alone is not None:
+        return alone
     for frame in frames:
         request = frame.whole(text) if frame.whole is not None else None
         if request is not None:
@@ -69,11 +72,6 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     line = Line(text, tokens, pieces, lexicon, context)
-    for frame in frames:
-        own = frame.reads(line) if frame.first and frame.reads is not None else None
-        if own is not None:
-            alone = Reading(own.request, frame, own.score, own.unread, Bound((), pieces, context, text))
-            return Read(text, (alone,), tokens)
     cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
     for frame in frames:
@@ -107,6 +105,18 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
+
+
+def _read_first(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context) -> Read | None:
+    """A line that a frame claims before all others: of a text of several lines only the first is looked at."""
+    tokens = scan(text.strip().partition("\n")[0] if "\n" in text.strip() else text, lexicon)
+    line = Line(text, tokens, (), lexicon, context)
+    for frame in frames:
+        own = frame.reads(line) if frame.first and frame.reads is not None else None
+        if own is not None:
+            alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), context, text))
+            return Read(text, (alone,), tokens)
+    return None
 
 
 def _plainly_said(readings: Sequence[Reading]) -> bool:

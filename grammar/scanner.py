@@ -159,7 +159,7 @@ def _uncontracted(typed: str, lexicon: Lexicon) -> str:
         return word
     front = next((typed[: -len(end)] for end in _SHORT_VERBS if typed.lower().endswith(end)), "")
     many, one = lexicon.phrases.get(word, ()), lexicon.phrases.get(fold(front), ())
-    if many and set(many) <= set(one) and {kind for kind, _ in many} <= {"ingredient", "bread", "piece"}:
+    if many and set(many) <= set(one) and not {kind for kind, _ in many} & {"ask", "act", "filler", "link"}:
         return fold(front)  # "salt's": no plural
     if many or word in lexicon.words or word in lexicon.units:
         return word
@@ -477,6 +477,8 @@ def _part_of_moment(
     if head.word in ("today", "tomorrow", "yesterday", "tomoz", "tmrw", "tmr"):
         day = "tomorrow" if head.word in ("tomoz", "tmrw", "tmr") else head.word
         return Token("DAY", "", 0, 0, value=Moment(day=day)), 1
+    if head.word == "last" and nxt and nxt.word == "night" and before and _after_clock(before):
+        return Token("DAY", "", 0, 0, value=Moment(day="yesterday", part="night")), 2
     if head.word in moments.WEEKDAYS and _is_day(lx, i, before):
         weeks = 1 if before and before[-1].ids("link") and "next" in before[-1].ids("link") else 0
         return Token("DAY", "", 0, 0, value=Moment(day=str(moments.WEEKDAYS[head.word]), weeks=weeks)), 1
@@ -490,6 +492,13 @@ def _part_of_moment(
             return Token("CLOCK", "", 0, 0, value=half_day), 1
         return Token("PART", "", 0, 0, value=Moment(part=part, day="today" if part == "tonight" else None)), 1
     return None
+
+
+def _after_clock(before: Sequence[Token]) -> bool:
+    """Whether an hour stands right before, as in "at 9 last night", "9 pm last night"."""
+    hour = before[-1].quantity
+    led = len(before) > 1 and bool(set(before[-2].ids("link")) & _AT)
+    return before[-1].kind == "CLOCK" or (before[-1].kind == "NUM" and hour is not None and hour.value <= 12 and led)
 
 
 def _is_day(lx: Sequence[_Lexeme], i: int, before: Sequence[Token]) -> bool:
@@ -514,6 +523,8 @@ def _is_part(lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Le
     links = before[-1].ids("link") if before else ()
     earlier = before[-2] if len(before) > 1 else None
     if before and before[-1].kind == "FILL" and earlier is not None:
+        if earlier.kind in ("DAY", "CLOCK"):
+            return True  # "9:10 this morning"
         links = links or earlier.ids("link")
     return bool(set(links) & {"for", "by", "in", "before", "until", "at", "this", "from", "next", "on", "every", "to"})
 

@@ -43,7 +43,7 @@ class Dough:
 
 
 def dough_named(room: Room, batch: Batch, wanted: str) -> Dough:
-    """The dough meant by what was said of its batch. Refused without one in hand and none named; wanted: what it is for."""
+    """The dough meant by what was said of its batch. Refused without one in hand and none named; wanted: for what."""
     said = room.formula_said
     held = said if isinstance(said, FormulaRequest) else None
     resized = held is not None and _same_kind(batch, held, room)

@@ -9,14 +9,17 @@ from typing import Any
 from assistant import answers as registry
 from assistant.answers import answers
 from assistant.answers.fermenting import bread_of
+from assistant.answers.recall import notes_in
 from assistant.bench import Bench
+from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
 from grammar.moments import Moment, resolve
-from grammar.requests.progress import ProgressRequest
+from grammar.requests.progress import COURSE, ProgressRequest
+from grammar.requests.recall import folded, plain
 from grammar.requests.timing import TimingRequest
 
 MARKS = "stages"
@@ -54,10 +57,12 @@ class Mark:
 def answer(request: ProgressRequest, room: Room) -> Outcome:
     """The mark kept, where the line made one, and where the bake stands with it."""
     marks = marks_of(room)
+    if request.poured:
+        return _went_in(request.poured, room)
     bench, change, kept_line = None, None, None
     if request.step is not None:
         mark = Mark(request.step, _hour(request, room.now))
-        marks = tuple(sorted((*marks, mark), key=lambda one: one.at))
+        marks = _with(marks, mark)
         bench = _benched(marks, room)
         change = {
             "what": "stage", "step": mark.step, "at_hour": _iso(mark.at), "text": room.text.strip(),
@@ -69,9 +74,48 @@ def answer(request: ProgressRequest, room: Room) -> Outcome:
         return told
     read_as = f"{kept_line}; where the bake stands" if kept_line else "where the bake stands"
     page = told.page
-    if request.step in BESIDE and kept_line:
+    if request.asked is not None:
+        head = _when_done(request.asked, marks, room)
+        return replace(told, read_as=f"when: {DONE[request.asked]}", page=Page((Line(head, role="head"), *page.blocks)))
+    last = next((one for one in reversed(marks) if one.step not in BESIDE), None)
+    if kept_line and (request.step in BESIDE or last is None or last.step != request.step):
         page = Page((Line(f"{kept_line[0].upper()}{kept_line[1:]}."), *page.blocks))
     return replace(told, read_as=read_as, page=page, bench=bench, change=change)
+
+
+SAME = {"bulk": ("bulk", "mix"), "mix": ("mix", "bulk")}
+"""A bulk begins when the dough is mixed: either mark tells of the other."""
+
+
+def _when_done(step: str, marks: tuple[Mark, ...], room: Room) -> str:
+    """When a step was marked, the last time; that it was not, where it was not."""
+    found = [one for one in marks if one.step in SAME.get(step, (step,))]
+    name = DONE[step][0].upper() + DONE[step][1:]
+    if not found:
+        return f"{name}: not marked."
+    now = room.now.replace(tzinfo=None)
+    gone = (now - found[-1].at).total_seconds() / 60
+    return f"{name} {clock_said(found[-1].at, now)}" + (f", {hours_said(gone)} ago." if gone >= 1 else ", just now.")
+
+
+def _went_in(items: tuple[str, ...], room: Room) -> Outcome:
+    """What the notebook says of a thing having gone in: what was noted with its name since the dough was said."""
+    food = room.kb.ingredients[items[0]]
+    names = {folded(word) for form in (food.name, *food.said_as) for word in plain(form).split()} - {"table", "fine"}
+    begun = room.bake.begun[:16] if room.bake is not None else ""
+    entries = room.entries() if room.entries is not None else ()
+    found = [
+        one for one in notes_in(entries)
+        if str(one["at"]) >= begun and names & {folded(word) for word in plain(str(one["text"])).split()}
+    ]  # fmt: skip
+    name = short_name(food)
+    if found:
+        lines = [Line(f"{str(one['at'])[11:16]}  {one['text']}") for one in found[:4]]
+    else:
+        lines = [Line(f"The notebook does not say whether the {name} went in. “note: {name} in” keeps it.")]
+        if food.id.startswith("salt"):
+            lines.append(Line("Unsalted dough tastes flat: a crumb on the tongue, spat out: raw flour is not safe."))
+    return Outcome("recall", {"entries": found}, f"whether the {name} went in", Page(tuple(lines)))
 
 
 def marks_of(room: Room) -> tuple[Mark, ...]:
@@ -80,7 +124,18 @@ def marks_of(room: Room) -> tuple[Mark, ...]:
     loose = [Mark(step, datetime.fromisoformat(at)) for step, at in (room.bench.notes.get(MARKS) or {}).get("made", ())]
     own = [Mark(step, datetime.fromisoformat(at)) for step, at in (bake.facts.get(MARKS) or ())] if bake else []
     recent = [one for one in loose if room.now.replace(tzinfo=None) - one.at < timedelta(hours=LAST_H)]
-    return tuple(sorted(own or recent, key=lambda one: one.at))
+    return tuple(own or recent)
+
+
+def _with(marks: tuple[Mark, ...], mark: Mark) -> tuple[Mark, ...]:
+    """The marks with a new one in its place: by the hour, but never before a step that comes earlier in a bake.
+
+    "shaped 10 min ago", said after "bulk's done" that was taken for now: the shaping still is where it stands.
+    """
+    place = len(marks)
+    while place and marks[place - 1].at > mark.at and COURSE.index(marks[place - 1].step) >= COURSE.index(mark.step):
+        place -= 1
+    return (*marks[:place], mark, *marks[place:])
 
 
 def _benched(marks: tuple[Mark, ...], room: Room) -> Bench:

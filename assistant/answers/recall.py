@@ -7,6 +7,7 @@ from datetime import date, datetime, timedelta
 from typing import Any
 
 from assistant.answers import answers
+from assistant.engine.refusal import Refused
 from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -23,6 +24,8 @@ NOT_SAID = frozenset({"recall", "unread", "help", "refused"})
 @answers(RecallRequest)
 def answer(request: RecallRequest, room: Room) -> Outcome:
     """All entries that match, newest first; an empty list, said so, where there is none."""
+    if request.scope == "drop":
+        raise Refused("Notes stay as they were said; “undo” takes back what was said last.", "undo")
     everything: tuple[Entry, ...] = tuple(room.entries() if room.entries is not None else ())
     found = _found(request, everything, room)
     if request.when is not None:
@@ -133,14 +136,29 @@ def _falls(at: str, when: str, now: datetime) -> bool:
     }
     if when in spans:
         first, last = spans[when]
+    elif "-" in when:
+        first = last = _date(when, today)
     else:
         first = last = today - timedelta(days=(today.weekday() - int(when)) % 7)
     return first <= day <= last
 
 
+def _date(when: str, today: date) -> date:
+    """A date as said; of one without its year the last that has been."""
+    if not when.startswith("--"):
+        return date.fromisoformat(when)
+    if when.startswith("---"):
+        day = int(when[3:])
+        month = today if day <= today.day else today.replace(day=1) - timedelta(days=1)
+        return month.replace(day=day)
+    this_year = date.fromisoformat(f"{today.year}-{when[2:]}")
+    return this_year if this_year <= today else this_year.replace(year=today.year - 1)
+
+
 def _read_as(request: RecallRequest) -> str:
     what = {
         "notes": "the notes", "said": "what was said", "bakes": "the bakes", "last_time": "the last bake",
+        "drop": "a note to be struck out",
     }[request.scope]  # fmt: skip
     about = f" with “{' '.join(request.about)}”" if request.about else ""
     return what + about + (f", {_when_said(request.when)}" if request.when else "")
@@ -148,9 +166,18 @@ def _read_as(request: RecallRequest) -> str:
 
 def _when_said(when: str) -> str:
     days = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+    if "-" in when:
+        return f"on {_date_said(when)}"
     if when.isdigit():
         return f"on {days[int(when)]}"
     return "in the last month" if when == "month" else when.replace("_", " ")
+
+
+def _date_said(when: str) -> str:
+    if when.startswith("---"):
+        return f"the {int(when[3:])}."
+    day = date.fromisoformat(when if not when.startswith("--") else f"2000-{when[2:]}")
+    return f"{day.day} {day:%B}" + (f" {day.year}" if not when.startswith("--") else "")
 
 
 def _page(request: RecallRequest, found: Sequence[Mapping[str, Any]], room: Room) -> Page:
@@ -158,19 +185,22 @@ def _page(request: RecallRequest, found: Sequence[Mapping[str, Any]], room: Room
         about = f" with “{' '.join(request.about)}”" if request.about else ""
         things = "bake" if request.scope in ("bakes", "last_time") else "note"
         when = f" {_when_said(request.when)}" if request.when else ""
-        return Page((Line(f"No {things}{about} is in the notebook{when}. “note: …” keeps one."),))
+        how = " “note: …” keeps one." if things == "note" else ""
+        return Page((Line(f"No {things}{about} is in the notebook{when}.{how}"),))
     blocks = [
-        Line(f"{_dated(str(one['at']), room.now)}  {_told(one)}", more=number >= SHOWN)
-        for number, one in enumerate(found)
+        Line(f"{_dated(str(one['at']), room.now)}  {_told(one, above)}", more=number >= SHOWN)
+        for number, (one, above) in enumerate(zip(found, (None, *found), strict=False))
     ]
     if len(found) > SHOWN:
         blocks.insert(SHOWN, Line(f"{len(found) - SHOWN} older ones: “more”.", role="note"))
     return Page(tuple(blocks))
 
 
-def _told(entry: Mapping[str, Any]) -> str:
+def _told(entry: Mapping[str, Any], above: Mapping[str, Any] | None) -> str:
+    """An entry with its bake, which is named once for all that stand together."""
     text, bake = str(entry["text"])[:300], entry["bake"]
-    return f"{text} ({bake})" if bake and bake not in text else text
+    named = above is not None and above["bake"] == bake
+    return f"{text} ({bake})" if bake and bake not in text and not named else text
 
 
 def _dated(at: str, now: datetime) -> str:

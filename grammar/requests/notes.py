@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.tokens import Token
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,63 +22,95 @@ class NoteRequest:
     words: str
 
 
-_POLITE = (
-    r"(?:(?:please|ok|okay|oh|and|also|hey|so|can you|could you|would you|will you|can i|let me|id like to|quick)"
-    r"[\s,]+)*"
-)
-_PLACE = r"(?:\s+(?:in|into|to|on)\s+(?:my|the|our)\s+(?:notes?|notebook|log|logbook|book|diary|journal|record))"
-_NOUN = (
-    r"(?:(?:bake|baking|bakers?|dough|starter|kitchen|quick|new|another|one more|a)\s+)?"
-    r"(?:notes?|log|log\s*book|log\s+entry|memo|diary|journal|remark|reminder|record|for the record|n\.?b\.?|jot|"
-    r"notes?\s+to\s+(?:my)?self|to\s+self|(?:notes?\s+)?for\s+(?:the\s+)?next\s+time|next\s+time|remember|"
-    r"nota\s+bene|ntoe|noet|nte|ote)"
-)
-_VERB = (
-    r"(?:(?:make|take|add|keep|leave|save|put|write|do)\s+(?:me\s+)?(?:a|one|another|this|the)?\s*(?:quick\s+|short\s+)?"
-    r"note(?:\s+to\s+(?:my)?self)?(?:\s+of\s+(?:this|it|that)(?=\s*[:,]))?(?:\s+(?:saying|that says|of|to))?|"
-    r"(?:jot|write|note|put|mark|get|scribble|take)\s+(?:this\s+|that\s+|it\s+)?down|"
-    r"(?:write|put|add|enter)\s*(?:this|it|that)?" + _PLACE + r"|"
-    r"(?:bear|keep)\s+(?:it\s+)?in\s+mind|take\s+note|for\s+the\s+record|note\s+to\s+(?:my)?self|"
-    r"don.?t\s+(?:let\s+me\s+)?forget(?=\s*(?:that|to|:)))"
-)
-_SIGN = r"(?:\s*[:;=]+\s*|\s+[-–—]+\s+|\s*,\s+|\s*[–—]\s*|\s*\.\.+\s*)"
-_AHEAD = re.compile(
-    rf"\s*{_POLITE}(?:"
-    rf"{_NOUN}{_PLACE}?{_SIGN}(?:that\s+)?"
-    rf"|(?:{_VERB}){_PLACE}?(?:{_SIGN}|\s+)(?:that\s+)?"
-    rf"|(?:note|log|record|remember|recall)\s+(?:that\s+|(?:this|it)\s*[:=]+\s*)"
-    rf"|remember\s+(?=to\s)"
-    rf"|remember\s+(?=(?:the|this|these|today|it|we|how|last|next|for|when)\b[^\d]*$)"
-    rf"|(?:note|log|jot|memo)\s+(?!(?:about|on|from|of|entries|book|in)\b)"
-    rf")(?P<words>\S.*)",
-    re.I | re.S,
-)
-_EMPTY = re.compile(
-    rf"\s*{_POLITE}(?:(?:note|log|jot|memo|jot\s+down|note\s+down|remember|record)\s*[:;=,]+|note|jot\s+down|"
-    r"(?:make|take|add)\s+a\s+note|write\s+(?:it|that|this)\s+down|remember\s+that|note\s+that|note\s+down)[\s.!]*",
-    re.I,
-)
-_BEHIND = re.compile(
-    r"\s*(?P<words>\S.*?)\s*[,;.–—-]+\s*(?:please\s+)?(?:note\s+(?:that|it|this)(?:\s+down)?|"
-    r"(?:make|take)\s+(?:a\s+)?note(?:\s+of\s+(?:that|it|this))?|(?:write|jot|put)\s+(?:that|it|this)\s+down|"
-    r"log\s+(?:that|it|this)|remember\s+(?:that|it|this)|keep\s+(?:that|it)\s+in\s+mind)(?:\s+please)?[\s.!]*",
-    re.I,
-)
-_AMOUNT_LINE = re.compile(r"^\s*[-•*]?\s*[\d¼½¾⅓⅔]", re.M)
+CERTAIN = 100.0
+"""A note is nothing else: its words are not read."""
+_SIGNS = frozenset(":;=-,.")
+_ASKS_BACK = frozenset({"about", "on", "from", "of", "in", "for", "with"})
+"""Small words behind "notes" that look them up instead: "note about the rye"."""
 
 
-def _taken(text: str) -> NoteRequest | None:
+def reads(line: Line) -> Own | None:
     """The note that a line is; None where it is something else, a recipe with notes on top among it."""
-    if len(_AMOUNT_LINE.findall(text)) > 1 and "\n" in text.strip():
+    if line.text.strip().count("\n") and _listed(line.text):
         return None
-    if _EMPTY.fullmatch(text):
-        return NoteRequest("")
-    found = _AHEAD.fullmatch(text) or _BEHIND.fullmatch(text)
-    if found is None:
+    words = _ahead(line)
+    if words is None:
+        words = _behind(line)
+    return None if words is None else Own(NoteRequest(words), CERTAIN)
+
+
+def _listed(text: str) -> bool:
+    """Whether several lines begin with an amount: a list of ingredients."""
+    starts = (one.strip().lstrip("-•* ")[:1] for one in text.split("\n"))
+    return sum(1 for one in starts if one.isnumeric()) > 1
+
+
+def _ahead(line: Line) -> str | None:
+    """The words behind a head of a note."""
+    tokens = line.tokens
+    at = next((i for i, one in enumerate(tokens) if not _polite(one)), len(tokens))
+    if at == len(tokens):
         return None
-    words = re.sub(r"^(?:this|it|that)\s*[:=]+\s*(?=\S)", "", found["words"].strip(), flags=re.I)
-    asked = words.endswith("?") and not re.match(rf"\s*{_NOUN}\s*:", text, re.I)
-    return None if asked else NoteRequest(words)
+    head = tokens[at]
+    kind = next(iter(head.ids("jot")), None)
+    if kind is None:
+        return None
+    signed, place = _sign(tokens, at + 1)
+    said_that = place < len(tokens) and tokens[place].text.lower() in ("that", "this", "it")
+    if said_that:
+        more, beyond = _sign(tokens, place + 1)
+        signed = signed or more or tokens[place].text.lower() == "that"
+        place = beyond if more or tokens[place].text.lower() == "that" else place
+    words = _text(line, tokens, place)
+    colon = at + 1 < len(tokens) and tokens[at + 1].text == ":"
+    if not words:
+        return "" if kind == "down" or signed or (kind == "note" and head.text.lower() == "note") else None
+    if words.endswith("?") and not (colon and signed):
+        return None
+    if signed or kind == "down":
+        return words
+    after = tokens[at + 1]
+    if kind == "note":
+        return None if set(after.ids("link")) & _ASKS_BACK or after.ids("kept") else words
+    if kind == "remember":
+        figures = any(one.quantity is not None for one in tokens[at + 1 :])
+        bid = "to" in after.ids("link")
+        return words if bid or not figures else None
+    return None
+
+
+def _polite(token: Token) -> bool:
+    """Small words and signs before the head of a note: "please", "oh, and", "can you"."""
+    return token.kind in ("FILL", "MARK") or "and" in token.ids("link")
+
+
+def _sign(tokens: Sequence[Token], at: int) -> tuple[bool, int]:
+    """Whether a sign stands there that sets a note off, and the place behind it."""
+    place = at
+    while place < len(tokens) and tokens[place].kind == "MARK" and tokens[place].text in (*_SIGNS, "–", "—", "…"):
+        place += 1
+    return place > at, place
+
+
+def _text(line: Line, tokens: Sequence[Token], place: int) -> str:
+    """The line as typed from a token on, its signs in front too where they belong to what follows ("-5 °C")."""
+    end = tokens[place - 1].end if place else 0
+    return line.text[end:].strip()
+
+
+def _behind(line: Line) -> str | None:
+    """The words before "…, note that": the same order after what it is about."""
+    tokens = [one for one in line.tokens if not (one.kind == "MARK" and one.text in ".!")]
+    while tokens and tokens[-1].kind == "FILL":
+        tokens.pop()
+    if len(tokens) < 3 or not tokens[-1].ids("jot_behind"):
+        return None
+    before = tokens[-2]
+    at = line.text.rfind(before.text, 0, tokens[-1].start)
+    if before.kind != "MARK" or before.text not in (*_SIGNS, "–", "—"):
+        return None
+    words = line.text[:at].strip()
+    return None if words.endswith("?") or not words else words
 
 
 def _build(bound: Bound) -> NoteRequest | None:
@@ -85,4 +118,4 @@ def _build(bound: Bound) -> NoteRequest | None:
     return None
 
 
-FRAME = Frame(NoteRequest, "note", _build, whole=_taken, needs=("act:note",), help_topic="notes")
+FRAME = Frame(NoteRequest, "note", _build, reads=reads, first=True, needs=("slot:none",), help_topic="notes")

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Line, Own
-from grammar.moments import Moment
-from grammar.phrases import Phrase
-from grammar.requests.recall import plain
+from grammar.frames import Bound, Frame, Slot
+from grammar.moments import Moment, hour_said
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,199 +15,189 @@ class ProgressRequest:
     it's in the oven
     shaped just now
     how long left
+    when did I mix
 
     step: what was done (mix, bulk, fold, divide, preshape, shape, retard, warm_up, preheat, boil, bake, cool, autolyse,
-    feed_starter); None: only asked. at: when, or ago_min: how many minutes ago; neither: now.
+    feed_starter); None: only asked. at: when, or ago_min: how many minutes ago; neither: now. left: asked for the time
+    that is left, nothing else. asked: the step whose hour is asked for; poured: readings of a thing asked about
+    ("did I salt it").
     """
 
     step: str | None = None
     at: Moment | None = None
     ago_min: float | None = None
-    left: bool = False  # asked for the time that is left, nothing else
+    left: bool = False
+    asked: str | None = None
+    poured: tuple[str, ...] = ()
 
 
-CERTAIN = 14.0
-STAGE_ALONE = frozenset(
-    {"baking", "boiling", "autolyse", "bulk", "proofing", "proving", "baked", "boiled", "retard", "bulk rise"}
-)
-"""A stage's bare name asks how long it takes."""
-_GONE = re.compile(r"\b(?:ago|for|now|been|back|since)\b")
+COURSE = (
+    "feed_starter", "autolyse", "mix", "bulk", "fold", "divide", "preshape", "shape", "retard", "warm_up", "preheat",
+    "boil", "bake", "cool",
+)  # fmt: skip
+"""The steps in the order of a bake; of two that were said the later one tells where it stands."""
 LEANS = frozenset({"timing", "feed", "plan", "loads", "water"})
 """Topics whose own question "how much longer" continues."""
-
-_WHO = (
-    r"(?:(?:i|we|ive|weve|have|had|just|now|ok|okay|right|so|and|all|the|my|finally|already|its|it|has|is|"
-    r"theyre|they|"
-    r"are|was|got|been|doughs?|loaf|loaves|rolls|rings|bread|batch|everything) )*"
-)
-_THING = (
-    r"(?: (?:and|it|them|this|that|everything|all|up|in|the|my|both|trays?|doughs?|loa(?:f|ves)|rolls?|rings?|"
-    r"pieces?|"
-    r"buns?|breads?|batch|balls?|lot|first|second|third|set|of|bagels?|tins?|off|is|are|was|were|has|have|been|just|"
-    r"done|finished|over|started|begun|began|going|on|shaped|preshaped|rested))*"
-)
-_IN_OVEN = (
-    r"(?:(?:put|got|popped|slid|loaded|went|gone|going|goes|placed|stuck|bunged|shoved|chucked)(?: \w+){0,3} "
-    r")?(?:\w+ ){0,2}(?:in|into|to) (?:the |my )?(?:hot )?oven"
-)
-_STEPS: tuple[tuple[str, str], ...] = (
-    ("cool", (
-        r"(?:(?:took|taken|pulled|come|came|got)(?: \w+){0,2} )?out of (?:the |my )?oven|(?:\w+ )?(?:cooling|on "
-        r"the (?:cooling )?rack|baked|bake(?: is)? (?:done|finished|over)|(?:done|finished) baking|baking (?:done|"
-        r"finished|over))"
-    )),
-    ("warm_up", r"(?:(?:took|taken|pulled|come|came|got|brought)(?: \w+){0,2} )?(?:out of|from) (?:the |my )?fridge"),
-    ("retard", (
-        r"(?:put|got|popped|stuck|went|gone|going|moved|bunged|shoved|placed)(?: \w+){0,3} (?:in|into|to) "
-        r"(?:the |my )?fridge|(?:\w+ ){0,2}(?:in|into) (?:the |my )?fridge|retard(?:ing)?(?: started| begun)?|"
-        r"started (?:the )?retard|"
-        r"(?:fridged|refrigerated|chilled)"
-    )),
-    ("bake", (
-        _IN_OVEN +
-        r"|baking|(?:started|began) (?:baking|the bake)|bake (?:started|began|begun|on)|loaded the oven|oven "
-        r"loaded|(?:loaf|loaves|rolls|rings|they|it|trays?) (?:are|is) in|went in"
-    )),
-    ("boil", r"boiled|boiling|boil (?:started|done)|(?:in|into) the (?:pot|water|bath)"),
-    ("preheat", (
-        r"(?:oven(?: is)? (?:on|heating|preheating|heating up|warming up)|preheat(?:ing|ed)?(?: the oven)?(?: "
-        r"started)?|(?:turned|switched|put) (?:on )?the oven(?: on)?)"
-    )),
-    ("feed_starter", (
-        r"(?:fed|refreshed) (?:the |my )?(?:starter|levain|sourdough starter)|(?:starter|levain) (?:was |is |has "
-        r"been |got )?(?:fed|refreshed|built|mixed|made)|(?:built|mixed|made) (?:the |my )?levain"
-    )),
-    ("autolyse", (
-        r"autolyse(?: is)? (?:started|begun|began|on|going|mixed|since)|autolys(?:e|ing)|started (?:the "
-        r")?autolyse|(?:flour and water|water and flour) (?:mixed|together)|mixed (?:the )?flour and water"
-    )),
-    ("fold", (
-        r"(?:did|done|gave it|gave|finished|made)(?: a| the| my| one| another| first| second| third| last| 1st| "
-        r"2nd| 3rd)*(?: set of| round of)? (?:stretch and )?folds?|folded|(?:first|second|third|last|fourth|1st|"
-        r"2nd|3rd) (?:set of )?(?:stretch and )?folds?(?: done| finished| in)?|folds? done"
-    )),
-    ("shape", (
-        r"shaped|shaping (?:is )?(?:done|finished|over)|(?:done|finished) shaping|(?:final |second |last "
-        r")?(?:proof|prove|proofing|proving|rise)(?: has| is)?(?: just)? (?:started|begun|began|on|going|running)|"
-        r"(?:started|began) (?:the )?(?:final )?(?:proof|prove|proofing|proving)|(?:final )?(?:proofing|proving)|"
-        r"in (?:the |their )?(?:tins?|bannetons?|baskets?|pans?|couche)|on (?:the |their )?(?:trays?|couche)"
-    )),
-    ("preshape", r"(?:pre ?shaped|preshaping (?:done|finished)|rounded|bench rest(?:ing)?(?: started| begun)?)"),
-    ("divide", (
-        r"(?:divided|bulks (?:done|over|finished|ended)|scaled|portioned|dividing (?:done|finished)|bulk(?: "
-        r"fermentation| ferment| rise)?(?: is| has)?(?: just)? (?:done|over|finished|ended|complete)|(?:ended|"
-        r"finished|stopped) (?:the )?bulk)"
-    )),
-    ("bulk", (
-        r"(?:bulks (?:on|going|started|begun)|bulk(?: fermentation| ferment| rise|ing)?(?: has| is)?(?: been)?(?: "
-        r"just)? (?:started|begun|began|on|going|running|under way|underway|since|from)|bulk(?:ing| fermenting| "
-        r"fermentation| rise)?|(?:started|began) (?:the )?bulk(?: fermentation| ferment| rise|ing)?|in bulk|"
-        r"(?:been )?(?:rising|fermenting|bulking))"
-    )),
-    ("mix", (
-        r"(?:mixed|mixing (?:is )?(?:done|finished|over)|(?:done|finished) mixing|kneaded|kneading (?:is "
-        r")?(?:done|finished|over)|(?:done|finished) kneading|mix(?:ed)? (?:is )?(?:done|finished)|(?:made|"
-        r"finished|mixed) (?:the|my) dough|dough(?: is| was| has been)?(?: all)? (?:mixed|made|kneaded|together))"
-    )),
-)
-_DAY = r"(?: (?:this morning|today|yesterday|last night|tonight|this evening|this afternoon|on \w+day|\w+day))?"
-_WORD = (
-    r"(?:half|about|an?|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|fifteen|twenty|thirty|forty|"
-    r"couple|and|of|the|quarter|past|to|noon|midday|midnight|oclock|hours?|hrs?|minutes?|mins?|moment|second)"
-)
-_TIME = (
-    r"(?: (?:(?:at|since|from|around|by|approx|roughly|was|for|went|in|just|right) )*"
-    rf"(?:now|just|\d[\d:.hm ]*|{_WORD}(?: {_WORD})*)"
-    r"(?: ?(?:am|pm|h|hr|hrs|hours?|m|min|mins|minutes?))?"
-    rf"(?: {_WORD}|[ ]\d+ (?:min|mins|minutes?))*(?: (?:ago|now|already|so far|back))*)?"
-)
-_MARKS = tuple((step, re.compile(rf"{_WHO}(?:{words}){_THING}{_TIME}{_DAY}")) for step, words in _STEPS)
-_ASKS = re.compile(
-    r"(?:so |ok |and |right )*(?:are we (?:there|done|nearly there) yet|wheres (?:the )?(?:bake|dough|"
-    r"bulk|it)(?: at)?|where (?:are we|am i|is it|are they|is the dough|does it stand|do we "
-    r"stand)(?: up to| at| now| in the bake| with (?:it|this|the dough|the bake))*"
-    r"|how far(?: along)?(?: (?:are we|is it|am i|is the (?:dough|bulk|bake|proof)|are they|has it (?:come|"
-    r"gone|got|risen)|along))*(?: now)?"
-    r"|(?:what|which) (?:stage|step)(?: (?:are we|is it|am i|is the dough))?(?: at| in| on)?(?: now)?"
-    r"|(?:(?:whats the|what is the|show|show me|give me|the|bake|dough) )*(?:progress|status)(?: report| "
-    r"update| of (?:the )?(?:bake|dough|bulk))?(?: please)?"
-    r"|how(?:s| is)? (?:it|the (?:dough|bulk|bake|proof|batch))(?: is)?(?: (?:doing|going|getting on|coming "
-    r"along|coming on|looking))(?: now)?"
-    r"|hows (?:it|the (?:dough|bulk|bake|proof|batch))(?: (?:doing|going|getting on|coming along))?"
-    r"|how (?:much has it risen|risen is it|much rise(?: now)?|far has it risen)(?: so far| by now| now)?"
-    r"|what(?:s| is)? (?:next|the next step|the next stage|comes next|happens next|do i do (?:now|next)|do we "
-    r"do (?:now|next)|should i do (?:now|next))(?: now| then)?"
-    r"|what (?:now|next|then)|whats up next|next step|next|whats happening)"
-)
-_LEFT = re.compile(
-    r"(?:so |and )*(?:how long(?: is| have i| have we| has it)?(?: got)?(?: left| to go| more| still)+(?: "
-    r"(?:in|of|on|for|to) (?:the )?(?:bulk|proof|bake|oven|it|this))?"
-    r"|how much (?:longer|time left|more time|time is left|time to go)(?: (?:in|of|on|for|to) (?:the "
-    r")?(?:bulk|proof|bake|oven|it|this))?|(?:whats the )?time left|how much time (?:is left|left|have i got)|"
-    r"(?:is it|are they) (?:ready|done) yet"
-    r"|how long (?:till|until|before) (?:it|its|theyre|they are|the (?:dough|bulk|proof|bake)) ?(?:is |s "
-    r")?(?:ready|done|finished|over)(?: now)?)"
-)
+BEGUN = {
+    "autolyse": "autolyse", "bulk": "bulk", "proof": "shape", "retard": "retard", "preheat": "preheat", "boil": "boil",
+    "bake": "bake", "bench_rest": "preshape", "cool": "cool", "fold": "fold", "feed_starter": "feed_starter",
+}  # fmt: skip
+"""The mark that a stage makes when it begins."""
+_LATE = ("night", "evening")
+_TELLING = frozenset({"its", "it", "theyre", "they", "just", "ive", "i", "weve", "we", "now", "all", "ok", "right"})
+"""Small words that tell rather than bid: "it's in the fridge" beside "in the fridge", said of a plan."""
+ENDED = {
+    "mix": "mix", "knead": "mix", "bulk": "divide", "fold": "fold", "divide": "divide", "preshape": "preshape",
+    "shape": "shape", "preheat": "preheat", "boil": "boil", "bake": "cool", "feed_starter": "feed_starter",
+}  # fmt: skip
+"""The mark that a step makes when it is done."""
 
 
-def _read(line: Line) -> Own | None:
-    said = re.sub(r"(?: (?:please|then|thanks))+$", "", plain(line.text))
-    if not said or len(said) > 120:
+def build(bound: Bound) -> ProgressRequest | None:
+    """A mark, or what is asked; None where a stage is only named."""
+    if bound.said("stand:*", "ask:how_long") or bound.asks() or bound.inverted():
+        return _asked(bound)
+    return _marked(bound)
+
+
+def _asked(bound: Bound) -> ProgressRequest | None:
+    focus = bound.context.focus
+    step = _step(bound)
+    if any(p.kind == "amount" for p in bound.phrases):
         return None
-    if _LEFT.fullmatch(said):
-        return None if line.context.focus in LEANS else Own(ProgressRequest(left=True), CERTAIN)
-    talked_of = line.context.focus
-    if _ASKS.fullmatch(said):
-        return None if talked_of == "diagnosis" else Own(ProgressRequest(), CERTAIN)
-    if line.text.rstrip().endswith("?"):
+    if bound.said("stand:did"):
+        if {"before", "last"} & bound.links() or bound.said("ask:what", "kept:*"):
+            return None  # "have i baked rings before", "when did i last feed it", "what have i baked"
+        salted = ("salt_table",) if bound.said("cue:salt") else ()
+        things = next((p.ids("ingredient") for p in bound.phrases if p.ids("ingredient")), salted)
+        if step is None and things:
+            return ProgressRequest(poured=things)
+        return ProgressRequest(asked=step) if step is not None else None
+    if bound.said("stand:left"):
+        return None if focus in LEANS else ProgressRequest(left=True)
+    if bound.said("stand:elapsed"):
+        return ProgressRequest(asked=step if step not in (None, "bulk", "bake") else None)
+    if bound.said("stand:*") or (step is not None and bound.inverted()):
+        return None if focus == "diagnosis" else ProgressRequest()
+    return ProgressRequest() if step is not None and "been" in _words(bound) and bound.said("ask:how_long") else None
+
+
+def _told(bound: Bound) -> bool:
+    """Whether more is said than a stage's bare name, which asks how long it takes: "it's baking", "bulk is done"."""
+    stage = next((p for p in bound.phrases if p.ids("mark") or p.ids("step") or p.ids("stage")), None)
+    if stage is None or " " in bound.text.strip() or not stage.ids("stage"):
+        return True
+    return "cool" in stage.ids("mark")
+
+
+def _marked(bound: Bound) -> ProgressRequest | None:
+    step = _step(bound)
+    if step is None or (_of_starter(bound) and step not in ("feed_starter", "autolyse")):
         return None
-    if re.match(r"(?:is|are|was|has)\b", said):  # "is bulk done" asks
-        asked = any(pattern.fullmatch(said) for _, pattern in _MARKS)
-        return Own(ProgressRequest(), CERTAIN) if asked and talked_of != "diagnosis" else None
-    step = next((step for step, pattern in _MARKS if pattern.fullmatch(said)), None)
-    amounts = [phrase for phrase in line.phrases if phrase.kind == "amount"]
-    if step is None or len(amounts) > 2:
+    at_hit = bound.first("at")
+    at = at_hit.amount.moment if at_hit is not None and at_hit.amount is not None else None
+    if at_hit is not None and at is None:
+        at = hour_said(bound.base("at") or 0.0)
+    ago_min = bound.base("ago_min")
+    if at is not None and at.in_min is not None:
         return None
-    at, ago_min = _when(said, amounts, line)
-    if at is None and ago_min is None and (amounts or said in STAGE_ALONE or _meant_otherwise(said, talked_of)):
+    if ago_min is not None and not (bound.said("state:gone") or "for" in bound.links() or "been" in _words(bound)):
+        return None  # "40 min autolyse", "in the fridge after two hours"
+    if at is not None and at.minute is not None and at.half is None and at.minute < 720 and at.part in _LATE:
+        at = replace(at, half="pm")
+    hour = ago_min is not None or (at is not None and at.minute is not None)
+    if not hour and _meant_otherwise(bound):
         return None
-    if "starter" in said.split() and step not in ("feed_starter", "autolyse"):
+    if not hour and at is None and not _told(bound):
         return None
-    return Own(ProgressRequest(step, at, ago_min), CERTAIN)
+    return ProgressRequest(step, at, ago_min)
 
 
-def _meant_otherwise(said: str, talked_of: str | None) -> bool:
-    """Whether a stage without an hour tells of what was asked before: how far a dough is that went "
-    "wrong, or a plan."""
-    if talked_of == "plan":
-        return re.match(r"(?:ok |right )?(?:its|it is|theyre|they are|just|ive|i have|weve|now|all)\b", said) is None
-    return talked_of in ("mend", "diagnosis")
+def _of_starter(bound: Bound) -> bool:
+    return any(p.ids("cue") and "starter" in p.ids("cue") for p in bound.phrases)
 
 
-def _when(said: str, amounts: list[Phrase], line: Line) -> tuple[Moment | None, float | None]:
-    """The hour, or the minutes gone since, of a mark."""
-    at: Moment | None = None
-    for phrase in amounts:
-        if phrase.quantity is not None and phrase.quantity.dim == "time":
-            if _GONE.search(said):
-                return None, phrase.quantity.base
-        elif phrase.moment is not None and (phrase.moment.minute is not None or (phrase.moment.day and at is None)):
-            at = phrase.moment
-        elif at is None and phrase.quantity is not None and phrase.quantity.dim == "num":
-            value = phrase.quantity.value
-            hours, minutes = int(value), round(100 * (value - int(value)))
-            if 0 <= hours <= 24 and 0 <= minutes < 60:  # "at 9" and "at 9.10" are hours here
-                at = Moment(minute=hours % 24 * 60 + minutes)
-    if at is not None and at.minute is not None and at.half is None and at.minute < 12 * 60:
-        part = re.search(r"\bthis (morning|afternoon|evening)\b|\blast (night)\b", said)
-        if part is not None:
-            at = replace(at, half="am" if part[1] == "morning" else "pm")
-    return at, None
+def _step(bound: Bound) -> str | None:
+    """The step that the words mark: deeds and places by themselves, a stage by whether it began or ended."""
+    words = [p for p in bound.phrases if p.kind == "label" and not p.negated]
+    marks = [i for p in words for i in p.ids("mark")]
+    stages = [i for p in words if not p.ids("mark") for i in (*p.ids("step"), *p.ids("stage"))]
+    ended = bound.said("state:done") or "over" in bound.links()
+    begun = bound.said("state:begun") or bool({"on", "after"} & bound.links()) or bound.first("ago_min") is not None
+    for stage in dict.fromkeys(stages):
+        found = ENDED.get(stage) if ended else BEGUN.get(stage) if begun else None
+        if found is not None:
+            marks.append(found)
+    if ended and "bulk" in marks:  # "it's done bulking"
+        marks.append("divide")
+    if not marks and _gone_in(bound):
+        marks.append("bake")
+    asked_of = [BEGUN.get(stage) or ENDED.get(stage) for stage in stages]
+    if not marks and bound.said("stand:did"):
+        marks += [one for one in asked_of if one is not None]
+    return max(marks, key=COURSE.index) if marks else None
 
 
-def _build(bound: Bound) -> ProgressRequest | None:
-    """Never from single words."""
-    return None
+def _gone_in(bound: Bound) -> bool:
+    """ "the trays are in", "they went in at 7:20": into the oven, where nothing else is said."""
+    solid = [p for p in bound.phrases if p.kind != "sep"]
+    for place, phrase in enumerate(solid):
+        after = solid[place + 1] if place + 1 < len(solid) else None
+        if "moved" in phrase.ids("state") and phrase.text.lower().endswith(" in"):
+            return after is None or after.kind != "label" or bool(after.ids("state"))
+        if phrase.ids("holds") and phrase.text.lower().endswith(" in"):  # "trays in"
+            return after is None or after.kind != "label"
+        thing = phrase.ids("holds") or phrase.ids("piece") or phrase.ids("bread") or "tin" in phrase.ids("cue")
+        if thing and after is not None and set(after.ids("link")) == {"in"}:
+            beyond = solid[place + 2] if place + 2 < len(solid) else None
+            return beyond is None or beyond.kind in ("amount", "link") or bool(beyond.ids("state"))
+    return False
 
 
-FRAME = Frame(ProgressRequest, "progress", _build, reads=_read, always=True)
+def _meant_otherwise(bound: Bound) -> bool:
+    """Whether a stage without an hour tells of what was asked before: how far a dough is that went wrong, or a plan."""
+    if bound.context.focus == "plan":
+        return _words(bound)[0] not in _TELLING
+    return bound.context.focus in ("mend", "diagnosis")
+
+
+def _words(bound: Bound) -> list[str]:
+    return bound.text.lower().replace("’", "").replace("'", "").split()
+
+
+FRAME = Frame(
+    ProgressRequest,
+    "progress",
+    build,
+    slots={
+        "at": Slot(
+            {"moment": 1.4, "num": -4.0}, bare=0.4, low=0, high=24, links={"at": 5.6, "after": 5.6, "from": 5.6}
+        ),
+        "ago_min": Slot(
+            {"time": 0.8}, cues=("state:gone", "mark:*", "stage:*", "step:*"), bare=-0.4,
+            links={"for": 0.8, "about": 0.2},
+        ),
+        "mark": Slot(term=("mark:*",), many=True, weight=0.4),
+        "stage": Slot(term=("step:*", "stage:*"), many=True, weight=-0.4),
+        "thing": Slot(
+            term=("piece:*", "bread:*", "cue:dough", "cue:oven", "cue:fridge", "holds:*", "cue:tin", "cue:starter",
+                  "cue:load", "cue:flour", "cue:water", "cue:starter"),
+            many=True, weight=-0.6,
+        ),
+        "poured": Slot(term=("ingredient:*", "cue:salt"), weight=-0.4),
+    },
+    cues={
+        "stand:*": 4.0, "mark:*": 1.0, "state:begun": 0.6, "state:done": 0.6, "state:gone": 0.4, "state:moved": 0.4,
+        "ask:how_long": 0.6, "ask:is_it": 0.2, "ask:first": 0.0, "span:now": 0.0, "cue:second": 0.0,
+        "link:*": 0.0, "serving:whole": 0.0, "act:show": 0.0, "tail:tail": 0.0,
+        "cue:company": -1.0, "cue:kitchen": 0.0, "ask:what": 0.0, "act:add": 0.0, "tail:*": 0.0,
+    },
+    needs=("stand:*", "mark:*", "step:*", "stage:*", "state:moved", "holds:*", "cue:tin", "piece:*", "bread:*"),
+    rules_out=(
+        "symptom:*", "mistake:forgot", "cue:hydration", "ask:plan", "ask:how_much", "ask:can_i", "starts:now",
+        "clock:call", "clock:timer",
+    ),
+    wholly=True,
+    base=6.0,
+    settles=True,
+)  # fmt: skip

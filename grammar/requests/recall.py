@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from typing import Literal
 
-from grammar.frames import Bound, Frame
-from grammar.moments import WEEKDAYS
+from grammar.frames import Bound, Frame, Slot
 
-Scope = Literal["notes", "said", "bakes", "last_time"]
+Scope = Literal["notes", "said", "bakes", "last_time", "drop"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,9 +18,9 @@ class RecallRequest:
     when did I last bake rings
     notes from yesterday
 
-    scope: the notes alone; all that was said; the doughs; or the last bake with all that belongs to it. about: words
-    looked for, folded. when: "today", "yesterday", "this_week", "last_week", "month" or a weekday "0" to "6".
-    count: so many of the newest.
+    scope: the notes alone; all that was said; the doughs; the last bake with all that belongs to it; or a note to be
+    struck out ("drop"), which none can be. about: words looked for, folded. when: "today", "yesterday", "this_week",
+    "last_week", "month", a weekday "0" to "6", or a date ("2026-03-07", "--03-07"). count: so many of the newest.
     """
 
     scope: Scope = "notes"
@@ -31,139 +29,21 @@ class RecallRequest:
     count: int | None = None
 
 
-_ME = r"(?:i|we|you|ive|weve)"
-_NOTES = r"(?:notes?|noets|ntoes|notebook|note book|log|logs|log book|logbook|diary|journal|jottings|records)"
-_ABOUT = (
-    r"(?:about|on|of|for|from|with|mentioning|regarding|re|to do with|concerning|since|that mention|that "
-    r"say|where|in|for the|containing)"
-)
-_NOTED = (
-    r"(?:noted?|log(?:ged)?|write|wrote|written|jot(?:ted)?|record(?:ed)?|put|say|said|tell you|told you|"
-    r"ask you to remember|remember|keep|kept|remark(?:ed)?|scribbled?)\b"
-)
-_BAKED = (
-    r"(?:baked?|made?|make|mix(?:ed)?|do|did|done|boil(?:ed)?|have|had|prepared?|try|tried|cook(?:ed)?|used?|"
-    r"changed?)\b"
-)
-_OTHER_DEEDS = r"(?:feed|fed|refresh|note|mention|buy|bought|clean)\b"
-_LAST = (
-    r"(?:last time|the last time|last bake|last batch|the last bake|the time before|the previous time|"
-    r"previously|last go|last round|last one)"
-)
-_SHOW = (
-    r"(?:please |can you |could you |can i )*(?:show|list|read|see|give|open|print|find|get|tell|check|"
-    r"look at|look up|look through|"
-    r"search|view|display|read back|read out|pull up|bring up|any|all|what are|whats in|what is in|what "
-    r"was in|where are|have i|have i got|"
-    r"do i have|have i any|are there|are there any|anything in|got)(?: me| us| back)?"
-)
-_OWN = (
-    r"(?: ?(?:all|of|my|the|our|any|those|these|some|every|past|old|earlier|previous|recent|latest|newest|"
-    r"last|baking|bakes?|kept|few))*"
-)
-
-_PATTERNS: tuple[tuple[Scope, str], ...] = (
-    ("notes", (
-        rf"(?:remind me |tell me |show me )?what(?:s| did| have| had| was it| was)? {_ME}(?: have| had| "
-        rf"did)? {_NOTED}(?: down)?(?: (?P<count>\d+) times)?(?P<about>.*)"
-    )),
-    ("notes", rf"(?:remind me |tell me )(?:of |about )?(?:what )?(?:{_ME} )?{_NOTES}(?P<about> .*)?"),
-    ("notes", (
-        rf"(?:did|have) {_ME} (?:ever )?{_NOTED}(?: down)?(?: anything| something| any notes?| a "
-        rf"note)?(?P<about>(?: .*)?)"
-    )),
-    ("notes", rf"when did {_ME} {_NOTED}(?: down)?(?P<about> .*)"),
-    ("notes", rf"what do(?:es)? (?:my|the|our) {_NOTES} say(?P<about>.*)"),
-    ("notes", rf"(?:{_SHOW})(?P<about> .+?) (?:in|from) (?:my|the|our) {_NOTES}"),
-    ("notes", (
-        rf"(?:{_SHOW}){_OWN} ?(?:(?P<count>\d+|two|three|four|five|ten) )?(?:last )?{_NOTES}(?P<about>(?: "
-        rf"{_ABOUT}\b.*)?)"
-    )),
-    ("notes", (
-        rf"(?:{_OWN} )?(?:last |latest )?(?:(?P<count>\d+|two|three|four|five|ten) )?{_NOTES}(?P<about>(?: "
-        rf"{_ABOUT}\b.*)?)"
-    )),
-    (
-        "notes",
-        rf"what (?:other |old )?{_NOTES} (?:have|did|do|are)(?: {_ME})?(?: got| keep| make| have| there)?(?P<about>.*)",
-    ),
-    ("notes", r"search (?:for )?(?P<about>.+)"),
-    ("notes", r"(?:anything|something) (?:noted|written|logged|in my notes)(?P<about>.*)"),
-    ("notes", r"what was (?:my|the|our) (?:last|latest) note(?P<about>.*)"),
-    ("last_time", (
-        rf"(?:remind me |tell me )?what (?:did|have) {_ME} {_BAKED} (?:it |them "
-        rf")?(?P<about>.*\b(?:{_LAST})\b.*)"
-    )),
-    ("last_time", (
-        rf"(?:remind me |tell me |show me )?what {_ME} (?:did|made|baked|used|changed|had)(?P<about> "
-        rf".*\b(?:{_LAST})\b.*)"
-    )),
-    ("last_time", (
-        rf"how (?:did|was) (?:it|that|they|the bake|the batch|the rolls|the loaf)(?: go| turn out| come "
-        rf"out)?(?P<about> .*\b(?:{_LAST})\b.*)"
-    )),
-    ("last_time", rf"what (?:happened|was it)(?P<about> .*\b(?:{_LAST})\b.*)"),
-    ("last_time", rf"(?P<about>{_LAST})"),
-    ("last_time", r"(?:show me |show )?(?:my |the )?(?:last|previous) (?:bake|dough|batch)"),
-    ("last_time", r"what was (?:in )?(?:my |the )?(?:last|previous) (?:bake|dough|batch|one)"),
-    ("last_time", rf"what (?:did|have) {_ME} {_BAKED}(?P<about> (?:yesterday|today|on \w+day|last \w+|this \w+).*)"),
-    ("bakes", rf"(?:when|what day|which day) (?:did|have) {_ME} (?:last|ever|previously) {_BAKED}(?P<about> .*)?"),
-    ("said", rf"(?:when|what day|which day) (?:did|have) {_ME} last (?P<about>{_OTHER_DEEDS}.*)"),
-    ("said", rf"when was the last time {_ME} (?P<about>{_OTHER_DEEDS}.*)"),
-    ("bakes", rf"(?:when|what day) did {_ME} {_BAKED}(?P<about> .*?) last(?: time)?"),
-    ("bakes", (
-        rf"when was (?:it )?(?:the |my |our )?last (?:time )?(?:(?:that )?{_ME} )?(?:{_BAKED}|baking|bake of|"
-        rf"batch of|bake|batch)(?P<about> .*)?"
-    )),
-    ("bakes", rf"(?:the )?last time {_ME} {_BAKED}(?P<about> .*)"),
-    ("bakes", (
-        rf"how long (?:is it |has it been |ago |its been )?(?:since|did) (?:the last time )?{_ME}(?: last)? "
-        rf"{_BAKED}(?P<about> .*)?"
-    )),
-    ("bakes", (
-        rf"(?:have|did) {_ME} (?:ever |already )?(?:baked?|made?|make)(?P<about> .*?)(?: before| ever| already)"
-    )),
-    ("bakes", (
-        rf"(?:show |list |see )?(?:me )?(?:all )?(?:of )?(?:my |the |our )?(?:past |previous |old |last |"
-        rf"recent |earlier )?(?:bakes|bake history|baking history|history|doughs|batches)(?: so "
-        rf"far)?(?P<about>(?: {_ABOUT}\b.*)?)"
-    )),
-    ("bakes", (
-        rf"(?:what|which)(?: breads?| doughs?)? (?:have|did) {_ME} (?:baked|made|bake|make)(?: so far| lately| "
-        rf"recently| before| already)?(?P<about>.*)"
-    )),
-    ("notes", (
-        r"(?:show |list |see )?(?:me )?(?:my |the |all )?(?P<about>(?!what|how|when|why|which)\w+(?: \w+)?) "
-        r"notes"
-    )),
-)
-_READY = tuple((scope, re.compile(pattern)) for scope, pattern in _PATTERNS)
-_NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5, "ten": 10}
-_SMALL = frozenset(
-    re.findall(
-        r"\S+",
-        "a an the my our your this that these those it its them they i we you me us of on in at for from with about "
-        "to do is was were be been did does have has had and or any anything something some all ever before yet again "
-        "so far last time latest previous when what how note notes noted notebook log down regarding re since by bake "
-        "baked batch bread dough there here please mentioning containing where concerning lately recently still old "
-        "past ago then say said saying one ones make made mix mixed recall got ",
-    )
-)
+SMALL = frozenset({
+    "a", "an", "the", "my", "our", "your", "this", "that", "these", "those", "it", "its", "them", "they", "one",
+    "ones", "some", "any", "anything", "something", "in", "on", "at", "of", "for", "with", "about", "to", "from",
+    "and", "or", "i", "we", "me", "us", "what", "when", "how", "is", "was", "were", "be", "been", "do", "did", "have",
+    "had", "bread", "batch", "dough", "bake", "loaf", "say", "breads", "doughs", "loaves", "bakes",
+})  # fmt: skip
+"""Words too common to be looked for."""
 _PAST = {"fed": "feed", "made": "make", "bought": "buy"}
-_WHEN = (
-    (r"\b(?:today|this morning|this afternoon|this evening|tonight)\b", "today"),
-    (r"\b(?:yesterday|last night)\b", "yesterday"),
-    (r"\bthis week\b", "this_week"),
-    (r"\b(?:last|past) week\b|\blast (?:7|seven) days\b", "last_week"),
-    (r"\b(?:last|past|this) month\b", "month"),
-)
-_DAY = re.compile(r"\b(?:on |last |from |this )?(" + "|".join(sorted(WEEKDAYS, key=len, reverse=True)) + r")s?\b")
 
 
 def plain(text: str) -> str:
     """A line in lower case without signs: apostrophes close up, everything else becomes a space."""
-    closed = re.sub(r"[’'`´]", "", text.lower())
-    return " ".join(re.sub(r"[^\w\s.,%°]", " ", closed).replace(",", " ").strip(" .").split())
+    closed = "".join(one for one in text.lower() if one not in "’'`´")
+    kept = "".join(one if one.isalnum() or one in "_.%°" else " " for one in closed)
+    return " ".join(kept.strip(" .").split())
 
 
 def folded(word: str) -> str:
@@ -176,40 +56,97 @@ def folded(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
 
 
-def _taken(text: str) -> RecallRequest | None:
-    if len(text) > 200 or "\n" in text.strip():
-        return None
-    line = re.sub(r"(?: (?:back|please|now|again|then|thanks|to me))+$", "", plain(text))
-    for scope, pattern in _READY:
-        found = pattern.fullmatch(line)
-        if found is None:
-            continue
-        parts = found.groupdict()
-        about, when = _dated(parts.get("about") or "")
-        count = parts.get("count")
-        words = tuple(dict.fromkeys(folded(w) for w in about.split() if w not in _SMALL and w.strip(".%")))
-        asked = "said" if scope == "notes" and re.search(r"\b(?:say|said|tell you|told you)\b", line) else scope
-        number = _NUMBERS.get(count) or int(count) if count else None
-        if number is None and re.search(r"\b(?:last|latest|newest) note\b", line):
-            number = 1
-        return RecallRequest(asked, words, when, number)
+def build(bound: Bound) -> RecallRequest | None:
+    """What is looked for; None where a line of notes or of the past is something else."""
+    about, when, named = _about(bound), _when(bound), bound.said("bread:*", "piece:*")
+    amount = next((hit.amount for hit in bound.of("count") if hit.amount is not None), None)
+    count = int(amount.quantity.value) if amount is not None and amount.quantity is not None else None
+    asked = bound.asks() or bound.said("ask:*", "act:show", "kept:search", "stand:did")
+    struck = bound.said("kept:drop") or any(p.negated for p in bound.phrases)
+    if struck and any("notes" in p.ids("kept") for p in bound.phrases):
+        return RecallRequest("drop")
+    if bound.said("kept:since_did") and bound.said("mark:*") and not bound.said("kept:bake_verb"):
+        return None  # "how long since i mixed" asks where the bake stands
+    if bound.said("kept:last_did", "kept:since_did") or (bound.said("stand:did") and "last" in bound.links() and when is None):
+        bakes = named or not about or bound.said("act:make", "kept:bake_verb")
+        return RecallRequest("bakes" if bakes else "said", about, when)
+    if bound.said("kept:noted", "kept:said"):
+        if not (asked or bound.said("kept:notes") or about):
+            return None
+        return RecallRequest("said" if bound.said("kept:said") else "notes", about, when, count)
+    if bound.said("kept:notes"):
+        newest = bound.said("kept:newest") or bool({"last", "by"} & bound.links())
+        if count is None and newest and not _many(bound):
+            count = 1
+        return RecallRequest("notes", about, when, count)
+    if bound.said("kept:search"):
+        return RecallRequest("notes", about, when) if about and _first(bound, "kept") == ("search",) else None
+    if bound.said("kept:last_time"):
+        return RecallRequest("last_time", about, when) if asked or not about else None
+    if bound.said("kept:bakes"):
+        return RecallRequest("bakes", about, when, count) if not bound.said("act:make") else None
+    if when is not None and (bound.said("kept:everything") or (bound.said("stand:did") and bound.said("ask:what"))):
+        return RecallRequest("last_time", about if named else (), when)
+    if bound.said("stand:did") and bound.said("act:make", "kept:bake_verb") and (named or bound.said("ask:what")):
+        return RecallRequest("bakes", about, when)
     return None
 
 
-def _dated(about: str) -> tuple[str, str | None]:
-    """The words looked for, and the day or week that was named among them."""
-    for pattern, name in _WHEN:
-        if re.search(pattern, about):
-            return re.sub(pattern, " ", about), name
-    day = _DAY.search(about)
-    if day is not None and (day[1] not in ("sat", "sun", "mon") or day[0] != day[1]):
-        return about[: day.start()] + " " + about[day.end() :], str(WEEKDAYS[day[1]])
-    return about, None
+def _first(bound: Bound, kind: str) -> tuple[str, ...]:
+    return next((p.ids(kind) for p in bound.phrases if p.kind == "label"), ())
 
 
-def _build(bound: Bound) -> RecallRequest | None:
-    """Never from single words: a question about the past is taken whole or not at all."""
-    return None
+def _many(bound: Bound) -> bool:
+    """Whether notes are spoken of in the plural: "my last notes"."""
+    return any(p.text.lower().endswith("s") for p in bound.phrases if "notes" in p.ids("kept"))
 
 
-FRAME = Frame(RecallRequest, "recall", _build, whole=_taken, needs=("act:note",), help_topic="notes")
+def _about(bound: Bound) -> tuple[str, ...]:
+    """The words looked for, folded: what nothing else in the line accounts for."""
+    taken = [p for hit in bound.of("about") for p in (hit.amount, hit.label) if p is not None]
+    words = [w.strip(".%") for p in taken for w in plain(p.text).split()]
+    return tuple(dict.fromkeys(folded(w) for w in words if w and w not in SMALL))
+
+
+def _when(bound: Bound) -> str | None:
+    """The day or the stretch of days gone by that was named."""
+    past = next((i for p in bound.phrases for i in p.ids("past")), None)
+    hit = bound.first("when")
+    moment = hit.amount.moment if hit is not None and hit.amount is not None else None
+    return moment.day if moment is not None and moment.day is not None else past
+
+
+
+_KEPT = ("kept:notes", "kept:noted", "kept:said", "kept:search")
+
+FRAME = Frame(
+    RecallRequest,
+    "recall",
+    build,
+    slots={
+        "when": Slot({"moment": 1.2}, bare=0.6, links={"from": 0.4, "on": 0.4, "last": 0.4}),
+        "count": Slot({"num": 1.0}, cues=("kept:notes", "kept:bakes"), low=1, high=500, links={"last": 0.6}),
+        "past": Slot(term=("past:*",), weight=0.4),
+        "none": Slot(term=("kept:notes",), without=True),
+        "about": Slot(
+            {"num": -1.0, "pct": 0.2, "mass": 0.2, "temperature": 0.2, "time": 0.0}, bare=0.0, many=True, rest=True,
+            where=_KEPT, weight=-0.3,
+        ),
+    },
+    cues={
+        "kept:notes": 6.0, "kept:noted": 7.0, "kept:said": 6.0, "kept:last_time": 5.0, "kept:last_did": 7.0,
+        "kept:since_did": 7.0, "kept:bakes": 5.0, "kept:search": 3.0, "kept:everything": 3.0, "kept:newest": 0.2, "kept:older": 0.2,
+        "kept:shown": 0.2,
+        "kept:bake_verb": 1.0, "kept:drop": 0.4, "stand:did": 2.0, "ask:what": 0.6, "ask:when": 0.6, "ask:how_to": 0.4,
+        "ask:how_many": 0.0, "ask:is_it": 0.0, "ask:first": 0.0, "act:show": 0.4, "act:make": 0.2, "clock:list": 0.2,
+        "clock:every": 0.0, "clock:say": 0.0, "card:write": -5.0, "hazard:contains": 0.0, "stand:where": 0.0,
+        "state:gone": 0.0,
+    },
+    needs=("kept:notes", "kept:noted", "kept:said", "kept:last_time", "kept:last_did", "kept:since_did", "kept:bakes",
+           "kept:search", "kept:everything", "stand:did", "slot:none"),
+    rules_out=("act:same", "act:change", "mistake:forgot", "clock:timer", "clock:call", "ask:can_i", "ask:how_much"),
+    wholly=True,
+    base=6.0,
+    help_topic="notes",
+    settles=True,
+)  # fmt: skip
