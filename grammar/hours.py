@@ -132,6 +132,9 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
         return True
     if before >= 0 and tokens[before].ids("away"):
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
+    quantity = tokens[i].quantity
+    if before >= 0 and "begun" in tokens[before].ids("look") and quantity is not None and 1 <= quantity.value <= 12:
+        return True
     if before >= 0 and (tokens[before].ids("clocked") or "start_boil" in tokens[before].ids("starts")):
         return i - before > 1 or tokens[before].text.lower().split()[-1] in _ENDS_IN
     if _bread_at(tokens, i):
@@ -146,7 +149,7 @@ def _bread_at(tokens: Sequence[Token], i: int) -> bool:
     at = i >= 2 and "at" in tokens[i - 1].ids("link") and bool(tokens[i - 2].ids("piece") or tokens[i - 2].ids("bread"))
     quantity = tokens[i].quantity
     hour = quantity is not None and 1 <= quantity.value <= 12
-    by_clock = any(one.kind == "CLOCK" or set(one.ids("ask")) & _OF_HOURS for one in tokens)
+    by_clock = any(one.kind in _TIMES or set(one.ids("ask")) & _OF_HOURS for one in tokens)
     return at and hour and by_clock
 
 

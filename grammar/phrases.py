@@ -80,7 +80,7 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
             out.append(("GLUE", token))
         elif name == "LINK" and before is not None and before[0] in _TIMES_OF_DAY and after is not None:
             # "sunday at 9", "9 on sunday", "9 in the morning": the small word between is part of the moment
-            joins = after.kind in _TIMES_OF_DAY and bool(set(token.ids("link")) & {"at", "on", "in", "for", "next"})
+            joins = after.kind in _TIMES_OF_DAY and bool(set(token.ids("link")) & {"at", "on", "in", "for", "next", "before", "by"})
             if joins and _one_moment(out, after):
                 continue
         out.append((name, token))

@@ -518,7 +518,7 @@ def _is_part(lx: Sequence[_Lexeme], i: int, before: Sequence[Token], lexicon: Le
         return True
     if before and before[-1].kind in ("DAY", "CLOCK", "PART"):
         return True
-    if before and before[-1].text.lower() == "this":
+    if before and before[-1].text.lower() in ("this", "every", "each"):
         return True
     links = before[-1].ids("link") if before else ()
     earlier = before[-2] if len(before) > 1 else None

@@ -44,6 +44,7 @@ def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
         cold=request.cold,  # type: ignore[arg-type]
         cold_h=request.cold_h,
         dough_c=request.dough_c,
+        soonest=request.asap and ready is None,
         autolyse_min=request.autolyse_min,
         ahead=request.ahead,
     )

@@ -52,7 +52,7 @@ def outcome_of(
     again = fed_again(found, said, clock)
     risks = watch(found, said) if risk is None else [risk]
     notes = (*one_dough(request), *notes, *again, *levers(found, said), *risks, *told(extra))
-    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, others=())
+    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, others=(), lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
         kind="plan",
@@ -63,7 +63,7 @@ def outcome_of(
         cautions=_cautions(said, found, room),
         sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
         bench=bench,
-        unread=request.others,
+        unread=(*request.others, *request.lost),
         change=change,
         focus=stands,
     )

@@ -24,12 +24,12 @@ class PlanRequest:
     starting now with a ripe starter, 12 rolls, when will they be done
     off to bed and it's only up a fifth
 
-    Only what was said; None and empty mean unsaid. bake_at: the first
-    load is to go into the oven then. no_sooner: `start` is the earliest, not the hour. shift_min: ready
-    so much later (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min:
-    0 for none. late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at
-    bedtime, by its number ("2") or its name. others: further doughs named in the line, as typed: a plan is for one.
-    for_heads: "focaccia for 12", people where it is a bread that is sliced.
+    Only what was said; None and empty mean unsaid. bake_at: the first load is to go into the oven then. no_sooner:
+    `start` is the earliest, not the hour. asap: the soonest bread, however made. shift_min: ready so much later
+    (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min: 0 for none.
+    late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
+    number ("2") or its name. others: further doughs named in the line, as typed: a plan is for one. lost: times said
+    that the plan has no place for. for_heads: "focaccia for 12", people where it is a bread that is sliced.
     """
 
     pieces: float | None = None
@@ -64,12 +64,14 @@ class PlanRequest:
     autolyse_min: float | None = None
     ahead: bool = False
     soonest: bool = False
+    asap: bool = False
     shift_min: float | None = None
     late_min: float | None = None
     bedtime: bool = False
     risen_pct: float | None = None
     way: str | None = None
     others: tuple[str, ...] = ()
+    lost: tuple[str, ...] = ()
     for_heads: bool = False
 
     @property
@@ -219,6 +221,9 @@ def build(bound: Bound) -> PlanRequest | None:
     late = shift is not None and bound.said("shift:running_late") and not bound.said("shift:earlier")
     hour = bound.base("cold_h")
     kitchen_c, night_c = _air(bound)
+    ready, bake_at = _ready(bound), _moment(bound, "bake_at")
+    if bake_at is not None and ready is not None and ready.minute is None:
+        bake_at, ready = joined(bake_at, ready), None
     request = PlanRequest(
         pieces=amount_base(main.amount) if main is not None else None,
         piece_g=bound.base("piece_g"),
@@ -238,8 +243,8 @@ def build(bound: Bound) -> PlanRequest | None:
         trays=bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bound.base("bake_min"),
-        ready=_ready(bound),
-        bake_at=_moment(bound, "bake_at"),
+        ready=ready,
+        bake_at=bake_at,
         eaten=_moment(bound, "eaten"),
         start=_moment(bound, "start"),
         no_sooner=bound.first("start") is not None and bound.said("clocked:not_before"),
@@ -251,13 +256,15 @@ def build(bound: Bound) -> PlanRequest | None:
         cold_h=None if hour is None else hour / 60,
         autolyse_min=_autolyse(bound),
         ahead=bound.said("way:ahead"),
-        soonest=bound.said("ask:when_ready") or _when_done(bound),
+        soonest=bound.said("ask:when_ready", "ask:asap") or _when_done(bound),
+        asap=bound.said("ask:asap"),
         shift_min=None if shift is None or late else (-shift if bound.said("shift:earlier") else shift),
         late_min=shift if late else None,
         bedtime=bound.said("bedtime:bed_now"),
         risen_pct=_risen(bound),
         way=_way(bound),
         for_heads=_for_heads(main, bound),
+        lost=_lost(ready, bound),
         others=tuple(f"{one.amount.text} {one.label.text}" for one in doughs[1:] if one.amount and one.label),
     )
     return request if _makes_a_plan(request, bound) else None
@@ -313,7 +320,7 @@ def build_stands(bound: Bound) -> PlanStands | None:
         return PlanStands(within=_moment(bound, "within") or Moment(day="today"))
     steps = [one for p in bound.phrases if not p.negated for one in p.ids("step")]
     when = bound.said("ask:when")
-    if steps and when:
+    if steps and (when or bound.said("ask:look_for")):
         return PlanStands(steps[-1])
     return PlanStands() if bound.said("ask:plan*") and bound.said("act:show", "ask:what", "tail:*") else None
 
@@ -332,7 +339,7 @@ def _makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
         return False
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
-    asked = bound.said("ask:plan*", "ask:when_ready", "starts:now") or _when_done(bound)
+    asked = bound.said("ask:plan*", "ask:when_ready", "ask:asap", "starts:now") or _when_done(bound)
     if request.names_dough:
         return asked or request.ready is not None or request.bake_at is not None
     if not bound.context.has_bake:
@@ -356,6 +363,23 @@ def _doughs(bound: Bound) -> tuple[Hit, ...]:
     """The numbers of pieces said, in the order of the line: a plan is for the first of them."""
     hits = (*bound.of("pieces"), *bound.of("others"))
     return tuple(sorted(hits, key=lambda hit: 0 if hit.amount is None else bound.phrases.index(hit.amount)))
+
+
+def _lost(ready: Moment | None, bound: Bound) -> tuple[str, ...]:
+    """Times that were heard and have no place in the wish, as typed."""
+    found: list[str] = []
+    span, other = bound.first("ready_in"), bound.first("eaten")
+    if span is not None and span.amount is not None and (ready is None or ready.in_min is None):
+        found.append(span.amount.text)
+    moment = other.amount.moment if other is not None and other.amount is not None else None
+    if moment is not None and ready is not None and other is not None and other.amount is not None:
+        at, when = _moment(bound, "ready"), moment
+        used = at is not None and (at.minute is None or at.day is None) and (when.minute is None or when.day is None)
+        found += [] if used else [other.amount.text]
+    bed = bound.first("bed")
+    if bed is not None and bed.amount is not None and bound.first("up") is None:
+        found.append(bed.amount.text)
+    return tuple(found)
 
 
 def _for_heads(main: Hit | None, bound: Bound) -> bool:
@@ -509,8 +533,9 @@ def _risen(bound: Bound) -> float | None:
 
 
 CUES = {
-    "ask:plan*": 2.4, "ask:when_ready": 1.8, "starts:now": 1.6, "clocked:ready": 1.2, "clocked:start": 0.8,
-    "clocked:not_before": 0.8, "clocked:ripe": 0.4, "clocked:home": 0.3, "clocked:to_bed": 0.6, "clocked:up": 0.6,
+    "ask:plan*": 2.4, "ask:when_ready": 1.8, "ask:asap": 2.0, "starts:now": 1.6, "clocked:ready": 1.2,
+    "clocked:start": 0.8, "clocked:not_before": 0.8, "clocked:ripe": 0.4, "clocked:home": 0.3,
+    "clocked:to_bed": 0.6, "clocked:up": 0.6,
     "clocked:leave": 0.4, "away:asleep": 1.0,
     "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
     "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
@@ -529,7 +554,7 @@ FRAMES = (
     Frame(
         PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
         needs=(
-            "ask:plan*", "ask:when_ready", "starts:now", "slot:ready", "slot:ready_in", "slot:bake_at",
+            "ask:plan*", "ask:when_ready", "ask:asap", "starts:now", "slot:ready", "slot:ready_in", "slot:bake_at",
             "bedtime:bed_now", "slot:shift", "way:ahead", "away:asleep", "clocked:ready", "look:done",
         ),
     ),
@@ -539,7 +564,8 @@ FRAMES = (
         PlanStands, "plan", build_stands, base=2.5, settles=True, needs=("step:*", "ask:plan*", "ask:to_do"),
         slots={"within": Slot({"moment": 1.0}, bare=0.4, where=("ask:to_do",))},
         cues={
-            "step:*": 1.6, "ask:plan*": 2.0, "ask:to_do": 2.6, "ask:when": 1.6, "act:show": 1.4, "ask:what": 0.6,
+            "step:*": 1.6, "ask:plan*": 2.0, "ask:to_do": 2.6, "ask:look_for": 1.6, "ask:when": 1.6, "act:show": 1.4,
+            "ask:what": 0.6,
             "tail:*": 0.2, "act:make": 0.2, "cue:dough": 0.0, "piece:*": 0.0, "bread:*": 0.0, "cue:steps": 0.2,
             "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 0.0,
         },

@@ -86,15 +86,16 @@ class Wish:
     """What the plan has to keep. Local times naive.
 
     ready_by: ready at this hour, at most 45 min before. start_at: the first step of the dough starts then (with
-    `start_exact`) or no sooner. starter: "ripe" (use it at the mix), "feed" (feed it first), "either" (unsaid).
-    cold: None is free, else where the dough must (or must not) go cold; cold_h a said length. ahead: baked beforehand,
-    kept, and refreshed for the hour.
+    `start_exact`) or no sooner. soonest: without an hour, the soonest bread comes before the usual way. starter: "ripe"
+    (use it at the mix), "feed" (feed it first), "either" (unsaid). cold: None is free, else where the dough must (or
+    must not) go cold; cold_h a said length. ahead: baked beforehand, kept, and refreshed for the hour.
     """
 
     now: datetime
     ready_by: datetime | None = None
     start_at: datetime | None = None
     start_exact: bool = False
+    soonest: bool = False
     busy: tuple[Busy, ...] = ()
     starter: Literal["ripe", "feed", "either"] = "either"
     ripe_at: datetime | None = None

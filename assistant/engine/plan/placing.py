@@ -103,7 +103,7 @@ class Placing:
         """The best plan for a choice inside the window (None: as soon as it can be); None if there is none."""
         course = self.course(choice)
         places = self._whole(course, window) if choice.cold == "none" else self._cold(course, choice, window)
-        found = sorted(places)[:_TRIES]
+        found = sorted(places, key=lambda place: place[:5])[:_TRIES]  # a feed is not compared
         for place in found:
             plan = self.laying.laid(course, choice, place, window)
             if plan is not None:
@@ -169,9 +169,13 @@ class Placing:
             night = block.night_min(at, self.limits.nights) + self.limits.feed_night(feed)
             last = float(ready) if window is None else self.limits.start_merit(at)
             off = 0.0 if window is None else window.off(ready)
-            key = (off, self.limits.warm_over(block.warm_min), night, float(len(moves)), size_of(moves), last)
+            over, many = self.limits.warm_over(block.warm_min), float(len(moves))
+            key = (off, over, night, many, size_of(moves), last)
+            if self.limits.wish.soonest:
+                key = (off, over, float(ready), night, many, size_of(moves))
             places.append(Place(key, at, at, ready, 0, feed, moves))
-            settled = night == 0 and not moves and not self.limits.begins_then
+            free = not (self.limits.begins_then or self.limits.wish.soonest)
+            settled = night == 0 and not moves and free
             if settled or (window is not None and window.wished is not None):
                 break
         return places

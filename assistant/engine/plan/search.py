@@ -71,12 +71,19 @@ def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None
     if not options:
         return None
     if deadline is None:
-        return best_plan(placing, options, None)
+        return _soonest(placing, options) if placing.limits.wish.soonest else best_plan(placing, options, None)
     if deadline < placing.least_min(options):
         return None
     rests = placing.day.batch.process.rest_h > 0
     window = placing.finishing(Window.rested(deadline) if rests else Window.by(deadline))
     return best_plan(placing, options, window) if window.readies else None
+
+
+def _soonest(placing: Placing, options: tuple[Choice, ...]) -> Plan | None:
+    """The first bread there can be; the cold only ever makes it later."""
+    warm = [choice for choice in options if choice.cold == "none"]
+    found = [plan for choice in warm or options if (plan := placing.place(choice, None)) is not None]
+    return min(found, key=lambda plan: (plan.ready_min, *_merit(plan, placing.day, False)), default=None)
 
 
 def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice, ...]:
