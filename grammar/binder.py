@@ -196,6 +196,9 @@ _LARGE, _SMALL = 40.0, 4.0
 def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
     """Whether a bare figure follows a large or small one, a comma or nothing between: the 2, the 20 of "57, 2, 20"."""
     after = phrases[place + 1] if place + 1 < len(phrases) else None
+    beyond = phrases[place + 2] if place + 2 < len(phrases) else None
+    if after is not None and after.kind == "label" and beyond is not None and beyond.kind == "amount":
+        after = None if beyond.dim in ("num", "pct") else after  # "68 1.8 poolish 33": the word is the next one's
     other = after is not None and after.kind == "amount" and after.dim not in ("num", "pct", "mass")
     if (other and phrases[place].dim == "num") or (after is not None and after.kind in ("label", "junk")):
         return ()  # "64 %, 2 tins", "70 %, 3 9x5 inch tins"

@@ -43,6 +43,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
+    if request.two_sizes or (line is not None and line.two_sizes):
+        raise _two_sizes(line or request, room)
     if request.either is not None:
         figure_said = f"{request.either:g}"
         raise Unclear(f"{figure_said} what: pieces, or grams each?", (f"{figure_said} pieces", f"{figure_said} g each"))
@@ -72,6 +74,20 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         change=change,
         focus=said,
     )
+
+
+def _two_sizes(line: FormulaRequest, room: Room) -> Unclear:
+    """ "make half of them 100 g": one batch has one weight; what each half would be on its own."""
+    earlier = room.formula_said
+    now = solved(earlier, room) if isinstance(earlier, FormulaRequest) else None
+    if now is None or now.pieces is None or now.piece_g is None or line.piece_g is None:
+        return Unclear("How many pieces of which weight?", ("12 rolls of 80 g", "6 rolls of 120 g"))
+    some = round(now.pieces * (line.scale or 0.5))
+    total_g = (now.pieces - some) * now.piece_g + some * line.piece_g
+    ways = (f"{figure(total_g)} g dough", f"{figure(some)} pieces of {figure(line.piece_g)} g")
+    left = f"{figure(now.pieces - some)} of {figure(now.piece_g)} g and {figure(some)} of {figure(line.piece_g)} g"
+    question = f"{left} are two weights in one batch: {figure(total_g)} g of dough in all. Which is to be made?"
+    return Unclear(question, ways)
 
 
 def answer_fields(formula: Formula) -> dict[str, Any]:

@@ -96,6 +96,7 @@ class FormulaRequest:
     ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
+    two_sizes: bool = False  # "make half of them 100 g"
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
     last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
     adds: bool = False  # "add 8 % seeds"
@@ -182,11 +183,14 @@ SLOTS = {
         bare=0.5,
         low=15,
         high=2600,
+        bare_high=700,
         role="each",
         links={"each": 1.2, "at": 0.5, "of": 0.5, "per": 0.8},
     ),
     "baked_g": Slot({"mass": 1.1, "num": 0.3}, cues=("cue:baked",), low=15, high=2600),
-    "dough_g": Slot({"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=1000, high=60000),
+    "dough_g": Slot(
+        {"mass": 1.0}, cues=("cue:dough", "cue:total"), bare=-0.4, low=1000, high=60000, links={"from": -2.0}
+    ),
     "all_flour_g": Slot({"mass": 1.0, "num": 0.2}, cues=("cue:all_flour",), low=50, high=60000),
     "hydration_pct": Slot(
         {"pct": 1.0, "num": 0.35},
@@ -329,6 +333,16 @@ def _own_hydration(bound: Bound, preferment: Hit) -> float | None:
     return _number(next(iter((*ours, *alone)), None))
 
 
+def _twice(bound: Bound) -> tuple[str, ...]:
+    """The same preferment with two shares."""
+    said: dict[str, float] = {}
+    for hit in bound.of("preferment_pct"):
+        kind, value = hit.ids("preferment")[0], _number(hit) or 0.0
+        if said.setdefault(kind, value) != value:
+            return (f"{said[kind]:g} % {kind.replace('_', ' ')}", f"{value:g} %")
+    return ()
+
+
 def _in_usual_order(bound: Bound) -> Bound | None:
     """Figures without a word as they are always said: hydration, salt, starter. None where they stand otherwise."""
     salt, starter = bound.first("then_salt_pct"), bound.first("then_starter_pct")
@@ -379,6 +393,12 @@ def _share_asked(bound: Bound, asked: tuple[str, ...]) -> Bound | None:
     if slot != "part_pct" and bound.first(slot) is not None:
         return None
     return replace(bound, hits=tuple(Hit(slot, hit.amount, name) if hit is small else hit for hit in bound.hits))
+
+
+def _plus(bound: Bound) -> bool:
+    """ "plus 10": a bare number behind a plus, and nothing else."""
+    words = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
+    return len(words) == 2 and words[0].text.lower() in ("plus", "+") and words[1].dim == "num"
 
 
 def _scaled_by(bound: Bound) -> float | None:
@@ -917,10 +937,12 @@ def build(bound: Bound) -> FormulaRequest | None:
             else None
         )
     more, vague = None, False
+    if scale is not None and scale < 1 and bound.first("piece_g") is not None and bound.first("pieces") is not None:
+        return FormulaRequest(two_sizes=True, piece_g=bound.base("piece_g"), scale=scale)  # "make half of them 100 g"
     counted = bound.first("pieces")
     if pieces is not None and counted is not None and counted.amount is not None and counted.amount.old is not None:
         more = None
-    elif pieces is not None and (bound.said("cue:fewer") or bound.said("cue:greater")) and bound.context.has_bake:
+    elif pieces is not None and (bound.said("cue:fewer", "cue:greater") or _plus(bound)) and bound.context.has_bake:
         more, pieces = (-pieces if bound.said("cue:fewer") else pieces), None
         named = (
             counted is not None
@@ -937,6 +959,10 @@ def build(bound: Bound) -> FormulaRequest | None:
     if starter_h is None and bound.said("cue:liquid_starter") and bound.said(*STARTER):
         starter_h = 100.0
     parts = _blended(parts, bound)
+    part_flours = [part for part in parts if part.flour]
+    cut = pieces is not None and bound.first("piece_g") is not None and not masses
+    if cut and part_flours and all(part.g is not None and part.item[0] not in WHITE for part in part_flours):
+        parts.append(Part(("flour_bread",), rest=True, flour=True))  # "300 g of wholemeal in 12 rolls of 90 g"
     for hit in (*bound.of("salt_pct"), *bound.of("starter_pct")):
         if hit.label is not None and _late_beside(bound, hit.label):
             late.append("salt" if hit.slot == "salt_pct" else "starter")
@@ -1018,7 +1044,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         more_flour_g=more_flour,
         poured_g=poured,
         vague=vague or _part_doubled(bound),
-        clash=_clash(bound),
+        clash=_clash(bound) or _twice(bound),
         for_heads=_for_heads(bound),
         adds=bound.said("act:add"),
         anew=bound.said("act:new_dough"),
