@@ -56,11 +56,14 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     dangers: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
+    of_leaven = any(name == "starter" for _, _, name in subjects)
     for mention in _heeded(mentions, words, lexicon, subjects):
         dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon, _holds(mention, subject, subjects))
         report = _report(mention, subject, lexicon)
+        if report is not None and lexicon.about.get(report) == "starter_age" and not of_leaven:
+            report = None  # "the yeast is 3 years old"
         if one is not None and report is not None:
             told.append((one, report))
         elif one is not None:
@@ -113,6 +116,12 @@ def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int
                 if words[k].after_mark or words[k].amount >= 0:
                     break
                 out.add(k)
+        for n in range(mention.first - 1, max(-1, mention.first - 4), -1):  # "like a tortoise shell"
+            if words[n + 1].after_mark:
+                break
+            if words[n].text in SIMILE:
+                out |= set(range(n, mention.first))
+                break
     return frozenset(out)
 
 

@@ -18,7 +18,9 @@ from grammar.tokens import Quantity
 _UNDER, _OVER = frozenset({"under", "below", "less"}), frozenset({"over", "above", "beyond"})
 _A_LITTLE = 0.03
 """How far "under" or "over" a figure is taken to be, as a share of it (one degree for temperatures)."""
-_COUNTED: Mapping[str, tuple[float, float]] = {"night": (DAY, DAY / 2), "month": (30.4 * DAY, 0.0)}
+_COUNTED: Mapping[str, tuple[float, float]] = {
+    "night": (DAY, DAY / 2), "month": (30.4 * DAY, 0.0), "year": (365 * DAY, 0.0),
+}  # fmt: skip
 """Minutes of each, less what the first falls short: three nights are two days and a night of half a day."""
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
@@ -138,7 +140,7 @@ def figures(
             pass
         if placed_as is None:
             ratio = ":" in words[amount.first].text
-            if not (amount.first in spoken_for or ratio or (amount.quantity.spelled and dim == "num")):
+            if not (amount.first in spoken_for or ratio or (amount.quantity.spelled and amount.phrase.dim == "num")):
                 left.append(amount.phrase)
         elif placed_as[0] not in found:
             found[placed_as[0]] = placed_as[1]
@@ -282,7 +284,8 @@ def _temperature(
     cue = _best(amount, amounts, words, cues, ranges, value, weights=weights)
     if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].dim == "time":
         cue = _best(amounts[n + 1], amounts, words, cues, ranges, value)
-    if cue is None and value >= 110:
+    hot = amount.dim == "temperature" or _beside(amount, cues) is None
+    if cue is None and value >= 110 and hot:
         return ("oven_c", value) if "oven_c" not in found else None
     return (TEMPS[cue][0], value) if cue is not None else None
 
@@ -326,6 +329,8 @@ def _count(
         return as_degrees
     stage = _temperature(amount, amounts, words, cues, stage_of, n, found)
     close = min((_distance(amount, cues, name) for name in TEMPS), default=99)
+    if stage is None and before == "at" and 45 <= value <= 100 and _distance(amount, cues, "flour") <= 2:
+        return "hydration_pct", value  # "manitoba flour at 58"
     return stage if stage is not None and close <= 2 else None
 
 
@@ -352,6 +357,10 @@ def _together(
         pair = {"oven_c": amounts[dialled[0]].in_c(300), "oven_real_c": amounts[real].in_c(300)}
         out.append((set(heats), pair))
     masses = [n for n, a in enumerate(amounts) if a.phrase.dim == "mass"]
+    bare = [n for n, a in enumerate(amounts) if a.dim == "num" and a.quantity.value >= _LEAST_BARE_G]
+    beside = {n: _beside(amounts[n], cues) for n in bare}
+    if {"flour", "hydration"} <= set(beside.values()):  # "600 flour 280 water"
+        masses += [n for n in bare if beside[n] is not None]
     volumes = [n for n, a in enumerate(amounts) if a.phrase.dim == "volume"]
     litres = [n for n in volumes if amounts[n].middle >= 250]
     spoons = [n for n in volumes if amounts[n].middle < 250]
@@ -367,6 +376,9 @@ def _together(
             figure = {"bath_lye_pct": grams / litre / 10} if agent == "lye" else {AGENTS[agent]: grams / litre}
             out.append(({n, *litres[:1]}, figure))
         return out
+    by_spoon = _spooned(amounts, spoons, masses, words, cues)
+    if by_spoon is not None:
+        out.append(by_spoon)
     if len(masses) < 2:
         if len(masses) == 1 and any(k == "figure" and name == "protein" for _, _, k, name in cues):
             out.append(({masses[0]}, {"protein_pct": amounts[masses[0]].middle}))
@@ -397,6 +409,40 @@ def _together(
     if says_so and before > 0 and 0.6 <= after / before < 1:
         out.append(({masses[0], masses[1]}, {"loss_pct": 100 * (before - after) / before}))
     return out
+
+
+_LEAST_BARE_G = 20.0
+_SPOONED: Mapping[str, tuple[str, float]] = {
+    # cue: (figure, grams to a millilitre of spoon, as the figure counts them)
+    "instant": ("yeast_fresh_pct", 3.0 * 0.63),
+    "active_dry": ("yeast_fresh_pct", 2.5 * 0.61),
+    "salt": ("salt_pct", 1.22),
+}
+
+
+def _spooned(
+    amounts: Sequence[Placed], spoons: Sequence[int], masses: Sequence[int], words: Sequence[Word],
+    cues: Sequence[CueAt],
+) -> tuple[set[int], dict[str, float]] | None:  # fmt: skip
+    """Yeast or salt by the spoon to a weight of flour: "a tablespoon of yeast per 500 g"."""
+    if len(spoons) != 1 or len(masses) != 1 or amounts[masses[0]].middle <= 0:
+        return None
+    name = _best(amounts[spoons[0]], amounts, words, cues, dict.fromkeys(_SPOONED, (0, 1000)), 1)
+    of = _named(amounts[masses[0]], amounts, words, cues)
+    if name is None or of not in (None, "flour", name):
+        return None
+    figure, g_per_ml = _SPOONED[name]
+    share = 100 * amounts[spoons[0]].middle * g_per_ml / amounts[masses[0]].middle
+    return {spoons[0], masses[0]}, {figure: share}
+
+
+def _beside(amount: Placed, cues: Sequence[CueAt]) -> str | None:
+    """Flour or water right behind a bare number, else right before it."""
+    named = [(first, last, name) for first, last, kind, name in cues if kind == "figure"]
+    for name in ("flour", "hydration"):
+        if any(one == name and first == amount.last + 1 for first, _, one in named):
+            return name
+    return next((n for _, last, n in named if n in ("flour", "hydration") and last == amount.first - 1), None)
 
 
 _MASS_OF = ("flour", "hydration", "salt", "sugar", "starter", "fat", "instant", "active_dry", "fresh")

@@ -52,6 +52,7 @@ STRESS = word_set("awfully dreadfully extremely far horribly incredibly so super
 """Words that make a half word a plain one: "so soft", "way too heavy"."""
 SIMILE = word_set("as like than")
 """Words behind which a picture only paints what was said before it: "chewy as old boots", "dry as dust"."""
+_APART = NOT | _LOOSE_ENDS
 _EMPTY = word_set("a an the my is are was were be been it its they them of i has had have do did does and that this")
 """Words left out of a turn of speech where it is looked up without its small words."""
 LONGEST = 9
@@ -103,27 +104,33 @@ def _index(lexicon: Lexicon) -> _Index:
     found = _INDEX.get(id(lexicon))
     if found is None:
         alike = alike_words(lexicon)
+        said = {phrase: phrase.split(" ") for phrase in lexicon.complaints}
         exact: dict[str, tuple[Term, ...]] = dict(lexicon.complaints)
-        for phrase, terms in lexicon.complaints.items():
-            if " " in phrase:
-                exact.setdefault(" ".join(alike.get(word, word) for word in phrase.split(" ")), terms)
+        for phrase, words in tuple(said.items()):
+            if len(words) > 1 and not alike.keys().isdisjoint(words):
+                other = [alike.get(word, word) for word in words]
+                key = " ".join(other)
+                if key not in exact:
+                    exact[key], said[key] = lexicon.complaints[phrase], other
         loose: dict[str, tuple[Term, ...]] = {}
-        for phrase, terms in exact.items():
-            bare = " ".join(word for word in phrase.split(" ") if word not in _EMPTY)
-            spare = " ".join(word for word in phrase.split(" ") if word not in FILL)
-            for short, least in ((bare, 1), (spare, 2)):
-                if short.count(" ") >= least and short not in exact:
-                    loose[short] = tuple(dict.fromkeys((*loose.get(short, ()), *terms)))
-        words = frozenset(w for phrase in exact for w in phrase.split(" ") if w.isalpha())
+        pairs: dict[frozenset[str], tuple[Term, ...]] = {}
+        for phrase, words in said.items():
+            bare = [word for word in words if word not in _EMPTY]
+            spare = [word for word in words if word not in FILL]
+            for short, least in ((bare, 2), (spare, 3)):
+                if least <= len(short) < len(words):
+                    key = " ".join(short)
+                    if key not in exact:
+                        known = loose.get(key)
+                        terms = exact[phrase]
+                        loose[key] = terms if known is None else tuple(dict.fromkeys((*known, *terms)))
+            if len(spare) == 2 and min(len(spare[0]), len(spare[1])) >= 4 and _APART.isdisjoint(spare):
+                pairs.setdefault(frozenset(spare), exact[phrase])
+        known_words = frozenset(word for words in said.values() for word in words if word.isalpha())
         faults = frozenset(
             phrase for phrase, terms in lexicon.complaints.items() if phrase.isalpha() and terms[0][0] == "symptom"
         )
-        pairs: dict[frozenset[str], tuple[Term, ...]] = {}
-        for phrase, terms in (*loose.items(), *exact.items()):
-            two = [word for word in phrase.split(" ") if word not in FILL]
-            if len(two) == 2 and min(map(len, two)) >= 4 and not (NOT | _LOOSE_ENDS) & set(two):
-                pairs.setdefault(frozenset(two), terms)
-        found = _Index(exact, loose, words, pairs, faults, alike)
+        found = _Index(exact, loose, known_words, pairs, faults, alike)
         _INDEX.clear()
         _INDEX[id(lexicon)] = found
     return found
@@ -233,12 +240,11 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
             break
         run.append(j)
     for count in range(min(len(run), LONGEST), 0, -1):
-        terms = index.exact.get(" ".join(words[n].text for n in run[:count])) or index.exact.get(
-            " ".join(words[n].key for n in run[:count])
-        )
+        said = " ".join(words[n].text for n in run[:count])
+        terms = index.exact.get(said) or index.exact.get(" ".join(words[n].key for n in run[:count]))
         if terms:
             size = sum(words[n].text not in FILL for n in run[:count])
-            yield terms, run[count - 1], max(size, 1), True
+            yield terms, run[count - 1], max(size, 1), said in index.exact
     if words[i].text in FILL:
         return
     content = [n for n in run if words[n].text not in FILL]

@@ -153,11 +153,16 @@ def _blamed(suspect: Suspect, t: Tables, stage: str) -> Blamed:
     reasons = [w.say for w in suspect.for_it if w.fact] + [w.say for w in suspect.for_it if not w.fact]
     because = tuple(dict.fromkeys(reasons))[:_MOST_REASONS]
     if suspect.shared_with:
-        because = (*because, "it goes with " + " and ".join(t.causes[one].name for one in suspect.shared_with))
+        kin = " and ".join(_named(t.causes[one], stage) for one in suspect.shared_with)
+        because = (*because, f"it goes with {kin}")
     against = tuple(dict.fromkeys(w.say for w in suspect.against_it))[:_MOST_REASONS]
-    return Blamed(
-        cause.name, suspect.share, because, against, _now(cause, stage), cause.next_time, cause.mechanism, cause.check
-    )
+    name, now = _named(cause, stage), _now(cause, stage)
+    return Blamed(name, suspect.share, because, against, now, cause.next_time, cause.mechanism, cause.check)
+
+
+def _named(cause: Cause, stage: str) -> str:
+    """The cause's name; what may be of dough or jar is said of the one there is."""
+    return cause.name.replace("dough (or jar)", "jar" if stage == "starter" else "dough")
 
 
 def _by_danger(danger: Danger, t: Tables, stage: str) -> tuple[Blamed, ...]:
@@ -165,7 +170,8 @@ def _by_danger(danger: Danger, t: Tables, stage: str) -> tuple[Blamed, ...]:
     if danger.cause is None:
         return ()
     cause = t.causes[danger.cause]
-    return (Blamed(cause.name, 1.0, (danger.why,), (), danger.act, cause.next_time, cause.mechanism, cause.check),)
+    name = _named(cause, stage)
+    return (Blamed(name, 1.0, (danger.why,), (), danger.act, cause.next_time, cause.mechanism, cause.check),)
 
 
 def _row(cause: str, one: Blamed) -> dict[str, Any]:

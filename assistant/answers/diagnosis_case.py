@@ -267,6 +267,7 @@ def _context(
             or "sinks_in_bath" in symptoms
             or "hole_closed" in symptoms
             or bathed
+            or any(f.startswith(("bath_", "boil_")) for f in findings)
         ):
             out.append("boiled_bread")
         elif bread is not None:

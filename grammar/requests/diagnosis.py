@@ -17,7 +17,7 @@ _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _TURN = 45.0
 """Right after a complaint "what now" means the complaint."""
-_ANSWERED, _ASKS_SOMETHING_ELSE = 2.4, 4.0
+_ANSWERED, _ANSWERED_SHORTLY, _ASKS_SOMETHING_ELSE = 2.4, 6.0, 4.0
 _OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 _LEFT_MASS = -3.0
 """Weights nobody can place belong to a dough to weigh out, not to a complaint."""
@@ -175,7 +175,7 @@ def _complaint(line: Line) -> Own | None:
     spoken_for = frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1))
     of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
     found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
-    heard, found = _doubled_soon(heard, _by_fault(found, heard), line.phrases, cues, of_starter)
+    heard, found = _doubled_soon(heard, _by_fault(found, heard, of_starter), line.phrases, cues, of_starter)
     if not (heard.symptoms or heard.dangers or going_on):
         return None
     asks = {name for _, _, kind, name in cues if kind == "ask"}
@@ -224,6 +224,8 @@ _BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
     ("gummy", "temperature"): ("core_c", 1, 60, 105),
     ("gummy", "num"): ("core_c", 1, 70, 105),
     ("collapsed", "temperature"): ("core_c", 1, 60, 105),
+    ("pale", "time"): ("bake_min", 1, 5, 150),
+    ("too_dark", "time"): ("bake_min", 1, 5, 150),
 }
 
 
@@ -256,13 +258,17 @@ _KEEPING = frozenset({"ropey", "stale_fast"})
 """Faults that come while a bread is kept."""
 
 
-def _by_fault(found: Figures, heard: Heard) -> Figures:
+def _by_fault(found: Figures, heard: Heard, of_starter: bool) -> Figures:
     """Amounts without a steering word that can only be of one thing where this went wrong: 2 cm of a shut ring."""
     placed, bare, used = dict(found.found), [], set()
     if _KEEPING & set(heard.symptoms) and "stage_h" in placed and "kept_d" not in placed:
         placed["kept_d"] = placed.pop("stage_h") / 24  # two days in a warm kitchen, of a bread that went bad
         placed.pop("stage_c", None)
     for dim, value in found.bare:
+        if of_starter and dim in ("temperature", "num") and "jar_c" not in placed and 4 <= value <= 45:
+            placed["jar_c"] = value
+            used.add(dim)
+            continue
         ways = [way for one in heard.symptoms if (way := _BY_FAULT.get((one, dim))) is not None]
         meant = next((way for way in ways if way[2] <= value * way[1] <= way[3]), None)
         if meant is None or meant[0] in placed:
@@ -304,11 +310,14 @@ def _score(
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
     if not going_on:
         return None
-    answered = request.said_yes is not None or request.unknown or (request.answering and found.bare)
+    answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
+    answered = answered or bool(request.corrects and (request.breads or request.pieces))
     if not (found.found or request.findings or heard.absent or answered):
         return None
     own = _GOING_ON + facts + _LEFT_OVER * left + other
     own += (_ANSWERED if answered or (request.answering and facts) else 0.0) + (0.8 if request.corrects else 0.0)
+    if request.answering and facts and not left and not other and len(heard.words) <= _FEW_WORDS + 3:
+        own += _ANSWERED_SHORTLY
     return own - (_ASKS_SOMETHING_ELSE if _asks_else(line.phrases) else 0.0)
 
 
