@@ -126,15 +126,16 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     """ "asleep 11 to 7", "out till 5", "ready by 9", "start at 7"."""
     if i > 0 and "until" in tokens[i - 1].ids("link") and (i + 1 >= len(tokens) or tokens[i + 1].quantity is None):
         return True
+    quantity = tokens[i].quantity
+    short = quantity is not None and 1 <= quantity.value <= 12
+    if i > 0 and short and "begun" in tokens[i - 1].ids("look"):
+        return True  # "since 9", "if I start at 8"
     before = _skip(tokens, i, -1, *_BEFORE_HOUR)
     ranged = i + 2 < len(tokens) and _joins(tokens[i + 1]) and tokens[i + 2].kind in ("NUM", "CLOCK")
     if ranged and _after_away(tokens, i):
         return True
     if before >= 0 and tokens[before].ids("away"):
         return i + 1 >= len(tokens) or tokens[i + 1].kind != "TERM" or _joins(tokens[i + 1])
-    quantity = tokens[i].quantity
-    if before >= 0 and "begun" in tokens[before].ids("look") and quantity is not None and 1 <= quantity.value <= 12:
-        return True
     if before >= 0 and (tokens[before].ids("clocked") or "start_boil" in tokens[before].ids("starts")):
         return i - before > 1 or tokens[before].text.lower().split()[-1] in _ENDS_IN
     if _bread_at(tokens, i):

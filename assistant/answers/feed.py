@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
@@ -37,6 +38,8 @@ def answer(request: FeedRequest, room: Room) -> Outcome:
     """A build: grams, ratio, when to feed, when it is ripe and until when."""
     m = models(room.kb)
     assumed: list[str] = []
+    if request.now_at is not None:
+        room = replace(room, now=resolve(request.now_at, room.now))
     temp_c = request.temp_c
     if temp_c is None:
         temp_c = room.kitchen_c

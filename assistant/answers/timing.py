@@ -25,6 +25,7 @@ from assistant.engine.fermentation import (
     State,
     advance,
     forecast,
+    minutes_to,
     mixed,
     refuse_if_deadly,
     rise_pct,
@@ -73,7 +74,8 @@ def _kitchen(request: TimingRequest, room: Room, m: Models) -> tuple[float, tupl
     if request.fridge and request.fridge_after_min is None and request.later_c is None:
         fridge_c = _fridge_c(request, room, m)
         return fridge_c, () if request.fridge_c is not None else (f"fridge {degrees_said(fridge_c)}",)
-    if request.dough_c is not None and not room.kitchen_is_set and not request.fridge and request.later_c is None:
+    alone = request.dough_c is not None and request.wished_c is None and not room.kitchen_is_set
+    if request.dough_c is not None and alone and not request.fridge and request.later_c is None:
         return request.dough_c, ("surroundings as warm as the dough",)
     if room.kitchen_is_set or getattr(room.formula_said, "kitchen_c", None) is not None:
         return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}, as you keep it",)
@@ -179,8 +181,14 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     begins_in = _since(request, room)
     done = max(0.0, -begins_in) if begins_in is not None else request.elapsed_min or 0.0
     state = advance(m.k, dough, begun, path, done) if done else begun
-    seen = forecast(m.k, dough, path, rise, state, ferment.timed)
     notes: list[str] = []
+    pace = 1.0
+    if request.risen_now_pct is not None:
+        state, pace, told_of_pace = _as_risen(m, dough, path, begun, request.risen_now_pct, done)
+        notes += told_of_pace
+    seen = _at_pace(forecast(m.k, dough, path, rise, state, ferment.timed), pace)
+    if request.wished_c is not None and own_c is not None:
+        notes += _off_by(request.wished_c, own_c, seen.minutes, ferment, m, around, mass_g, rise)
     if not math.isfinite(seen.minutes) or (around.second_c is not None and seen.minutes > 4 * 1440):
         around, path, seen, note = _taken_out(m, ferment, around, mass_g, rise, state)
         notes.append(note)
@@ -199,6 +207,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     if own_c is None and path.legs[-1].tau_h == 0 and stage == "bulk":
         assumed = (*assumed, f"{AS_WARM} its surroundings, {degrees_said(air_c)}")
     ends = room.now + timedelta(minutes=minutes + max(0.0, begins_in or 0.0))
+    under_way = bool(done) or request.risen_now_pct is not None
     fields: dict[str, Any] = {
         "stage": stage,
         "minutes": minutes,
@@ -218,7 +227,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
     }
     if asked_min is not None:
         fields |= {"asked_min": asked_min, "verdict": verdict, "rise_then_pct": by_then}
-    if done:
+    if under_way:
         fields |= {"elapsed_min": done, "rise_now_pct": rise_pct(m.k, dough, state)}
     mean_c = (seen.warmest_c + seen.coldest_c) / 2
     notes_safe = safety_notes(room, stage, ferment.bread, ferment.formula, air_c, minutes)
@@ -238,7 +247,7 @@ def _ferments(request: TimingRequest, room: Room, stage: str) -> Outcome:
         safety=notes_safe,
         acidity=acidity(m.records, dough, seen.end, mean_c),
         glass=straight_glass(m.records, rise) if rise is not None else None,
-        from_when="From now" if done else "Started then" if (begins_in or 0) > 0 else "Started now",
+        from_when="From now" if under_way else "Started then" if (begins_in or 0) > 0 else "Started now",
         samples=_samples(m, dough, path, begun, done, minutes) if rise is not None else (),
     )
     return Outcome(
@@ -256,6 +265,60 @@ def _begun(m: Models, ferment: Fermenting, stage: str, path: Path, air_c: float)
     bulk_c = min(max(air_c, 20.0), 27.0)
     bulk = forecast(m.k, ferment.dough, steady(bulk_c), max(10.0, bulk_pct))
     return shaped(m.k, bulk.end) if math.isfinite(bulk.minutes) else start
+
+
+def _as_risen(
+    m: Models, dough: Dough, path: Path, begun: State, risen: float, done: float
+) -> tuple[State, float, list[str]]:
+    """The dough as it stands when it has risen so far, how much longer than reckoned that took, and that in words.
+
+    What it took so far says how fast this dough goes here (a third to thrice the reckoned time is believed).
+    """
+    there = minutes_to(m.k, dough, path, risen, begun)
+    if not math.isfinite(there):
+        return begun, 1.0, []
+    state = advance(m.k, dough, begun, path, there)
+    if done <= 0 or there <= 0:
+        return state, 1.0, []
+    pace = min(max(done / there, 1 / 3), 3.0)
+    if 0.8 <= pace <= 1.25:
+        return state, pace, [f"+{risen:g} % after {hours_said(done)} is about what is reckoned for it."]
+    how = "slower" if pace > 1 else "faster"
+    words = f"+{risen:g} % after {hours_said(done)}: {max(pace, 1 / pace):.1f} times {how} than reckoned"
+    return state, pace, [f"{words} ({hours_said(there)}); the rest is taken between the two."]
+
+
+def _at_pace(seen: Forecast, pace: float) -> Forecast:
+    """The forecast between the reckoned pace and the one seen so far; the range takes in both."""
+    middle = math.sqrt(pace)
+    return replace(
+        seen, minutes=seen.minutes * middle, low_min=seen.low_min * min(pace, 1.0),
+        high_min=seen.high_min * max(pace, 1.0), sooner_min=seen.sooner_min * middle,
+    )  # fmt: skip
+
+
+def _off_by(
+    wished_c: float,
+    own_c: float,
+    minutes: float,
+    ferment: Fermenting,
+    m: Models,
+    around: Around,
+    mass_g: float,
+    rise: float | None,
+) -> list[str]:
+    """What a dough that came out warmer or colder than was wanted saves or costs."""
+    if abs(own_c - wished_c) < 0.5:
+        return []
+    dough = ferment.dough
+    path = stage_path(m.heat, replace(around, dough_c=wished_c), mass_g, dough.hydration_pct, dough.salt_pct)
+    meant = forecast(m.k, dough, path, rise, None, ferment.timed).minutes
+    if not math.isfinite(meant) or not math.isfinite(minutes):
+        return []
+    off = abs(own_c - wished_c)
+    side, by = ("warmer", "sooner") if own_c > wished_c else ("colder", "later")
+    apart = hours_said(abs(meant - minutes))
+    return [f"{off:.0f} °C {side} than you wanted: ready about {apart} {by}; go by the rise."]
 
 
 def _taken_out(
@@ -290,7 +353,9 @@ def _since(request: TimingRequest, room: Room) -> float | None:
     if request.begun_at is None:
         return None
     minutes = (resolve(request.begun_at, room.now) - room.now).total_seconds() / 60
-    if request.begun_at.day is None and minutes > 12 * 60:
+    if request.begun_at.day is None and request.since and minutes > 0:
+        minutes -= (24 if request.begun_at.sure else 12) * 60  # "since 4" has gone by
+    elif request.begun_at.day is None and minutes > 12 * 60:
         minutes -= 24 * 60  # a clock time that has gone by is today's
     return minutes
 

@@ -41,6 +41,7 @@ class FeedRequest:
     overnight: bool = False
     hydration_pct: float | None = None
     seed_hydration_pct: float | None = None
+    now_at: Moment | None = None  # "it's 10 pm now", where the clock is said
     cold: bool = False
     stiff: bool = False
     degrees_said: tuple[str, ...] = ()
@@ -113,6 +114,7 @@ SLOTS = {
         "cue:stiff"), bare=0.4, low=40, high=200,
         shares=True,
     ),
+    "now_at": Slot({"moment": 1.3}, cues=("span:now",), weight=0.4),
     "seed_pct": Slot({"pct": 0.9}, cues=("feeding:turn", *STARTER), low=40, high=200, shares=True, weight=-0.6),
     "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True,
     links={"by": 0.5, "for": 0.5, "at": 0.2}),
@@ -158,6 +160,10 @@ def _fed_then(bound: Bound, phrase: Phrase, others: bool) -> bool:
         return False
     label = next((p for p in reversed(bound.phrases[: place - 1]) if p.kind in ("label", "sep")), None)
     return label is not None and "feed" in label.ids("feeding")
+
+
+def _moment_of(hit: Hit | None) -> Moment | None:
+    return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
 def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
@@ -273,6 +279,7 @@ def build(bound: Bound) -> FeedRequest | None:
         fed_at=fed_at,
         use_at=use_at,
         use_after_min=use_after,
+        now_at=_moment_of(bound.first("now_at")),
         ratio_asked=bound.said("feeding:ratio"),
         overnight="overnight" in bound.text.lower(),
         hydration_pct=hydration,

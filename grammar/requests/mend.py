@@ -191,6 +191,10 @@ def _is_starter(bound: Bound, place: int) -> bool:
     return ids_of(bound.phrases[place])[0].startswith("starter")
 
 
+_NO_HYDRATION = 40.0
+"""No dough has less water than this; a smaller figure of the dough is its temperature."""
+
+
 def build(bound: Bound) -> MendRequest | None:
     """The request; None where no mishap is told (a change that is only weighed up is no mistake)."""
     things = things_in(bound)
@@ -201,6 +205,8 @@ def build(bound: Bound) -> MendRequest | None:
     told, inside = told_in(bound, things)
     if _left_the_dough(bound):
         return None  # "left the dough out all night" forgot nothing that goes in
+    if told.item is None and told.meant is not None and told.meant < _NO_HYDRATION and bound.said("look:came_out"):
+        return None  # "came out at 29, wanted 25": degrees
     if _run_out(bound) and told.meant is None and told.poured is None:
         return None  # "ran out of bread flour, 300 g short" looks for something else to take
     water_c = bound.base("water_c")

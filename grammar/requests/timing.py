@@ -59,6 +59,8 @@ class TimingRequest:
     rise_pct: float | None = None
     ratio: tuple[float, float, float] | None = None
     mass_g: float | None = None
+    risen_now_pct: float | None = None  # "only up 20 % after 4 h"
+    wished_c: float | None = None  # "came out at 29, wanted 25"
     asked_min: float | None = None  # "is 4 h too long"
     elapsed_min: float | None = None
     until: Moment | None = None
@@ -71,6 +73,7 @@ class TimingRequest:
     judged: bool = False
     heavy: bool = False  # a stone or an iron pot is heated too
     begun_at: Moment | None = None
+    since: bool = False  # begun_at has gone by
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
     solve: str | None = None  # "starter_pct", "temp_c" or a kind of yeast that makes the stage last `asked_min`
     grain_pct: float | None = None
@@ -164,7 +167,9 @@ SLOTS = {
     "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count",
     weight=-0.4, links={"at": -2.5, "in": -1.5}),
     "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=1, high=20000),
-    "flour_g": Slot({"mass": 1.0}, cues=("ingredient:flour*", "cue:flour"), low=50, high=60000),
+    "flour_g": Slot({"mass": 1.0, "num": 0.3}, cues=("ingredient:flour*", "cue:flour"), low=50, high=60000),
+    "risen_now": Slot({"pct": 1.2, "share": 1.2}, cues=("cue:risen",), low=1, high=300, weight=0.4),
+    "wished_c": Slot({"temperature": 1.0, "num": 0.5}, cues=("mistake:meant",), low=15, high=35),
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=20, high=60000),
     "salt_g": Slot({"mass": 1.0}, cues=SALT, low=0.5, high=2000),
     "yeast_g": Slot({"mass": 1.0}, cues=YEAST, low=0.05, high=500),
@@ -187,7 +192,7 @@ SLOTS = {
     "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter",
     "ingredient:yeast*"), without=True, many=True),
 }  # fmt: skip
-_TEMPS = ("temp_c", "later_c", "fridge_c", "dough_c")
+_TEMPS = ("temp_c", "later_c", "fridge_c", "dough_c", "wished_c")
 
 
 def _ratio(hit: Hit | None) -> tuple[float, float, float] | None:
@@ -233,6 +238,12 @@ def _rise(bound: Bound) -> float | None:
     if bound.said("look:doubled"):
         return 100.0
     return None
+
+
+def _share_pct(hit: Hit | None) -> float | None:
+    if hit is None or hit.amount is None or hit.amount.quantity is None:
+        return None
+    return round(hit.amount.quantity.value * (100 if hit.amount.dim == "share" else 1), 1)
 
 
 def _grain(bound: Bound) -> float | None:
@@ -320,6 +331,7 @@ def build(bound: Bound) -> TimingRequest | None:
     fridge_c = degrees.celsius(fridge_hit.amount) if fridge_hit else None
     dough_hit = bound.first("dough_c")
     dough_c = degrees.celsius(dough_hit.amount, warmest_c) if dough_hit else None
+    wished_hit = bound.first("wished_c")
     if len(temps) == 2 and later_c is None:
         later_c = degrees.celsius(temps[1], warmest_c)
     for phrase in (*temps, later_hit.amount if later_hit else None, dough_hit.amount if dough_hit else None):
@@ -344,9 +356,12 @@ def build(bound: Bound) -> TimingRequest | None:
         bound.said("ask:can_i") and (bound.said("look:leave_out") or bound.first("lasts_min") is not None)
     )
     judged = judged or (temp_c is not None and bound.said("look:leave_out"))  # "bulk overnight at 16 ok?"
+    risen_now = _share_pct(bound.first("risen_now"))
     lasts = _plain_min(bound.first("lasts_min"))
     after = _plain_min(bound.first("after_min"))
     elapsed = _plain_min(bound.first("elapsed_min"))
+    if risen_now is not None and elapsed is None:
+        elapsed, lasts, after = lasts or after, None, None  # "only up 20 % after 4 hours"
     night = _window_min(bound.first("window"))
     lasts = lasts if lasts is not None else night
     if later_c is not None and lasts is not None and after is None and not judged and night is None:
@@ -370,6 +385,7 @@ def build(bound: Bound) -> TimingRequest | None:
         judged
         or see
         or bound.said("ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share")
+        or bound.said("look:came_out")
     )
     asks = asks or (lasts is not None and bound.said("ask:how_much")) or (until is not None and bound.said("look:done"))
     if lasts is not None and (bound.said("look:so_far") or bound.said("look:left")) and elapsed is None:
@@ -421,12 +437,13 @@ def build(bound: Bound) -> TimingRequest | None:
         stage = "retard" if fridge else "cool"
     alone = temp_c is None and bound.first("starter_pct") is None
     if (
-        stage is None
+        stage in (None, "bulk")
         and fridge
         and not rise
         and after is None
         and lasts is None
         and (bound.said("ask:how_long") or alone)
+        and (stage is None or temp_c is None)
     ):
         stage = "retard"
     if fridge_c is None and fridge and temp_c is not None and temp_c <= 8 and stage in ("retard", None):
@@ -480,7 +497,7 @@ def build(bound: Bound) -> TimingRequest | None:
         bare_pct = starter
     pieces, breads = _named(bound, "piece"), _named(bound, "bread")
     return TimingRequest(
-        stage=stage or ("bulk" if bound.said("look:leave_out") else None),
+        stage=stage or ("bulk" if bound.said("look:leave_out", "look:came_out") else None),
         temp_c=temp_c,
         later_c=later_c,
         later_after_min=after if later_c is not None and not fridge else None,
@@ -498,6 +515,8 @@ def build(bound: Bound) -> TimingRequest | None:
         rise_pct=rise,
         ratio=ratio,
         mass_g=mass_g,
+        risen_now_pct=risen_now,
+        wished_c=degrees.celsius(wished_hit.amount) if wished_hit else None,
         asked_min=lasts if judged else None,
         elapsed_min=elapsed,
         until=until,
@@ -508,6 +527,7 @@ def build(bound: Bound) -> TimingRequest | None:
         wholegrain=bound.first("grain") is not None,
         grain_pct=_grain(bound),
         begun_at=begun.amount.moment if begun and begun.amount else None,
+        since=begun is not None and "after" in begun.ids("link"),
         bare_pct=bare_pct,
         yeast_ml=((_yeast_kind(bound.first("yeast_ml")), bound.base("yeast_ml") or 0.0),)
         if bound.first("yeast_ml")
@@ -536,9 +556,11 @@ FRAME = Frame(
         "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
         "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
         "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
+        "cue:risen": 1.0, "mistake:poured": 0.0, "mistake:meant": 0.2, "mistake:rescue": 0.2, "hazard:left_out": 0.2,
+        "kept:bakes": 0.0,
     },
     needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
-           "look:leave_out"),
+           "look:leave_out", "look:came_out", "slot:risen_now"),
     rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip
