@@ -77,7 +77,10 @@ _OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "p
 """Words the scanner reads itself."""
 _SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
 _AT = {"at", "by", "until", "till", "til", "around", "before", "after", "from", "for", "about", "to"}
-_TAKES_INCHES = {"x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake"}
+_TAKES_INCHES = {
+    "x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake", "pizza",
+    "pizzas", "base", "bases",
+}  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -342,14 +345,15 @@ def _lone_unit(
     it ends with is what is wanted."""
     head = lx[i]
     unit = _unit(lx, i, lexicon, 1.0) if head.kind == "word" and len(head.word) > 2 else None
-    if unit is None or unit[0].dimension not in ("mass", "volume"):
+    tin = bool(before) and bool(before[-1].ids("shape") or {"tin", "deep"} & set(before[-1].ids("cue")))
+    if unit is None or unit[0].dimension not in (("length", "volume") if tin else ("mass", "volume")):
         return None
     following = lx[i + unit[1]].word if i + unit[1] < len(lx) else ""
     if all(token.kind == "FILL" for token in before) and following in ("of", "and") and unit[0].id not in ("g", "kg"):
         return _quantity(1.0, i, 0, lx, lexicon, before)
     if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
-    after_thing = bool(before) and bool(before[-1].ids("ingredient")) and i + unit[1] == len(lx)
+    after_thing = bool(before) and (tin or bool(before[-1].ids("ingredient"))) and i + unit[1] == len(lx)
     if after_thing and any(token.quantity is not None for token in before):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
     return None

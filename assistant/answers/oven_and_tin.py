@@ -6,7 +6,7 @@ from typing import Any
 
 from assistant.engine.cups_and_spoons import fraction
 from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
-from assistant.engine.pans import straight_ml
+from assistant.engine.pans import round_cm2, straight_ml
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
@@ -110,6 +110,8 @@ def _mark(mark: float) -> str:
 def lengths_answer(request: ConversionRequest) -> Outcome:
     """A length or a tin's sizes in the other unit, or a tin's volume."""
     target = request.to or "cm"
+    if request.length is not None and request.deep_cm is not None and target in ("l", "ml", "cl", "dl"):
+        return _tin_volume(request, target)
     if request.sizes_cm and target in ("l", "ml", "cl", "dl"):
         return _tin_volume(request, target)
     if target not in _LENGTHS:
@@ -149,12 +151,15 @@ def lengths_answer(request: ConversionRequest) -> Outcome:
 
 def _tin_volume(request: ConversionRequest, target: str) -> Outcome:
     sizes = request.sizes_cm
-    if len(sizes) != 3:
+    across = request.length.value * _LENGTHS.get(request.length.unit, 1.0) if request.length is not None else 0.0
+    if across and request.deep_cm is not None:
+        sizes = (across, request.deep_cm)
+    elif len(sizes) != 3:
         raise Refused(
             "what a tin holds goes by three lengths, and one is missing",
             "its length, width and depth: 23 x 13 x 7 cm tin in litres",
         )
-    ml = straight_ml(*sizes)
+    ml = straight_ml(*sizes) if len(sizes) == 3 else round_cm2(sizes[0]) * sizes[1]
     if ml <= 0 or ml > 100_000:
         raise Refused("no tin has these lengths", "its length, width and depth in cm or inches")
     amount = ml / {"l": 1000, "ml": 1, "cl": 10, "dl": 100}[target]

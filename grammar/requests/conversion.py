@@ -11,6 +11,7 @@ from grammar.requests.recipe import RecipeRequest
 
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
 _KITCHEN = frozenset({"cup", "tbsp", "tsp", "dsp", "fl_oz", "pint", "quart", "us_cup", "metric_cup"})
+_SACHETS = ("sachet", "packet", "envelope")
 _PACKS = frozenset({"can", "packet", "jar", "bottle", "block", "cake"})
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 _ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
@@ -65,6 +66,7 @@ class ConversionRequest:
     called: str = ""  # the oven by its old name: "moderate oven"
     length: Measure | None = None
     sizes_cm: tuple[float, ...] = ()
+    deep_cm: float | None = None
     tin: bool = False
     of_dough: bool = False  # "what's that in cups": of the dough in hand
 
@@ -155,6 +157,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
             amounts.append(replace(found, unit=hit.ids("pack")[0] if hit.ids("pack") else "each"))
         elif hit.slot == "again":
             amounts.append(replace(found, unit=SAME))
+    asked_in = _asked_in(bound, amounts)
+    amounts = amounts[:1] if asked_in is not None else amounts
     once = _said_twice(bound, amounts)
     again, amounts = len(once) < len(amounts), once
     measured = [one for one in amounts if one.unit not in ("each", SAME)]
@@ -170,7 +174,7 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         manner = (said,) if said else ()
         if not amounts:
             amounts = [Measure(1.0, unit)]
-        amounts = [replace(one, unit=unit) if one.unit in ("each", packs[0]) else one for one in amounts]
+        amounts = [replace(one, unit=unit) if one.unit in ("each", SAME, packs[0]) else one for one in amounts]
     things = {
         hit.label.ids("ingredient")[0]
         for hit in bound.hits
@@ -182,7 +186,10 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     beside = [hit for hit in named if hit.amount is not None]
     labels = [hit.label for hit in beside or named if hit.label is not None]
     label = max(labels, key=lambda p: len(p.text), default=None)
+    if label is not None and label.text.lower().startswith(_SACHETS):  # "1 sachet yeast": the name holds the measure
+        amounts = [replace(one, unit="packet") if one.unit in ("each", SAME) else one for one in amounts]
     to = _target(bound, amounts, heat)
+    to = asked_in or to
     if to is None and again and label is not None and all(one.unit in ("g", "kg") for one in amounts):
         to = "g"
     if sizes and to is None and bound.said("cue:hold"):
@@ -206,12 +213,13 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         name="butter" if sticks else label.text if label is not None else "",
         to=to,
         system=bound.term("system", "cup_system"),
-        fills=(*manner, *bound.terms("fill", "fill")),
+        fills=tuple(dict.fromkeys((*manner, *bound.terms("fill", "fill")))),
         size=_size(bound.text) if label is not None else None,
         heat=heat,
         fan=bound.said("cue:fan") and not towards_fan,
         to_fan=bound.said("cue:fan") and towards_fan,
         length=length,
+        deep_cm=bound.base("deep"),
         sizes_cm=sizes,
         tin=bound.said("cue:tin"),
     )
@@ -235,6 +243,18 @@ def _of_dough(request: ConversionRequest, bound: Bound) -> bool:
     if measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
         return False
     return bool(request.item) or bound.context.focus in ("formula", "recipe")
+
+
+def _asked_in(bound: Bound, amounts: list[Measure]) -> str | None:
+    """ "3 tsp in a tbsp": one of the measure that the other is to be told in."""
+    for n, phrase in enumerate(bound.phrases):
+        found = _measure(phrase) if phrase.kind == "amount" else None
+        one = found is not None and found.value == 1 and phrase.quantity is not None and phrase.quantity.spelled
+        if found is None or not one or len(amounts) != 2 or found != amounts[1] or found.unit in ("each", SAME):
+            continue
+        if n and "in" in bound.phrases[n - 1].ids("link"):
+            return found.unit
+    return None
 
 
 def _with_more(bound: Bound, amount: Phrase) -> bool:
@@ -397,6 +417,7 @@ CONVERSION = Frame(
         "oven": Slot({"num": 0.5}, cues=_OVEN, bare=-0.3, low=90, high=600),
         "again": Slot({"num": 0.4, "share": 0.4}, bare=0.1, low=0.1, high=20),
         "length": Slot({"length": 0.8}, cues=("cue:tin", "bread:*"), bare=0.4),
+        "deep": Slot({"length": 1.0}, cues=("cue:deep",), low=2, high=30),
         "sizes": Slot({"sizes": 1.0}, cues=("cue:tin",), bare=0.6),
         "to": Slot(term=("unit:*",), many=True),
         "into": Slot(term=("into:*",), many=True),
@@ -408,7 +429,8 @@ CONVERSION = Frame(
     },
     cues={
         "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
-        "oven_word:*": 2.6, "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
+        "oven_word:*": 2.6, "shape:*": 0.1, "cue:deep": 0.6, "piece:boule": 0.0,
+        "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
         "fill:*": 0.8,
         "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
         "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:minus": 0.2,

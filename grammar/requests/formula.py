@@ -900,6 +900,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # a share of what, was not said
     bound = shared
     parts, own = _parts(bound, masses, asked)
+    if own.get("flour_g", _LEAST_FLOUR_G) < _LEAST_FLOUR_G:
+        return None  # "1 bag of flour", "half the flour": of how much, was not said
     without, late, no_loss = _without(bound)
     replaced = _replaced(bound)
     without = list(dict.fromkeys([*without, *replaced]))
@@ -1067,6 +1069,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     return request
 
 
+_LEAST_FLOUR_G = 8.0
+"""Less flour than this is a count or a share that was taken for grams."""
 _LOAF_G = 300.0
 """From here on one piece with its weight is a dough to weigh out: "900 g loaf"."""
 _WET_PCT = 80.0
@@ -1181,7 +1185,9 @@ FRAME = Frame(
         "ask:is_it": 0.0,
         "cue:all_of_it": 0.0,
     },
-    rules_out=("cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help"),
+    rules_out=(
+        "cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help", "into:cm", "into:inch", "unit:cm", "unit:inch*",
+    ),
     help_topic="dough",
     settles=True,
 )
