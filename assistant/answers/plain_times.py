@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant.answers.fermenting import ALKALI_BREAD, bread_of, formula_in_hand, models, process_of, safety_notes
 from assistant.engine.heat import cooling_tau_h, dough_heat, minutes_to_temp
+from assistant.engine.oven_settings import FAN_LOWER_C
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -69,25 +70,32 @@ def _piece_g(request: TimingRequest, room: Room, bread: Bread) -> tuple[float, b
 def _bake(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     piece_g, known = _piece_g(request, room, bread)
     factor = (piece_g / bread.piece_usual_g) ** BAKE_POWER
-    oven_c = request.temp_c if request.temp_c is not None and request.temp_c > 100 else bread.oven_c_usual
+    said_c = request.temp_c if request.temp_c is not None and request.temp_c > 100 else None
+    oven_c = bread.oven_c_usual if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
     # A hotter or cooler oven than usual: the time moves about in step with the distance to the dough's core.
     core_c = bread.core_c or 96.0
     oven_factor = (bread.oven_c_usual - core_c) / max(30.0, oven_c - core_c)
     minutes = bread.minutes_usual * factor * oven_factor
     fields = {
         "stage": "bake", "minutes": minutes, "low_min": bread.minutes_low * factor * min(1.0, oven_factor),
-        "high_min": bread.minutes_high * factor * max(1.0, oven_factor), "temp_c": oven_c, "core_c": bread.core_c,
+        "high_min": bread.minutes_high * factor * max(1.0, oven_factor), "temp_c": oven_c,
+        "fan_c": oven_c - FAN_LOWER_C, "core_c": bread.core_c,
         "piece_g": piece_g, "bread": bread.id,
     }  # fmt: skip
     fields["low_min"], fields["high_min"] = min(fields["low_min"], minutes), max(fields["high_min"], minutes)
     core = f"Done at {degrees_said(bread.core_c)} inside" if bread.core_c else "Done by colour"
     lines = (
-        f"Bake about {hours_said(minutes)} at {degrees_said(oven_c)} ({hours_said(fields['low_min'])} to "
+        f"Bake about {hours_said(minutes)} at {_dialled(oven_c, request.fan)} ({hours_said(fields['low_min'])} to "
         f"{hours_said(fields['high_min'])}) for {piece_g:.0f} g of {bread.name.lower()}.",
-        f"{core}. Fan oven: 15-20 °C less, and look early.",
+        f"{core}." if request.fan else f"{core}. Fan oven: 15-20 °C less, and look early.",
     )
     assumed = () if known else (f"{piece_g:.0f} g a piece (usual)",)
     return _outcome(fields, f"how long to bake {bread.name.lower()}, {piece_g:.0f} g", lines, assumed, (bread.source,))
+
+
+def _dialled(oven_c: float, fan: bool) -> str:
+    """What the dial is set to."""
+    return f"{degrees_said(oven_c - FAN_LOWER_C)} fan" if fan else degrees_said(oven_c)
 
 
 def _boil(bread: Bread) -> Outcome:

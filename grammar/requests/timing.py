@@ -71,6 +71,7 @@ class TimingRequest:
     wholegrain: bool = False
     how_to_see: bool = False
     judged: bool = False
+    fan: bool = False
     heavy: bool = False  # a stone or an iron pot is heated too
     begun_at: Moment | None = None
     since: bool = False  # begun_at has gone by
@@ -189,6 +190,7 @@ SLOTS = {
     "cold": Slot(term=("feeding:cold",), weight=-0.4),
     "preferment": Slot(term=("preferment:*",)),
     "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
+    "fan": Slot(term=("cue:fan",)),
     "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter",
     "ingredient:yeast*"), without=True, many=True),
 }  # fmt: skip
@@ -264,7 +266,7 @@ def _solve(
     bound: Bound, stage: str | None, lasts: float | None, temp_c: float | None, starter: float | None
 ) -> str | None:
     """What the line asks to be found so that the stage lasts as long as it says."""
-    if lasts is None or stage not in ("bulk", "proof", None) or bound.said("ask:too_long", "look:so_far"):
+    if lasts is None or stage not in ("bulk", "proof", "preferment", None) or bound.said("ask:too_long", "look:so_far"):
         return None
     if (
         starter is None
@@ -346,6 +348,8 @@ def build(bound: Bound) -> TimingRequest | None:
             elif phrase in temps:
                 temp_c = (first + second) / 2
     stage = _stage(bound)
+    if bound.said("ask:oven_heat") and not temps:
+        stage = "bake"
     if stage is None and temps and _named(bound, "bread") + _named(bound, "piece"):
         hottest = temps[0].quantity
         if hottest is not None and hottest.value >= 150:
@@ -423,8 +427,11 @@ def build(bound: Bound) -> TimingRequest | None:
         return None  # "make it 30 % starter" changes the dough in hand
     if stage == "proof" and bound.said("look:proofing_box") and not rise and not asks:
         return None
-    if judged and lasts is None and until is None and bound.said("span:overnight", "look:leave_out"):
-        lasts = OVERNIGHT_MIN
+    dosed = stage == "preferment" and bound.said("ask:how_much") and not bound.of("yeast_pct")
+    if (judged or dosed) and lasts is None and until is None and bound.said("span:overnight", "look:leave_out"):
+        lasts, judged = OVERNIGHT_MIN, True
+        if dosed and temp_c is None:
+            temp_c, later_c = later_c, None  # "poolish overnight at 19"
     if until is not None and (not asks or bound.first("pieces") is not None):
         return None
     if ratio is not None and bound.said("feeding:feed"):
@@ -535,6 +542,7 @@ def build(bound: Bound) -> TimingRequest | None:
         flour_g=flour_g if bound.first("yeast_ml") else None,
         solve=_solve(bound, stage, lasts, temp_c, starter),
         how_to_see=see,
+        fan=bound.said("cue:fan"),
         heavy=bound.said("look:heavy"),
         judged=judged,
         spread_said=degrees.remarks,
@@ -554,13 +562,15 @@ FRAME = Frame(
         "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
         "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
         "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
-        "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1, "cue:oven": 0.2,
-        "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1, "ask:*": 0.1,
+        "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1,
+        "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
+        "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
         "cue:risen": 1.0, "mistake:poured": 0.0, "mistake:meant": 0.2, "mistake:rescue": 0.2, "hazard:left_out": 0.2,
         "kept:bakes": 0.0,
     },
     needs=("ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
-           "look:leave_out", "look:came_out", "slot:risen_now"),
+           "look:leave_out", "look:came_out", "slot:risen_now",
+           "ask:oven_heat", "slot:preferment"),
     rules_out=("symptom:*", "feeding:ratio"),
 )  # fmt: skip
