@@ -131,8 +131,9 @@ def _joint(
     values = before[0] in _QUANTITIES and after.kind in _QUANTITIES
     inside = len(out) > 1 and out[-2][0] in ("TIMES", "RANGE", "INSTEAD")
     if values and sign in ("x", "*", "by", "times") and before[0] in ("NUM", "LENGTH"):
-        if before[0] == "LENGTH" or (after.kind == "LENGTH" and before[0] == "LENGTH"):
-            return "TIMES" if after.kind == "LENGTH" else None
+        if before[0] == "LENGTH":  # "30-40 x 20 x 10": what ends a range begins no chain
+            ranged = len(out) > 1 and out[-2][0] == "RANGE"
+            return "TIMES" if after.kind == "LENGTH" and not ranged else None
         return "TIMES" if not inside and after.kind != "LENGTH" and sign != "by" else None
     dash = token.kind == "MARK" and sign == "-"
     links = token.ids("link")

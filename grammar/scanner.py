@@ -164,7 +164,7 @@ def _uncontracted(typed: str, lexicon: Lexicon) -> str:
     many, one = lexicon.phrases.get(word, ()), lexicon.phrases.get(fold(front), ())
     if many and set(many) <= set(one) and not {kind for kind, _ in many} & {"ask", "act", "filler", "link"}:
         return fold(front)  # "salt's": no plural
-    if many or word in lexicon.words or word in lexicon.units:
+    if many or (not one and (word in lexicon.words or word in lexicon.units)):
         return word
     return fold(front) if front and _known(fold(front), lexicon) else word
 
@@ -462,6 +462,10 @@ def _part_of_moment(
     head = lx[i]
     nxt = lx[i + 1] if i + 1 < len(lx) else None
     if head.kind == "number":
+        if nxt and nxt.word == "past" and i + 2 < len(lx) and head.text.isdigit() and 0 < int(head.text) < 60:
+            hour = _hour(lx[i + 2].word or lx[i + 2].text)
+            if hour is not None:  # "20 past 7"
+                return Token("CLOCK", "", 0, 0, value=Moment(minute=(hour % 24) * 60 + int(head.text))), 3
         if nxt and nxt.word in ("oclock", "o'clock"):
             return Token("CLOCK", "", 0, 0, value=Moment(minute=int(numbers.digits(head.text)) % 24 * 60)), 2
         if nxt and nxt.kind == "word" and nxt.word in ("st", "nd", "rd", "th") and nxt.glued:
@@ -476,8 +480,10 @@ def _part_of_moment(
         past = _past(lx, i, before)
         if past:
             return past
-    if head.word in ("five", "ten", "twenty") and nxt and nxt.word in ("past",):
-        return _past(lx, i, before)
+    if head.word in ("five", "ten", "twenty") and nxt:
+        led = bool(before) and bool(set(before[-1].ids("link")) & {"at", "by", "until", "before", "after"})
+        if nxt.word == "past" or (nxt.word == "to" and led):
+            return _past(lx, i, before)
     if head.word in ("today", "tomorrow", "yesterday", "tomoz", "tmrw", "tmr"):
         day = "tomorrow" if head.word in ("tomoz", "tmrw", "tmr") else head.word
         return Token("DAY", "", 0, 0, value=Moment(day=day)), 1

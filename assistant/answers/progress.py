@@ -32,6 +32,8 @@ STAGE = {
 """What a mark begins."""
 BESIDE = frozenset({"fold", "preheat", "feed_starter"})
 """Marks that leave the dough in the stage it is in."""
+ONCE = frozenset({"autolyse", "mix", "bulk", "divide", "preshape", "shape", "retard"})
+"""Marks that a bake has once; folds, loads and feeds come again."""
 DONE = {
     "mix": "mixed", "bulk": "bulk begun", "autolyse": "autolyse begun", "fold": "folded", "divide": "bulk ended",
     "preshape": "preshaped", "shape": "shaped", "retard": "into the fridge", "warm_up": "out of the fridge",
@@ -132,6 +134,8 @@ def _with(marks: tuple[Mark, ...], mark: Mark) -> tuple[Mark, ...]:
 
     "shaped 10 min ago", said after "bulk's done" that was taken for now: the shaping still is where it stands.
     """
+    if mark.step in ONCE:  # said again, it is put right
+        marks = tuple(one for one in marks if one.step != mark.step)
     place = len(marks)
     while place and marks[place - 1].at > mark.at and COURSE.index(marks[place - 1].step) >= COURSE.index(mark.step):
         place -= 1

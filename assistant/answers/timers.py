@@ -41,9 +41,10 @@ def answer(request: TimerRequest, room: Room) -> Outcome:
         "minutes": minutes, "ends_at": ends_at,
     }  # fmt: skip
     change = {"what": "timer", "text": text, "bake": bake, "label": label, "minutes": minutes, "ends_at": ends_at}
+    once = "It runs once, not over and over. " if request.every else ""
     lines = (
         Line(f"Timer{f' for {label}' if label else ''}: {hours_said(minutes)}, ends at {clock_said(ends, room.now)}."),
-        Line("It does not ring: “timers?” tells what is left.", role="note"),
+        Line(once + "It does not ring: “timers?” tells what is left.", role="note"),
     )
     return Outcome("record", {"entry": entry}, f"a timer, {text}", Page(lines), change=change)
 

@@ -178,6 +178,8 @@ def _dear(bound: Bound) -> bool:
     """Whether a line is about money: a coin, a word of it, or a bare figure "a kilo", "per kg", "for a bag"."""
     if bound.said("money:cost") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
         return True
+    if bound.said("money:bag") and any(_to_the_penny(p) for p in bound.phrases if p.kind == "amount"):
+        return True
     for place, phrase in enumerate(bound.phrases[1:], start=1):
         before = bound.phrases[place - 1]
         counts = phrase.kind == "amount" and phrase.dim == "num"
@@ -210,7 +212,8 @@ def build_price(bound: Bound) -> PriceRequest | None:
         return PriceRequest(found[0], found[1])
     figures = [p for p in bound.phrases if p.kind == "amount"]
     things = [p for p in bound.phrases if _thing(p)]
-    one = len(figures) == 1 and len(things) == 1 and figures[0].dim in ("num", "money") and bound.said("money:cost")
+    figure = figures[0].dim if len(figures) == 1 and len(things) == 1 else None
+    one = figure == "money" or (figure == "num" and bound.said("money:cost"))
     return PriceRequest() if one else None
 
 
@@ -230,7 +233,8 @@ def build_cost(bound: Bound) -> CostRequest | None:
     leads = first is not None and bool({"cost", "split"} & set(first.ids("money")))
     things = [_thing(p) for p in bound.phrases if _thing(p)]
     if things and found is None and not shopping:
-        known = (asked or leads) and not (bound.of("pieces") or bound.of("bag")) and bound.said("money:cost")
+        known = (asked or leads) and "with" not in bound.links()
+        known = known and not (bound.of("pieces") or bound.of("bag")) and bound.said("money:cost")
         return CostRequest(listed=True, item=things[0]) if known and len(things) == 1 else None
     hit = bound.first("day")
     day = hit.amount.text if hit is not None and hit.amount is not None else None

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Hit, Slot
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 
@@ -52,6 +52,9 @@ def build(bound: Bound) -> NutritionRequest | None:
     batch = batch_of(bound)
     whole = bound.said("serving:whole", "cue:total") and batch.times is None
     portion_g = bound.base("portion_g")
+    hit = bound.first("pieces")
+    if batch.pieces == 100 and portion_g is None and hit is not None and _behind(bound, hit, "per"):
+        portion_g, batch = 100.0, replace(batch, pieces=None)  # "kcal per 100"
     if not named and not (_leads_on(bound) and (whole or portion_g is not None or batch != IN_HAND)):
         return None
     if named and not bound.said(*SURE):
@@ -106,8 +109,13 @@ def _leads(bound: Bound) -> bool:
 def _after_in(bound: Bound) -> bool:
     """Whether the mass stands behind "in" or "per", and not before what it would be told in ("300 g sugar in cups")."""
     hit = bound.first("portion_g")
-    place = bound.phrases.index(hit.amount) if hit is not None and hit.amount is not None else 0
-    return place > 0 and bool({"in", "per"} & set(bound.phrases[place - 1].ids("link")))
+    return hit is not None and _behind(bound, hit, "in", "per")
+
+
+def _behind(bound: Bound, hit: Hit, *links: str) -> bool:
+    """Whether an amount stands right behind one of these small words."""
+    place = bound.phrases.index(hit.amount) if hit.amount is not None else 0
+    return place > 0 and bool(set(links) & set(bound.phrases[place - 1].ids("link")))
 
 
 def _item(bound: Bound, words: list[Phrase]) -> tuple[str, ...]:

@@ -67,7 +67,8 @@ def build(bound: Bound) -> RecallRequest | None:
         return RecallRequest("drop")
     if bound.said("kept:since_did") and bound.said("mark:*") and not bound.said("kept:bake_verb"):
         return None  # "how long since i mixed" asks where the bake stands
-    if bound.said("kept:last_did", "kept:since_did") or (bound.said("stand:did") and "last" in bound.links() and when is None):
+    did_last = bound.said("stand:did") and "last" in bound.links() and when is None
+    if did_last or bound.said("kept:last_did", "kept:since_did"):
         bakes = named or not about or bound.said("act:make", "kept:bake_verb")
         return RecallRequest("bakes" if bakes else "said", about, when)
     if bound.said("kept:noted", "kept:said"):
@@ -135,7 +136,8 @@ FRAME = Frame(
     },
     cues={
         "kept:notes": 6.0, "kept:noted": 7.0, "kept:said": 6.0, "kept:last_time": 5.0, "kept:last_did": 7.0,
-        "kept:since_did": 7.0, "kept:bakes": 5.0, "kept:search": 3.0, "kept:everything": 3.0, "kept:newest": 0.2, "kept:older": 0.2,
+        "kept:since_did": 7.0, "kept:bakes": 5.0, "kept:search": 3.0, "kept:everything": 3.0, "kept:newest": 0.2,
+        "kept:older": 0.2,
         "kept:shown": 0.2,
         "kept:bake_verb": 1.0, "kept:drop": 0.4, "stand:did": 2.0, "ask:what": 0.6, "ask:when": 0.6, "ask:how_to": 0.4,
         "ask:how_many": 0.0, "ask:is_it": 0.0, "ask:first": 0.0, "act:show": 0.4, "act:make": 0.2, "clock:list": 0.2,

@@ -20,6 +20,7 @@ class TimerRequest:
     minutes: float | None = None
     at: Moment | None = None
     label: str | None = None
+    every: bool = False  # over and over: "every 30 min"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +42,7 @@ def _set(bound: Bound) -> TimerRequest | None:
     at = hit.amount.moment if hit is not None and hit.amount is not None else None
     if hit is not None and at is None:
         at = hour_said(bound.base("at") or 0.0)
-    minutes = bound.base("minutes")
+    minutes = _minutes(bound)
     if at is not None and at.in_min is not None:
         minutes, at = at.in_min, None
     if not bound.said("clock:timer", "clock:call") and (bound.asks() or not _to_do(bound)):
@@ -50,7 +51,28 @@ def _set(bound: Bound) -> TimerRequest | None:
         named = bound.said("clock:timer") and (bound.said("clock:set") or bound.first("label") is not None)
         if not named or bound.asks() or bound.said("clock:stop", "clock:list", "clock:running", "ask:*"):
             return None
-    return TimerRequest(minutes if at is None else None, at, _purpose(bound))
+    if _to_a_timer(bound):
+        return None  # "add 5 min to the timer"
+    return TimerRequest(minutes if at is None else None, at, _purpose(bound), "each" in bound.links())
+
+
+def _minutes(bound: Bound) -> float | None:
+    """How long: "18m" is minutes here, "4 timers" is no length."""
+    hit = bound.first("minutes")
+    if hit is None or hit.amount is None or hit.amount.quantity is None:
+        return None
+    quantity = hit.amount.quantity
+    if quantity.dim == "length":
+        return quantity.value if quantity.unit == "m" else None
+    after = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
+    several = any("timer" in p.ids("clock") and p.text.lower().endswith("s") for p in after)
+    return None if quantity.dim == "num" and several else quantity.base
+
+
+def _to_a_timer(bound: Bound) -> bool:
+    """Whether something is done to a timer that runs: "to the timer", "onto the pot timer"."""
+    places = [i for i, p in enumerate(bound.phrases) if "timer" in p.ids("clock")]
+    return any(i and {"to", "per"} & set(bound.phrases[i - 1].ids("link")) for i in places)
 
 
 def _to_do(bound: Bound) -> bool:
@@ -81,6 +103,8 @@ def _list(bound: Bound) -> TimersRequest | None:
     if not stop and not asks and (label is not None or bound.said("clock:set")):
         return None
     many = any(t.phrase.endswith("s") for p in bound.phrases if p.ids("clock") for t in p.tokens)
+    if bound.first("count") is not None and not many:
+        return None
     return TimersRequest(stop, stop and label is None and (many or bound.said("clock:every")), label)
 
 
@@ -91,7 +115,7 @@ FRAMES = (
         _set,
         slots={
             "minutes": Slot(
-                {"time": 1.4, "num": 0.4}, cues=("clock:timer",), bare=0.8, low=0.05, high=10080, links={"in": 0.6}
+                {"time": 1.4, "num": 0.4, "length": -0.4}, bare=0.8, low=0.05, high=10080, links={"in": 0.6}
             ),
             "at": Slot(
                 {"moment": 1.4, "num": -7.0}, bare=0.4, low=0, high=24, links={"at": 8.6, "by": 8.6, "until": 8.6}
@@ -104,7 +128,8 @@ FRAMES = (
         },
         needs=("clock:timer", "clock:call", "clock:say"),
         rules_out=(
-            "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*", "ask:plan*",
+            "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*",
+            "ask:plan*",
         ),
         help_topic="timer",
         settles=True,
@@ -113,7 +138,11 @@ FRAMES = (
         TimersRequest,
         "timer",
         _list,
-        slots={"none": Slot(term=("clock:timer",), without=True), "label": Slot(rest=True, weight=-0.6)},
+        slots={
+            "count": Slot({"num": 0.2}, cues=("clock:timer",), low=1, high=60),
+            "none": Slot(term=("clock:timer",), without=True),
+            "label": Slot(rest=True, weight=-0.6),
+        },
         cues={
             "clock:timer": 9.0, "clock:stop": 1.0, "clock:every": 0.4, "clock:running": 0.4, "clock:list": 0.6,
             "clock:set": 0.0, "ask:how_long": 0.6, "ask:when": 0.6, "ask:what": 0.4, "ask:is_it": 0.2,
