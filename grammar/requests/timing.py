@@ -315,9 +315,20 @@ def _whole_bake(bound: Bound) -> bool:
     return pieces and bound.said("ask:when") and bound.said("look:done") and not bound.said("stage:*")
 
 
+def _weighed_out(bound: Bound) -> bool:
+    """ "1 kg flour, 70 %, 30 % poolish": a preferment in a dough to weigh out, and no word or figure of time."""
+    if bound.first("preferment") is None or bound.context.focus == "timing":
+        return False
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    timed = any(phrase.dim in ("time", "temperature", "moment", "window") for phrase in amounts)
+    asked = bound.asks() or bound.said("ask:*", "stage:*", "done:*", "look:*", "cue:kitchen", "cue:fridge")
+    shares = [phrase for phrase in amounts if phrase.dim in ("pct", "mass", "share")]
+    return len(shares) > 1 and not timed and not asked
+
+
 def build(bound: Bound) -> TimingRequest | None:
     """The request; None where no stage, no rise and no ripening is asked about."""
-    if "timer" in bound.text.lower() or _whole_bake(bound):
+    if "timer" in bound.text.lower() or _whole_bake(bound) or _weighed_out(bound):
         return None
     hot = bound.said("stage:bake", "stage:preheat")
     warmest_c = 320.0 if hot else 110.0 if bound.said("stage:cool", "stage:boil") else WARMEST_C
