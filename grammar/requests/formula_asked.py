@@ -1,0 +1,97 @@
+"""What a line about a dough asks to be told, and what a figure in a question is a share of."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from grammar.frames import Bound, Hit, fits
+from grammar.phrases import Phrase
+from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_slots import SALT
+
+
+def share_asked(bound: Bound, asked: tuple[str, ...]) -> Bound | None:
+    """ "how much salt for 2.3 kg flour at 2.1 %": a share too small for hydration is of what is asked for.
+
+    None where nothing was asked for that it could be a share of.
+    """
+    small = bound.first("asked_pct")
+    if small is None or small.amount is None:
+        return bound
+    name = next((one for one in bound.phrases if asked and asked[0] in (*one.ids("ingredient"), *one.ids("cue"))), None)
+    if name is None or len(asked) != 1 or fits(name, ("cue:flour", "ingredient:water", "cue:water", "cue:hydration")):
+        return None
+    slot = "salt_pct" if fits(name, SALT) else "starter_pct" if fits(name, STARTER) else "part_pct"
+    if slot != "part_pct" and bound.first(slot) is not None:
+        return None
+    return replace(bound, hits=tuple(Hit(slot, hit.amount, name) if hit is small else hit for hit in bound.hits))
+
+
+_IN_EVERY_DOUGH = (
+    "cue:water", "cue:flour", "cue:salt", "cue:starter", "cue:hydration", "cue:all_flour", "cue:all_water",
+)  # fmt: skip
+
+
+def asked_of(bound: Bound) -> tuple[str, ...]:
+    """What the line asks to be told first: the word right behind "how much" or "how many", or the only one."""
+    out: list[str] = []
+    for n, phrase in enumerate(bound.phrases):
+        if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what", "what_if"):
+            for nxt in bound.phrases[n + 1 : n + 3]:
+                if nxt.kind == "label" and not nxt.ids("ask"):
+                    out.extend(_name_asked(nxt))
+                    break
+                if nxt.kind == "amount":
+                    break
+    return tuple(out) or _asked_first(bound) or _asked_alone(bound)
+
+
+def _asked_first(bound: Bound) -> tuple[str, ...]:
+    """ "water for 900 g flour at 71 %": what the line begins with is wanted."""
+    opening = bound.phrases[:2]
+    if len(opening) < 2 or opening[0].kind != "label" or opening[0].negated or "for" not in opening[1].ids("link"):
+        return ()
+    return _name_asked(opening[0]) if fits(opening[0], _IN_EVERY_DOUGH) else ()
+
+
+def _asked_alone(bound: Bound) -> tuple[str, ...]:
+    """ "water?", "and the salt": with a dough in hand a thing named and nothing else asks how much of it there is."""
+    if not bound.context.has_bake or any(phrase.kind not in ("label", "link", "sep") for phrase in bound.phrases):
+        return ()
+    labels = [phrase for phrase in bound.phrases if phrase.kind == "label" and not fits(phrase, ("ask:is_it",))]
+    if labels and all(fits(one, ("cue:percentages",)) for one in labels):
+        return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ()
+    labels = [one for one in labels if not fits(one, ("cue:percentages",))]
+    if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
+        return ()
+    if not all(fits(one, _IN_EVERY_DOUGH) for one in labels) and not bound.asks():
+        return ()
+    if bound.links() - {"and", "is"}:
+        return ()
+    return tuple(name for one in labels for name in _name_asked(one))
+
+
+def _name_asked(label: Phrase) -> tuple[str, ...]:
+    if "flour" in label.ids("cue"):
+        return ("flour",)
+    return (label.ids("ingredient") or label.ids("cue") or label.ids("piece") or label.ids("bread"))[:1]
+
+
+def more_or_less_of(bound: Bound) -> tuple[str, ...]:
+    """ "more salt", "less starter" without a figure: what it is of; empty where a figure was said."""
+    if not bound.context.has_bake or any(phrase.kind == "amount" or phrase.ids("ask") for phrase in bound.phrases):
+        return ()
+    for phrase, nxt in zip(bound.phrases, (*bound.phrases[1:], *bound.phrases[-1:]), strict=True):
+        if fits(phrase, ("cue:wetter",)):
+            return ("hydration",)
+        if not fits(phrase, ("act:more", "cue:greater", "cue:fewer")):
+            continue
+        if fits(nxt, SALT):
+            return ("salt",)
+        if fits(nxt, STARTER):
+            return ("starter",)
+        if fits(nxt, ("ingredient:water", "cue:water", "cue:hydration")):
+            return ("hydration",)
+        if nxt.ids("ingredient"):
+            return nxt.ids("ingredient")[:1]
+    return ()

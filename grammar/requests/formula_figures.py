@@ -1,0 +1,215 @@
+"""What the figures of a line are where their words alone do not say it: order, places, pairs, tins, points."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_parts import number
+from grammar.requests.formula_slots import SALT
+
+
+def clash_of(bound: Bound) -> tuple[str, ...]:
+    """What was said twice with two figures: "66 % hydration" and "70 % water"."""
+    for first, again, name in (
+        ("hydration_pct", "hydration_again_pct", "hydration"),
+        ("hydration_pct", "dough_pct", "hydration"),
+        ("salt_pct", "salt_again_pct", "salt"),
+        ("starter_pct", "starter_share_pct", "starter"),
+    ):
+        one, two = bound.base(first), bound.base(again)
+        if one is not None and two is not None and one != two:
+            return (f"{one:g} % {name}", f"{two:g} % {name}")
+    return ()
+
+
+def said_twice(bound: Bound) -> tuple[str, ...]:
+    """The same preferment with two shares."""
+    said: dict[str, float] = {}
+    for hit in bound.of("preferment_pct"):
+        kind, value = hit.ids("preferment")[0], number(hit) or 0.0
+        if said.setdefault(kind, value) != value:
+            return (f"{said[kind]:g} % {kind.replace('_', ' ')}", f"{value:g} %")
+    return ()
+
+
+def in_usual_order(bound: Bound) -> Bound | None:
+    """Figures without a word as they are always said: hydration, salt, starter. None where they stand otherwise."""
+    salt, starter = bound.first("then_salt_pct"), bound.first("then_starter_pct")
+    if salt is None:
+        return bound if starter is None else None
+    figures = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
+    at = next(n for n, phrase in enumerate(figures) if phrase is salt.amount)
+    if starter is not None and figures[at + 1 : at + 2] != [starter.amount]:
+        return None
+    wet = next((hit for hit in bound.hits if at and hit.amount is figures[at - 1]), None)
+    if wet is None or wet.slot == "hydration_pct":
+        return bound if wet is not None else None
+    other = bound.first("hydration_pct")
+    labelled = wet.label is not None or (other is not None and other.label is not None)
+    if labelled or wet.slot not in ("pieces", "piece_g"):
+        return None
+    if other is not None and wet.slot == "pieces":
+        return None
+    slots = {id(wet): "hydration_pct", **({id(other): "piece_g"} if other is not None else {})}
+    return replace(bound, hits=tuple(replace(hit, slot=slots.get(id(hit), hit.slot)) for hit in bound.hits))
+
+
+def wet_not_many(bound: Bound) -> Bound:
+    """ "1.5 kg flour, 70, 20 % starter": with a mass to go by and no word for pieces a bare number is the hydration."""
+    many = bound.first("pieces")
+    bare = many is not None and many.amount is not None and many.label is None and many.amount.role is None
+    if not bare or bound.first("hydration_pct") is not None or bound.first("piece_g") is not None:
+        return bound
+    value = amount_base(many.amount) if many is not None else None
+    massed = any(bound.first(slot) for slot in ("part_g", "all_flour_g", "dough_g"))
+    if not massed or value is None or not 50 <= value <= 90 or bound.said("piece:*", "bread:*", "ask:how_many"):
+        return bound
+    return replace(bound, hits=tuple(replace(hit, slot="hydration_pct") if hit is many else hit for hit in bound.hits))
+
+
+def is_plus(bound: Bound) -> bool:
+    """ "plus 10": a bare number behind a plus, and nothing else."""
+    words = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
+    return len(words) == 2 and words[0].text.lower() in ("plus", "+") and words[1].dim == "num"
+
+
+def scaled_by(bound: Bound) -> float | None:
+    """ "scale by 1.5", "scale up 20 %", "scale down by a third": how many times as much."""
+    hit = bound.first("scale") or bound.first("scale_pct")
+    if hit is None or hit.amount is None:
+        return None
+    value = amount_base(hit.amount) or 0.0
+    part = value / 100 if hit.amount.dim == "pct" else value
+    words = hit.label.text.lower().split() if hit.label is not None else []
+    if hit.amount.dim == "num":
+        return 1 / value if "down" in words and value > 1 else value
+    if "down" in words:
+        return 1 - part
+    return 1 + part if {"up", "increase", "upscale"} & set(words) else part
+
+
+def counts_pieces(bound: Bound) -> bool:
+    """Whether the number behind "enough for" counts what is baked: "enough for 3 loaves"."""
+    hit = bound.first("portions")
+    n = next((n for n, phrase in enumerate(bound.phrases) if hit is not None and phrase is hit.amount), None)
+    return n is not None and any(fits(one, ("piece:*", "bread:*")) for one in bound.phrases[n + 1 : n + 2])
+
+
+def heads_meant(bound: Bound) -> bool:
+    """ "brioche for 12": the number stands behind the bread and "for", and counts nothing that was named."""
+    hit = bound.first("pieces")
+    if hit is None or hit.amount is None or hit.label is None or not hit.label.ids("bread") or bound.first("piece_g"):
+        return False
+    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
+    return bool(n) and "for" in bound.phrases[n - 1].ids("link") and not any(p.ids("piece") for p in bound.phrases)
+
+
+def each_of_them(bound: Bound) -> bool:
+    """Whether the pieces were counted for one head: "2 rolls each", "two a head"."""
+    hit = bound.first("pieces")
+    if hit is None or hit.amount is None:
+        return False
+    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
+    behind = [phrase for phrase in bound.phrases[n + 1 : n + 3] if phrase is not hit.label]
+    return bool(behind) and bool(set(behind[0].ids("link")) & {"each", "per"})
+
+
+def most_of(hit: Hit | None) -> float | None:
+    """A count; of a range the larger end, so that nobody goes without."""
+    if hit is None or hit.amount is None or hit.amount.quantity is None:
+        return None
+    return hit.amount.high.value if hit.amount.high else hit.amount.quantity.value
+
+
+def choices_of(bound: Bound) -> tuple[str, ...]:
+    out = []
+    if bound.first("then_salt_pct") is not None:
+        said = {"hydration": "hydration_pct", "salt": "then_salt_pct", "starter": "then_starter_pct"}
+        figures = (f"{name} {number(bound.first(slot)):g} %" for name, slot in said.items() if bound.first(slot))
+        out.append("taken in the usual order: " + ", ".join(figures))
+    for hit in bound.hits:
+        if hit.amount is None or hit.amount.high is None or hit.amount.quantity is None:
+            continue
+        taken = most_of(hit) if hit.slot == "pieces" else amount_base(hit.amount)
+        unit = {"pct": " %", "mass": " g"}.get(hit.amount.dim, "")
+        low, high = hit.amount.quantity.base, hit.amount.high.base
+        out.append(f"{taken:g}{unit} of the {low:g} to {high:g}{unit} said")
+    return tuple(out)
+
+
+def points_of(bound: Bound) -> tuple[str, float] | None:
+    """ "2 % more water", "3 points wetter": of what ("hydration", an item) in the dough in hand, and how much."""
+    hit = bound.first("points") or bound.first("bare_points")
+    if hit is None or hit.amount is None or not bound.context.has_bake:
+        return None
+    if hit.amount.dim != "pct" and not bound.said("cue:points"):
+        return None
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    wetter = next((phrase for phrase in bound.phrases if fits(phrase, ("cue:wetter",))), None)
+    less = bound.said("cue:fewer") or (wetter is not None and wetter.text.split()[-1].startswith(("dri", "stiff")))
+    if len(amounts) > 1 or not (wetter is not None or bound.said("cue:fewer", "cue:greater", "act:more")):
+        return None
+    value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
+    of_it = any(phrase.ids("ingredient") or fits(phrase, _SHARED) for phrase in bound.phrases)
+    if hit.amount.dim == "pct" and not of_it:
+        return "", value  # "10 % more": of all of it
+    for phrase in bound.phrases:
+        if fits(phrase, SALT):
+            return "salt", value
+        if fits(phrase, STARTER):
+            return "starter", value
+        if fits(phrase, ("ingredient:water", "cue:water", "cue:hydration", "cue:wetter")):
+            return "hydration", value
+        if phrase.ids("ingredient"):
+            return phrase.ids("ingredient")[0], value
+    return None
+
+
+_SHARED = ("cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:wetter", "cue:points")
+
+
+_WET_PCT = 80.0
+"""Of a bare number from here on nobody means hydration while the weight of the pieces is open."""
+
+
+def bare_pair(bound: Bound, piece_g: float | None, hydration: float | None) -> tuple[float | None, float | None]:
+    """Piece mass and hydration where they were bare numbers: "9 rolls at 110, 62", "20 pieces at 85"."""
+    wet = bound.first("hydration_pct")
+    if bound.first("pieces") is None or hydration is None or wet is None or wet.label is not None:
+        return piece_g, hydration
+    if wet.amount is None or wet.amount.dim != "num" or hydration <= _WET_PCT:
+        return piece_g, hydration
+    heavy = bound.first("piece_g")
+    if heavy is None and bound.first("dough_g") is None:
+        return hydration, None
+    if heavy is not None and heavy.amount is not None and heavy.amount.dim == "num" and heavy.label is None:
+        return hydration, piece_g
+    return piece_g, hydration
+
+
+def unless_mass(hit: Hit | None, plain: bool) -> float | None:
+    """A share; in a list of weights a bare number is a weight and was counted as one."""
+    if hit is None or hit.amount is None or (not plain and hit.amount.dim == "num"):
+        return None
+    return amount_base(hit.amount)
+
+
+def _sizes(hit: Hit | None) -> tuple[float, ...]:
+    if hit is None or hit.amount is None:
+        return ()
+    return hit.amount.sizes or ((amount_base(hit.amount) or 0.0),)
+
+
+def sides_of(bound: Bound, hit: Hit | None) -> tuple[float, ...]:
+    """The lengths said, of a tin whose width was said apart both."""
+    sides = _sizes(hit)
+    width = bound.base("width")
+    return (*sides, width) if width is not None and len(sides) == 1 else sides
+
+
+def shape_of(bound: Bound) -> str | None:
+    """What the tin looks like from above, where a word says so."""
+    shapes = [one for phrase in bound.phrases if not phrase.negated for one in phrase.ids("shape")]
+    return next((one for one in ("round", "square", "loaf", "sheet") if one in shapes), None)

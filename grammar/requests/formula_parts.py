@@ -1,0 +1,266 @@
+"""What is named to go into a dough, in shares, grams, spoons or without an amount, and what is left out."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.phrases import Phrase
+from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_slots import FLOUR, SALT
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """Something named to go into the dough. item: ingredient ids it may be, likeliest first.
+
+    pct: of all flour; g: grams; volume_ml and unit: where a volume was said; rest: "the rest bread flour"; late:
+    added later.
+    """
+
+    item: tuple[str, ...]
+    pct: float | None = None
+    g: float | None = None
+    rest: bool = False
+    late: bool = False
+    soaked: bool = False
+    flour: bool = False  # a share of the flour blend
+    alone: bool = False  # said to be all there is: "bread flour only"
+    measure: tuple[float, str] | None = (
+        None  # amount and unit as said, where it was no mass: (2.0, "tsp"), (3.0, "each")
+    )
+
+
+def own_hydration(bound: Bound, preferment: Hit) -> float | None:
+    """A preferment's own hydration: the figure said of that one, or the only one said."""
+    said = bound.of("preferment_at_pct")
+    ours = [hit for hit in said if set(hit.ids("preferment")) & set(preferment.ids("preferment"))]
+    kinds = {hit.ids("preferment") for hit in bound.hits if hit.ids("preferment")}
+    alone = said if len(kinds) < 2 else ()
+    return number(next(iter((*ours, *alone)), None))
+
+
+def without_amount(bound: Bound) -> tuple[str, ...]:
+    """Preferments the line names and says nothing of: "20 rolls with poolish"."""
+    sized = {
+        kind for slot in ("preferment_pct", "preferment_g") for hit in bound.of(slot) for kind in hit.ids("preferment")
+    }
+    named = [
+        kind for phrase in bound.phrases if not phrase.negated and not phrase.ids("bread")
+        for kind in phrase.ids("preferment")[:1]
+    ]  # fmt: skip
+    return tuple(dict.fromkeys(kind for kind in named if kind not in sized))
+
+
+def unweighed(part: Part) -> bool:
+    """Named without an amount, and no flour."""
+    return not part.flour and part.pct is None and part.g is None and part.measure is None
+
+
+def counted_through(bound: Bound) -> Hit | None:
+    """The 12 of "12 rye rolls": a bare number before what the pieces are made of counts the pieces."""
+    if bound.first("pieces") is not None:
+        return None
+    for hit in bound.of("part_pct"):
+        if hit.amount is None or hit.label is None or hit.amount.dim != "num":
+            continue
+        n = bound.phrases.index(hit.label)
+        behind = bound.phrases[n + 1 : n + 2]
+        if bound.phrases[n - 1] is hit.amount and behind and fits(behind[0], ("piece:*", "bread:*")):
+            return hit
+    return None
+
+
+def number(hit: Hit | None) -> float | None:
+    value = amount_base(hit.amount) if hit else None
+    share = hit is not None and hit.amount is not None and hit.amount.dim == "share"
+    return value * 100 if share and value is not None else value
+
+
+def ingredients_of(label: Phrase | None) -> tuple[str, ...]:
+    return label.ids("ingredient") if label else ()
+
+
+def is_flour(label: Phrase) -> bool:
+    return fits(label, FLOUR)
+
+
+def parts_of(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[Part], dict[str, float]]:
+    """The parts named, and the masses that have fields of their own (water, starter, salt, flour)."""
+    parts: list[Part] = []
+    own: dict[str, float] = {}
+    counted = counted_through(bound)
+    for hit in bound.hits:
+        label = hit.label
+        if counted is not None and hit is counted and label is not None:
+            parts.append(Part(ingredients_of(label), rest=is_flour(label), flour=is_flour(label)))
+        elif hit.slot == "part_pct" and label is not None and hit.amount is not None:
+            value = amount_base(hit.amount) or 0.0
+            if hit.amount.dim == "share":
+                value *= 100
+            if masses and hit.amount.dim == "num":
+                _weigh(label, value, parts, own)
+            else:
+                parts.append(
+                    Part(
+                        ingredients_of(label),
+                        pct=value,
+                        late=late_beside(bound, label),
+                        soaked=_soaked_beside(bound, label),
+                        flour=is_flour(label),
+                    )
+                )
+        elif hit.slot == "part_g" and hit.amount is not None and label is not None:
+            _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
+        elif (
+            hit.slot == "part_volume"
+            and hit.amount is not None
+            and label is not None
+            and hit.amount.quantity is not None
+        ):
+            if fits(label, ("ingredient:water", "cue:water")):
+                own["water_g"] = own.get("water_g", 0.0) + (amount_base(hit.amount) or 0.0)  # 1 ml weighs 1 g
+            else:
+                said = (hit.amount.quantity.value, hit.amount.quantity.unit or "ml")
+                parts.append(Part(ingredients_of(label), flour=is_flour(label), measure=said))
+        elif hit.slot == "part_count" and hit.amount is not None and label is not None:
+            parts.append(Part(ingredients_of(label), measure=(amount_base(hit.amount) or 0.0, "each")))
+    for slot in ("salt_pct", "starter_pct", "hydration_pct"):
+        hit_one = bound.first(slot)
+        if masses and hit_one and hit_one.amount and hit_one.amount.dim == "num" and hit_one.label is not None:
+            _weigh(hit_one.label, amount_base(hit_one.amount) or 0.0, parts, own)
+    for hit in bound.of("flour"):
+        if hit.label is None or _asked_for(hit.label, asked):
+            continue
+        ids = ingredients_of(hit.label)
+        generic = "flour" in hit.label.ids("cue")
+        if generic:
+            continue
+        parts.append(Part(ids, rest=True, flour=True, alone=_flour_alone(bound)))
+    for hit in bound.of("item"):
+        if hit.label is None or _asked_for(hit.label, asked):
+            continue
+        ids = ingredients_of(hit.label)
+        if "blend" in hit.label.ids("cue"):
+            continue
+        if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
+            parts.append(Part(ids, late=late_beside(bound, hit.label)))
+    return parts, own
+
+
+def _flour_alone(bound: Bound) -> bool:
+    """ "bread flour only", "make it wholemeal": a flour said to be all there is."""
+    if bound.said("cue:all_of_it", "cue:limit", "cue:all_the"):
+        return True
+    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "amount", "junk")]
+    changed = len(words) == 2 and fits(words[0], ("act:change", "act:make", "act:use"))  # "use wholemeal instead"
+    return bound.context.has_bake and changed and fits(words[1], FLOUR)
+
+
+def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) -> None:
+    ids = ingredients_of(label)
+    if "water" in ids[:1] or ("water" in label.ids("cue") and not ids):
+        own["water_g"] = own.get("water_g", 0.0) + g
+    elif "discard" in label.ids("cue"):
+        own["discard_g"] = g
+    elif fits(label, STARTER):
+        own["starter_g"] = own.get("starter_g", 0.0) + g
+    elif fits(label, SALT) and (not ids or ids[0].startswith("salt_table")):
+        own["salt_g"] = own.get("salt_g", 0.0) + g
+    elif "flour" in label.ids("cue"):
+        own["flour_g"] = own.get("flour_g", 0.0) + g
+    elif ids:
+        parts.append(Part(ids, g=g, flour=is_flour(label)))
+
+
+def blended(parts: list[Part], bound: Bound) -> list[Part]:
+    """ "half and half rye and bread flour", "60/40 rye and wholemeal": the shares in the order of the flours."""
+    ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
+    flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
+    if len(flours) < 2 or not (bound.said("cue:blend") or isinstance(ratio, tuple)):
+        return parts
+    shares = (
+        list(ratio) if isinstance(ratio, tuple) and len(ratio) == len(flours) else [100 / len(flours)] * len(flours)
+    )
+    said = dict(zip(map(id, flours), shares, strict=True))
+    return [replace(part, pct=said[id(part)], rest=False) if id(part) in said else part for part in parts]
+
+
+WHITE = frozenset({"flour_bread", "flour_all_purpose", "flour_00", "flour_bread_13", "flour_high_gluten"})
+
+
+def hydration_of_white(parts: list[Part], bound: Bound) -> tuple[float | None, list[Part]]:
+    """ "66 % bread flour" with no other flour and no hydration: nobody says the white share of a white dough."""
+    flours = [part for part in parts if part.flour]
+    if len(flours) == 1 and not bound.context.has_bake and flours[0].item[0] in WHITE:
+        part = flours[0]
+        if part.pct is not None and 50 <= part.pct <= 90:
+            return part.pct, [replace(p, pct=None, rest=True) if p is part else p for p in parts]
+    return None, parts
+
+
+def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
+    return bool(set(asked) & {*label.ids("ingredient"), *label.ids("cue")})
+
+
+def late_beside(bound: Bound, label: Phrase) -> bool:
+    n = bound.phrases.index(label)
+    return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 2])
+
+
+def _soaked_beside(bound: Bound, label: Phrase) -> bool:
+    """ "25 % soaked raisins", "25 % raisins, soaked": the water in them counts."""
+    n = bound.phrases.index(label)
+    around = [p for p in bound.phrases[max(0, n - 1) : n + 3] if p.kind != "sep"]
+    return any(fits(p, ("cue:soaked",)) for p in around)
+
+
+def salt_named(bound: Bound) -> str | None:
+    """Which salt was named, where it is not plain fine salt."""
+    for hit in (*bound.of("salt_pct"), *bound.of("part_g")):
+        for item in ingredients_of(hit.label)[:1]:
+            if item.startswith("salt_") and item != "salt_table":
+                return item
+    return None
+
+
+def left_out(bound: Bound) -> tuple[list[str], list[str], bool]:
+    """What is left out, what only comes later ("no salt yet"), and whether there is no loss."""
+    out: list[str] = []
+    late: list[str] = []
+    no_loss = False
+    for hit in bound.of("without"):
+        label = hit.label
+        if label is None:
+            continue
+        name = (
+            "salt"
+            if fits(label, SALT)
+            else "starter"
+            if fits(label, STARTER)
+            else "yeast"
+            if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
+            else (label.ids("ingredient") or ("",))[0]
+        )
+        if fits(label, ("cue:loss",)):
+            no_loss = True
+        elif name:
+            (late if late_beside(bound, label) else out).append(name)
+    return out, late, no_loss
+
+
+def stood_in_for(bound: Bound) -> list[str]:
+    """What something else is used instead of: "yeast 1 % instead of starter"."""
+    out: list[str] = []
+    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+        if (
+            phrase.kind == "link"
+            and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"}
+            and nxt.kind == "label"
+        ):
+            name = (
+                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER) else (nxt.ids("ingredient") or ("",))[0]
+            )
+            if name and not is_flour(nxt):
+                out.append(name)
+    return out
