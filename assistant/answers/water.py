@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from assistant.answers import answers
@@ -57,7 +57,15 @@ def answer(request: WaterRequest, room: Room) -> Outcome:
         return _all_right(request, models(room.kb))
     if request.need_c is not None and (request.tap_c is not None or request.no_thermometer or request.ice):
         return _mixed_water(request, room, models(room.kb))
-    return _balance(request, room, models(room.kb))
+    found = _balance(request, room, models(room.kb))
+    if request.tap_c is None or not request.no_thermometer:
+        return found
+    # "tap is 12, how much kettle": the water the dough wants, poured from the two.
+    need_c, water_g = float(found.answer["water_c"]), float(found.answer["water_g"])
+    poured = _mixed_water(replace(request, need_c=need_c, water_g=water_g), room, models(room.kb))
+    fields = {**poured.answer, "dough_c": found.answer["dough_c"], "friction_c": found.answer["friction_c"]}
+    assumed = tuple(dict.fromkeys((*found.assumed, *poured.assumed)))
+    return replace(poured, answer=fields, assumed=assumed, focus=found.focus)
 
 
 _LIKELY_C = {

@@ -99,6 +99,7 @@ SLOTS = {
     "came_out_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("look:came_out",), low=10, high=110, weight=0.2),
     "grain": Slot(term=("ingredient:flour_rye*",), many=True, weight=-0.2),
     "mixing": Slot(term=("mixing:*",), weight=0.1),
+    "cold_starter": Slot(term=("feeding:cold",)),
     "absent": Slot(term=STARTER, without=True, many=True),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.2),
 }  # fmt: skip
@@ -213,7 +214,7 @@ FRAME = Frame(
         "cue:dough": 0.2,
         "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,
         "ask:is_it": 0.1, "act:change": 0.6,
-        "feeding:cold": 0.3, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
+        "feeding:cold": 2.0, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
         "cue:limit": 0.1, "cue:starter": 0.1,
         "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5,
         "cue:target": 0.2, "ask:*": 0.3, "ask:what_else": 1.0,
