@@ -583,5 +583,5 @@ FRAME = Frame(
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
            "look:leave_out", "look:came_out", "slot:risen_now",
            "ask:oven_heat", "slot:preferment"),
-    rules_out=("symptom:*", "feeding:ratio"),
+    rules_out=("symptom:*", "feeding:ratio", "feeding:less_discard"),
 )  # fmt: skip
