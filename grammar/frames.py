@@ -191,7 +191,6 @@ class Frame:
     whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
     reads: Callable[[Line], Own | None] | None = None  # reads the line by itself instead of by slots (a complaint)
     hints: frozenset[str] = frozenset()  # plain words that may mean this where another frame took them too
-    always: bool = False  # with `reads`: also reads a line that another frame takes wholly
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     wholly: bool = False  # fits a line only where it takes every word and figure of it
     first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)

@@ -92,9 +92,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted) and _plainly_said(readings)
-    for frame in by_themselves:
-        if spared and not frame.always:
-            continue
+    for frame in by_themselves if not spared else ():
         own = frame.reads(line) if frame.reads is not None else None
         if own is not None:
             bound = Bound((), pieces, context, text)

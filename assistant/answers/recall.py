@@ -29,7 +29,7 @@ def answer(request: RecallRequest, room: Room) -> Outcome:
     everything: tuple[Entry, ...] = tuple(room.entries() if room.entries is not None else ())
     found = _found(request, everything, room)
     if request.when is not None:
-        found = [one for one in found if _falls(str(one["at"]), request.when, room.now)]
+        found = [one for one in found if _falls(str(one["at"]), request.when, room.now, request.since)]
     if request.count is not None:
         found = found[: request.count]
     return Outcome("recall", {"entries": found}, _read_as(request), _page(request, found, room))
@@ -123,7 +123,7 @@ def _matches(entry: Entry, ways: Sequence[frozenset[str]]) -> bool:
     return all(any(f" {name} " in f" {text} " for name in names) for names in ways)
 
 
-def _falls(at: str, when: str, now: datetime) -> bool:
+def _falls(at: str, when: str, now: datetime, since: bool = False) -> bool:
     """Whether an entry's date is within the day or week that was named, looking back from now."""
     day, today = date.fromisoformat(at[:10]), now.date()
     monday = today - timedelta(days=today.weekday())
@@ -140,7 +140,7 @@ def _falls(at: str, when: str, now: datetime) -> bool:
         first = last = _date(when, today)
     else:
         first = last = today - timedelta(days=(today.weekday() - int(when)) % 7)
-    return first <= day <= last
+    return first <= day <= (today if since else last)
 
 
 def _date(when: str, today: date) -> date:
@@ -161,15 +161,19 @@ def _read_as(request: RecallRequest) -> str:
         "drop": "a note to be struck out",
     }[request.scope]  # fmt: skip
     about = f" with “{' '.join(request.about)}”" if request.about else ""
-    return what + about + (f", {_when_said(request.when)}" if request.when else "")
+    return what + about + (f", {_when_said(request)}" if request.when else "")
 
 
-def _when_said(when: str) -> str:
+def _when_said(request: RecallRequest) -> str:
+    when = request.when or ""
     days = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+    lead = "since" if request.since else "on"
     if "-" in when:
-        return f"on {_date_said(when)}"
+        return f"{lead} {_date_said(when)}"
     if when.isdigit():
-        return f"on {days[int(when)]}"
+        return f"{lead} {days[int(when)]}"
+    if request.since:
+        return f"since {when.replace('_', ' ')}"
     return "in the last month" if when == "month" else when.replace("_", " ")
 
 
@@ -184,7 +188,7 @@ def _page(request: RecallRequest, found: Sequence[Mapping[str, Any]], room: Room
     if not found:
         about = f" with “{' '.join(request.about)}”" if request.about else ""
         things = "bake" if request.scope in ("bakes", "last_time") else "note"
-        when = f" {_when_said(request.when)}" if request.when else ""
+        when = f" {_when_said(request)}" if request.when else ""
         how = " “note: …” keeps one." if things == "note" else ""
         return Page((Line(f"No {things}{about} is in the notebook{when}.{how}"),))
     blocks = [

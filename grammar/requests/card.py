@@ -50,6 +50,8 @@ def build(bound: Bound) -> CardRequest | None:
     taken = {id(p) for hit in bound.of("words") for p in (hit.amount, hit.label) if p is not None}
     words = [p for p in bound.phrases if id(p) in taken and not _within(p, inside)]
     whom = None
+    if any(p.quantity is not None for p in words):
+        return None  # "a card for 24 rings": of another size than the dough in hand
     if words:
         before = [p for p in bound.phrases[: bound.phrases.index(words[0])] if p.kind != "sep"]
         if not before or "for" not in before[-1].ids("link"):

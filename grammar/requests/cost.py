@@ -236,8 +236,12 @@ def build_cost(bound: Bound) -> CostRequest | None:
         known = (asked or leads) and "with" not in bound.links()
         known = known and not (bound.of("pieces") or bound.of("bag")) and bound.said("money:cost")
         return CostRequest(listed=True, item=things[0]) if known and len(things) == 1 else None
+    occasion = [hit.label for hit in bound.of("occasion") if hit.label is not None]
+    if any(phrase.kind != "junk" for phrase in occasion) or (occasion and not shopping):
+        return None
     hit = bound.first("day")
-    day = hit.amount.text if hit is not None and hit.amount is not None else None
+    told = [hit.amount.text] if hit is not None and hit.amount is not None else []
+    day = " ".join([*told, *(phrase.text for phrase in occasion)]) or None
     batch = batch_of(bound)
     pieces = bound.first("pieces")
     priced = found is not None and pieces is not None and id(pieces.amount) in found[2]
@@ -249,7 +253,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return CostRequest(listed=True)
     if found is not None and not asked:
         return None
-    if not (asked or leads) or (bound.said("act:make") and not bound.said("money:cost", "money:split")):
+    if not (asked or leads or found is None) or not bound.said("money:cost", "money:split"):
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
     said = PriceRequest(found[0], found[1]) if found is not None else None
@@ -271,7 +275,13 @@ FRAMES = (
         CostRequest,
         "cost",
         build_cost,
-        slots={**SLOTS, **_PRICES, "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3})},
+        slots={
+            **SLOTS,
+            **_PRICES,
+            "price": Slot({"money": 1.6, "num": 0.4}, cues=(*GOODS, "unit:*"), bare=0.2, many=True),
+            "occasion": Slot(rest=True, weight=-0.8),
+            "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3}),
+        },
         cues={
             "money:cost": 4.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
             "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,

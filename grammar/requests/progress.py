@@ -171,7 +171,7 @@ FRAME = Frame(
     build,
     slots={
         "at": Slot(
-            {"moment": 1.4, "num": -4.0}, bare=0.4, low=0, high=24, links={"at": 5.6, "after": 5.6, "from": 5.6}
+            {"moment": 1.4, "num": -7.0}, bare=0.4, low=0, high=24, links={"at": 8.6, "after": 8.6, "from": 8.6}
         ),
         "ago_min": Slot(
             {"time": 0.8}, cues=("state:gone", "mark:*", "stage:*", "step:*"), bare=-0.4,

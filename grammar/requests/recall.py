@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Slot
@@ -20,13 +20,15 @@ class RecallRequest:
 
     scope: the notes alone; all that was said; the doughs; the last bake with all that belongs to it; or a note to be
     struck out ("drop"), which none can be. about: words looked for, folded. when: "today", "yesterday", "this_week",
-    "last_week", "month", a weekday "0" to "6", or a date ("2026-03-07", "--03-07"). count: so many of the newest.
+    "last_week", "month", a weekday "0" to "6", or a date ("2026-03-07", "--03-07"); since: from that day
+    on. count: so many of the newest.
     """
 
     scope: Scope = "notes"
     about: tuple[str, ...] = ()
     when: str | None = None
     count: int | None = None
+    since: bool = False
 
 
 SMALL = frozenset({
@@ -58,6 +60,12 @@ def folded(word: str) -> str:
 
 def build(bound: Bound) -> RecallRequest | None:
     """What is looked for; None where a line of notes or of the past is something else."""
+    found = _found(bound)
+    since = found is not None and found.when is not None and "after" in bound.links()
+    return replace(found, since=True) if found is not None and since else found
+
+
+def _found(bound: Bound) -> RecallRequest | None:
     about, when, named = _about(bound), _when(bound), bound.said("bread:*", "piece:*")
     amount = next((hit.amount for hit in bound.of("count") if hit.amount is not None), None)
     count = int(amount.quantity.value) if amount is not None and amount.quantity is not None else None
@@ -83,11 +91,11 @@ def build(bound: Bound) -> RecallRequest | None:
     if bound.said("kept:search"):
         return RecallRequest("notes", about, when) if about and _first(bound, "kept") == ("search",) else None
     if bound.said("kept:last_time"):
-        return RecallRequest("last_time", about, when) if asked or not about else None
+        return RecallRequest("last_time", _things(bound), when) if asked or not about else None
     if bound.said("kept:bakes"):
         return RecallRequest("bakes", about, when, count) if not bound.said("act:make") else None
     if when is not None and (bound.said("kept:everything") or (bound.said("stand:did") and bound.said("ask:what"))):
-        return RecallRequest("last_time", about if named else (), when)
+        return RecallRequest("last_time", _things(bound), when)
     if bound.said("stand:did") and bound.said("act:make", "kept:bake_verb") and (named or bound.said("ask:what")):
         return RecallRequest("bakes", about, when)
     return None
@@ -107,6 +115,14 @@ def _about(bound: Bound) -> tuple[str, ...]:
     taken = [p for hit in bound.of("about") for p in (hit.amount, hit.label) if p is not None]
     words = [w.strip(".%") for p in taken for w in plain(p.text).split()]
     return tuple(dict.fromkeys(folded(w) for w in words if w and w not in SMALL))
+
+
+def _things(bound: Bound) -> tuple[str, ...]:
+    """The breads and ingredients named: what else is said of the last time asks for something of it."""
+    found = [hit.label for hit in bound.of("about") if hit.label is not None]
+    named = [p for p in found if any(p.ids(kind) for kind in ("bread", "piece", "ingredient")) and not p.ids("cue")]
+    words = [w for p in named for w in plain(p.text).split()]
+    return tuple(dict.fromkeys(folded(w) for w in words if w not in SMALL))
 
 
 def _when(bound: Bound) -> str | None:
