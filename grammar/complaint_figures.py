@@ -132,7 +132,7 @@ def figures(
                 placed_as = (LENGTHS[cue][0], amount.middle * LENGTHS[cue][1])
             else:
                 bare.append(("length", amount.middle))
-        elif dim in ("num", "share"):
+        elif dim == "num":  # "half the flour" is no figure of the bake
             placed_as = _count(amount, amounts, words, cues, stage_of, n, found)
             if placed_as is None:
                 bare.append(("num", amount.middle))
@@ -140,7 +140,8 @@ def figures(
             pass
         if placed_as is None:
             ratio = ":" in words[amount.first].text
-            if not (amount.first in spoken_for or ratio or (amount.quantity.spelled and amount.phrase.dim == "num")):
+            said_in_words = amount.quantity.spelled and amount.phrase.dim in ("num", "share")
+            if not (amount.first in spoken_for or ratio or said_in_words):
                 left.append(amount.phrase)
         elif placed_as[0] not in found:
             found[placed_as[0]] = placed_as[1]

@@ -95,9 +95,20 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
 
 def _settle_shares(bound: Bound, told: Told) -> None:
     """Percent said for one side only is kept apart: "wanted 65 %, only put 300 g water in"."""
-    pct = {amount_base(hit.amount) for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "pct"}
+    amounts = [hit.amount for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "pct"]
+    pct = {amount_base(amount) for amount in amounts}
+    pct |= {amount.old.base for amount in amounts if amount.old is not None}  # "3 % instead of 2"
     whole = bool(told.item is not None and ids_of(bound.phrases[told.item])[:1] == ("hydration",))
+    bare = {amount_base(hit.amount) for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "num"}
+    if told.item is not None and "water" in ids_of(bound.phrases[told.item]):
+        bare = set()  # "wanted 65 %, only put 300 water in"
     meant_pct, poured_pct = told.meant in pct, told.poured in pct
+    meant_pct = meant_pct or (poured_pct and told.meant in bare)  # "3 % salt instead of 2"
+    poured_pct = poured_pct or (meant_pct and told.poured in bare)
+    if meant_pct and poured_pct and not whole and told.item is not None:
+        told.meant_pct, told.poured_pct = told.meant, told.poured
+        told.meant = told.poured = None
+        return
     if whole or meant_pct == poured_pct:
         return
     if meant_pct:

@@ -58,6 +58,7 @@ _LIKELY: Mapping[str, tuple[float, float]] = {
 }  # fmt: skip
 """What a figure can be: a bare amount that cannot be the one asked for is looked at afresh."""
 _RYE = frozenset({"high_rye", "rye_wheat"})
+_ROLL_G = 150.0
 _NOT_BREAD_PIECES = frozenset({"base", "cake", "piece"})
 
 
@@ -267,7 +268,7 @@ def _context(
             or "sinks_in_bath" in symptoms
             or "hole_closed" in symptoms
             or bathed
-            or any(f.startswith(("bath_", "boil_")) for f in findings)
+            or (_small(bread) and any(f.startswith(("bath_", "boil_")) for f in findings))
         ):
             out.append("boiled_bread")
         elif bread is not None:
@@ -275,6 +276,11 @@ def _context(
     if bread is not None and bread.id in _RYE and "rye_bread" not in findings:
         out.append("rye_bread")
     return tuple(out)
+
+
+def _small(bread: Bread | None) -> bool:
+    """Whether it may be boiled though nobody said so: anything but a loaf."""
+    return bread is None or bread.piece_usual_g <= _ROLL_G
 
 
 def _tidy(said: Mapping[str, float], subject: str | None) -> dict[str, float]:

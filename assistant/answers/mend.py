@@ -93,11 +93,12 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
             starter_g += meant
         made = Bowl((), starter_g=starter_g).with_added(rows_)
         guessed: list[str] = []
-        if request.mistake == "wrong" and made.g("water") <= 0:
-            there = {row.item for row in rows_}
+        if _wants_the_rest(request, item, room) and made.g("water") <= 0:
+            there = {*(row.item for row in rows_), *((item,) if request.mistake != "wrong" else ())}
             rest = [Portion(row.item, row.g * flour_g / 1000) for row in USUAL[1:] if row.item not in there]
             made = made.with_added(rest)
-            guessed.append("65 % hydration, 2 % salt")
+            figures = {"water": "65 % hydration", "salt_table": "2 % salt"}
+            guessed.append(", ".join(figures[row.item] for row in rest))
         if meant is None and item is not None and made.g(item) <= 0:
             made, words = _usual_row(made, item, flour_g, room)
             guessed += words
@@ -125,6 +126,15 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
         words[0] = "65 % hydration and 2 % salt: no dough in hand"
         return _as_weighed(usual, request, room), tuple(words), True
     return usual, tuple(words), False
+
+
+def _wants_the_rest(request: MendRequest, item: str | None, room: Room) -> bool:
+    """Whether the dough may have to grow, so that flour alone would make it dry where only the flour was told."""
+    if request.mistake == "wrong":
+        return True
+    foods = room.kb.ingredients
+    grows = request.mistake in ("over", "twice", "ounces") and item is not None and item in foods
+    return grows and foods[str(item)].group in ("salt", "sugar", "fat", "malt")
 
 
 def _as_weighed(bowl: Bowl, request: MendRequest, room: Room) -> Bowl:

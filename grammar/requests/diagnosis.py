@@ -98,6 +98,9 @@ class DiagnosisRequest:
         """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
         if not isinstance(earlier, DiagnosisRequest) or self.dangers:
             return self
+        if self.short and earlier.subject == "bread" and self.symptoms and set(self.symptoms) <= _DENTS.keys():
+            told = tuple(_DENTS[one] for one in self.symptoms)
+            return replace(self, symptoms=(), findings=(*self.findings, *told)).onto(earlier, bound)
         if self.symptoms and not (self.corrects or self.adds or self.answering_only(earlier)):
             return self
         figures_now = dict(_placed(self.figures, self._stage_meant(earlier)))
@@ -134,6 +137,8 @@ class DiagnosisRequest:
         return self.answering is not None and self.short is True and self.subject == earlier.subject
 
 
+_DENTS = {"springs_back_fast": "dent_filled", "no_spring_back": "dent_stayed"}
+"""What a dent did is a fault of dough, and a report where a bread is asked about."""
 _STAGE_OF = {
     "bulk_h": "bulk", "bulk_c": "bulk", "bulk_rise_pct": "bulk", "dough_c": "bulk", "proof_h": "proof",
     "proof_c": "proof", "retard_h": "retard", "fridge_c": "retard",
@@ -305,6 +310,8 @@ def _score(
         own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
+        safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)
+        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not heard.dangers and not _OF_HARM & set(heard.symptoms) else 0.0
         if masses and set(heard.symptoms) <= _BY_FEEL:
             own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other

@@ -101,6 +101,8 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "dry"
     if told.off is not None and bound.said("mistake:by_mistake", "mistake:rescue") and told.item is not None:
         return "over"
+    if told.poured is not None and bound.said("mistake:by_mistake") and told.item is not None:
+        return "over"
     if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
         return "over"  # "i put about 100 g extra water in"
     return None
@@ -144,6 +146,16 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
         meant = negated[0] if negated else next((i for i in named if i != used), used)
         return used, meant
     return None
+
+
+def _all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things: list[int]) -> None:
+    """ "whoops, 30 g salt in 1 kg flour": all that went in of the one thing beside the flour."""
+    other = [(item, g) for item, g in inside if not item.startswith("flour")]
+    if len(other) != 1 or len(inside) != 2:
+        return
+    told.item = next(i for i in things if other[0][0] in ids_of(bound.phrases[i]))
+    told.poured = other[0][1]
+    inside.remove(other[0])
 
 
 def _left_the_dough(bound: Bound) -> bool:
@@ -210,6 +222,8 @@ def build(bound: Bound) -> MendRequest | None:
     if _run_out(bound) and told.meant is None and told.poured is None:
         return None  # "ran out of bread flour, 300 g short" looks for something else to take
     water_c = bound.base("water_c")
+    if told.item is None and told.off is None and bound.said("mistake:by_mistake"):
+        _all_of_it(bound, told, inside, things)
     if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
     wrong = _wrong(bound, things)
@@ -278,7 +292,7 @@ FRAME = Frame(
     slots={
         "mass": Slot(
             {"mass": 1.0, "volume": 0.6, "num": 0.3, "pct": 0.2, "share": 0.8}, cues=THING, bare=0.3, low=0.2,
-            high=60000, many=True,
+            high=60000, many=True, links={"instead_of": 1.6},
         ),
         "water_c": Slot(
             {"temperature": 1.4, "num": -0.2}, bare=0.2, low=1, high=212,
@@ -306,5 +320,6 @@ FRAME = Frame(
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
     needs=("mistake:*", "feel:*", "link:instead_of"),
+    rules_out=("feeding:less_discard",),
     base=0.2,
 )  # fmt: skip
