@@ -825,7 +825,7 @@ def _bare_sizes(tokens: list[Token]) -> list[Token]:
     return _bare_sides(tokens)
 
 
-_SHEET_INCHES = 27.0
+_SHEET_INCHES = 19.0
 """A baking sheet whose longer side is a smaller bare number than this was measured in inches."""
 
 

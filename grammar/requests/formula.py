@@ -14,6 +14,7 @@ from grammar.requests.formula_figures import (
     clash_of,
     counts_pieces,
     each_of_them,
+    flour_swapped,
     heads_meant,
     in_usual_order,
     is_plus,
@@ -245,7 +246,7 @@ def _exchanged(bound: Bound) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
-    bound = ferments_settled(bound)
+    bound = ferments_settled(flour_swapped(bound))
     points = points_of(bound)
     if points is not None and not points[0]:
         return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)

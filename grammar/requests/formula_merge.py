@@ -72,6 +72,8 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
         return again or line
     if _HYDRATION[0] <= value <= _HYDRATION[1]:
         return replace(blank, hydration_pct=value)
+    if value != int(value) and value <= _FIGURES["salt_pct"][1]:
+        return replace(blank, salt_pct=value)  # no pieces are counted in tenths
     many = earlier.pieces is not None and _AS_MANY[0] <= value / earlier.pieces <= _AS_MANY[1]
     heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
     if many and heavy:
