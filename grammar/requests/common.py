@@ -164,6 +164,8 @@ def _setting(bound: Bound) -> SettingRequest | None:
             value = amount_base(hit.amount, 45)
             if value is None:
                 continue
+            if hit.slot in ("oven_takes", "pot_takes") and value > 150:
+                return None  # "set the oven to 230": degrees, not pieces
             if hit.slot == "altitude_m" and hit.amount.quantity and hit.amount.quantity.dim == "length":
                 value /= 100
             slot = "starter_hydration_pct" if hit.slot == "hydration_pct" and _of_starter(bound, hit) else hit.slot

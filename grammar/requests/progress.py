@@ -123,7 +123,11 @@ def _step(bound: Bound) -> str | None:
     marks = [i for p in words for i in p.ids("mark")]
     stages = [i for p in words if not p.ids("mark") for i in (*p.ids("step"), *p.ids("stage"))]
     ended = bound.said("state:done") or "over" in bound.links()
-    begun = bound.said("state:begun") or bool({"on", "after"} & bound.links()) or bound.first("ago_min") is not None
+    begun = bound.said("state:begun", "state:gone") or bool({"on", "after"} & bound.links()) or "been" in _words(bound)
+    bid = bool(stages and marks) and not ended and not begun
+    begun = begun or bound.first("ago_min") is not None
+    if bid and words[0].ids("stage") and not words[0].ids("mark"):
+        return None  # "proof in the tin for 2 h" bids
     for stage in dict.fromkeys(stages):
         found = ENDED.get(stage) if ended else BEGUN.get(stage) if begun else None
         if found is not None:
