@@ -49,7 +49,8 @@ def _set(bound: Bound) -> TimerRequest | None:
         return None
     if minutes is None and at is None:
         named = bound.said("clock:timer") and (bound.said("clock:set") or bound.first("label") is not None)
-        if not named or bound.asks() or bound.said("clock:stop", "clock:list", "clock:running", "ask:*"):
+        asked = bound.asks() or bound.inverted() or bound.said("clock:list", "clock:running", "ask:*")
+        if not named or asked or bound.said("clock:stop"):
             return None
     if _to_a_timer(bound):
         return None  # "add 5 min to the timer"
@@ -96,7 +97,7 @@ def _purpose(bound: Bound) -> str | None:
 
 def _list(bound: Bound) -> TimersRequest | None:
     """The timers looked at or stopped; a timer that is being set is none of these."""
-    asks = bound.asks() or bound.said("ask:*")
+    asks = bound.asks() or bound.inverted() or bound.said("ask:*")
     stop = not asks and (bound.said("clock:stop") or bound.first("none") is not None)
     asks = asks or bound.said("clock:list", "clock:running", "act:show")
     label = bound.free("label")
