@@ -66,7 +66,9 @@ SLOTS = {
         high=115,
         links={"at": 0.6, "to": 0.6, "change": 1.0},
     ),
-    "whole_pct": Slot({"pct": 1.0}, cues=("cue:flour", "cue:all_flour"), low=100, high=100),  # "100 % flour": by rule
+    "whole_pct": Slot(
+        {"pct": 1.0}, cues=("cue:flour", "cue:all_flour"), low=100, high=100, strict=True, links={"at": -4.0}
+    ),  # "100 % flour": so by rule
     "dough_pct": Slot({"pct": 1.0}, cues=("cue:dough", "cue:total"), low=40, high=115, strict=True),  # "dough 72 %"
     "salt_pct": Slot({"pct": 1.0, "num": 0.35}, cues=SALT, low=0.3, high=4),
     # "57, 2, 20": hydration, salt and starter in their usual order; elsewhere these two take nothing
