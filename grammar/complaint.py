@@ -158,6 +158,10 @@ def _heeded(
         beside = beside or _listed(mention, words)
         if only_picture and plain and not beside:
             continue
+        ends = [one.last + 1 for one in plain if one is not mention]
+        first = words[mention.first]
+        if mention.first in ends and first.text == "like" and not first.after_mark and not mention.ids("finding"):
+            continue  # "a skin like paper" is a skin, and not bland
         said = mention.ids("finding")[:1]
         if said and not mention.ids("symptom") and reports[lexicon.about.get(said[0], said[0])] is not mention:
             continue

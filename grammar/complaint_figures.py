@@ -145,6 +145,9 @@ def figures(
                 left.append(amount.phrase)
         elif placed_as[0] not in found:
             found[placed_as[0]] = placed_as[1]
+            dialled = amount.phrase.old
+            if placed_as[0] == "oven_real_c" and dialled is not None and dialled.base >= 110:
+                found.setdefault("oven_c", celsius(dialled.value, dialled.unit, 300))  # "actually 175 not 210"
         else:
             left.append(amount.phrase)
     return Figures(tuple(found.items()), tuple(left), tuple(bare))
@@ -291,6 +294,16 @@ def _temperature(
     return (TEMPS[cue][0], value) if cue is not None else None
 
 
+def _before(
+    amount: Placed, amounts: Sequence[Placed], cues: Sequence[CueAt], ranges: Mapping[str, tuple[float, float]]
+) -> str | None:
+    """The word right before, where the one right behind has an amount of its own: "wholemeal 80 % hydration 62"."""
+    named = [(first, last, name) for first, last, kind, name in cues if kind == "figure" and name in ranges]
+    taken = {one.first for one in amounts}
+    leads = any(first == amount.last + 1 and last + 1 in taken for first, last, _ in named)
+    return next((name for _, last, name in named if last == amount.first - 1), None) if leads else None
+
+
 def _percent(
     amount: Placed, amounts: Sequence[Placed], words: Sequence[Word], cues: Sequence[CueAt]
 ) -> tuple[str, float] | None:
@@ -298,6 +311,7 @@ def _percent(
     ranges = {name: (low, high) for name, (_, _, low, high) in PERCENTS.items()}
     weights = {"bulk": -2.0, "proof": -2.0, "lye": 0.3, "active_dry": 0.5, "fresh": 0.5, "protein": 0.3}
     cue = _best(amount, amounts, words, cues, ranges, value, right=-0.2, weights=weights)
+    cue = _before(amount, amounts, cues, ranges) or cue
     if cue in ("bulk", "proof") and value <= 115 and value >= 50 and words[amount.first - 1].text in ("at", "of"):
         cue = None
     if cue is None:

@@ -88,6 +88,10 @@ def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisReques
     findings = list(request.findings)
     left: list[tuple[str, float]] = []
     for dim, value in request.bare:
+        warm = [name for name in figures if name in ("bulk_c", "proof_c", "dough_c", "room_c")]
+        if request.corrects and warm and dim in ("temperature", "num") and 0 <= value <= 45:
+            figures[warm[-1]] = value  # "no sorry, 17"
+            continue
         wanted = _ASKED_FIGURES.get(question.id, ()) if question is not None else ()
         name, factor = next(
             (

@@ -231,6 +231,7 @@ _BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
     ("collapsed", "temperature"): ("core_c", 1, 60, 105),
     ("pale", "time"): ("bake_min", 1, 5, 150),
     ("too_dark", "time"): ("bake_min", 1, 5, 150),
+    ("thick_crust", "time"): ("bake_min", 1, 5, 150),
 }
 
 
@@ -318,7 +319,7 @@ def _score(
     if not going_on:
         return None
     answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
-    answered = answered or bool(request.corrects and (request.breads or request.pieces))
+    answered = answered or bool(request.corrects and (request.breads or request.pieces or found.bare))
     if not (found.found or request.findings or heard.absent or answered):
         return None
     own = _GOING_ON + facts + _LEFT_OVER * left + other
