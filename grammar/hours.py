@@ -97,7 +97,7 @@ def _beside_day(tokens: Sequence[Token], i: int) -> bool:
     after = _skip(tokens, i, 1, "on", "in")
     if after < len(tokens) and tokens[after].kind in ("DAY", "PART"):
         hour = _skip(tokens, after, 1, "at", "by")
-        if tokens[after].kind == "DAY" and hour > after + 1 and hour < len(tokens) and _is_hour(tokens[hour]):
+        if hour > after + 1 and hour < len(tokens) and _is_hour(tokens[hour]):
             return False  # "rolls for 8 on sunday at 9": the hour comes yet
         return _led(tokens, i) or i == 0
     before = _skip(tokens, i, -1, *_DAY_LINKS)

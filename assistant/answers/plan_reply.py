@@ -51,7 +51,10 @@ def outcome_of(
     extra = (*assumed, *assumed_by(found, said))
     again = fed_again(found, said, clock)
     risks = watch(found, said) if risk is None else [risk]
-    notes = (*one_dough(request), *notes, *again, *levers(found, said), *risks, *told(extra))
+    moved = levers(found, said)
+    # Work in the night is told before what was moved for it: a short page holds few lines.
+    first, second = (risks, moved) if found.night_min else (moved, risks)
+    notes = (*one_dough(request), *notes, *again, *first, *second, *told(extra))
     stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, others=(), lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(

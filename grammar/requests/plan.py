@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, celsius
-from grammar.moments import Moment, Window, joined
+from grammar.moments import Moment, Window, joined, minute_of_day
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +105,7 @@ class PlanRequest:
             changes["shift_min"] = earlier.shift_min + self.shift_min
         if self.taken and self.ready is None:
             kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in self.taken})
-            changes["taken"] = (*kept, *self.taken)
+            changes["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in self.taken))
         return replace(new, **changes)
 
 
@@ -130,6 +130,19 @@ class PlanChange(PlanRequest):
     move bulk to the fridge
     I'm running 40 min late
     """
+
+
+def _of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:
+    """ "away til 9 actually": of the day said before."""
+    if new.till is None or new.till.day is not None:
+        return new
+    spans = [one.window for one in earlier if one.why == new.why and one.window is not None]
+    if spans:
+        late = (minute_of_day(spans[0].end) or 0) >= 12 * 60
+        half = new.till.half or (None if new.till.sure else "pm" if late else "am")
+        return Taken(new.why, Window(spans[0].start, replace(spans[0].end, minute=new.till.minute, half=half)))
+    days = [one.till for one in earlier if one.why == new.why and one.till is not None and one.till.day is not None]
+    return replace(new, till=replace(new.till, day=days[0].day, weeks=days[0].weeks)) if days else new
 
 
 def _same_day(new: Moment, earlier: Moment | None) -> Moment:
