@@ -21,6 +21,8 @@ _SLOTS = frozenset({
 })  # fmt: skip
 _WORD = ("cue:hydration", "cue:starter_hydration")
 _PASSED = (*_WORD, "cue:stiff", "cue:liquid_starter", "cue:all_flour", "cue:flour", "ingredient:flour_bread")
+_NO_DOUGH = 96.0
+"""From here on "20 % starter at 100 %" is the starter's: few doughs are as wet, most starters are."""
 _DRIEST, _WETTEST = 40.0, 600.0
 """Hydration a starter or preferment may have, in %; a scald is the wettest."""
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,8 @@ def settled(bound: Bound) -> Bound:
     """
     bound = _flour_in_it(bound)
     names = [n for n, phrase in enumerate(bound.phrases) if _is_name(bound, n, phrase)]
-    hits = [hit for hit in bound.hits if hit.slot in _SLOTS and hit.amount is not None and hit.amount.dim in _DIMS]
+    slots = _SLOTS if bound.said("piece:*", "bread:*", "cue:pieces") else _SLOTS | {"piece_g"}
+    hits = [hit for hit in bound.hits if hit.slot in slots and hit.amount is not None and hit.amount.dim in _DIMS]
     if not names or not hits:
         return bound
     inside, clauses = _clauses(bound.phrases)
@@ -170,9 +173,13 @@ def _shared_out(
     called = bool(elsewhere) and any(fits(one, _WORD) for one in behind)  # "biga hydration 50"
     marked = (one for one in after if one.own and (one.inside or one is not after[0] or beside or mass or called))
     said_own = next(marked, None)
+    if said_own is None and bound.context.has_bake and len(after) == 1 and not beside and not elsewhere:
+        said_own = after[0] if after[0].named and after[0].own else None  # "starter 100 % hydration"
     left = [one for one in after if one is not said_own]
-    alone = not elsewhere and len(left) + len(beside) < 2
-    if said_own is not None and alone and not (said_own.inside or said_own.named):
+    changes = bound.context.has_bake and (fits(phrase, PREFERMENT) or not (left or beside))
+    alone = not elsewhere and len(left) + len(beside) < 2 and not changes  # "biga 30 % at 45" of the dough in hand
+    doughs = said_own is not None and said_own.value < _NO_DOUGH and not (said_own.inside or said_own.named)
+    if alone and doughs:
         said_own, left = None, after  # "20 % starter at 68 %" and no other: the dough's
     if said_own is not None:
         out[said_own.place] = (own, phrase)
