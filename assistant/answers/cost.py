@@ -108,6 +108,7 @@ def answer(request: CostRequest, room: Room) -> Outcome:
         page = Page((*page.blocks, *kept.page.blocks))
     return Outcome(
         "cost", fields, f"what {name} costs" + (f"; {kept.read_as}" if kept is not None else ""), page, assumed=assumed,
+        unread=request.unclear,
         bench=kept.bench if kept is not None else None, change=kept.change if kept is not None else None,
     )  # fmt: skip
 

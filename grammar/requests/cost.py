@@ -56,6 +56,7 @@ class CostRequest:
     batch: Batch = IN_HAND
     day: str | None = None
     said: PriceRequest | None = None
+    unclear: tuple[str, ...] = ()  # a figure that is the price of nothing named: "12 rings cost 5 to make"
 
 
 @dataclass(slots=True)
@@ -257,7 +258,8 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
     said = PriceRequest(found[0], found[1]) if found is not None else None
-    return CostRequest(portion_g=portion_g, batch=batch, day=day, said=said)
+    loose = [hit.amount.text for hit in bound.of("price") if hit.amount is not None] if found is None else []
+    return CostRequest(portion_g=portion_g, batch=batch, day=day, said=said, unclear=tuple(loose))
 
 
 _PRICES = {

@@ -66,6 +66,8 @@ def build(bound: Bound) -> NutritionRequest | None:
         bread = _of_the_bread(bound, set(about), batch, portion_g)
         weighed_out = POURED & set(about) and not {"in", "per", "of"} & bound.links()  # "how much salt for 2 kg flour"
         asks = bound.said("ask:*") or bound.asks() or bool(words and words[0].ids("food"))
+        if item and POURED & set(about) and "in" not in bound.links():
+            return None  # "salt per kg of flour" doses
         of_item = bool(item) and asks and not weighed_out
         if not (bread or of_item or (alone and all(p.ids("food") or p.ids("ask") for p in words))):
             return None
