@@ -18,6 +18,7 @@ PLAUSIBLE, IMPLAUSIBLE, ABSURD = 0.5, -1.5, -3.0
 UNCLAIMED_AMOUNT, UNCLAIMED_WORD, UNCLAIMED_WITHOUT = -4.0, -1.0, -3.0
 SAME_SIDE = 0.3  # a line that puts its words before the numbers goes on doing so
 BEAM, OPTIONS = 48, 14
+_COUNTED = ("piece:*", "bread:*", "cue:pieces")
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +133,7 @@ def _options(
     ]
     beyond = _beyond(phrases, place, right_edge)
     linked = _links_before(phrases, place, left_edge)
+    counted = amount.dim == "num" and _is_counted(phrases, place)
     for name, slot in frame.slots.items():
         if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
             continue
@@ -146,12 +148,14 @@ def _options(
             base += 2.0 if slot.role == amount.role else -2.0
         elif amount.role:
             base -= 1.0
-        if slot.bare is not None:
+        if slot.bare is not None and not (counted and slot.role != "count"):
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
             if slot.strict and fit < 0:
                 continue
             options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *beyond) if slot.across else words:
+            if slot.role == "each" and amount.dim == "num" and side > 0 and fits(phrases[i], _COUNTED):
+                continue  # "24 rolls" are so many of them, never of so much each
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
                 fit = _range_score(slot, amount, phrases[i], groups)
                 if not (slot.strict and fit < 0):
@@ -161,6 +165,11 @@ def _options(
     if options[-1] not in kept and all(o.slot is not None for o in kept):
         kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
     return kept
+
+
+def _is_counted(phrases: Sequence[Phrase], place: int) -> bool:
+    """Whether a bare number stands right before what it counts: "24 rolls" are no grams, degrees or per cent."""
+    return place + 1 < len(phrases) and fits(phrases[place + 1], _COUNTED[:2]) and not phrases[place + 1].negated
 
 
 def _beyond(phrases: Sequence[Phrase], place: int, right_edge: int) -> list[tuple[int, int, float]]:

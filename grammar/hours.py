@@ -56,7 +56,8 @@ def _may_be_hour(token: Token) -> bool:
 
 
 def _is_hour(token: Token) -> bool:
-    return token.kind == "CLOCK" or _may_be_hour(token)
+    quantity = token.quantity
+    return token.kind == "CLOCK" or (_may_be_hour(token) and quantity is not None and 1 <= quantity.value <= 12)
 
 
 def _named_day(token: Token) -> Token:

@@ -236,6 +236,19 @@ def _poured(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[tup
     return tuple(out)
 
 
+def _weight_of_nothing(bound: Bound) -> bool:
+    """Whether a bare number was taken for a piece's weight where no pieces are talked of, or weighs too little.
+
+    "1 g yeast in 500 g flour overnight at 18": degrees. "24 rolls for 9": an hour, or heads.
+    """
+    hit = bound.first("piece_g")
+    if hit is None or hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
+        return False
+    grams_said = amount_base(hit.amount) or 0.0
+    weighed = bound.first("part_g") is not None and bound.first("pieces") is None and hit.label is None
+    return grams_said < _LIGHTEST_G or (weighed and not bound.links() & {"each", "per"})
+
+
 def _exchanged(bound: Bound) -> bool:
     """ "honey in place of 60 g sugar": one weighed thing for another is an exchange, not a dough."""
     instead = bound.links() & {"instead_of", "in_place_of", "rather_than"}
@@ -281,6 +294,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     limits: list[tuple[str, float]] = []
     if limited and "flour_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("flour", own.pop("flour_g")))
+    if limited and "starter_g" in own and (pieces is not None or bound.context.has_bake):
+        limits.append(("starter", own.pop("starter_g")))
     portions = bound.base("portions")
     if portions is not None and pieces is None and counts_pieces(bound):
         pieces, portions = portions, None  # "enough for 3 sandwich loaves"
@@ -344,6 +359,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     hydration = None if any(item == "water" for item, _ in poured) else unless_mass(wet, plain)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
+    if _weight_of_nothing(bound):
+        return None
     piece_g, hydration = bare_pair(bound, bound.base("piece_g"), hydration)
     if scale is not None and scale < 1 and any(unweighed(part) for part in parts):
         return None  # "half of them with sesame": what goes on top of which
@@ -439,6 +456,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     return request
 
 
+_LIGHTEST_G = 15.0
+"""No piece weighs less; a smaller bare number is an hour, a headcount or degrees."""
 _LEAST_FLOUR_G = 8.0
 """Less flour than this is a count or a share that was taken for grams."""
 _LOAF_G = 300.0

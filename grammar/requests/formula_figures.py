@@ -195,7 +195,7 @@ def bare_pair(bound: Bound, piece_g: float | None, hydration: float | None) -> t
     wet = bound.first("hydration_pct")
     if bound.first("pieces") is None or hydration is None or wet is None or wet.label is not None:
         return piece_g, hydration
-    if wet.amount is None or wet.amount.dim != "num" or hydration <= _WET_PCT:
+    if wet.amount is None or wet.amount.dim != "num" or hydration < _WET_PCT:
         return piece_g, hydration
     heavy = bound.first("piece_g")
     if heavy is None and bound.first("dough_g") is None:

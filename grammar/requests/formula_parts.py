@@ -177,6 +177,10 @@ def blended(parts: list[Part], bound: Bound) -> list[Part]:
     """ "half and half rye and bread flour", "60/40 rye and wholemeal": the shares in the order of the flours."""
     ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
     flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
+    even = bound.said("cue:blend") or isinstance(ratio, tuple)
+    if len(flours) == 1 and even and flours[0].item[0] not in WHITE:  # "50/50 wholemeal": the rest is white
+        share = float(ratio[0]) if isinstance(ratio, tuple) else 50.0
+        return [replace(part, pct=share, rest=False) if part is flours[0] else part for part in parts]
     if len(flours) < 2 or not (bound.said("cue:blend") or isinstance(ratio, tuple)):
         return parts
     shares = (
