@@ -13,6 +13,7 @@ from grammar.tokens import Quantity, Token
 
 _QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH", "LENGTH", "MONEY"})
 _TIMES_OF_DAY = frozenset({"CLOCK", "DAY", "PART"})
+_INSIDE_A_MOMENT = frozenset({"at", "on", "in", "for", "next", "before", "by"})
 _INSTEAD = frozenset({"instead_of", "in_place_of", "rather_than"})
 
 
@@ -80,7 +81,7 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
             out.append(("GLUE", token))
         elif name == "LINK" and before is not None and before[0] in _TIMES_OF_DAY and after is not None:
             # "sunday at 9", "9 on sunday", "9 in the morning": the small word between is part of the moment
-            joins = after.kind in _TIMES_OF_DAY and bool(set(token.ids("link")) & {"at", "on", "in", "for", "next", "before", "by"})
+            joins = after.kind in _TIMES_OF_DAY and bool(set(token.ids("link")) & _INSIDE_A_MOMENT)
             if joins and _one_moment(out, after):
                 continue
         out.append((name, token))

@@ -20,7 +20,8 @@ def read_back(entries: list[Entry], title: str = "24 rings") -> list[object]:
 
 
 def test_a_step_keeps_its_hours_words_and_reminder() -> None:
-    entry = Entry("boil 12; mind the steam, please", START, START + timedelta(minutes=9), "they float\nskin tight", True)
+    end = START + timedelta(minutes=9)
+    entry = Entry("boil 12; mind the steam, please", START, end, "they float\nskin tight", remind=True)
     (event,) = read_back([entry])
     assert event["SUMMARY"] == entry.summary and event["DESCRIPTION"] == entry.note  # type: ignore[index]
     assert (event["DTSTART"].dt, event["DTEND"].dt) == (entry.start, entry.end)  # type: ignore[index]
