@@ -12,12 +12,15 @@ from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, shown_steps, span
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_MOST_MIN
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.search import Miss, kept
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.room import Room
 from assistant.voice.plan_page import day_and_hour
 from grammar.requests.plan import PlanRequest
+
+_INSTANT_PCT = 1.0
+"""Instant yeast, % of flour, that a same-day dough usually takes."""
 
 
 def refusal(
@@ -70,18 +73,17 @@ def _warm_place(miss: Miss, said: Settled, room: Room) -> str:
     if miss.limit != "late" or said.kitchen.room_c >= 24:
         return ""
     warm = replace(said.kitchen, room_c=26.0, night_c=None)
-    found = plan(said.batch, warm, said.wish, trade_of(room.kb))
-    return "In a place of 26 °C (oven with only its lamp on) the hour can be kept." if isinstance(found, Plan) else ""
+    found = kept(said.batch, warm, said.wish, trade_of(room.kb))
+    return "In a place of 26 °C (oven with only its lamp on) the hour can be kept." if found is not None else ""
 
 
 def _with_yeast(miss: Miss, said: Settled, room: Room) -> str:
     """Whether yeast instead of the starter would keep the hour."""
     if miss.limit != "late" or not said.batch.sourdough:
         return ""
-    for instant_pct in (0.5, 1.0):
-        fresh = fresh_pct(room.kb, (("yeast_instant", instant_pct),))
-        dough = replace(said.batch.dough, starter_pct=0.0, yeast_fresh_pct=fresh)
-        yeasted = replace(said.batch, dough=dough, leaven_said=True)
-        if isinstance(plan(yeasted, said.kitchen, said.wish, trade_of(room.kb)), Plan):
-            return f"With {instant_pct:g} % instant yeast instead of the starter the hour can be kept."
-    return ""
+    fresh = fresh_pct(room.kb, (("yeast_instant", _INSTANT_PCT),))
+    dough = replace(said.batch.dough, starter_pct=0.0, yeast_fresh_pct=fresh)
+    yeasted = replace(said.batch, dough=dough, leaven_said=True)
+    if kept(yeasted, said.kitchen, said.wish, trade_of(room.kb)) is None:
+        return ""
+    return f"With {_INSTANT_PCT:g} % instant yeast instead of the starter the hour can be kept."

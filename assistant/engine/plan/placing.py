@@ -148,6 +148,13 @@ class Placing:
         )
         return replace(window, readies=kept)
 
+    def least_night_min(self, window: Window | None) -> float:
+        """Minutes of hands in the night that pot, oven and rack cost at the best of the hours, whatever the dough."""
+        if window is None or not window.readies:
+            return 0.0
+        finish = Course(self.day, self.day.batch.dough, self.day.batch.process.dough_c, 0).finish()
+        return min(finish.night_min(ready - finish.minutes, self.limits.nights) for ready in window.readies)
+
     # The rough search.
 
     def _whole(self, course: Course, window: Window | None) -> list[Place]:

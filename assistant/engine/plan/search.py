@@ -66,6 +66,16 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Mis
     return _nearest(placing, options, deadline, day)
 
 
+def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | None:
+    """The plan for a wish with an hour, or None: what comes nearest is not looked for."""
+    clock = Clock(wish.now)
+    placing = placing_for(Day(batch, kitchen, trade, clock), wish, clock)
+    if wish.ready_by is None or clock.minutes(wish.ready_by) <= 0:
+        return None
+    options = _cool_enough(placing, choices(placing.day, wish))
+    return _by_hour(placing, options, int(clock.minutes(wish.ready_by) // 1))
+
+
 def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None) -> Plan | None:
     """The best plan for the hour, or for as soon as can be."""
     if not options:
@@ -127,8 +137,9 @@ def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | No
     """The best plan over the choices, tried in order of their moves, so that most are never looked at."""
     best: Plan | None = None
     best_merit: tuple[float, ...] = ()
+    least_night = placing.least_night_min(window)
     for choice in options:
-        if best is not None and best_merit[:2] == (0.0, 0.0) and (
+        if best is not None and best_merit[0] == 0.0 and best_merit[1] <= least_night and (
             (float(len(choice.moves)), choice.size) >= (best_merit[2], best_merit[3])
         ):
             break
