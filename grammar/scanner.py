@@ -482,6 +482,7 @@ def _part_of_moment(
             return past
     if head.word in ("five", "ten", "twenty") and nxt:
         led = bool(before) and bool(set(before[-1].ids("link")) & {"at", "by", "until", "before", "after"})
+        led = led or (bool(before) and before[-1].kind in ("DAY", "PART"))
         if nxt.word == "past" or (nxt.word == "to" and led):
             return _past(lx, i, before)
     if head.word in ("today", "tomorrow", "yesterday", "tomoz", "tmrw", "tmr"):
@@ -571,7 +572,7 @@ def _past(lx: Sequence[_Lexeme], i: int, before: Sequence[Token]) -> tuple[Token
         return Token("CLOCK", "", 0, 0, value=Moment(minute=total % 1440)), 3
     if words[0] == "half" and len(words) > 1:
         hour = _hour(words[1])
-        at = before and bool(set(before[-1].ids("link")) & _AT)
+        at = before and (bool(set(before[-1].ids("link")) & _AT) or before[-1].kind in ("DAY", "PART"))
         follows = lx[i + 2].word if i + 2 < len(lx) else ""
         ends = i + 2 >= len(lx) or follows in {*_AT, "on", *moments.WEEKDAYS, "tomorrow", "in"}
         if hour is not None and hour <= 12 and (at or i == 0) and (ends or lx[i + 2].kind == "mark"):

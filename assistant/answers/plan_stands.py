@@ -11,6 +11,7 @@ from assistant.answers.plan_kept import standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -41,10 +42,11 @@ def answer(request: PlanStands, room: Room) -> Outcome:
     wish, said, found = stood
     clock = Clock(said.wish.now)
     outcome = replace(outcome_of(wish, said, found, room, said.assumed), bench=room.bench, change=None)
+    other = _another_size(found, room)
     if request.within is not None:
-        return _to_do(request.within, outcome, shown_steps(found, said, room.kb, clock), room)
+        return _to_do(request.within, outcome, shown_steps(found, said, room.kb, clock), room, other)
     if request.step is None:
-        return outcome
+        return replace(outcome, page=Page((*other, *outcome.page.blocks)))
     steps = [one for one in shown_steps(found, said, room.kb, clock) if one.step == request.step]
     today = room.now.date()
     rows = tuple((f"{at(one.start, today)} to {at(one.end, one.start.date())}", one.label) for one in steps)
@@ -53,10 +55,22 @@ def answer(request: PlanStands, room: Room) -> Outcome:
     if steps:
         first = (Table(rows, "ll"), Line(f"{steps[0].look_for}; {steps[0].fallback}", role="note"))
     rest = tuple(replace(block, more=True) for block in outcome.page.blocks)
-    return replace(outcome, page=Page((*first, *rest)), read_as=f"when: {name}")
+    return replace(outcome, page=Page((*other, *first, *rest)), read_as=f"when: {name}")
 
 
-def _to_do(within: Moment, outcome: Outcome, steps: Sequence[Shown], room: Room) -> Outcome:
+def _another_size(found: Plan, room: Room) -> tuple[Block, ...]:
+    """Owned up to where the dough in hand has been made larger or smaller since it was planned."""
+    planned = next((task.pieces for task in found.tasks if task.step == "shape"), None)
+    now = getattr(room.formula_said, "pieces", None)
+    if room.bake is None or now is None or planned is None or now == planned:
+        return ()
+    told = f"planned for {planned}; the dough in hand makes {now:g} now: say the hour again to plan that."
+    return (Line(told, role="warn"),)
+
+
+def _to_do(
+    within: Moment, outcome: Outcome, steps: Sequence[Shown], room: Room, other: tuple[Block, ...]
+) -> Outcome:
     """What somebody must be there for on a day, or in a part of it; a night runs on until the small hours."""
     now = room.now.replace(tzinfo=None)
     part = within.part or ""
@@ -72,4 +86,4 @@ def _to_do(within: Moment, outcome: Outcome, steps: Sequence[Shown], room: Room)
         last = max(one.end if one.step in _BY_HAND else one.start for one in due)
         done = (Table(rows, "rl"), Line(f"done by {at(last, now.date())}.", role="note"))
     rest = tuple(replace(block, more=True) for block in outcome.page.blocks)
-    return replace(outcome, page=Page((*done, *rest)), read_as=f"what is to be done, {called}")
+    return replace(outcome, page=Page((*other, *done, *rest)), read_as=f"what is to be done, {called}")

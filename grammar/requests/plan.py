@@ -278,7 +278,7 @@ def build(bound: Bound) -> PlanRequest | None:
         way=_way(bound),
         for_heads=_for_heads(main, bound),
         lost=_lost(ready, bound),
-        others=tuple(f"{one.amount.text} {one.label.text}" for one in doughs[1:] if one.amount and one.label),
+        others=tuple(_as_typed(one) for one in doughs[1:]),
     )
     return request if _makes_a_plan(request, bound) else None
 
@@ -376,6 +376,10 @@ def _doughs(bound: Bound) -> tuple[Hit, ...]:
     """The numbers of pieces said, in the order of the line: a plan is for the first of them."""
     hits = (*bound.of("pieces"), *bound.of("others"))
     return tuple(sorted(hits, key=lambda hit: 0 if hit.amount is None else bound.phrases.index(hit.amount)))
+
+
+def _as_typed(hit: Hit) -> str:
+    return " ".join(phrase.text for phrase in (hit.amount, hit.label) if phrase is not None)
 
 
 def _lost(ready: Moment | None, bound: Bound) -> tuple[str, ...]:
