@@ -55,9 +55,13 @@ def _may_be_hour(token: Token) -> bool:
     return 0 <= quantity.value <= 24 and quantity.value == int(quantity.value)
 
 
+def _on_dial(token: Token) -> bool:
+    """Whether the number is one that stands on the face of a clock."""
+    return token.quantity is not None and 1 <= token.quantity.value <= 12
+
+
 def _is_hour(token: Token) -> bool:
-    quantity = token.quantity
-    return token.kind == "CLOCK" or (_may_be_hour(token) and quantity is not None and 1 <= quantity.value <= 12)
+    return token.kind == "CLOCK" or (_may_be_hour(token) and _on_dial(token))
 
 
 def _named_day(token: Token) -> Token:
@@ -127,9 +131,7 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     """ "asleep 11 to 7", "out till 5", "ready by 9", "start at 7"."""
     if i > 0 and "until" in tokens[i - 1].ids("link") and (i + 1 >= len(tokens) or tokens[i + 1].quantity is None):
         return True
-    quantity = tokens[i].quantity
-    short = quantity is not None and 1 <= quantity.value <= 12
-    if i > 0 and short and "begun" in tokens[i - 1].ids("look"):
+    if i > 0 and _on_dial(tokens[i]) and "begun" in tokens[i - 1].ids("look"):
         return True  # "since 9", "if I start at 8"
     before = _skip(tokens, i, -1, *_BEFORE_HOUR)
     ranged = i + 2 < len(tokens) and _joins(tokens[i + 1]) and tokens[i + 2].kind in ("NUM", "CLOCK")
@@ -149,10 +151,8 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
 def _bread_at(tokens: Sequence[Token], i: int) -> bool:
     """ "up at 5:30, bread at 7", "when do i start for rings at 8": of a line about the clock, the hour of the bread."""
     at = i >= 2 and "at" in tokens[i - 1].ids("link") and bool(tokens[i - 2].ids("piece") or tokens[i - 2].ids("bread"))
-    quantity = tokens[i].quantity
-    hour = quantity is not None and 1 <= quantity.value <= 12
     by_clock = any(one.kind in _TIMES or set(one.ids("ask")) & _OF_HOURS for one in tokens)
-    return at and hour and by_clock
+    return at and _on_dial(tokens[i]) and by_clock
 
 
 def _counts(tokens: Sequence[Token], i: int) -> bool:

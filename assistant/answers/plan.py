@@ -33,9 +33,7 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
             f"a kitchen between {COLDEST_C:g} and {WARMEST_C:g} °C",
         )
     if request.late_min is not None:
-        moved = late(request, room)
-        if moved is not None:
-            return moved
+        return late(request, room)
     picked = chosen(request, room)
     if picked is not None:
         return picked

@@ -27,8 +27,8 @@ COOL_CORNER_C = 15.0
 MORNING_H = 7
 
 
-def late(request: PlanRequest, room: Room) -> Outcome | None:
-    """The last plan, behind by so much; None where there is no plan to move."""
+def late(request: PlanRequest, room: Room) -> Outcome:
+    """The last plan, behind by so much; `Refused` where there is no plan to move."""
     memory = room.bench.notes.get(TOPIC) or {}
     stood = standing(room)
     if stood is None:

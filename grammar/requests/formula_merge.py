@@ -104,26 +104,20 @@ def divides(line: FormulaRequest, earlier: FormulaRequest) -> bool:
     return line.piece_g is not None and other == (None,) * 7 and uncut and masses and not earlier.sizes_cm
 
 
+def _unsized(earlier: FormulaRequest) -> FormulaRequest:
+    """The dough in hand without what said how much of it there is, but for its pieces and its salt."""
+    return replace(
+        earlier, dough_g=None, flour_g=None, all_flour_g=None, water_g=None, starter_g=None, portions=None,
+        sizes_cm=(), deep_cm=None, tin_shape=None, tin_ml=None, from_masses=False,
+    )  # fmt: skip
+
+
 def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
     """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
     if divides(new, earlier):
         return earlier
     if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
-        cleared = replace(
-            earlier,
-            dough_g=None,
-            flour_g=None,
-            all_flour_g=None,
-            water_g=None,
-            starter_g=None,
-            salt_g=None,
-            portions=None,
-            sizes_cm=(),
-            deep_cm=None,
-            tin_shape=None,
-            tin_ml=None,
-            from_masses=False,
-        )
+        cleared = replace(_unsized(earlier), salt_g=None)
         if new.baked_g is not None:
             cleared = replace(cleared, piece_g=None)
         elif new.piece_g is not None:
@@ -138,23 +132,7 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
         or new.sizes_cm
         or new.tin_ml is not None
     ):
-        kept_piece = earlier.piece_g
-        return replace(
-            earlier,
-            pieces=None,
-            piece_g=kept_piece,
-            dough_g=None,
-            flour_g=None,
-            all_flour_g=None,
-            water_g=None,
-            starter_g=None,
-            portions=None,
-            sizes_cm=(),
-            deep_cm=None,
-            tin_shape=None,
-            tin_ml=None,
-            from_masses=False,
-        )
+        return replace(_unsized(earlier), pieces=None)
     return earlier
 
 

@@ -139,8 +139,7 @@ class Placing:
 
     def finishing(self, window: Window) -> Window:
         """The window without the ready times at which nobody could be there for oven and pot."""
-        dough = self.day.batch.dough
-        finish = Course(self.day, dough, self.day.batch.process.dough_c, 0).finish()
+        finish = self._finish()
         kept = tuple(
             ready
             for ready in window.readies
@@ -148,11 +147,15 @@ class Placing:
         )
         return replace(window, readies=kept)
 
+    def _finish(self) -> Block:
+        """Cut, pot, oven and rack of this batch, the same for every choice."""
+        return Course(self.day, self.day.batch.dough, self.day.batch.process.dough_c, 0).finish()
+
     def least_night_min(self, window: Window | None) -> float:
         """Minutes of hands in the night that pot, oven and rack cost at the best of the hours, whatever the dough."""
         if window is None or not window.readies:
             return 0.0
-        finish = Course(self.day, self.day.batch.dough, self.day.batch.process.dough_c, 0).finish()
+        finish = self._finish()
         return min(finish.night_min(ready - finish.minutes, self.limits.nights) for ready in window.readies)
 
     # The rough search.
