@@ -156,6 +156,8 @@ def _options(
         for i, side, reach in (*words, *beyond) if slot.across else words:
             if slot.role == "each" and amount.dim == "num" and side > 0 and fits(phrases[i], _COUNTED):
                 continue  # "24 rolls" are so many of them, never of so much each
+            if counted and "pct" in slot.dims:
+                continue  # "enough starter for 24 rolls" is no share of starter
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
                 fit = _range_score(slot, amount, phrases[i], groups)
                 if not (slot.strict and fit < 0):

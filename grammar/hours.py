@@ -134,6 +134,8 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     if i > 0 and _on_dial(tokens[i]) and "begun" in tokens[i - 1].ids("look"):
         return True  # "since 9", "if I start at 8"
     before = _skip(tokens, i, -1, *_BEFORE_HOUR)
+    if _on_dial(tokens[i]) and _fed_before(tokens, before):
+        return True
     ranged = i + 2 < len(tokens) and _joins(tokens[i + 1]) and tokens[i + 2].kind in ("NUM", "CLOCK")
     if ranged and _after_away(tokens, i):
         return True
@@ -146,6 +148,18 @@ def _wanted(tokens: Sequence[Token], i: int) -> bool:
     if i >= 2 and _joins(tokens[i - 1]) and tokens[i - 2].kind in ("CLOCK", "NUM"):
         return _after_away(tokens, i - 2)
     return False
+
+
+def _fed_before(tokens: Sequence[Token], at: int) -> bool:
+    """ "fed 1:2:2 at 8", "when do i feed for 6", "use it at 5", "200 g starter by 7"."""
+    if at < 0 or at + 1 >= len(tokens):
+        return False
+    links = set(tokens[at + 1].ids("link"))
+    told = tokens[at - 1] if at > 0 and isinstance(tokens[at].value, tuple) else tokens[at]
+    fed = "feed" in told.ids("feeding") or "feed_starter" in (*told.ids("mark"), *told.ids("step"))
+    starter = "starter" in told.ids("cue") or any(one.startswith("starter") for one in told.ids("ingredient"))
+    used = "use_it" in told.ids("look")
+    return bool(((fed or used) and links & {"at", "for", "by"}) or (starter and "by" in links))
 
 
 def _bread_at(tokens: Sequence[Token], i: int) -> bool:

@@ -102,19 +102,15 @@ def _ripe_by(moment: Moment, room: Room) -> datetime:
 
 
 def _fed_min(moment: Moment | None, room: Room) -> float | None:
-    """Minutes from now of a feed that was said; a clock time told of as gone by is today's, not tomorrow's."""
+    """Minutes from now of a feed that was said; one told of as gone by lies behind, "fed at 8" by twelve hours."""
     minutes = _minutes(moment, room)
     told = re.search(r"(?<!if )(?<!if i )(?<!if it is )\b(fed|refreshed)\b", room.text, re.I) is not None
-    if (
-        minutes is not None
-        and moment is not None
-        and moment.day is None
-        and moment.in_min is None
-        and minutes > 12 * 60
-        and told
-    ):
-        return minutes - 24 * 60
-    return minutes
+    if minutes is None or moment is None or not told or moment.day is not None or moment.in_min is not None:
+        return minutes
+    on_dial = moment.half is None and moment.part is None and moment.minute is not None and moment.minute < 13 * 60
+    if on_dial and minutes > 0:
+        return minutes - 12 * 60
+    return minutes - 24 * 60 if minutes > 12 * 60 else minutes
 
 
 def _needed(request: FeedRequest, room: Room, culture: Culture, assumed: list[str]) -> float:

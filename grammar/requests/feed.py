@@ -10,6 +10,8 @@ from grammar.phrases import Phrase
 from grammar.requests.timing import said
 from grammar.requests.warmth import degrees_of
 
+LEAST_BARE_G = 25
+"""A number below this without a unit is not taken for grams of starter."""
 STARTER = ("ingredient:starter*", "cue:starter")
 
 
@@ -92,8 +94,8 @@ class DiscardRequest:
 
 SLOTS = {
     "needed_g": Slot(
-        {"mass": 1.0, "num": 0.05}, cues=(*STARTER, "feeding:stiff"), bare=0.4, low=5, high=20000,
-        links={"change": 0.6},
+        {"mass": 1.0, "num": 0.2}, cues=(*STARTER, "feeding:stiff"), bare=0.4, low=5, high=20000,
+        links={"change": 0.6, "at": -1.0},
     ),
     "have_g": Slot(
         {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000,
@@ -107,10 +109,10 @@ SLOTS = {
     "temp_c": Slot(
         {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "heat:degrees"), bare=0.4,
         low=7, high=45,
-        links={"at": 0.6, "in": 0.2},
+        links={"at": 0.6, "in": 0.2, "for": -1.0, "by": -1.0},
     ),
     "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.1}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER,
+        {"pct": 1.0, "num": 0.05}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER,
         "cue:stiff"), bare=0.4, low=40, high=200,
         shares=True,
     ),
@@ -166,6 +168,12 @@ def _moment_of(hit: Hit | None) -> Moment | None:
     return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
+def _a_count(hit: Hit | None) -> bool:
+    """Whether an amount is a small number with no unit: rolls, heads or an hour, hardly grams of starter."""
+    said_g = hit.amount.quantity if hit is not None and hit.amount is not None else None
+    return said_g is not None and said_g.unit is None and said_g.value < LEAST_BARE_G
+
+
 def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
     """What is needed and what the jar holds: "15 g in the jar, 180 g wanted" and "the jar has 15 g, I need 180 g"."""
     if needed is None or have is None or have <= needed:
@@ -185,6 +193,8 @@ def build(bound: Bound) -> FeedRequest | None:
     temp_hit = bound.first("temp_c")
     ratio = parts_of(bound.first("ratio"))
     needed, have, keep = bound.base("needed_g"), bound.base("have_g"), bound.base("keep_g")
+    if _a_count(bound.first("needed_g")):
+        return None
     needed, have = _jar(bound, needed, have)
     seed, flour, water = bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g")
     feeds = bound.said(*_FEEDING)

@@ -204,7 +204,7 @@ SLOTS = {
     ),
     "bake_at": Slot({"moment": 1.6}, cues=("step:bake", "clocked:in_oven"), links={"by": 0.3, "at": 0.3}),
     "ripe": Slot({"moment": 1.3}, cues=("clocked:ripe", *_STARTER), links={"at": 0.3, "by": 0.2, "from": 0.3}),
-    "fed": Slot({"moment": 1.0}, cues=("feeding:feed",), links={"at": 0.2}),
+    "fed": Slot({"moment": 1.5}, cues=("feeding:feed", "mark:feed_starter"), links={"at": 0.3}),
     "bed": Slot({"moment": 1.3}, cues=("clocked:to_bed",), links={"at": 0.3, "by": 0.2}),
     "leave": Slot({"moment": 1.3}, cues=("clocked:leave",), links={"at": 0.3, "by": 0.2}),
     "up": Slot({"moment": 1.3}, cues=("clocked:up",), links={"at": 0.3, "by": 0.2}),
@@ -396,6 +396,9 @@ def _lost(ready: Moment | None, bound: Bound) -> tuple[str, ...]:
     bed = bound.first("bed")
     if bed is not None and bed.amount is not None and bound.first("up") is None:
         found.append(bed.amount.text)
+    fed = bound.first("fed")
+    if fed is not None and fed.amount is not None:
+        found.append(fed.amount.text)  # the feed is planned from the hour of the mix, not the other way round
     return tuple(found)
 
 

@@ -42,6 +42,9 @@ def window(start: int, end: int) -> Window:
         ("ready by 9", [Moment(minute=540)]),
         ("im out till 5", [Moment(minute=300)]),
         ("start boiling at 8", [Moment(minute=480)]),
+        ("fed 1:2:2 at 8", [Moment(minute=480)]),
+        ("when do i feed for 6", [Moment(minute=360)]),
+        ("200 g starter by 7", [Moment(minute=420)]),
         ("9:30 am next saturday", [Moment(minute=570, half="am", day="5", weeks=1)]),
     ],
 )
@@ -52,7 +55,8 @@ def test_hours(line: str, wanted: list[object]) -> None:
 @pytest.mark.parametrize(
     "line",
     ["24 rolls of 80 g", "enough for 8", "for 12 rolls", "pot takes 5", "kitchen 22", "2 to 3 tbsp",
-     "rolls for 14 people", "how long at 24 instead", "6 in the pot, 12 in the oven", "18 x 95 g at 60"],
+     "rolls for 14 people", "how long at 24 instead", "6 in the pot, 12 in the oven", "feed for 8 rolls",
+     "feed 1:3:3 at 24", "starter for 12", "18 x 95 g at 60"],
 )  # fmt: skip
 def test_counts_stay_counts(line: str) -> None:
     assert moments(line) == []
