@@ -134,6 +134,7 @@ def _options(
     beyond = _beyond(phrases, place, right_edge)
     linked = _links_before(phrases, place, left_edge)
     counted = amount.dim == "num" and _is_counted(phrases, place)
+    for_many = amount.dim == "num" and "for" in linked
     for name, slot in frame.slots.items():
         if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
             continue
@@ -158,6 +159,8 @@ def _options(
                 continue  # "24 rolls" are so many of them, never of so much each
             if counted and "pct" in slot.dims:
                 continue  # "enough starter for 24 rolls" is no share of starter
+            if for_many and i != place + 1 and {"pct", "mass"} & slot.dims.keys():
+                continue  # "24 rolls for 10, starter by 6": heads or an hour, neither grams nor per cent
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
                 fit = _range_score(slot, amount, phrases[i], groups)
                 if not (slot.strict and fit < 0):

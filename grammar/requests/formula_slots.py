@@ -78,7 +78,7 @@ SLOTS = {
     "then_starter_pct": Slot(
         {"num": 1.0, "pct": 1.0}, bare=0.3, low=5, high=60, strict=True, weight=-7.0, links={"after_small": 7.2}
     ),
-    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120, links={"for": -1.5}),
+    "starter_pct": Slot({"pct": 1.0, "num": 0.3}, cues=STARTER, low=1, high=120),
     "asked_pct": Slot(
         {"pct": 1.2}, bare=0.5, low=0.05, high=39, strict=True, where=("ask:how_much",), links={"at": 0.8}
     ),  # "how much salt for 2 kg flour at 2 %"
