@@ -1,0 +1,181 @@
+"""A line of text to lexemes: digits, words, signs, and what looks like a clock or a date; slips repaired."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from grammar import moments, numbers
+from grammar.lexicon import Lexicon, fold
+from grammar.slips import repair
+
+_SAME = str.maketrans(
+    {
+        "’": "'",
+        "‘": "'",
+        "`": "'",
+        "´": "'",
+        "“": '"',
+        "”": '"',
+        "×": "x",
+        "✕": "x",
+        "–": "-",
+        "—": "-",
+        "−": "-",
+        "‒": "-",
+        "‐": "-",
+        "‑": "-",
+        "\u00a0": " ",
+        "\u2009": " ",
+        "\u202f": " ",
+        "\u2007": " ",
+        "\t": " ",
+        "\n": " ",
+        "\r": " ",
+        "º": "°",
+        "˚": "°",
+        "％": "%",
+        "⁄": "/",
+        "∕": "/",
+        "，": ",",
+        "…": ".",
+        "\u200b": " ",
+    }
+)
+_LEXEME = re.compile(
+    r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
+    r"|(?P<ratio>(?<![\d.,:/-])\d{1,3}(?:\.\d)?(?P<by>\s?:\s?|(?<=\b1)-)\d{1,3}(?:\.\d)?(?P=by)\d{1,3}(?:\.\d)?(?![\d:/%-]|\.\d))"
+    r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
+    r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
+    rf"|(?P<number>{numbers.NUMBER.pattern})"
+    r"|(?P<word>w/o?(?![a-z])|[^\W\d_]+(?:'[^\W\d_]+)*)"
+    r"|(?P<space>\s+)"
+    r"|(?P<mark>.)",
+    re.IGNORECASE,
+)
+_OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "pm"})
+"""Words the scanner reads itself."""
+
+
+@dataclass(frozen=True, slots=True)
+class Lexeme:
+    kind: str  # "number" "word" "mark" "clock" "hour" "date"
+    text: str  # as typed, in plain signs
+    start: int
+    end: int
+    glued: bool  # no space before it
+    word: str = ""  # folded, slips repaired
+    repaired: str | None = None
+    match: re.Match[str] | None = None
+
+
+def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
+    plain = text.translate(_SAME)
+    out: list[Lexeme] = []
+    glued = False
+    for match in _LEXEME.finditer(plain):
+        kind = match.lastgroup or "mark"
+        for name in ("date", "ratio", "clock", "hour", "number", "word", "space", "mark"):
+            if match[name] is not None:
+                kind = name
+                break
+        if kind == "space":
+            glued = False
+            continue
+        if kind == "clock" and not _is_clock(match, plain):
+            out.extend(_as_number(match, glued))
+            glued = True
+            continue
+        word, repaired = "", None
+        if kind == "word":
+            word = _uncontracted(match.group(), lexicon)
+            repaired = _repaired(word, lexicon)
+            word = repaired or word
+        out.append(Lexeme(kind, match.group(), match.start(), match.end(), glued, word, repaired, match))
+        glued = True
+    return out
+
+
+_SHORT_VERBS = ("'s", "'re", "'ve", "'ll", "'d")
+"""Small verbs that lean on the word before them ("when's", "how long's"); alone they mean nothing to a request."""
+
+
+def _uncontracted(typed: str, lexicon: Lexicon) -> str:
+    """A word folded; one that is known only without the verb or the 's that leans on it, without that."""
+    word = fold(typed)
+    if "'" not in typed:
+        return word
+    front = next((typed[: -len(end)] for end in _SHORT_VERBS if typed.lower().endswith(end)), "")
+    many, one = lexicon.phrases.get(word, ()), lexicon.phrases.get(fold(front), ())
+    if many and set(many) <= set(one) and not {kind for kind, _ in many} & {"ask", "act", "filler", "link"}:
+        return fold(front)  # "salt's": no plural
+    if many or (not one and (word in lexicon.words or word in lexicon.units)):
+        return word
+    return fold(front) if front and _known(fold(front), lexicon) else word
+
+
+def _is_clock(match: re.Match[str], plain: str) -> bool:
+    """A colon makes a clock time; a dot or an h only where the words around say so: 7.30 pm, "at 7.30", 22h30."""
+    if match["sep"] == ":" or match["half"]:
+        return True
+    if match["sep"] in "hH":
+        return int(match["h"]) >= 5 and int(match["m"]) in (0, 15, 30, 45)
+    before = plain[: match.start()].split()[-1:]
+    after = plain[match.end() :].lstrip()[:2].lower()
+    unit_follows = bool(re.match(r"[a-z%°]", after)) and not re.match(r"(?:on|an|sa|su|mo|tu|we|th|fr|to|in)", after)
+    return bool(before) and before[0].lower() in ("by", "until", "till") and not unit_follows
+
+
+def _as_number(match: re.Match[str], glued: bool) -> list[Lexeme]:
+    """The pieces of what looked like a clock and is none: "1.30" the number, "2h15" as 2 h 15."""
+    if match["sep"] in ".":
+        number = numbers.NUMBER.match(match.group())
+        assert number is not None
+        return [Lexeme("number", match.group(), match.start(), match.end(), glued, match=number)]
+    at = match.start()
+    pieces = [("number", match["h"]), ("word", match["sep"]), ("number", match["m"])]
+    out = []
+    for kind, piece in pieces:
+        found = numbers.NUMBER.match(piece) if kind == "number" else None
+        out.append(Lexeme(kind, piece, at, at + len(piece), glued, fold(piece) if kind == "word" else "", None, found))
+        at, glued = at + len(piece), True
+    return out
+
+
+def _known(word: str, lexicon: Lexicon) -> bool:
+    return (
+        word in lexicon.phrases
+        or word in lexicon.words
+        or word in lexicon.units
+        or word in lexicon.common
+        or word in _OWN
+        or word in numbers.ONES
+        or word in numbers.TENS
+        or word in numbers.PARTS
+        or word in numbers.DOZEN
+        or word in moments.WEEKDAYS
+        or word in moments.MONTHS
+        or word in moments.PARTS
+    )
+
+
+def _repaired(word: str, lexicon: Lexicon) -> str | None:
+    if word in lexicon.slips:
+        return lexicon.slips[word]
+    if not word.isalpha() or _known(word, lexicon):
+        return None
+    return repair(word, _targets(lexicon))
+
+
+def _targets(lexicon: Lexicon) -> frozenset[str]:
+    cached = _TARGETS.get(id(lexicon.words))
+    if cached is None:
+        numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
+        days = {day for day in (*moments.WEEKDAYS, *moments.PARTS, "tomorrow", "today", "tonight") if len(day) > 4}
+        cached = frozenset(lexicon.words | numbers_said | days)
+        _TARGETS.clear()
+        _TARGETS[id(lexicon.words)] = cached
+    return cached
+
+
+_TARGETS: dict[int, frozenset[str]] = {}

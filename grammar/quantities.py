@@ -1,0 +1,168 @@
+"""A number, in digits or words, with the unit said behind it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from grammar import numbers
+from grammar.lexemes import Lexeme
+from grammar.lexicon import Lexicon
+from grammar.tokens import Quantity, Token
+from grammar.units import coin_named, unit_at
+
+_KIND = {
+    "mass": "MASS",
+    "volume": "VOLUME",
+    "length": "LENGTH",
+    "time": "TIME",
+    "temperature": "TEMP",
+    "each": "EACH",
+    "pct": "PCT",
+    "money": "MONEY",
+}
+
+
+def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token, int]:
+    sign, used = 1.0, 0
+    if lx[i].kind == "mark":
+        sign, used = -1.0, 1
+    value = numbers.digits(lx[i + used].text)
+    fraction = _is_share(lx[i + used].text, lx, i + used + 1)
+    used += 1
+    more = numbers.dozens(value, words_at(lx, i + used, 4))
+    if more:
+        return quantity_at(more.value * sign, i, used + more.words, lx, lexicon, before)
+    tail = numbers._and_part(words_at(lx, i + used, 4))
+    if tail and value == int(value):
+        value, used, fraction = value + tail[0], used + tail[1], False
+        after = words_at(lx, i + used, 1)
+        if after and after[0] in numbers.DOZEN:
+            value, used = value * 12, used + 1
+    return quantity_at(value * sign, i, used, lx, lexicon, before, fraction=fraction)
+
+
+def _is_share(text: str, lx: Sequence[Lexeme], after: int) -> bool:
+    """ "1/3 rye": a fraction below one with no unit behind it may be a share."""
+    return ("/" in text or any(c in numbers.VULGAR for c in text)) and numbers.digits(text) < 1
+
+
+def spelled_at(
+    lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token], phrase_words: int
+) -> tuple[Token, int] | None:
+    words = words_at(lx, i, 8)
+    flat: list[str] = []
+    places: list[int] = []
+    for k, word in enumerate(words):
+        if word != "-":
+            flat.append(word)
+            places.append(k)
+    said = numbers.spelled(flat)
+    if said and said.words and places[said.words - 1] + 1 >= phrase_words:
+        return quantity_at(
+            said.value, i, places[said.words - 1] + 1, lx, lexicon, before, spelled=True, fraction=said.fraction
+        )
+    if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
+        unit = unit_at(lx, i + 1, lexicon, 1.0)
+        if unit and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
+            return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
+    return None
+
+
+def quantity_at(
+    value: float,
+    i: int,
+    used: int,
+    lx: Sequence[Lexeme],
+    lexicon: Lexicon,
+    before: Sequence[Token],
+    *,
+    spelled: bool = False,
+    fraction: bool = False,
+) -> tuple[Token, int]:
+    at = i + used
+    if fraction and at < len(lx) and lx[at].word in ("a", "an", "of") and at + 1 < len(lx):
+        skip = 2 if lx[at].word == "of" and lx[at + 1].word in ("a", "an") and at + 2 < len(lx) else 1
+        unit = unit_at(lx, at + skip, lexicon, value)
+        if unit and unit[0].dimension in ("time", "volume", "mass") and len(lx[at + skip].word) > 1:
+            used, at = used + skip, at + skip  # "half an hour", "a third of a cup"
+    unit = unit_at(lx, at, lexicon, value)
+    if unit is None:
+        return Token("NUM", "", 0, 0, quantity=Quantity(value, "num", None, value, spelled, fraction)), used
+    reading, words, readings = unit
+    base = value * reading.factor
+    quantity = Quantity(value, reading.dimension, reading.id, base, spelled, False)
+    if reading.dimension in ("time", "volume", "mass"):
+        tail = numbers._and_part(words_at(lx, at + words, 4))
+        if tail:  # "an hour and a half", "2 cups and a quarter"
+            words += tail[1]
+            quantity = replace(quantity, value=value + tail[0], base=(value + tail[0]) * reading.factor)
+    return Token(_KIND[reading.dimension], "", 0, 0, quantity=quantity, units=readings), used + words
+
+
+def money_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
+    """ "£1.20", "eur 3": the currency before its number."""
+    unit = coin_named(lx[i].word or lx[i].text, lexicon)
+    after = lx[i + 1] if i + 1 < len(lx) else None
+    if unit is None or unit.factor < 1 or after is None or after.kind != "number":
+        return None
+    value = numbers.digits(after.text)
+    return Token("MONEY", "", 0, 0, quantity=Quantity(value, "money", unit.id, value)), 2
+
+
+def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "cup of water", "pint and a half of milk": a measure the line begins with is one of it; "250 g flour cups": one
+    it ends with is what is wanted."""
+    head = lx[i]
+    unit = unit_at(lx, i, lexicon, 1.0) if head.kind == "word" and len(head.word) > 2 else None
+    tin = bool(before) and bool(before[-1].ids("shape") or {"tin", "deep"} & set(before[-1].ids("cue")))
+    if unit is None or unit[0].dimension not in (("length", "volume") if tin else ("mass", "volume")):
+        return None
+    following = lx[i + unit[1]].word if i + unit[1] < len(lx) else ""
+    if all(token.kind == "FILL" for token in before) and following in ("of", "and") and unit[0].id not in ("g", "kg"):
+        return quantity_at(1.0, i, 0, lx, lexicon, before)
+    if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
+        return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
+    after_thing = bool(before) and (tin or bool(before[-1].ids("ingredient"))) and i + unit[1] == len(lx)
+    if after_thing and any(token.quantity is not None for token in before):
+        return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
+    return None
+
+
+def blend_at(lx: Sequence[Lexeme], i: int) -> tuple[Token, int] | None:
+    """ "60/40", "50:50": two shares that make a hundred."""
+    head = lx[i]
+    found = re.fullmatch(r"(\d+)\s?/\s?(\d+)", head.text) if head.kind == "number" else None
+    used = 1
+    if found is None and i + 2 < len(lx) and lx[i + 1].text == ":" and lx[i + 2].kind == "number" and lx[i + 2].glued:
+        found = re.fullmatch(r"(\d+):(\d+)", head.text + ":" + lx[i + 2].text)
+        used = 3
+    if found is None or int(found[1]) + int(found[2]) != 100:
+        return None
+    shares = (float(found[1]), float(found[2]))
+    return Token("TERM", "", 0, 0, terms=(("blend", f"{found[1]}/{found[2]}"),), value=shares), used
+
+
+def parts_of(lexeme: Lexeme) -> Token:
+    """ "1:5:5": parts of seed, flour and water; the amount is the flour to one of seed, all three are the value."""
+    parts = tuple(float(part) for part in re.findall(r"\d+(?:\.\d)?", lexeme.text))
+    per_seed = parts[1] / parts[0] if parts[0] else 0.0
+    return Token("NUM", "", 0, 0, quantity=Quantity(per_seed, "ratio", None, per_seed), value=parts)
+
+
+def is_signed(lx: Sequence[Lexeme], i: int) -> bool:
+    """An attached minus before a number is a sign, unless it also touches what stands before it ("30-60")."""
+    return lx[i].text == "-" and i + 1 < len(lx) and lx[i + 1].kind == "number" and lx[i + 1].glued and not lx[i].glued
+
+
+def words_at(lx: Sequence[Lexeme], i: int, count: int) -> list[str]:
+    out = []
+    for lexeme in lx[i : i + count]:
+        if lexeme.kind != "word":
+            if lexeme.text == "-" and lexeme.glued:
+                out.append("-")
+                continue
+            break
+        out.append(lexeme.word)
+    return out

@@ -1,0 +1,94 @@
+"""The unit at a place in the line, with every reading of its name, and coins as units of money."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from grammar.lexemes import Lexeme
+from grammar.lexicon import Lexicon, Unit
+from grammar.names import phrases_at
+from grammar.tokens import Token
+
+_PER_CENT = {"percent", "pct", "perc", "%"}
+_TAKES_INCHES = {
+    "x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake", "pizza",
+    "pizzas", "base", "bases",
+}  # fmt: skip
+
+
+def unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, value: float) -> tuple[Unit, int, tuple[Unit, ...]] | None:
+    """The unit at lexeme i: (likeliest reading, lexemes used, every reading)."""
+    if i >= len(lx):
+        return None
+    head = lx[i]
+    skip = 0
+    if head.kind == "mark" and head.text == "-" and head.glued and i + 1 < len(lx) and lx[i + 1].glued:
+        skip, head = 1, lx[i + 1]  # "14-oz"
+    if head.text == "%" or head.word in _PER_CENT:
+        return Unit("pct", "pct", 1.0), skip + 1, ()
+    if head.word == "per" and i + 1 < len(lx) and lx[i + 1].word == "cent":
+        return Unit("pct", "pct", 1.0), 2, ()
+    if head.text == "°" or head.word in ("deg", "degs", "degree", "degrees"):
+        after = lx[i + skip + 1] if i + skip + 1 < len(lx) else None
+        if after and after.word in ("c", "celsius", "centigrade"):
+            return Unit("degC", "temperature", 1.0), skip + 2, ()
+        if after and after.word in ("f", "fahrenheit"):
+            return Unit("degF", "temperature", 1.0), skip + 2, ()
+        if head.text == "°" or value > 0:
+            return Unit("deg", "temperature", 1.0), skip + 1, ()
+    if head.text in ('"', "''") and head.glued:
+        inch = lexicon.units.get("inch")
+        if inch:
+            return inch[0], skip + 1, inch
+    coin = coin_named(head.word or head.text, lexicon)
+    if coin is not None:
+        return coin, skip + 1, ()
+    if head.kind != "word":
+        return None
+    words = [x.word for x in lx[i + skip : i + skip + 4] if x.kind in ("word",)]
+    for count in range(min(len(words), 4), 0, -1):
+        typed = " ".join(x.text for x in lx[i + skip : i + skip + count])
+        readings = lexicon.units.get(typed) or lexicon.units.get(" ".join(words[:count]))
+        if not readings:
+            continue
+        used = skip + count
+        if head.word == "in" and not head.glued and not _inches(lx, i + used):
+            return None
+        return _likeliest(readings, lx, i + used, lexicon, value), used, readings
+    return None
+
+
+def _inches(lx: Sequence[Lexeme], after: int) -> bool:
+    nxt = lx[after] if after < len(lx) else None
+    return nxt is not None and (nxt.word in _TAKES_INCHES or nxt.text in "x*")
+
+
+def _likeliest(readings: tuple[Unit, ...], lx: Sequence[Lexeme], after: int, lexicon: Lexicon, value: float) -> Unit:
+    """ "18 C" is a temperature; "3 c flour" is cups: an ingredient follows and the number is small."""
+    if len(readings) == 1:
+        return readings[0]
+    by_dim = {unit.dimension: unit for unit in readings}
+    if "temperature" in by_dim:
+        k = after + 1 if after < len(lx) and (lx[after].word == "of" or lx[after].text == ".") else after
+        phrase = phrase_at(lx, k, lexicon) if k < len(lx) and lx[k].kind in ("word", "number") else None
+        follows = phrase is not None and any(kind == "ingredient" for kind, _ in phrase[0].terms)
+        other = next(unit for unit in readings if unit.dimension != "temperature")
+        return other if follows and value <= 12 else by_dim["temperature"]
+    return readings[0]
+
+
+def phrase_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
+    """The longest vocabulary phrase that begins here, but none whose last number has a unit: "rye 1150 g" is a weight
+    of rye, "rye 1150" the flour."""
+    for token, used in phrases_at(lx, i, lexicon):
+        if used == 1 or lx[i + used - 1].kind != "number" or not unit_at(lx, i + used, lexicon, 1.0):
+            return token, used
+    return None
+
+
+def coin_named(word: str, lexicon: Lexicon) -> Unit | None:
+    """A currency by its sign or name, or a coin of which a hundred make one, as a unit: "£", "euros", "p"."""
+    for kind, id in lexicon.phrases.get(word, ()):
+        if kind in ("currency", "coin"):
+            return Unit(id, "money", 1.0 if kind == "currency" else 0.01)
+    return None
