@@ -1,4 +1,4 @@
-"""How long the steps take that no fermentation decides: baking, boiling, cooling, chilling, kneading, heating."""
+"""How long the steps take that no fermentation decides: the dispatcher, the cold stay, and what is practice."""
 
 from __future__ import annotations
 
@@ -6,20 +6,28 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from assistant.answers.fermenting import ALKALI_BREAD, bread_of, formula_in_hand, models, process_of, safety_notes
-from assistant.engine.heat import cooling_tau_h, dough_heat, minutes_to_temp
-from assistant.engine.oven_settings import FAN_LOWER_C
+from assistant.answers.baking_times import baking, boiling, pot_boils
+from assistant.answers.fermenting import Models, bread_of, formula_in_hand, models, process_of, safety_notes
+from assistant.answers.stage_said import fridge_of, piece_of, stage_outcome
+from assistant.answers.warming_times import another_warmth, cooling, thawing
+from assistant.engine.cold_stay import cold_stay_h
+from assistant.engine.fermentation import Dough, forecast, mixed, shaped
+from assistant.engine.heat import cooling_tau_h, dough_heat
 from assistant.engine.refusal import Refused
+from assistant.engine.temperature_path import steady
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
-from assistant.voice.spans import degrees_said, hours_said
+from assistant.voice.spans import degrees_said, hours_said, range_said, roughly_said
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread
 from knowledge.records.durations import Duration
 
-BAKE_POWER = 0.6
-"""Baking time grows with the mass of a piece to about this power (trade estimate 0.5 to 0.67)."""
+HELD_FROM_C = 24.0
+"""Shaped dough that goes into a fridge, where nobody said how warm it is."""
+HOLDS_C = 6.5
+"""Up to here a fridge holds dough rather than raising it."""
+WARMEST_FRIDGE_C = 12.0
 
 
 def plain_time(request: TimingRequest, room: Room, stage: str) -> Outcome:
@@ -37,161 +45,74 @@ def _noted(outcome: Outcome, room: Room, stage: str, bread: Bread | None) -> Out
 
 
 def _plain(request: TimingRequest, room: Room, stage: str, bread: Bread | None) -> Outcome:
+    if stage == "heat_pot" or (stage == "boil" and (request.litres is not None or request.power_kw is not None)):
+        return pot_boils(request, room)
     if stage in ("bake", "boil"):
         if bread is None:
             raise Refused(f"how long to {stage} depends on the bread", f"name it: “how long do I {stage} the rings”")
-        return _bake(request, room, bread) if stage == "bake" else _boil(bread)
-    if stage == "retard":
-        return _chill(request, room) if request.target_c is not None else _retard(request, room, bread)
-    if stage == "cool" and request.target_c is not None:
-        return _chill(request, room)
+        return baking(request, room, bread) if stage == "bake" else boiling(bread)
+    if stage == "thaw":
+        return thawing(request, room, bread)
+    if request.target_c is not None or (stage == "warm_up" and (request.mass_g or request.dough_c is not None)):
+        return another_warmth(request, room)
+    if stage in ("retard", "bulk", "proof"):
+        return cold_stay(request, room, bread)
+    if stage == "cool":
+        return cooling(request, room, bread)
     return _practice(request, room, stage, bread)
 
 
-def _outcome(
-    fields: dict[str, Any], read_as: str, lines: tuple[str, ...], assumed: tuple[str, ...], sources: tuple[str, ...]
-) -> Outcome:
-    head, *rest = lines
-    blocks = [Line(head, role="head"), *(Line(line) for line in rest)]
-    if assumed:
-        blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
-    return Outcome("timing", fields, read_as, Page(tuple(blocks)), assumed=assumed, sources=sources)
-
-
-def _piece_g(request: TimingRequest, room: Room, bread: Bread) -> tuple[float, bool]:
-    formula = formula_in_hand(room)
-    if request.mass_g is not None:
-        return request.mass_g, True
-    if formula is not None and formula.piece_g is not None:
-        return formula.piece_g, True
-    return bread.piece_usual_g, False
-
-
-def _bake(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
-    piece_g, known = _piece_g(request, room, bread)
-    factor = (piece_g / bread.piece_usual_g) ** BAKE_POWER
-    said_c = request.temp_c if request.temp_c is not None and request.temp_c > 100 else None
-    oven_c = bread.oven_c_usual if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
-    # A hotter or cooler oven than usual: the time moves about in step with the distance to the dough's core.
-    core_c = bread.core_c or 96.0
-    oven_factor = (bread.oven_c_usual - core_c) / max(30.0, oven_c - core_c)
-    minutes = bread.minutes_usual * factor * oven_factor
-    fields = {
-        "stage": "bake", "minutes": minutes, "low_min": bread.minutes_low * factor * min(1.0, oven_factor),
-        "high_min": bread.minutes_high * factor * max(1.0, oven_factor), "temp_c": oven_c,
-        "fan_c": oven_c - FAN_LOWER_C, "core_c": bread.core_c,
-        "piece_g": piece_g, "bread": bread.id,
-    }  # fmt: skip
-    fields["low_min"], fields["high_min"] = min(fields["low_min"], minutes), max(fields["high_min"], minutes)
-    core = f"Done at {degrees_said(bread.core_c)} inside" if bread.core_c else "Done by colour"
-    lines = (
-        f"Bake about {hours_said(minutes)} at {_dialled(oven_c, request.fan)} ({hours_said(fields['low_min'])} to "
-        f"{hours_said(fields['high_min'])}) for {piece_g:.0f} g of {bread.name.lower()}.",
-        f"{core}." if request.fan else f"{core}. Fan oven: 15-20 °C less, and look early.",
-    )
-    assumed = () if known else (f"{piece_g:.0f} g a piece (usual)",)
-    return _outcome(fields, f"how long to bake {bread.name.lower()}, {piece_g:.0f} g", lines, assumed, (bread.source,))
-
-
-def _dialled(oven_c: float, fan: bool) -> str:
-    """What the dial is set to."""
-    return f"{degrees_said(oven_c - FAN_LOWER_C)} fan" if fan else degrees_said(oven_c)
-
-
-def _boil(bread: Bread) -> Outcome:
-    if not bread.boil_s_per_side:
-        raise Refused(f"{bread.name.lower()} is not boiled", "boiled are ring rolls and alkali-dipped twists")
-    side_s = bread.boil_s_per_side
-    minutes = 2 * side_s / 60
-    fields = {
-        "stage": "boil", "minutes": minutes, "low_min": minutes * 2 / 3, "high_min": minutes * 4 / 3, "temp_c": 100.0,
-        "seconds_per_side": side_s, "bread": bread.id,
-    }  # fmt: skip
-    lines = (
-        f"{side_s:.0f} s a side, {2 * side_s:.0f} s in all ({side_s * 2 / 3:.0f} to {side_s * 4 / 3:.0f} s a side).",
-        "In a soda bath at a simmer, or a cold lye dip: ask for the bath itself before you begin."
-        if bread.id == ALKALI_BREAD
-        else "Longer gives a thicker, chewier, shinier skin and less rise in the oven.",
-    )
-    return _outcome(fields, f"how long to boil {bread.name.lower()}", lines, (), (bread.source,))
-
-
-def _chill(request: TimingRequest, room: Room) -> Outcome:
-    """A dough going from one temperature to another in steady air."""
-    m = models(room.kb)
-    formula = formula_in_hand(room)
-    from_c = request.dough_c if request.dough_c is not None else 25.0
-    fridge = request.stage == "retard" or request.fridge
-    setting = room.setting("fridge_c")
-    air_c = request.fridge_c or request.temp_c
-    assumed: list[str] = []
-    if air_c is None:
-        air_c = (
-            (float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"])
-            if fridge
-            else room.kitchen_c
-        )
-        assumed.append(f"{'fridge' if fridge else 'kitchen'} {degrees_said(air_c)}")
-    mass_g = request.mass_g or (formula.piece_g or formula.dough_g if formula else None)
-    if mass_g is None:
-        mass_g = 1000.0
-        assumed.append("1000 g of dough in one piece")
-    assert request.target_c is not None
-    cp = dough_heat(m.heat, formula.hydration_pct if formula else 65.0)
-    minutes = minutes_to_temp(from_c, air_c, cooling_tau_h(m.heat, mass_g, cp, "covered"), request.target_c)
-    if not math.isfinite(minutes):
-        raise Refused(
-            f"in {degrees_said(air_c)} air a dough of {degrees_said(from_c)} never reaches "
-            f"{degrees_said(request.target_c)}",
-            "colder surroundings, or a target on the way to them",
-        )
-    fan = minutes_to_temp(from_c, air_c, cooling_tau_h(m.heat, mass_g, cp, "fan"), request.target_c)
-    fields = {
-        "stage": "retard" if fridge else "cool", "minutes": max(1.0, minutes), "low_min": max(1.0, min(fan, minutes)),
-        "high_min": 1.3 * minutes + 1, "temp_c": air_c, "dough_c": from_c, "target_c": request.target_c,
-        "mass_g": mass_g,
-    }  # fmt: skip
-    lines = (
-        f"{mass_g:.0f} g from {degrees_said(from_c)} to {degrees_said(request.target_c)} in "
-        f"{degrees_said(air_c)} air: about "
-        f"{hours_said(minutes)}, covered ({hours_said(fan)} with a fan).",
-        "That is the mean; the middle lags. Flat or divided it cools much faster.",
-    )
-    read_as = f"how long to cool {mass_g:.0f} g from {degrees_said(from_c)} to {degrees_said(request.target_c)}"
-    return _outcome(fields, read_as, lines, tuple(assumed), (m.records["dough_body"].source,))
-
-
-def _retard(request: TimingRequest, room: Room, bread: Bread | None) -> Outcome:
-    """How long a dough may lie in the fridge: the bread's usual hours there."""
+def cold_stay(request: TimingRequest, room: Room, bread: Bread | None) -> Outcome:
+    """How long a dough may lie in the fridge: the bread's usual hours there, for the fridge as warm as it is."""
     m = models(room.kb)
     named = bread if bread is not None else room.kb.breads["sourdough_loaf"]
     process = process_of(room.kb, named)
-    if process is None:
+    if process is None or process.retard_usual_h <= 0:
         raise Refused(f"{named.name.lower()} has no time in the fridge of its own", "name the bread it is like")
-    setting = room.setting("fridge_c")
-    fridge_c = request.fridge_c or (
-        float(setting) if setting is not None else m.records["kitchen_night"].values["fridge_c"]
+    fridge_c, assumed_fridge = fridge_of(request, room, m)
+    if fridge_c > WARMEST_FRIDGE_C or fridge_c < 0:
+        raise Refused(
+            f"{degrees_said(fridge_c)} is no fridge",
+            f"ask for the bulk or the proof at {degrees_said(fridge_c)}, or a fridge at 3 to 7 °C"
+            if fridge_c > 0
+            else "frozen dough keeps weeks; thaw it in the fridge overnight",
+        )
+    mass_g = piece_of(request, room, named)[0]
+    low, usual, high = (
+        60 * _as_warm(m, named, mass_g, fridge_c, hours)
+        for hours in (process.retard_low_h, process.retard_usual_h, process.retard_high_h)
     )
-    low, usual, high = (60 * h for h in (process.retard_low_h, process.retard_usual_h, process.retard_high_h))
     asked = request.asked_min or (request.fridge_after_min if request.judged else None)
+    stage = request.stage or "retard"
     fields: dict[str, Any] = {
-        "stage": "retard", "minutes": usual, "low_min": low, "high_min": high, "temp_c": fridge_c, "bread": named.id,
+        "stage": stage, "minutes": usual, "low_min": low, "high_min": high, "temp_c": fridge_c, "bread": named.id,
     }  # fmt: skip
     lines = [
-        f"In the fridge: {hours_said(low)} to {hours_said(high)} for {named.name.lower()}, usually "
-        f"{hours_said(usual)}.",
-        "Most of the rise there happens in the first 5 h, "
-        "while the dough is still warm; after that it keeps and sours.",
+        f"At {degrees_said(fridge_c)}: {range_said(low, high)} for {named.name.lower()}, usually "
+        f"{roughly_said(usual)}.",
+        "A fridge holds dough, it hardly raises it: most of the rise there comes in the first 5 h, while the dough is "
+        "still warm; after that it keeps and sours.",
     ]
+    if stage in ("bulk", "proof"):
+        lines.append(f"So cold no {stage} ends: let it rise as far as it should before, or bring it back to 18-26 °C.")
     if asked is not None:
         verdict = "too short" if asked < low else "too long" if asked > high else "fine"
         fields |= {"asked_min": asked, "verdict": verdict}
         lines.insert(0, f"{hours_said(asked)} in the fridge is {verdict}.")
-    assumed = (
-        *(() if bread is not None else (f"a dough like {named.name.lower()}",)),
-        *(() if request.fridge_c is not None else (f"fridge {degrees_said(fridge_c)}",)),
-    )
-    return _outcome(fields, f"how long in the fridge: {named.name.lower()}", tuple(lines), assumed, (process.source,))
+    assumed = (*(() if bread is not None else (f"a dough like {named.name.lower()}",)), *assumed_fridge)
+    read_as = f"how long in the fridge at {degrees_said(fridge_c)}: {named.name.lower()}"
+    return stage_outcome(fields, read_as, tuple(lines), assumed, (process.source,))
+
+
+def _as_warm(m: Models, bread: Bread, mass_g: float, fridge_c: float, hours: float) -> float:
+    """The bread's hours in the usual fridge, turned into hours in this one."""
+    hydration, salt = bread.hydration_usual_pct, bread.salt_usual_pct
+    starter = bread.starter_usual_pct or 20.0
+    dough = Dough(hydration, salt, starter)
+    bulk = forecast(m.k, dough, steady(HELD_FROM_C), max(10.0, bread.rise_bulk_pct))
+    begun = shaped(m.k, bulk.end) if math.isfinite(bulk.minutes) else mixed(m.k, dough)
+    tau_h = cooling_tau_h(m.heat, mass_g, dough_heat(m.heat, hydration))
+    return cold_stay_h(m.k, dough, begun, HELD_FROM_C, tau_h, fridge_c, hours)
 
 
 def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | None) -> Outcome:
@@ -199,17 +120,12 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
     if stage == "warm_up":
         fields = {"stage": stage, "minutes": 60.0, "low_min": 30.0, "high_min": 120.0, "temp_c": room.kitchen_c}
         lines = ("30 to 120 min out of the fridge, by size; most shaped bread can go into the oven cold.",)
-        return _outcome(fields, "how long out of the fridge", lines, (), ("bakery practice",))
-    piece_g = None if bread is None else _piece_g(request, room, bread)[0]
-    piece_g = request.mass_g or piece_g or 500.0
-    records = sorted(
-        (one for one in room.kb.all(Duration).values() if one.stage == stage), key=lambda one: one.up_to_g or math.inf
-    )
-    if not records:
+        return stage_outcome(fields, "how long out of the fridge", lines, (), ("bakery practice",))
+    record = next((one for one in room.kb.all(Duration).values() if one.stage == stage), None)
+    if record is None:
         raise Refused(
             f"there is no usual time for {stage.replace('_', ' ')}", "ask about bulk, proof, baking or cooling"
         )
-    record = next(one for one in records if one.up_to_g is None or piece_g <= one.up_to_g)
     low, usual, high = record.low_min, record.usual_min, record.high_min
     process = process_of(room.kb, bread)
     if stage == "preheat" and process is not None:
@@ -217,16 +133,12 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
         low, high = min(low, usual), max(high, usual)
     if stage == "preheat" and request.heavy:
         usual, high = max(usual, 50.0), max(high, 60.0)
-    if stage == "cool" and process is not None and process.rest_h > 1:
-        usual, low, high = 60 * process.rest_h, 60 * process.rest_h * 0.6, 60 * process.rest_h * 1.5
     name = stage.replace("_", " ")
     said = [
-        f"{name.capitalize()}: about {hours_said(usual)} ({hours_said(low)} to {hours_said(high)})"
+        f"{name.capitalize()}: about {hours_said(usual)} ({range_said(low, high)})"
         + (f" for {bread.name.lower()}." if bread is not None else "."),
         f"Done when: {record.sign}.",
     ]
-    temp_c = record.temp_c if record.temp_c is not None else room.kitchen_c
-    if stage == "preheat" and bread is not None:
-        temp_c = bread.oven_c_usual
+    temp_c = bread.oven_c_usual if stage == "preheat" and bread is not None else room.kitchen_c
     fields = {"stage": stage, "minutes": usual, "low_min": low, "high_min": high, "temp_c": temp_c}
-    return _outcome(fields, f"how long: {name}", tuple(said), (), (record.source,))
+    return stage_outcome(fields, f"how long: {name}", tuple(said), (), (record.source,))

@@ -11,7 +11,7 @@ from assistant.engine.acidity import Acidity
 from assistant.engine.stops import Glass
 from assistant.voice.curve import curve
 from assistant.voice.page import Line, Page, Picture
-from assistant.voice.spans import clock_said, hours_said
+from assistant.voice.spans import clock_said, hours_said, range_said, roughly_said
 
 _STRENGTH = {"mild": "mild", "tangy": "tangy", "sharp": "clearly sour"}
 _LEAN = {
@@ -53,7 +53,7 @@ def timing_page(told: Told) -> Page:
     f = told.fields
     rise = f["rise_pct"]
     goal = f"to +{rise:.0f} % ({told.why_rise})" if rise is not None else "until it is ripe"
-    low, high = hours_said(f["low_min"]), hours_said(f["high_min"])
+    span = range_said(f["low_min"], f["high_min"])
     left = "another " if f.get("elapsed_min") else ""
     blocks: list[Line | Picture] = []
     if f.get("verdict"):
@@ -63,7 +63,7 @@ def timing_page(told: Told) -> Page:
         )
     blocks.append(
         Line(
-            f"{told.name} {told.where}: {left}about {hours_said(f['minutes'])} ({low} to {high}), {goal}.",
+            f"{told.name} {told.where}: {left}about {roughly_said(f['minutes'])} ({span}), {goal}.",
             role="plain" if f.get("verdict") else "head",
         )
     )
@@ -71,8 +71,8 @@ def timing_page(told: Told) -> Page:
         blocks.append(Line(f"So far {hours_said(f['elapsed_min'])}: about +{f['rise_now_pct']:.0f} %."))
     blocks += [Line(note) for note in told.notes]
     small = []
-    if f["sooner_min"] >= 1:
-        small.append(f"1 °C warmer: {hours_said(f['sooner_min'])} sooner.")
+    if f["sooner_min"] >= 3:
+        small.append(f"1 °C warmer: about {roughly_said(max(5, 5 * round(f['sooner_min'] / 5)))} sooner.")
     small.append(f"{told.from_when}: {clock_said(told.ends, told.now)}; go by the rise, not the clock.")
     blocks.append(Line(" ".join(small)))
     if told.outside == "hot":

@@ -76,7 +76,11 @@ class TimingRequest:
     begun_at: Moment | None = None
     since: bool = False  # begun_at has gone by
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
-    solve: str | None = None  # "starter_pct", "temp_c" or a kind of yeast that makes the stage last `asked_min`
+    solve: str | None = None  # what is to be found: "starter_pct", "temp_c", "rise_pct" or a kind of yeast
+    frozen: bool = False
+    litres: float | None = None  # water in a pot that is to boil
+    power_kw: float | None = None
+    ring: str | None = None  # "gas", "electric", "induction", "kettle"
     grain_pct: float | None = None
     temp_kept: bool = False  # the temperature is that of the question before; a kitchen that is set goes before it
     spread_said: tuple[str, ...] = ()  # how bare degrees were read

@@ -1,4 +1,4 @@
-"""Plain lengths of steps that no model computes: kneading, resting, heating an oven, cooling a loaf."""
+"""Plain lengths of steps that no model computes: kneading, resting, heating an oven."""
 
 from __future__ import annotations
 
@@ -16,8 +16,7 @@ if TYPE_CHECKING:
 class Duration(Record):
     """How long a step takes, minutes, with its usual range.
 
-    stage: the step; up_to_g: the record holds for pieces up to this mass (None: any); temp_c: where it happens, if that
-    is part of it; sign: how to tell that it is done.
+    stage: the step; sign: how to tell that it is done.
     """
 
     stage: str
@@ -25,8 +24,6 @@ class Duration(Record):
     usual_min: float
     high_min: float
     sign: str
-    up_to_g: float | None = None
-    temp_c: float | None = None
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """The usual time lies inside its range."""
