@@ -10,7 +10,7 @@ from grammar.lexicon import Lexicon, Unit
 from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.units import units
-from knowledge.vocabulary import common_words, slips, vocabulary
+from knowledge.vocabulary import aspects, common_words, slips, vocabulary
 
 V = TypeVar("V")
 
@@ -49,6 +49,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         groups=kb.table(
             "groups", kb.digest("ingredients"), lambda: {i: one.group for i, one in kb.ingredients.items()}
         ),
+        aspects=aspects(kb),
         slips=kb.table("slips", kb.digest("words"), lambda: dict(slips(kb))),
         complaints=_Later(lambda: faults().phrases),
         cues=_Later(lambda: faults().cues),

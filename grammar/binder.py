@@ -135,6 +135,8 @@ def _options(
     linked = _links_before(phrases, place, left_edge)
     counted = amount.dim == "num" and _is_counted(phrases, place)
     for_many = amount.dim == "num" and "for" in linked
+    broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
+    alone = sum(phrase.kind == "amount" for phrase in phrases) == 1  # the dough in hand says what it is of
     for name, slot in frame.slots.items():
         if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
             continue
@@ -144,7 +146,10 @@ def _options(
             likes = None if likes is None else likes - 0.6
         if likes is None:
             continue
+        if slot.whole and broken and not alone:
+            continue
         base = likes + slot.weight + sum(slot.links.get(link, 0.0) for link in linked)
+        base += sum(level for aspect, level in slot.meant.items() if aspect in amount.meant)
         if slot.role and amount.role:
             base += 2.0 if slot.role == amount.role else -2.0
         elif amount.role:

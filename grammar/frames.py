@@ -24,8 +24,10 @@ A frame is one `Frame` value beside its request class (see `grammar/requests/`):
 `dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share,
 moment, window, sizes, money). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range
 in %, g, min, °C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before
-it that speak for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt"). `rest`:
-takes whatever words nothing else takes, known or not: what a timer is for, what a note is about.
+it that speak for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt"). `meant`: by
+aspect ("at_hand", "meant"), what it speaks for that the amount is meant so. `rest`: takes whatever words nothing else
+takes, known or not: what a timer is for, what a note is about. What an amount can be, for all kinds of request, stands
+in one table: take a slot from it with `take("kitchen_c")` (`grammar/roles.py`).
 Nothing here computes anything about dough.
 """
 
@@ -64,6 +66,8 @@ class Slot:
     across: bool = False  # its word may stand behind the next amount: "15 % of a 60 % starter"
     weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
     rest: bool = False  # free words: every word of the line that no other slot and no cue takes, the unknown too
+    whole: bool = False  # a count: a broken number is none of its
+    meant: Mapping[str, float] = field(default_factory=dict)  # how the amount is meant, and what that speaks for
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +80,11 @@ class Hit:
 
     def ids(self, kind: str) -> tuple[str, ...]:
         return self.label.ids(kind) if self.label else ()
+
+    @property
+    def meant(self) -> tuple[str, ...]:
+        """How the amount is meant, else its word: nearest word first."""
+        return (self.amount.meant if self.amount else ()) or (self.label.meant if self.label else ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +157,10 @@ class Bound:
     def inverted(self) -> bool:
         """Whether the line begins as a question does: "is it done", "are they in"."""
         return self.text.lower().split()[:1] in [["is"], ["are"], ["was"], ["were"], ["has"]]
+
+    def meant(self, *aspects: str) -> tuple[Phrase, ...]:
+        """The amounts and words of the line that are meant so ("at_hand", "lacking"), see `grammar/aspects.py`."""
+        return tuple(phrase for phrase in self.phrases if set(phrase.meant[:1]) & set(aspects))
 
     def links(self) -> frozenset[str]:
         """The small words of the line by id ("for", "at", "instead_of")."""

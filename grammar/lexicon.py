@@ -59,6 +59,7 @@ class Lexicon:
     shows: Mapping[str, str] = field(default_factory=dict)
     about: Mapping[str, str] = field(default_factory=dict)
     answers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

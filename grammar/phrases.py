@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from grammar.lexicon import Term
@@ -23,7 +23,8 @@ class Phrase:
 
     kind: "amount" (quantity, or moment/window), "label" (a vocabulary word), "link", "sep", "junk".
     tokens: what it is made of; quantity: the amount, its low end for a range; high: the other end; old: the amount it
-    stands instead of; role: "count" or "each" in "24 x 80 g"; sizes: lengths in cm; negated: "no salt".
+    stands instead of; role: "count" or "each" in "24 x 80 g"; sizes: lengths in cm; negated: "no salt"; meant: how it
+    is meant, nearest word first (`grammar/aspects.py`).
     """
 
     kind: str
@@ -37,6 +38,7 @@ class Phrase:
     window: Window | None = None
     terms: tuple[Term, ...] = ()
     negated: bool = False
+    meant: tuple[str, ...] = field(default=(), compare=False)
 
     @property
     def dim(self) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from grammar.aspects import marked
 from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, matches
 from grammar.lexicon import Lexicon
@@ -68,7 +69,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if request is not None:
             return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
     tokens = scan(text, lexicon)
-    pieces = phrases(tokens)
+    pieces = marked(phrases(tokens), text, lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     line = Line(text, tokens, pieces, lexicon, context)
@@ -160,7 +161,7 @@ class _Cuts:
         small = frozenset(t.phrase for t in self._cut(skip) if t.kind == "TERM" and _only_small(frame, t))
         if (skip, small) not in self._pieces:
             tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
-            self._pieces[skip, small] = phrases(tokens)
+            self._pieces[skip, small] = marked(phrases(tokens), self._text, self._lexicon.aspects)
         return self._pieces[skip, small]
 
 

@@ -21,6 +21,9 @@ Term = tuple[str, str]
 SLIP = "slip"
 """The kind of words that are slips of the finger: the id is the word meant. No vocabulary, see `slips`."""
 
+ASPECT = "aspect"
+"""The kind of words that say how something is meant. They may mean something else too, so they are no vocabulary."""
+
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
     "potato": "potatoes", "tomato": "tomatoes",
@@ -63,6 +66,21 @@ def slips(kb: Knowledge) -> Mapping[str, str]:
     return {fold(form): fold(word.id) for word in kb.words.values() if word.kind == SLIP for form in word.said_as}
 
 
+def aspects(kb: Knowledge) -> Mapping[str, tuple[tuple[str, str], ...]]:
+    """Folded words → how what stands beside them is meant, and where they look: ahead, back, or either."""
+    table = kb.table("aspects", kb.digest("words"), lambda: _aspects(kb))
+    return {words: tuple((aspect, looks) for aspect, looks in found) for words, found in table.items()}
+
+
+def _aspects(kb: Knowledge) -> dict[str, list[tuple[str, str]]]:
+    out: dict[str, list[tuple[str, str]]] = {}
+    for word in kb.words.values():
+        for form in word.said_as if word.kind == ASPECT else ():
+            looks = "ahead" if form.endswith("…") else "back" if form.startswith("…") else "either"
+            out.setdefault(fold(form.strip("…")), []).append((word.id, looks))
+    return out
+
+
 def common_words(shipped: Path = SHIPPED) -> frozenset[str]:
     """Everyday English words, folded: never taken for a slip of a word of the trade."""
     text = (shipped / "words" / "common.txt").read_text(encoding="utf-8")
@@ -75,7 +93,7 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind != SLIP:
+                if kind not in (SLIP, ASPECT):
                     for place, form in enumerate(forms):
                         yield place, form, kind, id, record.counted()
 

@@ -1,0 +1,129 @@
+"""How each part of a line is meant: asked, wished, so, done, meant instead, at hand, lacking, forbidden, usual, aimed.
+
+The words that say it ("want", "ran out of", "is what I have", "should have been") are mostly small, and stand beside
+what they speak of. They are looked up in the words of the line themselves, whatever else those words mean, and each
+phrase keeps, nearest first, the aspects of the clause it stands in.
+
+One scope rule for all: an aspect reaches from its word over what follows, to the end of the clause or to the next word
+that says how something is meant; a word that speaks of what stands before it reaches back in the same way. A word that
+may do either looks back only where nothing follows in its clause.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+from grammar.lexicon import fold
+from grammar.phrases import Phrase
+
+AHEAD, BACK, EITHER = "ahead", "back", "either"
+"""Where an aspect's word looks for what it speaks of."""
+
+Aspects = Mapping[str, tuple[tuple[str, str], ...]]
+"""Folded words -> (aspect, where it looks) pairs."""
+
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[,;:.!?()\n]|-(?=\s)|[–—]")
+_ENDS = frozenset(",;:.!?()\n-–—")
+_BREAKS = frozenset({"but", "though", "however", "because", "so", "whereas", "although", "then", "while"})
+"""Small words that begin a clause of their own."""
+LONGEST_WORDS = 5
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A word that says how something is meant. aspect: which; looks: where; start, end: its place in the line."""
+
+    aspect: str
+    looks: str
+    start: int
+    end: int
+    clause: int
+
+
+def aspects_said(text: str, known: Aspects) -> tuple[Said, ...]:
+    """The words of a line that say how something is meant, in order, longest first where they overlap."""
+    return tuple(_said(_words(text), known))
+
+
+def marked(phrases: Sequence[Phrase], text: str, known: Aspects) -> tuple[Phrase, ...]:
+    """The phrases of a line, each with how it is meant."""
+    words = _words(text)
+    said = list(_said(words, known))
+    if not said:
+        return tuple(phrases)
+    ends = [word.start for word, following in pairwise(words) if word.clause != following.clause]
+    out = []
+    for phrase in phrases:
+        if phrase.kind not in ("amount", "label", "junk"):
+            out.append(phrase)
+            continue
+        start, end = phrase.tokens[0].start, phrase.tokens[-1].end
+        clause = sum(1 for place in ends if place < start)
+        meant = _meant(start, end, clause, said, phrases)
+        out.append(replace(phrase, meant=meant) if meant else phrase)
+    return tuple(out)
+
+
+@dataclass(frozen=True, slots=True)
+class _Word:
+    text: str
+    start: int
+    end: int
+    clause: int
+
+
+def _words(text: str) -> list[_Word]:
+    """The words of a line, folded, each with the number of its clause; a decimal point or comma ends none."""
+    out: list[_Word] = []
+    clause = 0
+    for found in _WORD.finditer(text):
+        sign = found.group()
+        if sign in _ENDS:
+            inside = text[found.start() - 1 : found.start()].isdigit() and text[found.end() : found.end() + 1].isdigit()
+            clause += 0 if inside else 1
+            continue
+        word = fold(sign)
+        if word in _BREAKS and out and out[-1].clause == clause:
+            clause += 1
+        out.append(_Word(word, found.start(), found.end(), clause))
+    return out
+
+
+def _said(words: Sequence[_Word], known: Aspects) -> Iterator[Said]:
+    i = 0
+    while i < len(words):
+        for count in range(min(LONGEST_WORDS, len(words) - i), 0, -1):
+            stretch = words[i : i + count]
+            if stretch[0].clause != stretch[-1].clause:
+                continue
+            found = known.get(" ".join(word.text for word in stretch))
+            if found:
+                for aspect, looks in found:
+                    yield Said(aspect, looks, stretch[0].start, stretch[-1].end, stretch[0].clause)
+                i += count
+                break
+        else:
+            i += 1
+
+
+def _meant(start: int, end: int, clause: int, said: Sequence[Said], phrases: Sequence[Phrase]) -> tuple[str, ...]:
+    """The aspects that reach a stretch of the line, nearest first."""
+    before = [one for one in said if one.clause == clause and one.start <= start and one.looks in (AHEAD, EITHER)]
+    behind = [one for one in said if one.clause == clause and one.start >= start and _looks_back(one, phrases, said)]
+    nearest = [one for one in before if not before or one.start == before[-1].start]
+    following = [one for one in behind if one.start == behind[0].start]
+    out = [one.aspect for one in (*following, *nearest)] if following and not nearest else []
+    if nearest:
+        out = [one.aspect for one in nearest] + [one.aspect for one in following]
+    return tuple(dict.fromkeys(out))
+
+
+def _looks_back(one: Said, phrases: Sequence[Phrase], said: Sequence[Said]) -> bool:
+    if one.looks != EITHER:
+        return one.looks == BACK
+    later = [p.tokens[0].start for p in phrases if p.kind in ("amount", "label") and p.tokens[0].start >= one.end]
+    others = [other.start for other in said if other.clause != one.clause and other.start > one.end]
+    return not later or bool(others and min(others) < min(later))
