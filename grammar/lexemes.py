@@ -38,19 +38,19 @@ _SAME = str.maketrans(
         "⁄": "/",
         "∕": "/",
         "，": ",",
-        "…": ".",
         "\u200b": " ",
     }
 )
 _LEXEME = re.compile(
     r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
+    r"|(?P<leader>(?:[.…] ?){2,}|…)"
     r"|(?P<ratio>(?<![\d.,:/-])\d{1,3}(?:\.\d)?(?P<by>\s?:\s?|(?<=\b1)-)\d{1,3}(?:\.\d)?(?P=by)\d{1,3}(?:\.\d)?(?![\d:/%-]|\.\d))"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
     r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
     r"|(?P<word>w/o?(?![a-z])|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<space>\s+)"
-    r"|(?P<mark>.)",
+    r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )
 _OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "pm"})
@@ -59,7 +59,9 @@ _OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "p
 
 @dataclass(frozen=True, slots=True)
 class Lexeme:
-    kind: str  # "number" "word" "mark" "clock" "hour" "date"
+    """The smallest piece of a line that is read at once."""
+
+    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "leader"
     text: str  # as typed, in plain signs
     start: int
     end: int
@@ -70,12 +72,13 @@ class Lexeme:
 
 
 def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
+    """The lexemes of a line in order; what looks like a clock and is none comes as a number."""
     plain = text.translate(_SAME)
     out: list[Lexeme] = []
     glued = False
     for match in _LEXEME.finditer(plain):
         kind = match.lastgroup or "mark"
-        for name in ("date", "ratio", "clock", "hour", "number", "word", "space", "mark"):
+        for name in ("date", "leader", "ratio", "clock", "hour", "number", "word", "space", "mark"):
             if match[name] is not None:
                 kind = name
                 break
@@ -91,7 +94,8 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
             word = _uncontracted(match.group(), lexicon)
             repaired = _repaired(word, lexicon)
             word = repaired or word
-        out.append(Lexeme(kind, match.group(), match.start(), match.end(), glued, word, repaired, match))
+        said = match["same"] or match.group()  # a row of one sign is that sign
+        out.append(Lexeme(kind, said, match.start(), match.end(), glued, word, repaired, match))
         glued = True
     return out
 

@@ -29,11 +29,12 @@ NUMBER = re.compile(
     rf"|(?P<vulgar>(?:\d+\s*(?:\+\s*|and\s+)?)?[{_V}])"
     rf"|(?P<slash>(?<!\d/)\d+\s?/\s?[1-9]\d*(?![\d/]|\.\d))"
     rf"|(?P<thousands>[1-9]\d{{0,2}}(?:,\d{{3}})+(?:\.\d+)?(?![\d,]))"
-    rf"|(?P<decimal>\d*[.,]\d+(?![.,]?\d))"
+    rf"|(?P<decimal>(?:\d+[.,]|(?<![^\W\d_])(?<!\.)\.)\d+(?![.,]?\d))"  # no comma, dot or letter before a bare ".5"
     rf"|(?P<plain>\d+)"
 )
 ONES = {
     "zero": 0,
+    "nought": 0,
     "one": 1,
     "two": 2,
     "three": 3,
@@ -84,6 +85,11 @@ PARTS = {
 }
 
 
+_POINT = frozenset({"point"})
+_DIGITS = {word: str(value) for word, value in ONES.items() if value < 10} | {"oh": "0", "o": "0"}
+"""Words behind a spoken decimal point, said one by one."""
+
+
 @dataclass(frozen=True, slots=True)
 class Said:
     """A number said in words: its value, how many words it took, and whether it is a part of something ("a third")."""
@@ -119,12 +125,17 @@ def spelled(words: Sequence[str]) -> Said | None:
     """The number at the front of `words` (folded), if there is one.
 
     "eighteen", "twenty five", "a hundred and twenty", "two and a half", "half a dozen", "a dozen and a half",
-    "two thirds", "a couple". A lone "a" is no number.
+    "two thirds", "a couple", "two point two five", "point five". A lone "a" is no number.
     """
-    count = _whole(words)
+    count = (0.0, 0) if words and words[0] in _POINT else _whole(words)
     if count is None:
         return _fraction(words)
     value, used = count
+    decimals = decimals_said(words[used:])
+    if decimals is not None:
+        return Said(value + decimals.value, used + decimals.words)
+    if not used and words and words[0] in _POINT:
+        return None
     if used < len(words) and words[used] in DOZEN:
         return _dozens(value, words, used)
     tail = _and_part(words[used:])
@@ -139,6 +150,23 @@ def spelled(words: Sequence[str]) -> Said | None:
         if value < bottom:
             return Said(value / bottom, used + 1, fraction=True)
     return Said(value, used)
+
+
+def decimals_said(words: Sequence[str]) -> Said | None:
+    """What stands behind the whole number where a decimal is spoken: "point two five", "point twenty five", "point 5"."""
+    if len(words) < 2 or words[0] not in _POINT:
+        return None
+    if words[1].isdigit():
+        return Said(float("0." + words[1]), 2)
+    if words[1] not in _DIGITS:
+        tens = _whole(words[1:3])
+        return Said(tens[0] / 100, 1 + tens[1]) if tens and 10 <= tens[0] < 100 else None
+    said = ""
+    for word in words[1:7]:
+        if word not in _DIGITS:
+            break
+        said += _DIGITS[word]
+    return Said(float("0." + said), 1 + len(said))
 
 
 _EACH_OF = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -31,6 +30,9 @@ def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[T
     value = numbers.digits(lx[i + used].text)
     fraction = _is_share(lx[i + used].text, lx, i + used + 1)
     used += 1
+    decimals = numbers.decimals_said([x.word or x.text for x in lx[i + used : i + used + 2]])
+    if decimals and value == int(value):
+        return quantity_at((value + decimals.value) * sign, i, used + decimals.words, lx, lexicon, before)
     more = numbers.dozens(value, words_at(lx, i + used, 4))
     if more:
         return quantity_at(more.value * sign, i, used + more.words, lx, lexicon, before)
@@ -85,8 +87,8 @@ def quantity_at(
     if fraction and at < len(lx) and lx[at].word in ("a", "an", "of") and at + 1 < len(lx):
         skip = 2 if lx[at].word == "of" and lx[at + 1].word in ("a", "an") and at + 2 < len(lx) else 1
         unit = unit_at(lx, at + skip, lexicon, value)
-        if unit and unit[0].dimension in ("time", "volume", "mass") and len(lx[at + skip].word) > 1:
-            used, at = used + skip, at + skip  # "half an hour", "a third of a cup"
+        if unit and unit[0].dimension in ("time", "volume", "mass", "pct", "length") and len(lx[at + skip].word) > 1:
+            used, at = used + skip, at + skip  # "half an hour", "a third of a cup", "half a per cent"
     unit = unit_at(lx, at, lexicon, value)
     if unit is None:
         return Token("NUM", "", 0, 0, quantity=Quantity(value, "num", None, value, spelled, fraction)), used
@@ -130,33 +132,13 @@ def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequenc
     return None
 
 
-def blend_at(lx: Sequence[Lexeme], i: int) -> tuple[Token, int] | None:
-    """ "60/40", "50:50": two shares that make a hundred."""
-    head = lx[i]
-    found = re.fullmatch(r"(\d+)\s?/\s?(\d+)", head.text) if head.kind == "number" else None
-    used = 1
-    if found is None and i + 2 < len(lx) and lx[i + 1].text == ":" and lx[i + 2].kind == "number" and lx[i + 2].glued:
-        found = re.fullmatch(r"(\d+):(\d+)", head.text + ":" + lx[i + 2].text)
-        used = 3
-    if found is None or int(found[1]) + int(found[2]) != 100:
-        return None
-    shares = (float(found[1]), float(found[2]))
-    return Token("TERM", "", 0, 0, terms=(("blend", f"{found[1]}/{found[2]}"),), value=shares), used
-
-
-def parts_of(lexeme: Lexeme) -> Token:
-    """ "1:5:5": parts of seed, flour and water; the amount is the flour to one of seed, all three are the value."""
-    parts = tuple(float(part) for part in re.findall(r"\d+(?:\.\d)?", lexeme.text))
-    per_seed = parts[1] / parts[0] if parts[0] else 0.0
-    return Token("NUM", "", 0, 0, quantity=Quantity(per_seed, "ratio", None, per_seed), value=parts)
-
-
 def is_signed(lx: Sequence[Lexeme], i: int) -> bool:
     """An attached minus before a number is a sign, unless it also touches what stands before it ("30-60")."""
     return lx[i].text == "-" and i + 1 < len(lx) and lx[i + 1].kind == "number" and lx[i + 1].glued and not lx[i].glued
 
 
 def words_at(lx: Sequence[Lexeme], i: int, count: int) -> list[str]:
+    """The words from lexeme i on, `count` at most, up to the first sign or figure; a hyphen between two is kept."""
     out = []
     for lexeme in lx[i : i + count]:
         if lexeme.kind != "word":

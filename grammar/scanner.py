@@ -17,7 +17,8 @@ from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
 from grammar.names import small_kind, thinner
-from grammar.quantities import blend_at, is_signed, lone_unit_at, money_at, number_at, parts_of, spelled_at
+from grammar.quantities import is_signed, lone_unit_at, money_at, number_at, spelled_at
+from grammar.ratios import blend_at, parts_in_signs, parts_in_words
 from grammar.tokens import Quantity, Token
 from grammar.units import phrase_at
 
@@ -55,9 +56,11 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     head = lx[i]
     if head.kind in ("clock", "hour", "date"):
         return clock_of(head), 1
+    if head.kind == "leader":
+        return _leader(lx, i), 1
     if head.kind == "ratio":
-        return parts_of(head), 1
-    ratio = blend_at(lx, i)
+        return parts_in_signs(head), 1
+    ratio = blend_at(lx, i) or parts_in_words(lx, i, lexicon)
     if ratio:
         return ratio
     lone = lone_unit_at(lx, i, lexicon, before)
@@ -93,6 +96,12 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     if terms and head.text not in "-:/":  # "@", "&", "=": small words in one sign
         return Token(small_kind(terms), "", 0, 0, terms=terms), 1
     return Token("MARK", "", 0, 0, value=head.text), 1
+
+
+def _leader(lx: Sequence[Lexeme], i: int) -> Token:
+    """A row of dots: between a name and its figure it only leads the eye, anywhere else it is a pause."""
+    leads = 0 < i < len(lx) - 1 and lx[i - 1].kind in ("word", "number") and lx[i + 1].kind == "number"
+    return Token("FILL" if leads else "MARK", "", 0, 0, value=".")
 
 
 def _is_unit_only(token: Token) -> bool:

@@ -1,8 +1,10 @@
 """Numbers as people write and say them."""
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from grammar.numbers import digits, spelled
+from grammar.numbers import ONES, PARTS, TENS, digits, spelled
 
 
 @pytest.mark.parametrize(
@@ -67,3 +69,54 @@ def test_a_part_is_marked_as_one() -> None:
     assert said is not None and said.fraction
     whole = spelled(["one", "and", "a", "half"])
     assert whole is not None and not whole.fraction
+
+
+@pytest.mark.parametrize(
+    ("text", "value", "words"),
+    [
+        ("two point two five percent", 2.25, 4),
+        ("point five", 0.5, 2),
+        ("nought point oh five", 0.05, 4),
+        ("sixty two point five", 62.5, 4),
+        ("one point seventy five", 1.75, 4),
+        ("two points", 2, 1),
+    ],
+)
+def test_a_decimal_spoken(text: str, value: float, words: int) -> None:
+    said = spelled(text.split())
+    assert said is not None
+    assert (said.value, said.words) == (pytest.approx(value), words)
+
+
+def in_words(whole: int) -> str:
+    """A whole number below a thousand as it is said."""
+    if whole >= 100:
+        rest = whole % 100
+        return f"{in_words(whole // 100)} hundred" + (f" and {in_words(rest)}" if rest else "")
+    if whole < 20:
+        return next(word for word, value in ONES.items() if value == whole)
+    tens = next(word for word, value in TENS.items() if value == whole - whole % 10)
+    return tens if whole % 10 == 0 else f"{tens} {in_words(whole % 10)}"
+
+
+@given(st.integers(0, 999))
+def test_a_number_in_words_is_itself(whole: int) -> None:
+    said = spelled(in_words(whole).split())
+    assert said is not None
+    assert (said.value, said.words) == (whole, len(in_words(whole).split()))
+
+
+@given(st.integers(0, 99), st.text("0123456789", min_size=1, max_size=5))
+def test_a_spoken_decimal_is_the_written_one(whole: int, behind: str) -> None:
+    words = f"{in_words(whole)} point {' '.join(in_words(int(digit)) for digit in behind)}".split()
+    said = spelled(words)
+    assert said is not None
+    assert said.words == len(words)
+    assert said.value == pytest.approx(digits(f"{whole}.{behind}"))
+
+
+@given(st.integers(1, 20), st.sampled_from(["half", "third", "quarter", "fifth", "eighth"]))
+def test_a_whole_and_a_part_in_words(whole: int, part: str) -> None:
+    said = spelled(f"{in_words(whole)} and a {part}".split())
+    assert said is not None and not said.fraction
+    assert said.value == pytest.approx(whole + 1 / PARTS[part])
