@@ -153,7 +153,7 @@ def spelled(words: Sequence[str]) -> Said | None:
 
 
 def decimals_said(words: Sequence[str]) -> Said | None:
-    """What stands behind the whole number where a decimal is spoken: "point two five", "point twenty five", "point 5"."""
+    """What stands behind the point of a decimal that is spoken: "point two five", "point twenty five", "point 5"."""
     if len(words) < 2 or words[0] not in _POINT:
         return None
     if words[1].isdigit():

@@ -1,4 +1,4 @@
-"""Ratios: shares that make a hundred ("60/40"), and the parts of a feed in signs or words ("1:2:2", "one to two to two")."""
+"""Ratios: shares that make a hundred ("60/40"), and the parts of a feed in signs or words ("one to two to two")."""
 
 from __future__ import annotations
 
