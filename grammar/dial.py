@@ -1,156 +1,244 @@
-"""Words and signs that say a time: hours of the clock, days, dates, parts of the day."""
+"""Words and signs that say an hour of the clock, whatever the line is about.
+
+"7:30", "7pm", "0630", "1930h", "a quarter past six", "five and twenty past", "half five", "six o'clock", "ten pm",
+"12 noon", "8ish", "twenty past" (of whichever hour comes next). A bare "9" is left to `grammar/hours.py`.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
-from grammar import moments, numbers
+from grammar import numbers
+from grammar.day_words import DAY_STARTS
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
-from grammar.moments import Moment
+from grammar.moments import PART_WORDS, Moment
 from grammar.tokens import Token
+from grammar.units import unit_at
 
-_AT = {"at", "by", "until", "till", "til", "around", "before", "after", "from", "for", "about", "to"}
+LED = frozenset({"at", "by", "until", "before", "after", "from", "for", "about", "to", "between"})
+"""Small words that an hour may follow."""
+_SHARP = frozenset({"at", "by", "until", "before", "after"})
+"""Small words after which "ten to six" is one hour rather than two."""
+_PAST = frozenset({"past", "after", "gone"})
+_TO = frozenset({"to", "before", "of", "til", "till"})
+_SAID_MINUTES = {"half": 30, "quarter": 15, "five": 5, "ten": 10, "twenty": 20}
+_NOON = {"noon": 12, "midday": 12, "midnight": 0}
+_OCLOCK = frozenset({"oclock", "o'clock"})
+_ENDS = frozenset(
+    {*DAY_STARTS, "in", "on", "at", "by", "and", "or", "to", "till", "til", "until", "then", "so", "please", "instead",
+     "sharp", "ish", "latest", "from", "for", "before", "after", "with", "when", "if", "am", "pm", "but", "is"}
+)  # fmt: skip
+"""Words that may follow "half five" where it is an hour."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Hour:
+    """An hour on the face: 0 to 24, its half of the day where that was said, the lexemes it takes."""
+
+    hours: int
+    half: str | None
+    used: int
 
 
 def clock_of(lexeme: Lexeme) -> Token:
+    """The token of a lexeme that is a clock time or a date as written in figures."""
     match = lexeme.match
     assert match is not None
     if match["date"]:
         minute = int(match["dh"]) * 60 + int(match["dm"]) if match["dh"] else None
-        return Token("DAY", "", 0, 0, value=Moment(minute=minute, half=None, day=match["date"][:10]))
+        half = None if minute is None or minute >= 780 or minute < 60 else "pm" if minute >= 720 else "am"
+        return Token("DAY", "", 0, 0, value=Moment(minute=minute, half=half, day=match["date"][:10]))
     half = match["half"] or match["half2"]
     hours, minutes = (int(match["h"]), int(match["m"])) if match["clock"] else (int(match["hh"]), 0)
     half = half.replace(".", "").lower() if half else None
     if half is None and len(match["h"]) == 2 and match["h"].startswith("0") and hours:
         half = "am"  # 07:30 is written on a 24-hour clock
-    return Token("CLOCK", "", 0, 0, value=Moment(minute=hours % 24 * 60 + minutes, half=half))
+    return _clock(hours * 60 + minutes, half, 1)[0]
 
 
-def moment_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> tuple[Token, int] | None:
-    head = lx[i]
-    nxt = lx[i + 1] if i + 1 < len(lx) else None
-    if head.kind == "number":
-        if nxt and nxt.word == "past" and i + 2 < len(lx) and head.text.isdigit() and 0 < int(head.text) < 60:
-            hour = _hour(lx[i + 2].word or lx[i + 2].text)
-            if hour is not None:  # "20 past 7"
-                return Token("CLOCK", "", 0, 0, value=Moment(minute=(hour % 24) * 60 + int(head.text))), 3
-        if nxt and nxt.word in ("oclock", "o'clock"):
-            return Token("CLOCK", "", 0, 0, value=Moment(minute=int(numbers.digits(head.text)) % 24 * 60)), 2
-        if nxt and nxt.kind == "word" and nxt.word in ("st", "nd", "rd", "th") and nxt.glued:
-            number = int(numbers.digits(head.text))
-            return _date(lx, i, 2, number) or _day_of_month(lx, i, number, before)
-        if nxt and nxt.word in moments.MONTHS and head.text.isdigit() and 1 <= int(head.text) <= 31 and not nxt.glued:
-            return _date(lx, i, 1, int(head.text))
-        return None
-    if head.kind != "word":
-        return None
-    if head.word in ("half", "quarter"):
-        past = _past(lx, i, before)
-        if past:
-            return past
-    if head.word in ("five", "ten", "twenty") and nxt:
-        led = bool(before) and bool(set(before[-1].ids("link")) & {"at", "by", "until", "before", "after"})
-        led = led or (bool(before) and before[-1].kind in ("DAY", "PART"))
-        if nxt.word == "past" or (nxt.word == "to" and led):
-            return _past(lx, i, before)
-    if head.word in ("today", "tomorrow", "yesterday", "tomoz", "tmrw", "tmr"):
-        day = "tomorrow" if head.word in ("tomoz", "tmrw", "tmr") else head.word
-        return Token("DAY", "", 0, 0, value=Moment(day=day)), 1
-    if head.word == "last" and nxt and nxt.word == "night" and before and _after_clock(before):
-        return Token("DAY", "", 0, 0, value=Moment(day="yesterday", part="night")), 2
-    if head.word in moments.WEEKDAYS and _is_day(lx, i, before):
-        weeks = 1 if before and before[-1].ids("link") and "next" in before[-1].ids("link") else 0
-        return Token("DAY", "", 0, 0, value=Moment(day=str(moments.WEEKDAYS[head.word]), weeks=weeks)), 1
-    plural = head.word[:-1] if head.word.endswith("s") else head.word
-    if plural in moments.WEEKDAYS and len(plural) > 3:
-        return Token("DAY", "", 0, 0, value=Moment(day=str(moments.WEEKDAYS[plural]))), 1
-    if head.word in moments.PARTS and _is_part(lx, i, before, lexicon):
-        part = head.word
-        half_day = Moment(minute=moments.PARTS[part][0] * 60, half="am" if part == "midnight" else "pm", part=part)
-        if part in moments.EXACT:
-            return Token("CLOCK", "", 0, 0, value=half_day), 1
-        return Token("PART", "", 0, 0, value=Moment(part=part, day="today" if part == "tonight" else None)), 1
+def hour_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> tuple[Token, int] | None:
+    """The hour of the clock that begins at lexeme i, with the lexemes it takes; None where none does."""
+    article = 1 if lx[i].word in ("a", "an", "the") and i + 1 < len(lx) else 0
+    past = _minutes_and_hour(lx, i + article, before)
+    if past is not None:
+        return past[0], past[1] + article
+    if article:
+        return _of_the_hour(lx, i, before)
+    for rule in (_half, _face, _military, _of_the_hour):
+        found = rule(lx, i, before)
+        if found is not None:
+            return None if rule is _half and _measured(lx, i + found[1], lexicon) else found
     return None
 
 
-def _after_clock(before: Sequence[Token]) -> bool:
-    """Whether an hour stands right before, as in "at 9 last night", "9 pm last night"."""
-    hour = before[-1].quantity
-    led = len(before) > 1 and bool(set(before[-2].ids("link")) & _AT)
-    return before[-1].kind == "CLOCK" or (before[-1].kind == "NUM" and hour is not None and hour.value <= 12 and led)
+def _clock(minute: int, half: str | None, used: int) -> tuple[Token, int]:
+    return Token("CLOCK", "", 0, 0, value=Moment(minute=minute % 1440, half=half)), used
 
 
-def _is_day(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> bool:
-    """ "sat" and "sun" are days only in the company of a preposition, a clock time or a part of the day."""
-    if lx[i].word not in ("sat", "sun", "wed", "mon"):
-        return True
-    if before and (before[-1].kind in ("CLOCK", "PART", "DAY") or before[-1].ids("link")):
-        return True
-    nxt = lx[i + 1] if i + 1 < len(lx) else None
-    return nxt is None or nxt.kind in ("clock", "hour", "number") or nxt.word in moments.PARTS or nxt.word in _AT
+def _led(before: Sequence[Token], links: frozenset[str] = LED) -> bool:
+    """Whether an hour is to be expected after what stands before: a small word for it, a day, or a part of one."""
+    for token in reversed(before[-3:]):
+        if token.kind == "FILL" or "about" in token.ids("link"):
+            continue
+        if token.kind in ("DAY", "PART", "MARK"):
+            return token.kind != "MARK" or token.text == "@"
+        wants = links is LED and bool(token.ids("clocked") or token.ids("away"))
+        return wants or bool(set(token.ids("link")) & links)
+    return bool(before) and before[-1].kind == "LINK"
 
 
-def _is_part(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> bool:
-    """ "breakfast rolls" are rolls; "for breakfast", "tomorrow breakfast" and "9 in the morning" are times."""
-    word = lx[i].word
-    if word in moments.EXACT or word == "tonight":
-        return True
-    if before and before[-1].kind in ("DAY", "CLOCK", "PART"):
-        return True
-    if before and before[-1].text.lower() in ("this", "every", "each"):
-        return True
-    links = before[-1].ids("link") if before else ()
-    earlier = before[-2] if len(before) > 1 else None
-    if before and before[-1].kind == "FILL" and earlier is not None:
-        if earlier.kind in ("DAY", "CLOCK"):
-            return True  # "9:10 this morning"
-        links = links or earlier.ids("link")
-    return bool(set(links) & {"for", "by", "in", "before", "until", "at", "this", "from", "next", "on", "every", "to"})
+def _word(lx: Sequence[Lexeme], i: int) -> str:
+    return (lx[i].word or lx[i].text) if i < len(lx) else ""
 
 
-def _date(lx: Sequence[Lexeme], i: int, used: int, day: int) -> tuple[Token, int] | None:
-    rest = [x.word for x in lx[i + used : i + used + 2]]
-    skip = 1 if rest[:1] == ["of"] else 0
-    if len(rest) > skip and rest[skip] in moments.MONTHS and 1 <= day <= 31:
-        month = moments.MONTHS[rest[skip]]
-        return Token("DAY", "", 0, 0, value=Moment(day=f"--{month:02d}-{day:02d}")), used + skip + 1
-    return None
-
-
-def _day_of_month(lx: Sequence[Lexeme], i: int, day: int, before: Sequence[Token]) -> tuple[Token, int] | None:
-    """ "sat 21st 11am", "by the 3rd", and no "2nd proof": a day leads to it, and no word that it counts follows."""
-    earlier = [token for token in before[-2:] if token.kind != "FILL"]
-    led = bool(earlier) and (earlier[-1].kind == "DAY" or bool(set(earlier[-1].ids("link")) & (_AT | {"on"})))
-    nxt = lx[i + 2] if i + 2 < len(lx) else None
-    ends = nxt is None or nxt.kind in ("clock", "hour", "number", "mark") or nxt.word in {*_AT, "in", *moments.PARTS}
-    if not (led and ends and 1 <= day <= 31):
+def _minutes(lx: Sequence[Lexeme], i: int) -> tuple[int, int] | None:
+    """Minutes before or after an hour and the lexemes they take: "quarter", "twenty five", "five and twenty", "17"."""
+    word = _word(lx, i)
+    used = 1
+    if word.isdigit() and 1 <= int(word) <= 59:
+        minutes = int(word)
+    elif word == "five" and _word(lx, i + 1) == "and" and _word(lx, i + 2) == "twenty":
+        minutes, used = 25, 3
+    elif word in _SAID_MINUTES or word in numbers.ONES:
+        minutes = _SAID_MINUTES.get(word, numbers.ONES.get(word, 0))
+        more = i + (2 if _word(lx, i + 1) == "-" else 1)
+        if word == "twenty" and 1 <= numbers.ONES.get(_word(lx, more), 0) <= 9:
+            minutes, used = 20 + numbers.ONES[_word(lx, more)], more - i + 1
+    else:
         return None
-    return Token("DAY", "", 0, 0, value=Moment(day=f"---{day:02d}")), 2
+    if _word(lx, i + used) in ("minutes", "minute", "mins", "min", "m"):
+        used += 1
+    return (minutes, used) if minutes else None
 
 
-def _past(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
-    """ "half seven" (British: 7:30), "half past six", "quarter to nine", "ten past five"."""
-    words = [x.word or x.text for x in lx[i : i + 3]]
-    minutes = {"half": 30, "quarter": 15, "five": 5, "ten": 10, "twenty": 20}[words[0]]
-    if len(words) > 2 and words[1] in ("past", "after", "to", "before"):
-        hour = _hour(words[2])
-        if hour is None or (words[1] in ("to", "before") and words[0] == "half"):
+def _minutes_and_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "a quarter past six", "20 past 7", "twenty five to nine", "ten to" (of the next hour)."""
+    said = _minutes(lx, i)
+    if said is None:
+        return None
+    minutes, used = said
+    word = _word(lx, i + used)
+    if word not in _PAST | _TO or (word in _TO and _word(lx, i) == "half"):
+        return None
+    sign = 1 if word in _PAST else -1
+    hour = _hour(lx, i + used + 1)
+    if hour is None:
+        ends = i + used + 1 >= len(lx) or lx[i + used + 1].kind == "mark" or _word(lx, i + used + 1) in _ENDS
+        if not (ends and _led(before, _SHARP) and word in ("past", "to")):
             return None
-        total = hour * 60 + (minutes if words[1] in ("past", "after") else -minutes)
-        return Token("CLOCK", "", 0, 0, value=Moment(minute=total % 1440)), 3
-    if words[0] == "half" and len(words) > 1:
-        hour = _hour(words[1])
-        at = before and (bool(set(before[-1].ids("link")) & _AT) or before[-1].kind in ("DAY", "PART"))
-        follows = lx[i + 2].word if i + 2 < len(lx) else ""
-        ends = i + 2 >= len(lx) or follows in {*_AT, "on", *moments.WEEKDAYS, "tomorrow", "in"}
-        if hour is not None and hour <= 12 and (at or i == 0) and (ends or lx[i + 2].kind == "mark"):
-            return Token("CLOCK", "", 0, 0, value=Moment(minute=hour * 60 + 30)), 2
+        return Token("CLOCK", "", 0, 0, value=Moment(past_min=sign * minutes % 60)), used + 1
+    told = hour.half is not None or _word(lx, i) == "quarter" or lx[i + used - 1].word.startswith("min")
+    if word != "past" and not told and not _led(before, _SHARP):
+        # "ten to six" alone is from ten until six; twenty to nine can only be twenty minutes
+        told = word == "to" and minutes > 12 and not minutes % 5 and not _counted(lx, i + used + 1 + hour.used)
+        if not told:
+            return None
+    minute = hour.hours * 60 + sign * minutes
+    if hour.half is None and 1 <= hour.hours <= 12 and minute < 60:
+        minute += 720  # "ten to one" is of the face, not of the small hours
+    half = "am" if _word(lx, i + used + 1) in ("noon", "midday") and sign < 0 else hour.half
+    return _clock(minute, half, used + 1 + hour.used)
+
+
+def _counted(lx: Sequence[Lexeme], i: int) -> bool:
+    """Whether a word follows that the number before it may count."""
+    return i < len(lx) and lx[i].kind != "mark" and _word(lx, i) not in _ENDS | PART_WORDS.keys()
+
+
+def _hour(lx: Sequence[Lexeme], i: int) -> _Hour | None:
+    if i >= len(lx):
+        return None
+    if lx[i].kind == "hour":
+        match = lx[i].match
+        assert match is not None
+        return _Hour(int(match["hh"]), match["half2"].replace(".", "").lower(), 1)
+    word = _word(lx, i)
+    if word in _NOON:
+        return _Hour(_NOON[word], "am" if word == "midnight" else "pm", 1)
+    hours = int(word) if word.isdigit() else numbers.ONES.get(word, -1)
+    if not 0 <= hours <= 24 or (not word.isdigit() and not 1 <= hours <= 12):
+        return None
+    half, used = _half_behind(lx, i + 1)
+    return _Hour(hours, half, 1 + used)
+
+
+def _half_behind(lx: Sequence[Lexeme], i: int) -> tuple[str | None, int]:
+    """ "am", "p.m.", "o'clock" behind an hour: the half it tells and the lexemes it takes."""
+    word = _word(lx, i)
+    if word in ("am", "pm"):
+        return word, 1
+    if word in ("a", "p") and _word(lx, i + 1) == "." and _word(lx, i + 2) == "m" and lx[i + 2].glued:
+        return f"{word}m", 4 if _word(lx, i + 3) == "." else 3
+    if word in _OCLOCK:
+        return None, 1
+    return ("o", 3) if word == "o" and _word(lx, i + 1) == "'" and _word(lx, i + 2) == "clock" else (None, 0)
+
+
+def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "half five": half past it. Where nothing leads to it, an hour only at the front, or with the day behind it."""
+    if lx[i].word != "half":
+        return None
+    hour = _hour(lx, i + 1)
+    if hour is None or not 1 <= hour.hours <= 12:
+        return None
+    after = i + 1 + hour.used
+    ends = after >= len(lx) or lx[after].kind == "mark" or _word(lx, after) in _ENDS
+    dated = _word(lx, after) in DAY_STARTS or _word(lx, after) in ("in", "this") or hour.half is not None
+    plain = lx[i + 1].kind == "word"
+    begun = "begun" in before[-1].ids("look") if before else False
+    on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
+    if ends and (_led(before) or begun or (on and plain) or dated or not before):
+        return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)
     return None
 
 
-def _hour(word: str) -> int | None:
-    if word.isdigit() and 0 <= int(word) <= 24:
-        return int(word)
-    value = numbers.ONES.get(word)
-    return value if value is not None and 1 <= value <= 12 else None
+def _measured(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
+    """Whether a unit follows: "half 2 cups" is no hour; a lone letter or an "in" is no unit here."""
+    if i >= len(lx) or lx[i].kind == "mark" or lx[i].word in _ENDS:
+        return False
+    return unit_at(lx, i, lexicon, 1.0) is not None
+
+
+def _face(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "six o'clock", "ten pm", "12 noon", "8ish"."""
+    hour = _hour(lx, i)
+    if hour is None or lx[i].kind == "hour" or _word(lx, i) in _NOON:
+        return None
+    if hour.used > 1:
+        return _clock(hour.hours * 60, hour.half, hour.used)
+    after = _word(lx, i + 1)
+    if after in _NOON and hour.hours == 12:
+        return Token("CLOCK", "", 0, 0, value=Moment(_NOON[after] * 60, "pm" if _NOON[after] else "am", part=after)), 2
+    dash = 1 if after == "-" else 0
+    if _word(lx, i + 1 + dash) == "ish" and _led(before) and not _counted(lx, i + 2 + dash):
+        return _clock(hour.hours * 60, None, 2 + dash)
+    return None
+
+
+def _military(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "0630", "1930h", "by 1930": four figures of a 24-hour clock."""
+    text = lx[i].text
+    if lx[i].kind != "number" or len(text) != 4 or not text.isdigit() or int(text[:2]) > 23 or int(text[2:]) > 59:
+        return None
+    hours_sign = _word(lx, i + 1) in ("h", "hrs", "hours")
+    sharp = _led(before, frozenset({"at", "by", "until", "before"}))
+    bare = i + 1 >= len(lx) or lx[i + 1].kind == "mark" or _word(lx, i + 1) in _ENDS
+    if not (hours_sign or (bare and (text[0] == "0" or sharp))):
+        return None
+    minute = int(text[:2]) * 60 + int(text[2:])
+    return _clock(minute, "am" if 60 <= minute < 720 else "pm" if 720 <= minute < 780 else None, 1 + hours_sign)
+
+
+def _of_the_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "on the hour", "at the top of the hour", "on the half hour": of whichever hour comes next."""
+    links = set(before[-1].ids("link")) if before else set()
+    if not links & {"at", "on", "by"}:
+        return None
+    words = tuple(_word(lx, n) for n in range(i, min(i + 5, len(lx))))
+    for said, minute in ((("the", "hour"), 0), (("the", "top", "of", "the", "hour"), 0), (("the", "half", "hour"), 30)):
+        if words[: len(said)] == said:
+            return Token("CLOCK", "", 0, 0, value=Moment(past_min=minute)), len(said)
+    return None
+

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar import moments, numbers
+from grammar import days, numbers
 from grammar.lexicon import Lexicon, fold
+from grammar.moments import PART_WORDS
 from grammar.slips import repair
 
 _SAME = str.maketrans(
@@ -42,7 +43,7 @@ _SAME = str.maketrans(
     }
 )
 _LEXEME = re.compile(
-    r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2}))?)"
+    r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2})(?::\d{2}(?!\d))?)?)"
     r"|(?P<leader>(?:[.…] ?){2,}|…)"
     r"|(?P<ratio>(?<![\d.,:/-])\d{1,3}(?:\.\d)?(?P<by>\s?:\s?|(?<=\b1)-)\d{1,3}(?:\.\d)?(?P=by)\d{1,3}(?:\.\d)?(?![\d:/%-]|\.\d))"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
@@ -53,7 +54,7 @@ _LEXEME = re.compile(
     r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )
-_OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "past", "am", "pm"})
+_OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"})
 """Words the scanner reads itself."""
 
 
@@ -157,9 +158,9 @@ def _known(word: str, lexicon: Lexicon) -> bool:
         or word in numbers.TENS
         or word in numbers.PARTS
         or word in numbers.DOZEN
-        or word in moments.WEEKDAYS
-        or word in moments.MONTHS
-        or word in moments.PARTS
+        or word in days.WEEKDAYS
+        or word in days.MONTHS
+        or word in PART_WORDS
     )
 
 
@@ -175,8 +176,8 @@ def _targets(lexicon: Lexicon) -> frozenset[str]:
     cached = _TARGETS.get(id(lexicon.words))
     if cached is None:
         numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
-        days = {day for day in (*moments.WEEKDAYS, *moments.PARTS, "tomorrow", "today", "tonight") if len(day) > 4}
-        cached = frozenset(lexicon.words | numbers_said | days)
+        days_said = {day for day in (*days.WEEKDAYS, *PART_WORDS, "tomorrow", "today", "tonight") if len(day) > 4}
+        cached = frozenset(lexicon.words | numbers_said | days_said)
         _TARGETS.clear()
         _TARGETS[id(lexicon.words)] = cached
     return cached

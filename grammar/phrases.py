@@ -6,8 +6,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
+from grammar.leads import led
 from grammar.lexicon import Term
-from grammar.moments import Moment, Window, closer, joined
+from grammar.moments import Moment, Window, completes, joined
 from grammar.phrase_table import follow
 from grammar.tokens import Quantity, Token
 
@@ -39,6 +40,7 @@ class Phrase:
     terms: tuple[Term, ...] = ()
     negated: bool = False
     meant: tuple[str, ...] = field(default=(), compare=False)
+    lead: str | None = None  # the small word that gives an hour or a length of time its role (`grammar/leads.py`)
 
     @property
     def dim(self) -> str:
@@ -62,7 +64,7 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
     out: list[Phrase] = []
     for one in found:
         out.extend(one if isinstance(one, tuple) else (one,))
-    return tuple(out)
+    return led(out)
 
 
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
@@ -118,11 +120,7 @@ def _one_moment(out: Sequence[tuple[str, Token]], token: Token) -> bool:
     new = token.value
     if so_far is None or not isinstance(new, Moment):
         return False
-    return not (
-        (so_far.minute is not None and new.minute is not None)
-        or (so_far.day is not None and new.day is not None and not closer(so_far.day, new.day))
-        or (so_far.part is not None and new.part is not None)
-    )
+    return completes(so_far, new)
 
 
 def _joint(
@@ -130,7 +128,7 @@ def _joint(
 ) -> str | None:
     if before is None or after is None:
         return None
-    sign = token.text.lower()
+    sign = str(token.value) if token.kind == "MARK" else token.text.lower()
     values = before[0] in _QUANTITIES and after.kind in _QUANTITIES
     inside = len(out) > 1 and out[-2][0] in ("TIMES", "RANGE", "INSTEAD")
     if values and sign in ("x", "*", "by", "times") and before[0] in ("NUM", "LENGTH"):
@@ -152,8 +150,8 @@ def _joint(
     if not inside and before[0] in _TIMES_OF_DAY and (
         dash or set(links) & {"to", "until", "till"} or (led and "and" in links)
     ):
-        begun = [name for name, _ in out]
-        if after.kind in _TIMES_OF_DAY and "RANGE" not in begun[-4:]:
+        begun = next((name for name, _ in reversed(out) if name not in _TIMES_OF_DAY | {"GLUE"}), None)
+        if after.kind in _TIMES_OF_DAY and begun != "RANGE":
             return "RANGE"
     if values and not inside and (set(links) & _INSTEAD or (token.kind == "NEG" and sign == "not")):
         return "INSTEAD"  # 30 instead of 24, 22 not 25

@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar import numbers
-from grammar.dial import clock_of, moment_at
+from grammar.day_words import day_at
+from grammar.dial import clock_of, hour_at
 from grammar.hours import as_hours
 from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
@@ -73,7 +74,7 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     if share is not None:
         quantity = Quantity(share.value, "num", None, share.value, fraction=True)
         return Token("NUM", "", 0, 0, quantity=quantity), share.words
-    said = moment_at(lx, i, before, lexicon)
+    said = hour_at(lx, i, before, lexicon) or day_at(lx, i, before)
     if said:
         return said
     phrase = phrase_at(lx, i, lexicon)

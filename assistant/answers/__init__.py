@@ -12,8 +12,10 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any, TypeVar
 
+from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
+from grammar.days import NoSuchDay
 
 Answerer = Callable[[Any, Room], Outcome]
 A = TypeVar("A", bound=Answerer)
@@ -52,7 +54,10 @@ def answer(request: Any, room: Room) -> Outcome:
         _load_namesake(kind)
     if kind not in _ANSWERERS:
         _load()
-    return _ANSWERERS[kind](request, room)
+    try:
+        return _ANSWERERS[kind](request, room)
+    except NoSuchDay as none:
+        raise Refused(f"there is no {none.said}", f"{none.nearest.day} {none.nearest:%B}") from none
 
 
 def answered_kinds() -> frozenset[type]:

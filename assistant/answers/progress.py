@@ -17,7 +17,7 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
-from grammar.moments import Moment, resolve
+from grammar.moments import Moment, latest
 from grammar.requests.progress import COURSE, ProgressRequest
 from grammar.requests.recall import folded, plain
 from grammar.requests.timing import TimingRequest
@@ -164,22 +164,13 @@ def _hour(request: ProgressRequest, now: datetime) -> datetime:
 
 
 def _last(moment: Moment, now: datetime) -> datetime:
-    floor = now - timedelta(days=1)
-    if moment.day is not None:
-        at = resolve(moment, now, floor)
-        if at > now and moment.day.isdigit():
-            at -= timedelta(days=7)
-        if at > now + timedelta(minutes=5):
-            raise Refused(
-                f"{clock_said(at, now)} is still to come: say a stage once it has begun.",
-                "it began at an hour that has been, or now",
-            )
-        return min(at, now)
-    found = resolve(moment, now, floor)
-    later = found
-    while later <= now + timedelta(minutes=5):  # am or pm unsaid: the one nearest before now
-        found, later = later, resolve(moment, now, later)
-    return min(found, now)
+    at = latest(moment, now)
+    if at > now + timedelta(minutes=5):
+        raise Refused(
+            f"{clock_said(at, now)} is still to come: say a stage once it has begun.",
+            "it began at an hour that has been, or now",
+        )
+    return min(at, now)
 
 
 def _standing(marks: tuple[Mark, ...], request: ProgressRequest, room: Room) -> Outcome:
