@@ -222,8 +222,9 @@ def _military(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[To
     text = lx[i].text
     if lx[i].kind != "number" or len(text) != 4 or not text.isdigit() or int(text[:2]) > 23 or int(text[2:]) > 59:
         return None
-    hours_sign = _word(lx, i + 1) in ("h", "hrs", "hours")
     sharp = _led(before, frozenset({"at", "by", "until", "before"}))
+    sign = _word(lx, i + 1)
+    hours_sign = sign in ("h", "hrs", "hours") and (text[0] == "0" or sharp or (sign != "hours" and lx[i + 1].glued))
     bare = i + 1 >= len(lx) or lx[i + 1].kind == "mark" or _word(lx, i + 1) in _ENDS
     if not (hours_sign or (bare and (text[0] == "0" or sharp))):
         return None

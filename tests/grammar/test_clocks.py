@@ -103,7 +103,7 @@ def test_said_hours(line: str, minute: int) -> None:
     "line",
     ["half 2 cups of milk", "half the flour", "up a quarter", "a quarter of the flour", "drops by 5 overnight",
      "cut it by 4", "twenty to thirty rolls", "bring it down by 6", "1930 g flour", "ten to twelve rolls",
-     "half six rolls", "tea loaf", "9 by 5 tin", "kitchen at 9"],
+     "half six rolls", "timer 2000 hours", "tea loaf", "9 by 5 tin", "kitchen at 9"],
 )  # fmt: skip
 def test_what_is_no_hour(line: str) -> None:
     assert timed(line) == []
