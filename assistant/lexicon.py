@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cache, cached_property, lru_cache
 from typing import TypeVar
 
-from grammar.lexicon import Lexicon, Unit
+from grammar.lexicon import Lexicon, Peril, Unit
 from knowledge import Knowledge
 from knowledge.complaints import complaints
+from knowledge.perils import perilous, perils
 from knowledge.units import units
 from knowledge.vocabulary import aspects, common_words, slips, vocabulary
 
@@ -58,6 +59,8 @@ def lexicon(kb: Knowledge) -> Lexicon:
         shows=_Later(lambda: faults().shows),
         about=_Later(lambda: faults().about),
         answers=_Later(lambda: faults().answers),
+        perilous=perilous(kb),
+        perils=tuple(Peril(*one) for one in perils(kb)),
     )
 
 

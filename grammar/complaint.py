@@ -26,7 +26,7 @@ from grammar.tokens import Token
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What a line says went wrong. symptoms, absent, findings, dangers: ids in the order said.
+    """What a line says went wrong. symptoms, absent, findings: ids in the order said.
 
     words: the words of the line; covered: places of those that mean something here; repairs: (as typed, as read);
     plain: whether a symptom was named outright, not by a picture or a report alone; pointed: whether a picture stands
@@ -38,7 +38,6 @@ class Heard:
     symptoms: tuple[str, ...]
     absent: tuple[str, ...]
     findings: tuple[str, ...]
-    dangers: tuple[str, ...]
     subject: str | None
     plain: bool
     pointed: bool = False
@@ -53,12 +52,10 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     symptoms: list[str] = []
     absent: list[str] = []
     findings: list[str] = []
-    dangers: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
     of_leaven = any(name == "starter" for _, _, name in subjects)
     for mention in _heeded(mentions, words, lexicon, subjects):
-        dangers += [d for d in mention.ids("danger") if not mention.denied]
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon, _holds(mention, subject, subjects))
         report = _report(mention, subject, lexicon)
@@ -91,7 +88,6 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         tuple(dict.fromkeys(symptoms)),
         tuple(dict.fromkeys(absent)),
         tuple(dict.fromkeys(findings)),
-        tuple(dict.fromkeys(dangers)),
         subject,
         plain,
         any(m.ids("picture") and any(last < m.first for _, last, _ in subjects) for m in mentions),

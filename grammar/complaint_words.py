@@ -214,7 +214,7 @@ def found(words: Sequence[Word], lexicon: Lexicon, names: Sequence[frozenset[int
                 terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
             if not terms or _cuts_an_amount(words, i, last):
                 continue
-            kind = 0 if any(t[0] in ("symptom", "danger") for t in terms) else 1 if terms[0][0] == "finding" else 2
+            kind = 0 if any(t[0] == "symptom" for t in terms) else 1 if terms[0][0] == "finding" else 2
             wanted.append(((-size, 0 if exact else 1, kind, i), terms, i, last))
     taken: set[int] = set()
     chosen: list[tuple[int, int, tuple[Term, ...]]] = []

@@ -24,6 +24,18 @@ class Unit:
     factor: float
 
 
+@dataclass(frozen=True, slots=True)
+class Peril:
+    """A danger as it is heard. when: rules, each the danger words that must all be said (a pair: one said of the
+    other) and the most words from the first to the last; unless: danger words that make it something else; rank: the
+    lowest of several stands."""
+
+    id: str
+    when: tuple[tuple[tuple[str | tuple[str, str], ...], int], ...]
+    unless: tuple[str, ...]
+    rank: int
+
+
 def fold(text: str) -> str:
     """The form words are looked up by: lower case, no accents, apostrophes gone, hyphens and runs of space to one
     space."""
@@ -44,7 +56,8 @@ class Lexicon:
     trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
     by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
-    asked, few words to the finding they mean there.
+    asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is; perils: the
+    dangers those make.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -60,6 +73,8 @@ class Lexicon:
     about: Mapping[str, str] = field(default_factory=dict)
     answers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    perils: tuple[Peril, ...] = ()
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

@@ -1,6 +1,6 @@
 """What bakers say when something is wrong, as one plain table beside the vocabulary.
 
-Symptoms, pictures, findings and dangers are said in whole turns of speech ("no holes", "straight from the fridge",
+Symptoms, pictures and findings are said in whole turns of speech ("no holes", "straight from the fridge",
 "forgot the salt"). In the vocabulary they would swallow words of other requests, so they stand in a table of their own,
 which the reader opens only where it reads a complaint. A phrase that several records say has several meanings; what the
 line is about then decides.
@@ -15,21 +15,20 @@ from typing import Any
 from knowledge.loader import Knowledge
 from knowledge.record import Record
 from knowledge.records.diagnosis_cues import Cue
-from knowledge.records.diagnosis_dangers import Danger
 from knowledge.records.diagnosis_findings import Finding
 from knowledge.records.diagnosis_pictures import Picture
 from knowledge.records.diagnosis_questions import Question
 from knowledge.records.diagnosis_symptoms import Symptom
 from knowledge.vocabulary import Term, fold
 
-_SPOKEN: tuple[type[Record], ...] = (Danger, Symptom, Finding, Picture)
+_SPOKEN: tuple[type[Record], ...] = (Symptom, Finding, Picture)
 
 
 @dataclass(frozen=True, slots=True)
 class Complaints:
     """What is said of faults.
 
-    phrases: folded phrase to its meanings, (kind, id), kinds danger, symptom, finding, picture; cues: likewise for the
+    phrases: folded phrase to its meanings, (kind, id), kinds symptom, finding, picture; cues: likewise for the
     words that steer (kinds subject, figure, agent, talk, ask); trade_of: symptom to what it is a fault of (bread,
     dough, starter); denied: finding to the one that holds where it is denied; shows: finding to the symptom it is by
     itself; about: finding to what it reports on; answers: for each question, few words to the finding they mean there.
@@ -82,7 +81,7 @@ def _cues(kb: Knowledge) -> dict[str, list[Term]]:
 def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
     phrases: dict[str, list[Term]] = {}
     for kind_of in _SPOKEN:
-        kind = str(getattr(kind_of, "COMPLAINT_KIND"))  # noqa: B009 - only these four classes have one
+        kind = str(getattr(kind_of, "COMPLAINT_KIND"))  # noqa: B009 - only these three classes have one
         for record in kb.all(kind_of).values():
             for form in getattr(record, "said_as", ()):
                 terms = phrases.setdefault(fold(form), [])

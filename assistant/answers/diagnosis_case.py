@@ -333,16 +333,5 @@ def _without_doubles(findings: tuple[str, ...], figures: tuple[Figure, ...], t: 
 
 
 def _danger(request: DiagnosisRequest, evidence: Evidence, t: Tables) -> Danger | None:
-    """The danger a symptom is, else the one that was named; mould is that of the bread where the bread has it."""
-    by_symptom = danger_of(evidence, t)
-    if by_symptom is not None:
-        return by_symptom
-    for name in request.dangers:
-        if name == "mould" and ("film" in request.dangers or "film_yeast" in evidence.findings):
-            continue
-        if name == "mould" and request.subject == "bread":
-            name = "mouldy_bread"
-        if name == "rot" and request.subject != "starter":
-            continue
-        return t.dangers[name]
-    return None
+    """The danger heard, the gravest first, else the one a symptom is."""
+    return t.dangers[request.dangers[0]] if request.dangers else danger_of(evidence, t)

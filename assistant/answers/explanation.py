@@ -50,7 +50,7 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
                 "I have no sure advice on that, and will not guess where health is at stake.",
                 "Ask your food authority or a doctor. I can tell about raw dough, mould, egg overnight, lye, honey.",
             )
-    return _told(topic, bowl, room)
+    return told(topic, bowl, room)
 
 
 def _bowl(room: Room) -> Bowl | None:
@@ -107,20 +107,20 @@ def _topic(request: ExplanationRequest, circumstances: list[tuple[int, Explanati
     return circumstances[0][1] if circumstances else None
 
 
-def _told(topic: Explanation, bowl: Bowl | None, room: Room) -> Outcome:
+def told(topic: Explanation, bowl: Bowl | None, room: Room) -> Outcome:
     """The topic as a page: its lines, then the cautions it brings that do not repeat it."""
     lines = [line for line in topic.text.splitlines() if line.strip()]
-    told, _ = notes(Scene("explanation", room.text, topics=frozenset({topic.id})), room)
+    beside, _ = notes(Scene("explanation", room.text, topics=frozenset({topic.id})), room)
     blocks = [Line(line, role="head" if n == 0 and topic.safety else "plain") for n, line in enumerate(lines)]
     blocks += [Line(line, more=True) for line in topic.more.splitlines() if line.strip()]
     if not topic.safety:
-        blocks += [Line(text, role="warn") for text in told[:2]]
+        blocks += [Line(text, role="warn") for text in beside[:2]]
     neighbours = [room.kb.get(Explanation, other).title for other in topic.see]
     if neighbours:
         blocks.append(Line("See also: " + ", ".join(neighbours) + ".", more=True))
     blocks.append(Line(f"From: {topic.source}.", more=True))
     fields = {"topic": topic.id, "title": topic.title, "text": topic.text}
-    return Outcome("explanation", fields, topic.title, Page(tuple(blocks)), (), told, (topic.source,))
+    return Outcome("explanation", fields, topic.title, Page(tuple(blocks)), (), beside, (topic.source,))
 
 
 def _of_one(request: ExplanationRequest, room: Room) -> Outcome | None:

@@ -12,7 +12,7 @@ from grammar.complaint_words import FILL, CueAt, Word, cues_of, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_PLAIN, _POINTED, _PICTURED, _DANGER = 12.0, 9.5, 4.0, 12.0
+_PLAIN, _POINTED, _PICTURED = 12.0, 9.5, 4.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
 _TURN = 45.0
@@ -80,7 +80,7 @@ class DiagnosisRequest:
     absent: tuple[str, ...] = ()
     findings: tuple[str, ...] = ()
     figures: tuple[tuple[str, float], ...] = ()  # (figure id, value in the unit its id ends with)
-    dangers: tuple[str, ...] = ()
+    dangers: tuple[str, ...] = ()  # set where a danger is told; never by the reader of complaints
     breads: tuple[str, ...] = ()
     pieces: tuple[str, ...] = ()
     subject: str | None = None  # bread, dough or starter
@@ -171,9 +171,9 @@ def _complaint(line: Line) -> Own | None:
     heard = hear(line.text, words_known, line.tokens)
     going_on = line.context.focus == "diagnosis"
     told_of_growth = any(words_known.about.get(one) == "growth" for one in heard.findings)
-    if not (heard.symptoms or heard.dangers or going_on or told_of_growth):
+    if not (heard.symptoms or going_on or told_of_growth):
         return None
-    if not (going_on or heard.dangers) and _within_a_topic(heard, line.phrases):
+    if not going_on and _within_a_topic(heard, line.phrases):
         return None
     cues = cues_of(heard.words, words_known)
     of_starter = _of_starter(heard, words_known.trade_of)
@@ -181,7 +181,7 @@ def _complaint(line: Line) -> Own | None:
     of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
     found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
     heard, found = _doubled_soon(heard, _by_fault(found, heard, of_starter), line.phrases, cues, of_starter)
-    if not (heard.symptoms or heard.dangers or going_on):
+    if not (heard.symptoms or going_on):
         return None
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
@@ -193,7 +193,6 @@ def _complaint(line: Line) -> Own | None:
         absent=heard.absent,
         findings=heard.findings if short is None else (short,),
         figures=found.found,
-        dangers=heard.dangers,
         breads=_ids(line.phrases, "bread"),
         pieces=_ids([p for p in line.phrases if p.text.lower() not in _NO_PIECE], "piece"),
         subject=_subject(heard, words_known.trade_of),
@@ -292,8 +291,6 @@ def _score(
     facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(request.findings)
     left = len(found.left) - (len(found.bare) if request.answering else 0)
     other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
-    if heard.dangers and (going_on or heard.subject or heard.symptoms):
-        return _DANGER + facts
     if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
         if not heard.plain and heard.pointed:
@@ -312,7 +309,7 @@ def _score(
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
         safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)
-        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not heard.dangers and not _OF_HARM & set(heard.symptoms) else 0.0
+        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not _OF_HARM & set(heard.symptoms) else 0.0
         if masses and set(heard.symptoms) <= _BY_FEEL:
             own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other

@@ -1,0 +1,35 @@
+"""A danger: mould, glass, lye on the skin, a dog full of dough. Heard before all else."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.dangers import dangers_heard
+from grammar.frames import Bound, Frame, Line, Own
+
+_SURE = 100.0
+"""Nothing else a line says goes before a danger."""
+
+
+@dataclass(frozen=True, slots=True)
+class PerilRequest:
+    """there are pink streaks in my starter
+    a glass jar broke over the dough
+    the dog ate the rising dough
+
+    dangers: ids, the gravest first.
+    """
+
+    dangers: tuple[str, ...] = ()
+
+
+def _reads(line: Line) -> Own | None:
+    dangers = dangers_heard(line.text, line.lexicon)
+    return Own(PerilRequest(dangers), _SURE) if dangers else None
+
+
+def _never(bound: Bound) -> None:
+    """A danger is heard in the whole line, not by slots."""
+
+
+FRAME = Frame(PerilRequest, "diagnosis", _never, reads=_reads, first=True, needs=("slot:none",))

@@ -1,0 +1,53 @@
+"""The danger words and the pairs they make a danger by, as plain tables for the reader."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from knowledge.loader import Knowledge
+from knowledge.records.danger_words import DangerWord
+from knowledge.records.diagnosis_dangers import Danger, parts_of
+from knowledge.vocabulary import fold, plural
+
+Rule = tuple[tuple[str | tuple[str, str], ...], int]
+
+
+def perilous(kb: Knowledge) -> Mapping[str, tuple[str, ...]]:
+    """Folded phrase to the danger words it is, plurals too. Kept between runs."""
+    table = kb.table("perilous", kb.digest(), lambda: _phrases(kb))
+    return {phrase: tuple(names) for phrase, names in table.items()}
+
+
+def perils(kb: Knowledge) -> tuple[tuple[str, tuple[Rule, ...], tuple[str, ...], int], ...]:
+    """(id, rules, unless, rank) of each danger; a rule is its parts and the most words they may lie apart."""
+    table = kb.table("perils", kb.digest(), lambda: _rules(kb))
+    return tuple(
+        (id, tuple((tuple(_part(p) for p in parts), within) for parts, within in rules), tuple(unless), rank)
+        for id, rules, unless, rank in table["perils"]
+    )
+
+
+def _part(text: str) -> str | tuple[str, str]:
+    thing, _, befell = text.partition("~")
+    return (thing, befell) if befell else thing
+
+
+def _phrases(kb: Knowledge) -> dict[str, list[str]]:
+    phrases: dict[str, list[str]] = {}
+    for word in kb.all(DangerWord).values():
+        for form in word.said_as:
+            one = fold(form)
+            for said in (one, plural(one)):
+                if said and word.id not in phrases.setdefault(said, []):
+                    phrases[said].append(word.id)
+    return phrases
+
+
+def _rules(kb: Knowledge) -> dict[str, Any]:
+    return {
+        "perils": [
+            (one.id, [parts_of(rule, one.within) for rule in one.when], one.unless, one.rank)
+            for one in kb.all(Danger).values()
+        ]
+    }
