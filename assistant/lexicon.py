@@ -9,9 +9,10 @@ from typing import TypeVar
 from grammar.lexicon import Lexicon, Peril, Unit
 from knowledge import Knowledge
 from knowledge.complaints import complaints
+from knowledge.english import letter_of
 from knowledge.perils import perilous, perils
 from knowledge.units import units
-from knowledge.vocabulary import aspects, common_words, slips, vocabulary
+from knowledge.vocabulary import aspects, carrying_words, slips, vocabulary
 
 V = TypeVar("V")
 
@@ -47,6 +48,8 @@ def lexicon(kb: Knowledge) -> Lexicon:
             name: tuple(Unit(one.id, one.dimension, one.factor) for one in readings) for name, readings in names.items()
         },
         common=frozenset(kb.table("known_words", kb.digest(), lambda: _known_words(kb))),
+        letter=letter_of,
+        weighty=frozenset(kb.table("weighty_words", kb.digest(), lambda: _weighty_words(kb))),
         groups=kb.table(
             "groups", kb.digest("ingredients"), lambda: {i: one.group for i, one in kb.ingredients.items()}
         ),
@@ -64,12 +67,30 @@ def lexicon(kb: Knowledge) -> Lexicon:
     )
 
 
-def _groups(kb: Knowledge) -> dict[str, str]:
-    return {key: one.group for key, one in kb.ingredients.items()}
-
-
 def _known_words(kb: Knowledge) -> list[str]:
-    """Words that are no slips: everyday English and the words of faults, names of units apart."""
+    """Words that are no slips though no topic knows them: those that carry meaning, and those of faults."""
     faults = complaints(kb)
     of_faults = {word for phrase in (*faults.phrases, *faults.cues) for word in phrase.split(" ")}
-    return sorted(common_words() | (of_faults - units(kb).names.keys()))
+    return sorted(carrying_words(kb) | (of_faults - units(kb).names.keys()))
+
+
+_THINGS = frozenset(
+    {
+        "ingredient", "bread", "piece", "stage", "symptom", "danger", "hazard", "topping", "flour_type", "mistake",
+        "bath", "oven_word", "heat", "fill", "pack", "into", "unit", "job", "diet", "lapse",
+    }
+)  # fmt: skip
+"""Kinds of vocabulary that name things of the bake: the words of their names are never passed over."""
+
+
+def _weighty_words(kb: Knowledge) -> list[str]:
+    """Words never passed over: those that carry meaning, faults told in one word, and words in names of things."""
+    faults = complaints(kb)
+    told = {phrase for phrase, terms in faults.phrases.items() if " " not in phrase}
+    named = {
+        word
+        for phrase, terms in vocabulary(kb).items()
+        if any(kind in _THINGS for kind, _ in terms)
+        for word in phrase.split(" ")
+    }
+    return sorted(carrying_words(kb) | told | named)

@@ -148,6 +148,7 @@ def words_of(
     index = _index(lexicon)
     amounts = [(t.start, t.end) for t in tokens if t.quantity is not None]
     mended = {(t.start, t.end): t.repaired for t in tokens if t.repaired}
+    told_of_dough = _told_of_dough(text, tokens, index)
     out: list[Word] = []
     repairs: list[tuple[str, str]] = []
     mark = False
@@ -162,11 +163,12 @@ def words_of(
             word in index.words
             or word in lexicon.words
             or word in lexicon.common
+            or bool(lexicon.letter(word))
             or word in lexicon.units
             or word in FILL
             or word in _cue_words(lexicon)
         )
-        if not known and within < 0 and word.isalpha():
+        if not known and within < 0 and word.isalpha() and told_of_dough:
             better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
             if better:
                 if mended.get((match.start(), match.end())) != better:  # else it is told already
@@ -175,6 +177,14 @@ def words_of(
         out.append(Word(word, match.start(), match.end(), mark, typed, within, index.alike.get(word, word)))
         mark = False
     return tuple(out), tuple(repairs)
+
+
+def _told_of_dough(text: str, tokens: Sequence[Token], index: _Index) -> bool:
+    """Whether a word stands there as it is that is the trade's or a fault's: repairs alone never make up a fault."""
+    if any(t.kind == "TERM" and not t.repaired for t in tokens):
+        return True
+    said = (fold(word) for word in text.split())
+    return any(word in index.words and word not in FILL and word not in _EMPTY for word in said)
 
 
 def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:

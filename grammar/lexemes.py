@@ -154,6 +154,7 @@ def _known(word: str, lexicon: Lexicon) -> bool:
         or word in lexicon.units
         or word in lexicon.common
         or word in _OWN
+        or bool(lexicon.letter(word))
         or word in numbers.ONES
         or word in numbers.TENS
         or word in numbers.PARTS
@@ -175,12 +176,13 @@ def _repaired(word: str, lexicon: Lexicon) -> str | None:
 def _targets(lexicon: Lexicon) -> frozenset[str]:
     cached = _TARGETS.get(id(lexicon.words))
     if cached is None:
-        numbers_said = {*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN} - {"fourty"}
         days_said = {day for day in (*days.WEEKDAYS, *PART_WORDS, "tomorrow", "today", "tonight") if len(day) > 4}
-        cached = frozenset(lexicon.words | numbers_said | days_said)
+        cached = frozenset((lexicon.words | days_said) - _NUMBERS)
         _TARGETS.clear()
         _TARGETS[id(lexicon.words)] = cached
     return cached
 
 
 _TARGETS: dict[int, frozenset[str]] = {}
+_NUMBERS = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN})
+"""Numbers in words: a slip is never taken for one, since it would make an amount nobody said."""

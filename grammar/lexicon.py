@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -45,12 +45,20 @@ def fold(text: str) -> str:
     return " ".join(plain.split())
 
 
+def _no_letter(word: str) -> str:
+    """No list of English at hand."""
+    return ""
+
+
 @dataclass(frozen=True)
 class Lexicon:
     """Vocabulary, units and ordinary words.
 
     phrases: folded phrase -> its terms; units: folded name -> unit readings (case-sensitive names such as "T" are
-    given as typed); common: ordinary words that are never taken for slips; groups: ingredient id -> group;
+    given as typed); common: further words that are never taken for slips; letter: folded word -> one letter for what
+    sort of English word it is ("f" food or measure, "k" a verb of working, "n" another thing, "j" adjective, "w"
+    another verb, "r" adverb, "p" person, place or time, "o" any other), "" for none; weighty: words no topic may know
+    that still can change what is meant, never passed over; groups: ingredient id -> group;
     slips: folded word -> the folded word it is known to stand for ("flower" -> "flour"); complaints: folded phrase ->
     what it means where something went wrong, opened only there; cues: likewise the words that steer a complaint;
     trade_of: symptom id -> "bread", "dough" or "starter";
@@ -63,6 +71,8 @@ class Lexicon:
     phrases: Mapping[str, tuple[Term, ...]]
     units: Mapping[str, tuple[Unit, ...]]
     common: frozenset[str] = frozenset()
+    letter: Callable[[str], str] = _no_letter
+    weighty: frozenset[str] = frozenset()
     groups: Mapping[str, str] = field(default_factory=dict)
     slips: Mapping[str, str] = field(default_factory=dict)
     complaints: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)

@@ -59,7 +59,7 @@ class Phrase:
 
 
 def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
-    """The phrases of a line in order. Filler words fall away; everything else is in exactly one phrase."""
+    """The phrases of a line in order. Fillers and idle words fall away; everything else is in exactly one phrase."""
     found: list[Any] = follow(_marked(tokens), _BUILD)
     out: list[Phrase] = []
     for one in found:
@@ -69,7 +69,7 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
 
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     """Terminal names for the tokens; a sign or small word that joins two values is named for what it does."""
-    kept = [token for token in tokens if token.kind != "FILL"]
+    kept = [token for token in tokens if token.kind != "FILL" and not token.idle]
     out: list[tuple[str, Token]] = []
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):

@@ -9,7 +9,7 @@ from typing import Any
 from grammar.aspects import marked
 from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, matches
-from grammar.lexicon import Lexicon
+from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
 from grammar.tokens import Token
@@ -92,7 +92,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
-    spared = not (talking_of_it or unknown or hinted) and _plainly_said(readings)
+    spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
     for frame in by_themselves if not spared else ():
         own = frame.reads(line) if frame.reads is not None else None
         if own is not None:
@@ -126,6 +126,11 @@ def _plainly_said(readings: Sequence[Reading]) -> bool:
     return any(r.frame.settles and r.score >= PLAIN and not r.unread for r in readings)
 
 
+def _of_faults(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
+    """Whether a word that was passed over may belong to the telling of a fault."""
+    return any(token.idle and fold(token.text) in lexicon.common for token in tokens)
+
+
 class _Cuts:
     """The phrases of a line as each frame sees them.
 
@@ -137,8 +142,8 @@ class _Cuts:
     def __init__(self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...]) -> None:
         self._text, self._lexicon = text, lexicon
         self._tokens: dict[frozenset[str], tuple[Token, ...]] = {frozenset(): tokens}
-        self._pieces: dict[tuple[frozenset[str], frozenset[str]], tuple[Phrase, ...]] = {
-            (frozenset(), frozenset()): pieces
+        self._pieces: dict[tuple[frozenset[str], frozenset[str], bool], tuple[Phrase, ...]] = {
+            (frozenset(), frozenset(), False): pieces
         }
 
     def for_frame(self, frame: Frame) -> tuple[tuple[Phrase, ...], ...]:
@@ -159,10 +164,13 @@ class _Cuts:
 
     def _phrases(self, skip: frozenset[str], frame: Frame) -> tuple[Phrase, ...]:
         small = frozenset(t.phrase for t in self._cut(skip) if t.kind == "TERM" and _only_small(frame, t))
-        if (skip, small) not in self._pieces:
+        every = any(slot.rest for slot in frame.slots.values())
+        if (skip, small, every) not in self._pieces:
             tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
-            self._pieces[skip, small] = marked(phrases(tokens), self._text, self._lexicon.aspects)
-        return self._pieces[skip, small]
+            if every:  # free words are kept as said, the harmless too
+                tokens = tuple(replace(t, idle=False) if t.idle else t for t in tokens)
+            self._pieces[skip, small, every] = marked(phrases(tokens), self._text, self._lexicon.aspects)
+        return self._pieces[skip, small, every]
 
 
 _GENERAL = frozenset({"link", "filler", "negation", "ask", "act", "unit"})

@@ -14,6 +14,7 @@ from grammar import numbers
 from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
 from grammar.hours import as_hours
+from grammar.idle import with_idle
 from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
@@ -50,7 +51,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
                 )
             )
         i += used
-    return tuple(as_hours(merged(tokens)))
+    return with_idle(as_hours(merged(tokens)), lexicon)
 
 
 def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token | None, int]:

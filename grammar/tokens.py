@@ -45,6 +45,7 @@ class Token:
     phrase: str = ""  # the vocabulary phrase it was found by, folded
     repaired: str | None = None
     glued: bool = field(default=False, compare=False)  # no space before it
+    idle: bool = False  # not known, and yet harmless: plain English that can change nothing here
 
     def ids(self, kind: str) -> tuple[str, ...]:
         """The ids under which this word is known as a `kind`."""

@@ -9,11 +9,9 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterator, Mapping
-from pathlib import Path
 from typing import Any
 
 from knowledge.families import families
-from knowledge.files import SHIPPED
 from knowledge.loader import Knowledge
 
 Term = tuple[str, str]
@@ -23,6 +21,9 @@ SLIP = "slip"
 
 ASPECT = "aspect"
 """The kind of words that say how something is meant. They may mean something else too, so they are no vocabulary."""
+
+CARRIES = "carries"
+"""The kind of words that carry meaning though nothing is known of them; no vocabulary either."""
 
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
@@ -81,10 +82,9 @@ def _aspects(kb: Knowledge) -> dict[str, list[tuple[str, str]]]:
     return out
 
 
-def common_words(shipped: Path = SHIPPED) -> frozenset[str]:
-    """Everyday English words, folded: never taken for a slip of a word of the trade."""
-    text = (shipped / "words" / "common.txt").read_text(encoding="utf-8")
-    return frozenset(word for line in text.splitlines() if not line.startswith("#") for word in line.split())
+def carrying_words(kb: Knowledge) -> frozenset[str]:
+    """Folded words that no topic knows and that still can change what a line means."""
+    return frozenset(fold(form) for word in kb.words.values() if word.kind == CARRIES for form in word.said_as)
 
 
 def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
@@ -93,7 +93,7 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT):
+                if kind not in (SLIP, ASPECT, CARRIES):
                     for place, form in enumerate(forms):
                         yield place, form, kind, id, record.counted()
 

@@ -8,18 +8,19 @@ from hypothesis import strategies as st
 
 import grammar.lexicon
 from knowledge import families, load
-from knowledge.vocabulary import common_words, fold, plural, slips, vocabulary
+from knowledge.english import LIST, letter_of
+from knowledge.vocabulary import carrying_words, fold, plural, slips, vocabulary
 
 KB = load()
 WORDS = vocabulary(KB)
-COMMON = common_words()
+CARRYING = carrying_words(KB)
 
 
 def test_every_said_form_of_every_record_is_there() -> None:
     for family in families():
         for record in KB.all(family.record).values():
             for term in record.terms():
-                if term[0] != "slip":
+                if term[0] not in ("slip", "carries"):
                     for form in getattr(record, "said_as", ()):
                         assert fold(form) == "" or term in WORDS[fold(form)], (family.folder, record.id, form)
 
@@ -157,15 +158,30 @@ def test_reader_and_vocabulary_fold_alike(text: str) -> None:
     assert fold(text) == grammar.lexicon.fold(text)
 
 
-def test_everyday_words_are_enough_and_clean() -> None:
-    assert len(COMMON) > 2500
-    assert all(word.isalpha() and word == fold(word) for word in COMMON)
-    assert {"the", "kitchen", "tomorrow", "before", "rising", "oven", "please", "four", "floor"} <= COMMON
+def test_the_list_of_english_is_whole_and_sorted() -> None:
+    rows = [line.split(" ") for line in LIST.read_text(encoding="ascii").splitlines()]
+    words = [word for word, _ in rows]
+    assert len(words) > 50_000
+    assert words == sorted(set(words))
+    assert all(word.isalpha() and word == fold(word) and letter in "fknjwrpo" for word, letter in rows)
+    assert all(letter_of(word) == letter for word, letter in [*rows[:40], *rows[::997], *rows[-40:]])
+    assert [letter_of(word) for word in ("", "zz", "glorp", "aa b", "000", "ö")] == [""] * 6
+
+
+@pytest.mark.parametrize(
+    ("word", "letter"),
+    [
+        ("quark", "f"), ("cumin", "f"), ("handful", "f"), ("toast", "k"), ("torch", "n"), ("fluffy", "j"),
+        ("wonder", "w"), ("honestly", "r"), ("plumber", "p"), ("dublin", "p"),
+    ],
+)  # fmt: skip
+def test_each_english_word_tells_what_sort_it_is(word: str, letter: str) -> None:
+    assert letter_of(word) == letter
 
 
 def test_known_slips_lead_to_words_and_are_none_themselves() -> None:
     units_and_shares = {"grams", "percent"}
     said = {part for phrase in WORDS for part in phrase.split()} | units_and_shares
     for slip, meant in slips(KB).items():
-        assert slip not in WORDS and slip not in COMMON, slip
-        assert meant in said or meant in COMMON, meant
+        assert slip not in WORDS and slip not in CARRYING, slip
+        assert meant in said or letter_of(meant), meant

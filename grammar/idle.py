@@ -1,0 +1,83 @@
+"""Which words of everyday English may be passed over: known as words, unknown to the trade, and standing where they
+cannot change a figure. Everything else that no vocabulary has is owned up to as not read.
+
+What may be passed over depends on what a word mostly means (the letters of the list of English, see `Lexicon.letter`)
+and on what it stands beside: a thing right beside an amount, or behind "with", "without", "add", could be an ingredient
+or what is counted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from grammar.lexicon import Lexicon, fold
+from grammar.tokens import Token
+
+_BINDS = frozenset({"with", "of", "into"})
+"""Small words behind which stands what goes into the dough, or what an amount is of."""
+_ACTS_ON = frozenset({"change", "add"})
+_THINGS = frozenset({"ingredient", "bread", "piece", "topping", "bath", "flour_type", "unit"})
+"""What an unknown word before it may say more of: "malted rolls", "sprouted flour"."""
+_AMOUNTS = frozenset({"NUM", "PCT", "MASS", "VOLUME"})
+
+
+def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens with each unknown word marked that may be passed over."""
+    out: list[Token] = []
+    for i, token in enumerate(tokens):
+        if token.kind == "JUNK" and _may_pass(out, token, tokens[i + 1 :], lexicon):
+            token = replace(token, idle=True)
+        out.append(token)
+    return tuple(out)
+
+
+def _may_pass(before: Sequence[Token], token: Token, after: Sequence[Token], lexicon: Lexicon) -> bool:
+    word = fold(token.text)
+    letter = "" if token.glued else lexicon.letter(word)
+    if letter in ("", "f", "k") or word in lexicon.weighty:
+        return False
+    if letter == "r":
+        return True
+    ahead = next((one for one in after if one.kind != "FILL"), None)
+    thing_ahead = ahead is not None and any(kind in _THINGS for kind, _ in ahead.terms)
+    if letter == "j" and thing_ahead:
+        return False
+    if _of_an_amount(before) or _denied(before):
+        return thing_ahead and letter == "w"
+    if letter in ("w", "p"):
+        return True
+    return not (_behind_a_link(before) or (letter != "j" and _before_its_amount(before, ahead)))
+
+
+def _of_an_amount(before: Sequence[Token]) -> bool:
+    """Whether an amount stands right before, with at most "of" or "of the" between."""
+    for token in reversed(before):
+        if token.kind in _AMOUNTS:
+            return True
+        if token.kind != "FILL" and "of" not in token.ids("link"):
+            return False
+    return False
+
+
+def _denied(before: Sequence[Token]) -> bool:
+    last = _last(before)
+    return last is not None and last.kind == "NEG"
+
+
+def _behind_a_link(before: Sequence[Token]) -> bool:
+    last = _last(before)
+    return last is not None and bool(_BINDS & set(last.ids("link")) or _ACTS_ON & set(last.ids("act")))
+
+
+def _before_its_amount(before: Sequence[Token], ahead: Token | None) -> bool:
+    """Whether it stands as the name of the amount that follows, as in a list: "quark 150 g", ", torch 2, ..."."""
+    if ahead is None or ahead.kind not in _AMOUNTS:
+        return False
+    last = before[-1] if before else None
+    return ahead.kind != "NUM" or last is None or last.kind == "MARK" or last.kind in _AMOUNTS
+
+
+def _last(before: Sequence[Token]) -> Token | None:
+    """The word before, small words and words passed over left out."""
+    return next((token for token in reversed(before) if token.kind != "FILL" and not token.idle), None)
