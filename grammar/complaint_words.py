@@ -163,7 +163,7 @@ def words_of(
             word in index.words
             or word in lexicon.words
             or word in lexicon.common
-            or bool(lexicon.letter(word))
+            or (bool(lexicon.letter(word)) and (match.start(), match.end()) not in mended)
             or word in lexicon.units
             or word in FILL
             or word in _cue_words(lexicon)

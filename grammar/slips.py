@@ -64,10 +64,19 @@ def repair(word: str, targets: frozenset[str]) -> str | None:
         swapped = [t for t in found if len(t) == len(word) and sorted(t) == sorted(word)]
         if len(swapped) == 1:
             return swapped[0]
+        dropped = [t for t in found if len(t) == len(word) + 1 and _within(word, t)]
+        if len(dropped) == 1:
+            return dropped[0]
         doubled = [t for t in found if _undouble(t) == _undouble(word)]
         if len(doubled) == 1:
             return doubled[0]
     return None
+
+
+def _within(word: str, target: str) -> bool:
+    """Whether `word` is `target` with letters left out."""
+    letters = iter(target)
+    return all(letter in letters for letter in word)
 
 
 def _undouble(word: str) -> str:
