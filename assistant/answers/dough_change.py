@@ -136,6 +136,8 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     """The dough in hand made so many times as large, or by so many pieces more or fewer."""
     if line is not None and line.poured_g and room.bake is not None:
         return poured_into(request, line.poured_g, solved(request, room))
+    if line is not None and line.times and room.bake is not None:
+        return by_times(request, line.times, solved(request, room))
     if line is not None and line.more_pct and room.bake is not None:
         return by_points(request, line.more_pct, solved(request, room))
     scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
@@ -168,11 +170,29 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     return replace(plain, pieces=pieces + (more or 0))
 
 
+def by_times(said: FormulaRequest, times: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:
+    """The dough with a row so many times as large as it is. Raises Refused for a row that is not in it."""
+    points: list[tuple[str, float]] = []
+    for name, factor in times:
+        was = share_pct(now, name)
+        if not was:
+            thing = name.replace("_", " ")
+            why = f"there is no {thing} in this dough to make {figure(factor)} times as much of"
+            raise Refused(why, f"5 % {thing}")
+        points.append((name, was * (factor - 1)))
+    return by_points(said, tuple(points), now)
+
+
+def share_pct(now: Formula, name: str) -> float:
+    """How much of a row is in a dough, as its share is told: hydration, salt, starter, else % of all flour."""
+    shares = {"hydration": now.hydration_pct, "salt": now.salt_pct, "starter": now.starter_pct or 0.0}
+    return shares.get(name, 100 * _grams_in(now, name) / now.flour_g)
+
+
 def by_points(said: FormulaRequest, more_pct: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:
     """The dough with a share so many points larger or smaller than it is. Raises Refused below nothing."""
     for name, points in more_pct:
-        shares = {"hydration": now.hydration_pct, "salt": now.salt_pct, "starter": now.starter_pct or 0.0}
-        was = shares.get(name, 100 * _grams_in(now, name) / now.flour_g)
+        was = share_pct(now, name)
         share = was + points
         if share < 0:
             why = f"there are only {figure(was)} % of {name.replace('_', ' ')} in it"

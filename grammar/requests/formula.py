@@ -45,6 +45,7 @@ from grammar.requests.formula_parts import (
     unweighed,
     without_amount,
 )
+from grammar.requests.formula_rows import lists_grams, row_of, times_of, wet_by_share
 from grammar.requests.formula_slots import SLOTS
 
 __all__ = ["FRAME", "FormulaRequest", "Part", "build"]
@@ -107,6 +108,10 @@ class FormulaRequest:
     more_pieces: float | None = None  # "3 fewer" is -3
     more_flour_g: float | None = None  # "with 500 g less flour" is -500
     more_pct: tuple[tuple[str, float], ...] = ()  # "2 points less salt": ("salt", -2.0)
+    times: tuple[tuple[str, float], ...] = ()  # "double the salt": ("salt", 2.0)
+    bare_rows: tuple[str, ...] = ()  # rows whose figure had no unit: it is in the unit the row was said in
+    heads: float | None = None  # how many eat, where so many pieces each were said
+    per_head: float | None = None
     poured_g: tuple[
         tuple[str, float], ...
     ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
@@ -143,7 +148,8 @@ class FormulaRequest:
         if self.anew or self.from_masses:
             return True
         changed = (self.scale, self.more_pieces, self.more_flour_g)
-        if any(x is not None for x in changed) or self.poured_g or self.more_pct or self.size_lead or self.adds:
+        changes = self.poured_g or self.more_pct or self.times
+        if any(x is not None for x in changed) or changes or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
 
@@ -160,14 +166,6 @@ class FormulaRequest:
         if self.begins_anew(earlier):
             return replace(self, anew=False, size_lead=False)
         return merged(self, earlier, bound)
-
-
-def _part_doubled(bound: Bound) -> bool:
-    """ "double the salt": one thing, not the batch; how much that is was not said."""
-    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
-        if fits(phrase, ("act:double", "act:halve", "act:triple")) and nxt.ids("ingredient"):
-            return True
-    return False
 
 
 def _masses(bound: Bound) -> bool:
@@ -197,6 +195,13 @@ def _is_exchange(bound: Bound) -> bool:
     given = {name for phrase in bound.phrases for name in phrase.ids("ingredient")[:1]}
     instead = before is not None and set(before.ids("link")) & {"instead_of", "in_place_of"}
     return bool(instead) and len(given) == 2 and not bound.said("act:change", "act:use", "act:add")
+
+
+def _bare_rows(bound: Bound) -> tuple[str, ...]:
+    """The rows whose figure was said without a unit, by ingredient, salt or starter."""
+    bare = [hit.label for hit in bound.hits if hit.amount is not None and hit.amount.dim == "num" and hit.label]
+    flours = (id for label in bare for id in label.ids("ingredient")[:1])
+    return tuple(dict.fromkeys(name for name in (*map(row_of, bare), *flours) if name))
 
 
 def _lead(bound: Bound) -> bool:
@@ -265,6 +270,9 @@ def build(bound: Bound) -> FormulaRequest | None:
         return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)
     if points is not None:
         return FormulaRequest(more_pct=(points,), size_lead=True)
+    times = times_of(bound)
+    if times and not any(hit.amount is not None and hit.amount.dim != "share" for hit in bound.hits):
+        return FormulaRequest(times=times, size_lead=True)
     open_end = more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
@@ -282,7 +290,12 @@ def build(bound: Bound) -> FormulaRequest | None:
     if shared is None:
         return None  # a share of what, was not said
     bound = shared
-    parts, own = parts_of(bound, masses, asked)
+    listed = lists_grams(bound)
+    wet_share = wet_by_share(bound, listed)
+    parts, own = parts_of(bound, masses or listed, asked)
+    if wet_share:
+        own.pop("water_g", None)
+    masses = masses or (listed and "water_g" in own)
     if own.get("flour_g", _LEAST_FLOUR_G) < _LEAST_FLOUR_G:
         return None  # "1 bag of flour", "half the flour": of how much, was not said
     without, late, no_loss = left_out(bound)
@@ -297,9 +310,11 @@ def build(bound: Bound) -> FormulaRequest | None:
     if limited and "starter_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("starter", own.pop("starter_g")))
     portions = bound.base("portions")
+    heads, per_head = None, None
     if portions is not None and pieces is None and counts_pieces(bound):
         pieces, portions = portions, None  # "enough for 3 sandwich loaves"
     if portions is not None and pieces is not None and each_of_them(bound):
+        heads, per_head = portions, pieces
         pieces, portions = pieces * portions, None  # "12 rowers, 2 rolls each"
     scale = scaled_by(bound)
     part = bound.first("scale_by_part")
@@ -353,10 +368,10 @@ def build(bound: Bound) -> FormulaRequest | None:
     for hit in (*bound.of("salt_pct"), *bound.of("starter_pct")):
         if hit.label is not None and late_beside(bound, hit.label):
             late.append("salt" if hit.slot == "salt_pct" else "starter")
-    plain = not masses
+    plain = not (masses or listed)
     depth = bound.base("depth")
     wet = bound.first("hydration_pct") or bound.first("dough_pct")
-    hydration = None if any(item == "water" for item, _ in poured) else unless_mass(wet, plain)
+    hydration = None if any(item == "water" for item, _ in poured) else unless_mass(wet, plain or wet_share)
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     if _weight_of_nothing(bound):
@@ -432,7 +447,10 @@ def build(bound: Bound) -> FormulaRequest | None:
         more_pieces=more,
         more_flour_g=more_flour,
         poured_g=poured,
-        vague=vague or _part_doubled(bound),
+        vague=vague,
+        bare_rows=_bare_rows(bound),
+        heads=heads,
+        per_head=per_head,
         clash=clash_of(bound) or said_twice(bound),
         for_heads=heads_meant(bound),
         adds=bound.said("act:add"),

@@ -209,7 +209,7 @@ def unless_mass(hit: Hit | None, plain: bool) -> float | None:
     """A share; in a list of weights a bare number is a weight and was counted as one."""
     if hit is None or hit.amount is None or (not plain and hit.amount.dim == "num"):
         return None
-    return amount_base(hit.amount)
+    return number(hit)
 
 
 def _sizes(hit: Hit | None) -> tuple[float, ...]:

@@ -6,6 +6,7 @@ from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
+from grammar.requests.formula_rows import in_row_units
 
 if TYPE_CHECKING:
     from grammar.requests.formula import FormulaRequest, Part
@@ -13,7 +14,11 @@ if TYPE_CHECKING:
 
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
-    line = _bare_figure(line, earlier, bound)
+    line = in_row_units(_bare_figure(line, earlier, bound), earlier)
+    if line.pieces is not None and line.per_head is None:
+        earlier = replace(earlier, heads=None, per_head=None)
+    if line.portions is not None and earlier.per_head is not None and line.pieces is None:
+        line = replace(line, pieces=line.portions * earlier.per_head, heads=line.portions, portions=None)
     changes: dict[str, object] = {}
     for one in fields(line):
         value = getattr(line, one.name)
@@ -21,7 +26,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
             continue
         changes[one.name] = value
     by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments")
-    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "more_pct", "poured_g"):
+    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "bare_rows"):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls

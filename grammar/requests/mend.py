@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
 from grammar.mishap import THING, Told, ids_of, never_meant, things_in, told_in
+from grammar.requests.formula_rows import times_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -237,6 +238,8 @@ def build(bound: Bound) -> MendRequest | None:
         if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None or again):
             return None
         mistake = "same"
+    if mistake == "twice" and times_of(bound):
+        return None  # a wish, not a slip: nothing was done
     if late is not None and stage is None:
         stage = "bulk"
     if mistake in ("wet", "dry", "over", "under") and told.item is None:
