@@ -1,21 +1,37 @@
-"""Two things in a line, one to go and one to come: which is which, from the words around them."""
+"""Two things in a line, one to go and one to come, with the amounts that were said of them."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar.frames import Bound, fits
-from grammar.mishap import GENERAL
+from grammar.frames import Bound, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.stance import CLAUSE_ENDS, Thing, ids_of, is_thing, things_told
 
-THING = ("ingredient:*", "yeast_kind:*", *(cue for cue in GENERAL if cue != "cue:hydration"))
+_WITH = frozenset({"and", "with"})
+_PARTS = frozenset({"instead_of", "for", "to", "into", "than", "as"})
+"""Small words between an amount and a thing that say the amount is not the thing's."""
+_FOR_SURE = 0.3
 
 
-def ids_of(phrase: Phrase) -> tuple[str, ...]:
-    """The ingredients a word may mean."""
-    named = phrase.ids("ingredient") or phrase.ids("yeast_kind")
-    general = tuple(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named)
-    return (*named, *general)
+@dataclass(frozen=True, slots=True)
+class Sides:
+    """What is taken out, what goes in, and what goes in with it ("milk with butter")."""
+
+    out: Thing | None = None
+    into: Thing | None = None
+    beside: tuple[Thing, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Weighed:
+    """An amount said. dim: "mass", "volume", "pct", "share" or "count"; value in g, ml, %, or pieces; unit as said."""
+
+    dim: str
+    value: float
+    unit: str | None
+    said: float
 
 
 def place_of(bound: Bound, phrase: Phrase) -> int:
@@ -23,123 +39,102 @@ def place_of(bound: Bound, phrase: Phrase) -> int:
     return next(i for i, one in enumerate(bound.phrases) if one is phrase)
 
 
-@dataclass(frozen=True, slots=True)
-class Sides:
-    """What is taken out and what goes in, by their places in the line."""
-
-    out: int | None = None
-    into: int | None = None
-
-
-def sides_of(bound: Bound, things: list[int]) -> Sides:
-    """Which of the named things goes and which comes: the first turn of speech that tells it decides."""
-    for rule in (_instead_of, _swap, _only, _missing, _absent, _than, _instead, _question):
-        sides = rule(bound, things)
-        if sides is not None:
-            return sides
-    return Sides()
-
-
-def _first_of(bound: Bound, *patterns: str) -> int | None:
-    return next((i for i, p in enumerate(bound.phrases) if fits(p, patterns)), None)
-
-
-def _instead_of(bound: Bound, things: list[int]) -> Sides | None:
-    """ "oil instead of butter", "instead of butter can I use oil"."""
-    place = _first_of(bound, "link:instead_of")
-    out = None if place is None else next((i for i in things if i > place), None)
-    if place is None or out is None:
-        return None
-    before = next((i for i in reversed(things) if i < place), None)
-    return Sides(out, before if before is not None else next((i for i in things if i > out), None))
-
-
-def _swap(bound: Bound, things: list[int]) -> Sides | None:
-    """ "swap the butter for oil", "sub oil for butter", "how much molasses replaces 40 g honey"."""
-    place = _first_of(bound, "act:swap")
-    if place is None or len(things) < 2:
-        return None
-    first, second = things[0], things[1]
-    said = bound.phrases[place].text.lower()
-    replaces = first < place < second and said.startswith(("replaces", "equals", "is eq"))
-    joined_by_for = any("for" in p.ids("link") for p in bound.phrases[first:second])
-    if replaces or (first > place and joined_by_for and said.startswith("sub")):
-        return Sides(second, first)
-    return Sides(first, second)
-
-
-def _only(bound: Bound, things: list[int]) -> Sides | None:
-    """ "113 g unsalted butter, only got salted"."""
-    place = _first_of(bound, "cue:only_this")
-    first = bound.phrases[0] if bound.phrases else None
-    if place is None and first is not None and first.text.lower() in ("only", "just") and fits(first, ("cue:limit",)):
-        place = 0  # "only salted butter, 120 g"
-    if place is None:
-        return None
-    into = next((i for i in things if i > place and not bound.phrases[i].negated), None)
-    return Sides(next((i for i in things if i != into), None), into)
-
-
-def _missing(bound: Bound, things: list[int]) -> Sides | None:
-    """ "out of honey", "the honey has run out"."""
-    place = _first_of(bound, "cue:missing")
-    if place is None:
-        return None
-    out = next((i for i in things if i > place), next(reversed(things), None))
-    return Sides(out, next((i for i in things if i != out and not bound.phrases[i].negated), None))
-
-
-def _absent(bound: Bound, things: list[int]) -> Sides | None:
-    """ "no honey, use maple syrup"."""
-    negated = [i for i in things if bound.phrases[i].negated]
-    meant_for = [i for i in things if i and "for" in bound.phrases[i - 1].ids("link")]  # "no caraway for the rye"
-    return Sides(negated[0], next((i for i in things if i not in (*negated, *meant_for)), None)) if negated else None
-
-
-def _than(bound: Bound, things: list[int]) -> Sides | None:
-    """ "I'd rather use olive oil than butter"."""
-    place = _first_of(bound, "link:than")
-    if place is None or len(things) < 2 or not things[0] < place < things[1]:
-        return None
-    return Sides(out=things[1], into=things[0])
-
-
-def _instead(bound: Bound, things: list[int]) -> Sides | None:
-    """ "butter, can I use oil instead", "what instead"."""
-    place = _first_of(bound, "link:instead")
-    if place is None or not things:
-        return None
-    ahead = [i for i in things if i < place]
-    if len(things) >= 2:
-        return Sides(things[0], ahead[-1] if len(ahead) > 1 else things[1])
-    asked = any(fits(p, ("ask:what_else",)) for p in bound.phrases[max(0, place - 3) : place])
-    return Sides(out=things[0]) if asked else Sides(into=things[0])
-
-
-def _question(bound: Bound, things: list[int]) -> Sides | None:
-    """ "can I swap the butter for oil", "what can I use for butter", "dried yeast for 15 g fresh"."""
+def sides_of(bound: Bound, places: Sequence[int]) -> Sides:
+    """Which of the named things goes and which comes."""
+    things = things_told(bound, places)
     if not things:
-        return None
-    phrases = bound.phrases
-    asked = _first_of(bound, "ask:what_else")
-    if len(things) < 2:
-        return Sides(out=things[0])
-    if asked is not None and any(word in phrases[asked].text.lower() for word in ("swap", "replace")):
+        return Sides()
+    if len(things) == 1:
+        only = things[0]
+        return Sides(into=only) if only.net < -_FOR_SURE else Sides(out=only)
+    out = max(things, key=lambda one: (one.net, -one.place))
+    rest = [one for one in things if one is not out]
+    into = min(rest, key=lambda one: (one.net, one.place))
+    if all(abs(one.net) <= _FOR_SURE for one in things):
         return Sides(things[0], things[1])
-    if asked is not None:
-        wanted = next((i for i in things if i and "for" in phrases[i - 1].ids("link")), things[-1])
-        return Sides(wanted, next(i for i in things if i != wanted))
-    weighed = {place_of(bound, hit.label) for hit in bound.of("mass") if hit.label is not None} & set(things)
-    if len(things) == 2 and len(weighed) == 1:
-        return Sides(next(i for i in things if i in weighed), next(i for i in things if i not in weighed))
-    return Sides(things[0], things[1])
+    if into.net > _FOR_SURE:
+        return Sides(out)
+    beside = tuple(
+        one for one in rest if one is not into and one.net <= _FOR_SURE and _joined(bound, into.place, one.place)
+    )
+    return Sides(out, into if into.net < out.net else None, beside)
 
 
-def one_for_other(bound: Bound, things: list[int]) -> bool:
+def _joined(bound: Bound, first: int, last: int) -> bool:
+    """Whether two things are named together: "milk with butter", "butter and milk"."""
+    low, high = sorted((first, last))
+    between = bound.phrases[low + 1 : high]
+    return all(p.kind in ("link", "amount") for p in between) and any(_WITH & set(p.ids("link")) for p in between)
+
+
+def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed], tuple[Weighed, ...]]:
+    """The amounts by the place of the thing they are of, and those that stand beside none."""
+    of: dict[int, Weighed] = {}
+    loose: list[Weighed] = []
+    for i, phrase in enumerate(bound.phrases):
+        weighed = _weighed(phrase)
+        if weighed is None:
+            continue
+        place = _owner(bound, i, places, of)
+        if weighed.dim == "num":
+            if place is None or not ids_of(bound.phrases[place])[0].startswith("egg"):
+                continue
+            weighed = Weighed("count", weighed.value, None, weighed.said)
+        if place is None:
+            loose.append(weighed)
+        else:
+            of.setdefault(place, weighed)
+    return of, tuple(loose)
+
+
+def _weighed(phrase: Phrase) -> Weighed | None:
+    value = amount_base(phrase) if phrase.kind == "amount" else None
+    if value is None or phrase.quantity is None or phrase.dim not in ("mass", "volume", "pct", "share", "num"):
+        return None
+    if phrase.dim == "share":
+        value *= 100
+    high = phrase.high.value if phrase.high is not None else phrase.quantity.value
+    return Weighed(phrase.dim, value, phrase.quantity.unit, (phrase.quantity.value + high) / 2)
+
+
+def _owner(bound: Bound, place: int, places: Sequence[int], taken: dict[int, Weighed]) -> int | None:
+    """The thing an amount is of: itself, the next one ("80 g of butter"), or the one before it ("butter 80 g")."""
+    if place in places:
+        return place
+    right = _next_thing(bound, place, 1)
+    left = _next_thing(bound, place, -1)
+    left = left if left in places and left not in taken else None
+    right = right if right in places else None
+    if right is not None and left is not None:
+        follows = right + 1 < len(bound.phrases) and bound.phrases[right + 1].kind == "amount"
+        return left if left == place - 1 and follows else right
+    return right if right is not None else left
+
+
+def _next_thing(bound: Bound, place: int, step: int) -> int | None:
+    i = place + step
+    seen = 0
+    while 0 <= i < len(bound.phrases) and seen < 4:
+        phrase = bound.phrases[i]
+        if is_thing(phrase) and phrase.kind == "label":
+            return i
+        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in CLAUSE_ENDS):
+            return None
+        if _PARTS & set(phrase.ids("link")) or fits(phrase, ("link:instead_of", "act:swap", "stance:serves")):
+            return None
+        if step > 0 and fits(phrase, ("cue:only_this", "stance:at_hand", "cue:missing", "stance:will_take")):
+            return None
+        i += step
+        seen += 1
+    return None
+
+
+def one_for_other(bound: Bound, places: Sequence[int]) -> bool:
     """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
-    if len(things) != 2 or len(bound.of("mass")) != 1 or not {"for", "to", "in", "into", "as"} & bound.links():
+    masses = [p for p in bound.phrases if p.kind == "amount" and p.dim in ("mass", "volume")]
+    if len(places) != 2 or len(masses) != 1 or not {"for", "to", "in", "into", "as", "with"} & bound.links():
         return False
-    if any(p.kind == "amount" for p in bound.phrases if p is not bound.of("mass")[0].amount):
+    if sum(p.kind == "amount" and p.dim != "num" for p in bound.phrases) != 1:
         return False
-    first, second = (ids_of(bound.phrases[i]) for i in things)
+    first, second = (ids_of(bound.phrases[i]) for i in places)
     return first != second and first[0].split("_")[0] == second[0].split("_")[0]

@@ -6,12 +6,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
-
-GENERAL = {
-    "cue:salt": "salt_table", "cue:starter": "starter_100", "cue:water": "water", "cue:flour": "flour",
-    "cue:leaven": "yeast_instant", "cue:hydration": "hydration",
-}  # fmt: skip
-"""Words that name an ingredient without being one in the vocabulary; "flour" is whatever flour the dough has."""
+from grammar.stance import GENERAL
 
 THING = ("ingredient:*", *GENERAL)
 STOPS = ",.;:!("

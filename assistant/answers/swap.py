@@ -12,6 +12,7 @@ from assistant.answers.in_the_bowl import (
     bread_in_hand,
     bulk_words,
     name_of,
+    notes,
     shelf,
     weight,
 )
@@ -19,9 +20,10 @@ from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import swap_outcome
 from assistant.engine.bath import bath_of
 from assistant.engine.bowl import STARTER, Bowl
+from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.flour_blend import gluten_to_replace_g, strong_share
-from assistant.engine.leaven_swap import starter_for_yeast, yeast_for_starter
+from assistant.engine.leaven_swap import starter_for_starter, starter_for_yeast, yeast_for_starter
 from assistant.engine.measures import Said, measure_book, weigh
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
@@ -31,10 +33,13 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from grammar.requests.swap import SwapRequest
 from knowledge.records.baths import Bath
+from knowledge.records.diets import Diet
 
 UNSAID_G = 100.0
 STARTER_PCT = 20.0
 PLAIN_HYDRATION = 0.65
+STIFFNESS = {"starter_stiff_50": 50.0, "starter_100": 100.0}
+"""Hydration of the starters on record, percent."""
 YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
 TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "other", "malt"})
 
@@ -49,10 +54,12 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     if bowl is None and request.flour_g is not None:
         bowl = _plain_dough(request, request.flour_g, room)
     avoid, who = to_avoid(request, room)
+    request = _of_diet(request, room)
     if avoid is not None and not request.out:
-        return for_diet(request, avoid, who, bowl, room)
+        return for_diet(request, avoid, who, _told_dough(request, room) if request.rows else bowl, room)
     into = _into(request, bowl, room)
     out = _out(request, into, bowl, room)
+    _refuse_offending(request, out, into, avoid, who, room)
     if out == into:
         raise Refused(f"{name_of(out, room)} for {name_of(out, room)} is no swap.", "Say what is missing.")
     g, assumed = _out_g(request, out, bowl, room)
@@ -70,25 +77,87 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
             swapped = _swapped(request, out, g, into, None, avoid, bowl, room)
     if not swapped.choices and swapped.leave_out is None:
         swapped = _left_out(swapped, into, room)
+    swapped = _with_all_named(swapped, request, room)
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
     return swap_outcome(request, swapped, bowl, assumed, room)
 
 
+def _refuse_offending(
+    request: SwapRequest, out: str, into: str | None, avoid: Avoid | None, who: str, room: Room
+) -> None:
+    """Refuses what a diet keeps out as the replacement, and any swap where no swap makes the dough safe."""
+    if avoid is None:
+        return
+    hopeless = next((diet.hopeless for name in request.diets if (diet := room.kb.get(Diet, name)).hopeless), None)
+    offends = into is not None and avoid.hit_by(into, shelf(room))
+    if hopeless is None and not offends:
+        return
+    harm = "not safe for them" if avoid.medical else "not for them"
+    why = f"{name_of(into, room).capitalize()} is not {who}: {harm}. " if offends and into else ""
+    refused = Refused(
+        f"{why}{hopeless or ''}".strip(),
+        None if hopeless else f"Ask what else serves: out of {name_of(out, room)}, {who}.",
+    )
+    said, _ = notes(Scene("refused", f"{room.text} {who} allergy"), room)
+    refused.cautions = said  # type: ignore[attr-defined]
+    raise refused
+
+
+def _with_all_named(swapped: Swapped, request: SwapRequest, room: Room) -> Swapped:
+    """Where two things were named to come in together ("milk with butter"), the choices that hold both stand first."""
+    if not request.beside or not swapped.choices:
+        return swapped
+    groups = room.kb.ingredients
+
+    def holds_all(choice: Choice) -> bool:
+        inside = {part.item for part in choice.into}
+        kinds = {groups[item].group for item in inside if item in groups}
+        named = [[item for item in ids if item in groups] for ids in request.beside]
+        return all(inside & set(ids) or any(groups[item].group in kinds for item in ids[:1]) for ids in named)
+
+    ranked = sorted(swapped.choices, key=lambda choice: not holds_all(choice))
+    return replace(swapped, choices=tuple(ranked))
+
+
 def _weighed(request: SwapRequest, room: Room) -> SwapRequest:
     """The request in grams where it was said by the cup or spoon."""
-
-    def grams(measure: tuple[float, str] | None, items: tuple[str, ...]) -> float | None:
-        item = next((item for item in items if item in room.kb.ingredients), None)
-        if measure is None or item is None:
-            return None
-        amount, unit = measure
-        return weigh((Said(amount, amount, unit),), item, cup_system(room.bench.settings), "", measure_book(room.kb)).g
-
-    out_g, into_g = grams(request.out_measure, request.out), grams(request.into_measure, request.into)
+    out_g = _by_measure(request.out_measure, request.out, room)
+    into_g = _by_measure(request.into_measure, request.into, room)
     return replace(
         request, out_g=request.out_g if out_g is None else out_g, into_g=request.into_g if into_g is None else into_g
     )
+
+
+def _by_measure(measure: tuple[float, str] | None, items: tuple[str, ...], room: Room) -> float | None:
+    """Grams of the likeliest of these ingredients by the cup or spoon; None where no measure was said."""
+    item = next((item for item in items if item in room.kb.ingredients), None)
+    if measure is None or item is None:
+        return None
+    amount, unit = measure
+    return weigh((Said(amount, amount, unit),), item, cup_system(room.bench.settings), "", measure_book(room.kb)).g
+
+
+def _of_diet(request: SwapRequest, room: Room) -> SwapRequest:
+    """The request with the food its diet is named for, where only an amount of it was said."""
+    if request.out or (request.out_g is None and request.out_measure is None):
+        return request
+    named = tuple(food for name in request.diets if (food := room.kb.get(Diet, name).named_for))
+    return _weighed(replace(request, out=named[:1]), room)
+
+
+def _told_dough(request: SwapRequest, room: Room) -> Bowl:
+    """The rows told in the line as a bowl."""
+    rows: list[Portion] = []
+    for ids, mass_g, measure, count in request.rows:
+        item = next((item for item in ids if item in room.kb.ingredients), None)
+        if item is None:
+            continue
+        each = room.kb.ingredients[item].each_g or 0.0
+        g = mass_g or _by_measure(measure, ids, room) or (count or 0.0) * each
+        if g > 0 and not item.startswith("starter"):
+            rows.append(Portion(item, g))
+    return Bowl((), starter_g=0.0).with_added(rows)
 
 
 def _stands_for_g(request: SwapRequest, swapped: Swapped, g: float) -> float | None:
@@ -227,6 +296,8 @@ def _swapped(
     room: Room,
 ) -> Swapped:
     """The swaps of one ingredient; starter and yeast by their own rule."""
+    if out.startswith("starter") and into is not None and into.startswith("starter"):
+        return Swapped(Portion(STARTER, g), (_other_starter(out, g, into, bowl),), None)
     if out.startswith("starter") and (into is None or into.startswith("yeast")):
         hydration = bowl.starter_hydration_pct if bowl is not None and bowl.starter_g > 0 else 100.0
         hydration = 50.0 if out == "starter_stiff_50" and bowl is None else hydration
@@ -244,6 +315,15 @@ def _swapped(
         kept = tuple(one for one in swapped.choices if not one.into[0].item.startswith("starter"))
         return replace(swapped, choices=(*kept[:2], choice, *kept[2:]))
     return swapped
+
+
+def _other_starter(out: str, g: float, into: str, bowl: Bowl | None) -> Choice:
+    """A starter of another stiffness that holds the same flour; the water that differs is the dough's."""
+    kept = bowl is not None and bowl.starter_g > 0 and out not in STIFFNESS
+    now = bowl.starter_hydration_pct if bowl is not None and kept else STIFFNESS.get(out, 100.0)
+    if bowl is not None and bowl.starter_g > 0 and abs(bowl.starter_hydration_pct - STIFFNESS.get(into, 100.0)) > 1:
+        now = bowl.starter_hydration_pct
+    return starter_for_starter(g, now, into, STIFFNESS.get(into, 100.0))
 
 
 def _timed(choice: Choice, out: str, bowl: Bowl, room: Room) -> Choice:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.engine.bowl import STARTER, Bowl, Foods
 from assistant.engine.composition import Portion
 from assistant.engine.refusal import Refused
-from assistant.engine.swaps import Choice
+from assistant.engine.swaps import LEAST_WATER_G, Choice
 
 
 def starter_for_yeast(bowl: Bowl, foods: Foods, starter_pct: float, starter_hydration_pct: float = 100.0) -> Choice:
@@ -39,6 +39,29 @@ def starter_for_yeast(bowl: Bowl, foods: Foods, starter_pct: float, starter_hydr
         function="leavening",
         basis="reckoned",
         source="flour balance; yeast equivalents have no gram rule for starter",
+    )
+
+
+def starter_for_starter(starter_g: float, hydration_pct: float, into: str, into_hydration_pct: float) -> Choice:
+    """Ripe starter of one hydration for that of another, both in percent: as much flour in it, the water made up.
+
+    Source: flour balance, S1 / (1 + h1) = S2 / (1 + h2); what differs in water goes into the dough or comes off it.
+    """
+    flour_g = starter_g / (1 + hydration_pct / 100)
+    new_g = flour_g * (1 + into_hydration_pct / 100)
+    stiffer = into_hydration_pct < hydration_pct
+    return Choice(
+        into=(Portion(into, new_g),),
+        also=(Portion("water", starter_g - new_g),) if abs(starter_g - new_g) > LEAST_WATER_G else (),
+        effect=f"the same flour in it: {'slower and milder, keeps longer' if stiffer else 'quicker, a little sharper'}",
+        limit=1.0,
+        beyond_limit=False,
+        gains=(),
+        loses=(),
+        labels=(),
+        function="leavening",
+        basis="reckoned",
+        source="flour balance",
     )
 
 

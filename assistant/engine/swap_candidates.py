@@ -43,6 +43,32 @@ def candidates(out: str, shelf: Shelf, bowl: Bowl | None, into: str | None, func
     yield from records
     yield from _reversed(out, shelf, function, records)
     yield from _reckoned(out, shelf, function, records)
+    if into is not None and function in (None, "wholegrain"):
+        yield from _by_thirst(out, into, shelf)
+
+
+def _by_thirst(out: str, into: str, shelf: Shelf) -> Iterator[Swap]:
+    """One whole grain for another, weight for weight: each drinks so much more than bread flour on record.
+
+    The water that moves is the difference of the two.
+    """
+    against_bread = {
+        swap.into[0].item: swap
+        for swap in shelf.swaps.values()
+        if swap.out == "flour_bread" and swap.function == "wholegrain" and len(swap.into) == 1
+    }
+    first, second = against_bread.get(out), against_bread.get(into)
+    if first is None or second is None or first is second:
+        return
+    yield replace(
+        second,
+        id=f"{second.id}_for_{out}",
+        out=out,
+        water_g=(second.water_g or 0.0) - (first.water_g or 0.0),
+        limit=max(second.limit, first.limit),
+        loses=(),
+        gains=(),
+    )
 
 
 def any_size(out: str, shelf: Shelf) -> str:

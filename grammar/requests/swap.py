@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.exchange import THING, Sides, ids_of, one_for_other, place_of, sides_of
-from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.exchange import Weighed, amounts_of, one_for_other, sides_of
+from grammar.frames import Bound, Frame, Slot, fits
 from grammar.mishap import never_meant
+from grammar.stance import THING, Thing, ids_of, is_thing, stance_of, things_told
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,7 @@ class SwapRequest:
 
     out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it;
     out_measure, into_measure: amount and unit where it was said by the cup or spoon.
+    rows: a dough told in the line beside who cannot eat what: of each thing its ids and g, measure or count.
     job: what it is for, where said (wash, topping, alkali, release ...). diets: ids of who cannot eat what.
     protein_pct: a protein to reach. overnight: the slow version.
     """
@@ -37,6 +39,8 @@ class SwapRequest:
     protein_pct: float | None = None
     overnight: bool = False
     flour_g: float | None = None  # of the dough meant, where it was said beside
+    rows: tuple[tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None], ...] = ()
+    beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
     anew: bool = False  # says itself what is missing, or what there is
     take: bool = False  # the swap offered is to be made
     pick: int = 0  # which of the choices, the first is 0
@@ -59,33 +63,13 @@ class SwapRequest:
         )
 
 
-_ASKING = ("cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead")
-
-
-def _amounts(bound: Bound) -> dict[int, tuple[str, float]]:
-    """Place of a word in the line -> (dimension, value) of the amount bound to it."""
-    found: dict[int, tuple[str, float]] = {}
-    for hit in bound.hits:
-        if hit.amount is None or hit.slot not in ("mass", "pct", "count"):
-            continue
-        value = amount_base(hit.amount)
-        if value is None:
-            continue
-        if hit.amount.dim == "share":
-            value *= 100
-        place = place_of(bound, hit.label if hit.label is not None else hit.amount)
-        found[place] = (hit.slot, value)
-    return found
-
-
-def _measures(bound: Bound) -> dict[int, tuple[float, str]]:
-    """Place of a word in the line -> (amount, unit) where it was said by the cup, the spoon or in ml."""
-    found: dict[int, tuple[float, str]] = {}
-    for hit in bound.of("volume"):
-        quantity = hit.amount.quantity if hit.amount is not None else None
-        if hit.amount is not None and quantity is not None and quantity.unit is not None:
-            found[place_of(bound, hit.label if hit.label is not None else hit.amount)] = (quantity.value, quantity.unit)
-    return found
+_ASKING = (
+    "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "stance:serves",
+    "stance:becomes",
+)  # fmt: skip
+_OF_SAFETY = ("eating:eat", "person:baby", "person:coeliac", "person:pregnant", "person:pet", "hazard:safe")
+_CLEAR, _LIKELY = 2.0, 1.0
+"""So much has to speak for one side to tell it, and for the other beside it, to make a swap of a line."""
 
 
 def _taken(bound: Bound) -> SwapRequest | None:
@@ -140,94 +124,147 @@ def _only_this(bound: Bound, things: list[int]) -> bool:
     return opens and things == [1] and not bound.context.has_bake
 
 
+def _opposed(things: tuple[Thing, ...]) -> bool:
+    """One thing is called for or lacking, another at hand or about to be put in."""
+    most, least = (max(one.net for one in things), min(one.net for one in things)) if things else (0.0, 0.0)
+    return (most >= _CLEAR and least <= -_LIKELY) or (most >= _LIKELY and least <= -_CLEAR)
+
+
+def _kept_out(bound: Bound, weighed: bool) -> bool:
+    """Whether the line is about what somebody must not have, and not about whether something is safe to eat."""
+    if bound.said("stance:must_not", "stance:serves", "stance:becomes", "link:instead_of", "ask:what_else"):
+        return weighed or bound.said("stance:serves", "link:instead_of", "ask:what_else", "stance:becomes")
+    return not bound.said(*_OF_SAFETY)
+
+
+def _diets(bound: Bound) -> tuple[str, ...]:
+    """Who cannot eat what, by name; for a baby the line has to say what is to be kept out."""
+    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    baby = bound.said("person:baby") and bound.said("stance:must_not", "link:instead_of", "ask:what_else", "act:swap")
+    return (*diets, "infant") if baby else diets
+
+
 def build(bound: Bound) -> SwapRequest | None:
     """The request; None where nothing is missing, asked for or to be avoided.
 
     A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
     """
-    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    diets = _diets(bound)
     taken = _taken(bound)
     if taken is not None:
         return taken
-    things = [
-        i
-        for i, p in enumerate(bound.phrases)
-        if p.kind == "label" and fits(p, THING) and not p.ids("diet") and not p.ids("job")
-    ]
-    things = [i for i in things if not _describes(bound, i)] or things
-    job = next((i for p in bound.phrases for i in p.ids("job")), None)
-    if "instead_of" in bound.links() and never_meant(bound, [i for i in things if not _a_flour(bound, i)]):
+    places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
+    places = [i for i in places if not _describes(bound, i)] or places
+    amounts, loose = amounts_of(bound, places)
+    if bound.said(*_OF_SAFETY) and not _kept_out(bound, bool(amounts or loose)):
         return None
-    negated = [i for i in things if bound.phrases[i].negated]
-    asks = any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
-    asks = asks or one_for_other(bound, things)
-    asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(things) > len(negated))))
-    asks = asks or _has_other(bound, things, negated) or _only_this(bound, things)
-    amounts = _amounts(bound)
+    job = next((i for p in bound.phrases for i in p.ids("job")), None)
+    if "instead_of" in bound.links() and never_meant(bound, [i for i in places if not _a_flour(bound, i)]):
+        return None
+    told = things_told(bound, places)
+    negated = [i for i in places if bound.phrases[i].negated]
+    opposed = _opposed(told)
+    asks = opposed or any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
+    asks = asks or one_for_other(bound, places)
+    asks = asks or (bound.said("stance:must_not") and bool(places))
+    asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(places) > len(negated))))
+    asks = asks or _has_other(bound, places, negated) or _only_this(bound, places)
     protein = bound.base("protein_pct")
     if diets and job == "wash":
         return SwapRequest(out=("egg_whole",), job=job, diets=diets)
     if diets and bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
         return None  # "is it vegan?" asks of the dough as it is
-    if diets and not asks:
+    if diets and not places and loose:
+        one = next((one for one in loose if one.dim in ("mass", "volume")), None)
+        if one is not None:  # "my kid can't have milk, the recipe has 250 ml": of what the diet is named for
+            return SwapRequest(diets=diets, out_g=_value(one, "mass"), out_measure=_measure(one))
+    if diets and not asks and not amounts:
         avoided = () if not negated else tuple(ids_of(bound.phrases[negated[0]])[:1])
         return SwapRequest(diets=diets, avoid=avoided)
-    if bound.said("cue:company") and things and not asks:
-        return SwapRequest(avoid=tuple(dict.fromkeys(ids_of(bound.phrases[i])[0] for i in things)), diets=diets)
+    several = [i for i in amounts if not bound.phrases[i].negated]
+    if diets and len(several) > 1 and not bound.said(*_ASKING):
+        rows = tuple(
+            (ids_of(bound.phrases[i]), _value(one, "mass"), _measure(one), _value(one, "count"))
+            for i, one in amounts.items()
+        )
+        return SwapRequest(diets=diets, rows=rows)
+    asks = asks or bool(diets and amounts)
+    shunned = bound.said("cue:company", "stance:must_not") and places and not bound.said(*_ASKING)
+    if shunned and not (opposed or amounts or loose):
+        return SwapRequest(avoid=tuple(dict.fromkeys(one.ids[0] for one in told)), diets=diets)
     if (
         bound.context.focus == "bath"
-        and len(things) == 1
+        and len(places) == 1
         and not bound.said("cue:missing", "cue:only_this", "act:swap")
     ):
         return None  # "and bicarb instead?" is still about the bath
-    sides = sides_of(bound, things)
+    sides = sides_of(bound, places)
+    out, into = sides.out, sides.into
     if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
-        shares = any(slot == "pct" for slot, _ in amounts.values())
-        follows = bound.context.focus == "swap" and (things or amounts) and not shares and job is None
+        shares = any(one.dim in ("pct", "share") for one in (*amounts.values(), *loose))
+        follows = bound.context.focus == "swap" and (places or amounts or loose) and not shares and job is None
         if protein is None and not follows:
             return None
-        if follows and sides.out is not None and sides.into is None:
-            sides = Sides(None, sides.out)  # "and oil?" asks for another replacement
-    out = ids_of(bound.phrases[sides.out]) if sides.out is not None else ()
-    into = ids_of(bound.phrases[sides.into]) if sides.into is not None else ()
-    into = () if into == out else into
-    if not out and not into and not diets and protein is None:
+        if follows and out is not None and into is None:
+            out, into = None, out  # "and oil?" asks for another replacement
+    if out is None and into is None and not diets and protein is None:
         return None
-    flour = any(one.startswith("flour") for one in out or into)
-    if bound.context.has_bake and flour and any(slot == "pct" for slot, _ in amounts.values()):
+    said = {one.dim for one in (*amounts.values(), *loose)}
+    flour = any(one.startswith("flour") for side in (out, into) if side is not None for one in side.ids)
+    if bound.context.has_bake and flour and said & {"pct", "share"}:
         return None
-    if bound.said("cue:only_this") and not out and any(slot == "mass" for slot, _ in amounts.values()):
+    if bound.said("cue:only_this") and out is None and "mass" in said and not told[0].goes:
         return None
-    flours = [i for i in things if i not in (sides.out, sides.into) and ids_of(bound.phrases[i])[0].startswith("flour")]
-    beside = next((amounts[i][1] for i in flours if i in amounts and amounts[i][0] == "mass"), None)
-    amounts = {place: value for place, value in amounts.items() if place not in flours}
-    said = amounts.get(sides.out) if sides.out is not None else None
-    given = amounts.get(sides.into) if sides.into is not None else None
-    loose = next((value for place, value in amounts.items() if place not in (sides.out, sides.into)), None)
-    if said is None and given is not None and given[0] == "mass" and out and bound.said("cue:only_this"):
-        said, given = given, None  # "only got flaky salt, need 20 g": the one weight is what is needed
-    if said is None:
-        said = loose
-    measures = _measures(bound)
-    of_out = measures.pop(sides.out, None) if sides.out is not None else None
-    of_into = measures.pop(sides.into, None) if sides.into is not None else None
-    spare = next(iter(measures.values()), None)
-    return SwapRequest(
-        out=out,
-        into=into,
-        out_measure=of_out or (spare if out else None),
-        into_measure=of_into,
-        out_g=said[1] if said and said[0] == "mass" else None,
-        into_g=given[1] if given and given[0] == "mass" else None,
-        out_pct=said[1] if said and said[0] == "pct" else None,
-        count=said[1] if said and said[0] == "count" else None,
+    return _weighed(bound, SwapRequest(
+        out=out.ids if out is not None else (),
+        into=into.ids if into is not None else (),
+        beside=tuple(one.ids for one in sides.beside),
         job=job,
         diets=diets,
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
-        flour_g=beside,
-        anew=protein is not None or bound.said("cue:missing", "cue:only_this", "act:swap"),
+        anew=protein is not None or opposed or bound.said("cue:missing", "cue:only_this", "act:swap"),
+    ), amounts, loose)  # fmt: skip
+
+
+def _weighed(
+    bound: Bound, request: SwapRequest, amounts: dict[int, Weighed], loose: tuple[Weighed, ...]
+) -> SwapRequest:
+    """The request with the amounts said: each is of its own thing, one that is of none is of what goes out."""
+    by_thing: dict[str, Weighed] = {}
+    for place, one in amounts.items():
+        by_thing.setdefault(ids_of(bound.phrases[place])[0], one)
+    of_out = by_thing.pop(request.out[0], None) if request.out else None
+    of_into = by_thing.pop(request.into[0], None) if request.into else None
+    flour = next((item for item in by_thing if item.startswith("flour") and by_thing[item].dim == "mass"), None)
+    flour_g = by_thing.pop(flour).value if flour is not None else None
+    if of_out is None:
+        of_out = next((one for one in loose if one.dim != "num"), None) or next(iter(by_thing.values()), None)
+    if of_out is None and of_into is not None and request.out and of_into.dim == "mass" and _needed(bound):
+        of_out, of_into = of_into, None  # "only got flaky salt, need 20 g": the one weight is what is needed
+    return replace(
+        request,
+        out_g=_value(of_out, "mass"),
+        into_g=_value(of_into, "mass"),
+        out_measure=_measure(of_out),
+        into_measure=_measure(of_into),
+        out_pct=_value(of_out, "pct", "share"),
+        count=_value(of_out, "count"),
+        flour_g=flour_g,
     )
+
+
+def _value(one: Weighed | None, *dims: str) -> float | None:
+    return one.value if one is not None and one.dim in dims else None
+
+
+def _measure(one: Weighed | None) -> tuple[float, str] | None:
+    return (one.said, one.unit) if one is not None and one.dim == "volume" and one.unit is not None else None
+
+
+def _needed(bound: Bound) -> bool:
+    """Whether the line says of its amount that so much is wanted."""
+    return any(stance_of(p) in ("called_for", "holds") or fits(p, ("cue:only_this",)) for p in bound.phrases)
 
 
 FRAME = Frame(
@@ -251,17 +288,18 @@ FRAME = Frame(
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 1.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
-        "mistake:meant": 0.2, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
-        "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
+        "mistake:meant": 0.8, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
+        "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4, "stance:called_for": 1.6, "stance:at_hand": 1.6,
+        "stance:will_take": 1.8, "stance:must_not": 2.4, "stance:serves": 2.6, "stance:becomes": 1.6,
+        "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
+        "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
+        "cue:all_of_it": 0.2, "negation:no": 0.0,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
         "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
-        "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
+        "pick:*", "ingredient:yeast*", "link:for", "slot:absent", "stance:*",
     ),
-    rules_out=(
-        "eating:eat", "person:baby", "person:coeliac", "hazard:safe", "cue:rest", "plain:split", "mistake:forgot",
-        "mistake:twice", "danger:*", "topic:*",
-    ),
+    rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "danger:*", "topic:*"),
     base=0.3,
 )  # fmt: skip

@@ -18,7 +18,8 @@ class Diet(Record):
 
     allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
     ingredients likewise. medical: an allergy or illness rather than a choice, so traces count. advice: what to know
-    before answering. hopeless: why no swap makes a wheat dough fit, where that is so.
+    before answering. hopeless: why no swap makes a wheat dough fit, where that is so. named_for: the ingredient
+    meant where only the diet and an amount are said ("no milk for her, it has 250 ml").
     """
 
     TERM_KIND: ClassVar[str] = "diet"
@@ -31,12 +32,13 @@ class Diet(Record):
     medical: bool = False
     advice: str = ""
     hopeless: str = ""
+    named_for: str = ""
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """Ids that name no ingredient, and a diet that keeps nothing out."""
         if not (self.allergens or self.ingredients or self.groups):
             yield "allergens: nothing is kept out"
-        for item in self.ingredients:
+        for item in (*self.ingredients, *((self.named_for,) if self.named_for else ())):
             if item not in kb.ingredients:
                 yield f"ingredients: {item!r} is no ingredient"
 
