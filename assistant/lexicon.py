@@ -12,7 +12,7 @@ from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import perilous, perils
 from knowledge.units import units
-from knowledge.vocabulary import aspects, carrying_words, slips, vocabulary
+from knowledge.vocabulary import aspects, carrying_words, slips, takebacks, vocabulary
 
 V = TypeVar("V")
 
@@ -54,6 +54,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
             "groups", kb.digest("ingredients"), lambda: {i: one.group for i, one in kb.ingredients.items()}
         ),
         aspects=aspects(kb),
+        takebacks={words: frozenset(classes) for words, classes in takebacks(kb).items()},
         slips=kb.table("slips", kb.digest("words"), lambda: dict(slips(kb))),
         complaints=_Later(lambda: faults().phrases),
         cues=_Later(lambda: faults().cues),

@@ -70,6 +70,7 @@ class Lexeme:
     word: str = ""  # folded, slips repaired
     repaired: str | None = None
     match: re.Match[str] | None = None
+    moved: bool = False  # said later in the line, in place of what was taken back here
 
 
 def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:

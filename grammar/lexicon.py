@@ -65,7 +65,8 @@ class Lexicon:
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
     by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
     asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is; perils: the
-    dangers those make.
+    dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
+    ("plain", "soft", "aside", "behind", "both": see the words).
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -82,6 +83,7 @@ class Lexicon:
     shows: Mapping[str, str] = field(default_factory=dict)
     about: Mapping[str, str] = field(default_factory=dict)
     answers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
+    takebacks: Mapping[str, frozenset[str]] = field(default_factory=dict)
     aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     perils: tuple[Peril, ...] = ()

@@ -12,7 +12,7 @@ from grammar.frames import Bound, Context, Frame, Line, matches
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
-from grammar.tokens import Token
+from grammar.tokens import Token, still_said
 
 LONGEST = 10_000
 """Characters a request may have; a pasted recipe has its own, larger bound."""
@@ -69,7 +69,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if request is not None:
             return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
     tokens = scan(text, lexicon)
-    pieces = marked(phrases(tokens), text, lexicon.aspects)
+    pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     line = Line(text, tokens, pieces, lexicon, context)
@@ -169,7 +169,8 @@ class _Cuts:
             tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
             if every:  # free words are kept as said, the harmless too
                 tokens = tuple(replace(t, idle=False) if t.idle else t for t in tokens)
-            self._pieces[skip, small, every] = marked(phrases(tokens), self._text, self._lexicon.aspects)
+            text = still_said(self._text, tokens)
+            self._pieces[skip, small, every] = marked(phrases(tokens), text, self._lexicon.aspects)
         return self._pieces[skip, small, every]
 
 

@@ -21,6 +21,7 @@ from grammar.mixed_units import merged
 from grammar.names import small_kind, thinner
 from grammar.quantities import is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.ratios import blend_at, parts_in_signs, parts_in_words
+from grammar.takeback import taken_back
 from grammar.tokens import Quantity, Token
 from grammar.units import phrase_at
 
@@ -30,28 +31,39 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
 
     skip: folded phrases not to be taken as such this time, so that the words in them are read one by one.
     """
-    if skip:
-        lexicon = thinner(lexicon, skip)
-    lexemes = lexemes_of(text, lexicon)
+    whole = lexemes_of(text, lexicon)
+    lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
+    found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
+    return with_idle(as_hours(_with(found, gone, text)), lexicon)
+
+
+def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Token]:
     tokens: list[Token] = []
     i = 0
     while i < len(lexemes):
         token, used = _next(lexemes, i, lexicon, tokens)
         if token is not None:
-            original = text[lexemes[i].start : lexemes[i + used - 1].end]
-            fixes = [x.repaired for x in lexemes[i : i + used] if x.repaired]
+            part = lexemes[i : i + used]
+            fixes = [x.repaired for x in part if x.repaired]
+            moved = any(x.moved for x in part)
             tokens.append(
                 replace(
                     token,
-                    text=original,
-                    start=lexemes[i].start,
-                    end=lexemes[i + used - 1].end,
-                    repaired=" ".join(x.word for x in lexemes[i : i + used] if x.word) if fixes else None,
-                    glued=lexemes[i].glued,
+                    text=" ".join(x.text for x in part) if moved else text[part[0].start : part[-1].end],
+                    start=part[0].start,
+                    end=max(x.end for x in part),
+                    repaired=" ".join(x.word for x in part if x.word) if fixes else None,
+                    glued=part[0].glued,
                 )
             )
         i += used
-    return with_idle(as_hours(merged(tokens)), lexicon)
+    return tokens
+
+
+def _with(tokens: Sequence[Token], gone: Sequence[Lexeme], text: str) -> list[Token]:
+    """The tokens and what was taken back, as words that say nothing, in the order of the line."""
+    fallen = [Token("FILL", text[x.start : x.end], x.start, x.end, taken_back=True) for x in gone]
+    return sorted([*tokens, *fallen], key=lambda token: token.start) if fallen else list(tokens)
 
 
 def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token | None, int]:

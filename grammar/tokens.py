@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from grammar.lexicon import Term, Unit
@@ -44,9 +45,18 @@ class Token:
     value: object = None
     phrase: str = ""  # the vocabulary phrase it was found by, folded
     repaired: str | None = None
+    taken_back: bool = False  # what a baker took back, and the words that did so: read, and meaning nothing now
     glued: bool = field(default=False, compare=False)  # no space before it
     idle: bool = False  # not known, and yet harmless: plain English that can change nothing here
 
     def ids(self, kind: str) -> tuple[str, ...]:
         """The ids under which this word is known as a `kind`."""
         return tuple(i for k, i in self.terms if k == kind)
+
+
+def still_said(text: str, tokens: Sequence[Token]) -> str:
+    """The line with what was taken back in it blanked, every other sign in its place."""
+    for token in tokens:
+        if token.taken_back:
+            text = text[: token.start] + " " * (token.end - token.start) + text[token.end :]
+    return text

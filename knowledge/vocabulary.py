@@ -25,6 +25,9 @@ ASPECT = "aspect"
 CARRIES = "carries"
 """The kind of words that carry meaning though nothing is known of them; no vocabulary either."""
 
+TAKEBACK = "takeback"
+"""The kind of words that take back what was said before them in the line. No vocabulary, see `takebacks`."""
+
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
     "potato": "potatoes", "tomato": "tomatoes",
@@ -87,13 +90,26 @@ def carrying_words(kb: Knowledge) -> frozenset[str]:
     return frozenset(fold(form) for word in kb.words.values() if word.kind == CARRIES for form in word.said_as)
 
 
+def takebacks(kb: Knowledge) -> Mapping[str, tuple[str, ...]]:
+    """Folded phrase → how it takes part in taking back: the ids of the words of that kind."""
+
+    def table() -> dict[str, list[str]]:
+        out: dict[str, list[str]] = {}
+        for word in kb.words.values():
+            for form in word.said_as if word.kind == TAKEBACK else ():
+                out.setdefault(fold(form), []).append(word.id)
+        return out
+
+    return {words: tuple(classes) for words, classes in kb.table("takebacks", kb.digest("words"), table).items()}
+
+
 def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
     """(place among the record's forms, form, kind, id, whether it has a plural) of every said form there is."""
     for family in families():
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT, CARRIES):
+                if kind not in (SLIP, ASPECT, CARRIES, TAKEBACK):
                     for place, form in enumerate(forms):
                         yield place, form, kind, id, record.counted()
 

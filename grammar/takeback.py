@@ -1,0 +1,242 @@
+"""Taking back inside a line: the later value of the same sort goes into the place of the earlier one.
+
+"20 no wait 26 rolls" is read as "26 rolls"; what was taken back, and the words that did so, count as read. It is done
+on lexemes, so that every topic reads the line as if it had been said right at once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import chain
+
+from grammar.lexemes import Lexeme
+from grammar.lexicon import Lexicon
+from grammar.same_sort import fitting, is_value, noun_behind
+from grammar.tokens import Token
+
+_LONGEST = 5
+"""Words of the longest phrase that takes back."""
+_MOST = 5
+"""So often a line may take something back; more is no line a baker means."""
+_PAUSES = frozenset(",-.;!():?/")
+_NO = frozenset({"no", "nope"})
+_BETWEEN = 3
+"""Lexemes there may be between the two values of "instead of 16 rolls, do 12"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pause:
+    """The stretch of lexemes between a value and the one that replaces it.
+
+    start, end: its place; plain: whether its words take back whatever stands before them; led: whether softer words do,
+    with a comma before them or the value right behind; negating: whether its last word is a "no", which of a thing
+    means that there is none.
+    """
+
+    start: int
+    end: int
+    plain: bool
+    led: bool
+    negating: bool
+
+
+Scan = Callable[[Sequence[Lexeme]], Sequence[Token]]
+Edited = tuple[list[Lexeme], list[Lexeme]]
+"""The line as it is to be read, and what fell away."""
+
+
+def taken_back(lexemes: Sequence[Lexeme], lexicon: Lexicon, scan: Scan) -> Edited:
+    """The lexemes of a line with what was taken back replaced, and those that fell away for it.
+
+    scan: makes tokens of lexemes; only called where a word that takes back stands in the line.
+    """
+    kept, gone = list(lexemes), []
+    for _ in range(_MOST):
+        edit = _first(kept, lexicon, scan)
+        if edit is None:
+            break
+        kept, fallen = edit
+        gone.extend(fallen)
+    return kept, sorted(gone, key=lambda one: one.start)
+
+
+def _first(lx: list[Lexeme], lexicon: Lexicon, scan: Scan) -> Edited | None:
+    """The line after the first taking back in it, and what fell away; None where there is none."""
+    words = lexicon.takebacks
+    pauses = _pauses(lx, words)
+    nots = [i for i, one in enumerate(lx) if one.word == "not" and (i == 0 or lx[i - 1].text in _PAUSES)]
+    insteads = [i for i, one in enumerate(lx) if one.word == "instead" and (i == 0 or lx[i - 1].text in _PAUSES)]
+    if not (pauses or nots or insteads):
+        return None
+    line = _Line(lx, [token for token in scan(lx) if token.kind != "FILL"], lexicon)
+    edits: Iterator[Edited | None] = chain(
+        (_not_but(line, i) for i in nots),
+        (_instead_of(line, i) for i in insteads),
+        (_replaced(line, pause) for pause in pauses),
+    )
+    return next((edit for edit in edits if edit is not None), None)
+
+
+class _Line:
+    """A line's lexemes, what they mean as tokens, and where each token stands among the lexemes."""
+
+    def __init__(self, lexemes: list[Lexeme], tokens: Sequence[Token], lexicon: Lexicon) -> None:
+        self.lexemes, self.tokens, self.lexicon = lexemes, tokens, lexicon
+        begins = {one.start: i for i, one in reversed(list(enumerate(lexemes)))}
+        ends = {one.end: i + 1 for i, one in enumerate(lexemes)}
+        self.places = [(begins.get(token.start, -1), ends.get(token.end, -1)) for token in tokens]
+        self.both = any(self.phrase(i, "both") for i in range(len(lexemes)))
+
+    def phrase(self, i: int, *classes: str) -> int:
+        """How many lexemes the longest phrase of these classes takes that begins at one; 0 where none does."""
+        return _phrase(self.lexemes, i, self.lexicon.takebacks, *classes)
+
+    def at(self, lexeme: int) -> int | None:
+        """The token that begins at a lexeme."""
+        return next((k for k, (start, _) in enumerate(self.places) if start == lexeme), None)
+
+
+def _phrase(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[str]], *classes: str) -> int:
+    """How many lexemes the longest phrase of these classes takes that begins here; 0 where none does."""
+    said: list[str] = []
+    for one in lx[i : i + _LONGEST]:
+        if one.kind != "word":
+            break
+        said.append(one.word)
+    for count in range(len(said), 0, -1):
+        if words.get(" ".join(said[:count]), frozenset()) & set(classes):
+            return count
+    return 0
+
+
+def _pauses(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list[Pause]:
+    """Every stretch of pauses and words that take back that has something before and behind it."""
+    out: list[Pause] = []
+    i = 0
+    while i < len(lx):
+        start, plain, soft, mark, last = i, False, False, False, ""
+        while i < len(lx):
+            count = _phrase(lx, i, words, "plain")
+            plain = plain or bool(count)
+            if not count:
+                count = _phrase(lx, i, words, "soft") or (_phrase(lx, i, words, "aside") if plain or soft else 0)
+                soft = soft or bool(count)
+            if not count and (lx[i].kind == "leader" or (lx[i].text in _PAUSES and not _joins(lx, i))):
+                count, mark = 1, True
+            if not count:
+                break
+            i += count
+            last = lx[i - 1].word
+        if start > 0 and i < len(lx) and (plain or soft or mark):
+            out.append(Pause(start, i, plain, soft and (mark or last in _NO), last in _NO))
+        i = max(i, start + 1)
+    return out
+
+
+def _joins(lx: Sequence[Lexeme], i: int) -> bool:
+    """Whether a mark belongs to what stands beside it: the hyphen of "20-24"."""
+    return lx[i].glued and i + 1 < len(lx) and lx[i + 1].glued and lx[i].text in "-/:"
+
+
+def _replaced(line: _Line, pause: Pause) -> Edited | None:
+    """The line with the value behind a pause in the place of the one of the same sort before it."""
+    tokens, places = line.tokens, line.places
+    later = line.at(pause.end)
+    if later is None or not (pause.plain or (pause.led and not line.both) or is_value(tokens[later])):
+        return None
+    before = [k for k, (_, end) in enumerate(places) if 0 <= end <= pause.start]
+    if not is_value(tokens[later]):
+        again = any(tokens[k].terms and tokens[k].terms == tokens[later].terms for k in before)
+        if again and later + 1 < len(tokens) and is_value(tokens[later + 1]):
+            later += 1  # "starter 20, no, starter 25"
+        elif not pause.plain or pause.negating:
+            return None
+    earlier = fitting(tokens, before, later, line.lexicon)
+    behind = line.phrase(places[later][1], "behind")
+    if earlier is None or not (pause.plain or ((pause.led or behind) and not line.both)):
+        return None
+    put, end = _put(line, earlier, later)
+    edits = [put]
+    while not behind:  # "14 rolls 90 g, whoops, 15 rolls 95 g": what was said again with it goes with it
+        more = _next_said(line, end, earlier, before)
+        if more is None:
+            break
+        earlier, later = more
+        put, end = _put(line, earlier, later)
+        edits.append(put)
+    kept: list[Lexeme] = []
+    done = 0
+    for old, new in edits:
+        kept += [*line.lexemes[done : old[0]], *new]
+        done = old[1]
+    kept += line.lexemes[done : pause.start]
+    return [*kept, *line.lexemes[end + behind :]], line.lexemes[pause.start : end + behind]
+
+
+def _put(line: _Line, earlier: int, later: int) -> tuple[tuple[tuple[int, int], list[Lexeme]], int]:
+    """Which lexemes fall away for a later value, and what stands there instead; and where the later value ends."""
+    tokens, places, lx = line.tokens, line.places, line.lexemes
+    new, old = list(places[later]), list(places[earlier])
+    end = new[1]
+    mine, theirs = noun_behind(tokens, later), noun_behind(tokens, earlier)
+    if mine is not None and theirs is not None and theirs < later:
+        old[1] = places[theirs][1]
+        new[1] = end = places[mine][1]
+    elif mine is not None and any(tokens[mine].terms == tokens[k].terms for k in range(max(0, earlier - 2), earlier)):
+        end = places[mine][1]  # "flour 500, no wait, 600 flour"
+    unit = _unit(lx, tokens[earlier], places[earlier]) if tokens[later].kind == "NUM" else []
+    place = replace(lx[old[0]], end=lx[old[1] - 1].end)
+    said = (*lx[new[0] : places[later][1]], *unit, *lx[places[later][1] : new[1]])
+    put = [replace(one, start=place.start, end=place.end, moved=True) for one in said]
+    return ((old[0], old[1]), [replace(put[0], glued=place.glued), *put[1:]]), end
+
+
+def _next_said(line: _Line, end: int, earlier: int, before: Sequence[int]) -> tuple[int, int] | None:
+    """The value right behind what was put in place, and the one it stands for, where it was said before too."""
+    later = line.at(end)
+    if later is not None and line.tokens[later].ids("link"):
+        later = later + 1 if later + 1 < len(line.tokens) else None
+    if later is None or not is_value(line.tokens[later]):
+        return None
+    rest = [k for k in before if k > earlier]
+    again = fitting(line.tokens, rest, later, line.lexicon)
+    return (again, later) if again is not None and line.tokens[again].kind == line.tokens[later].kind else None
+
+
+def _unit(lx: Sequence[Lexeme], token: Token, place: tuple[int, int]) -> list[Lexeme]:
+    """The lexemes of the unit behind the number of an amount; none for a bare number or one said in two units."""
+    if token.kind == "NUM" or token.quantity is None:
+        return []
+    figures = [i for i in range(*place) if lx[i].kind == "number"]
+    return list(lx[figures[0] + 1 : place[1]]) if len(figures) == 1 else []
+
+
+def _not_but(line: _Line, i: int) -> Edited | None:
+    """ "not 24 but 20 buns": the first figure falls away."""
+    lx, first = line.lexemes, line.at(i + 1)
+    if first is None or line.tokens[first].quantity is None:
+        return None
+    end = line.places[first][1]
+    but = next((k for k in range(end, min(end + 3, len(lx))) if lx[k].word == "but"), None)
+    second = line.at(but + 1) if but is not None else None
+    if but is None or second is None or fitting(line.tokens, [first], second, line.lexicon) is None:
+        return None
+    return [*lx[:i], *lx[but + 1 :]], lx[i : but + 1]
+
+
+def _instead_of(line: _Line, i: int) -> Edited | None:
+    """ "instead of 16 do 12": turned round, as "12 instead of 16"."""
+    lx, first = line.lexemes, line.at(i + 2)
+    if first is None or i + 2 >= len(lx) or lx[i + 1].word != "of" or not is_value(line.tokens[first]):
+        return None
+    ends = line.places[noun_behind(line.tokens, first) or first][1]
+    second = next((k for k in range(first + 1, len(line.tokens)) if is_value(line.tokens[k])), None)
+    if second is None or line.places[second][0] - ends > _BETWEEN:
+        return None
+    if fitting(line.tokens, [first], second, line.lexicon) is None or -1 in (*line.places[second], ends):
+        return None
+    begin, end = line.places[second]
+    place = lx[i]
+    moved = [replace(one, start=place.start, end=place.start, moved=True) for one in lx[begin:end]]
+    return [*lx[:i], *moved, *lx[i:ends], *lx[end:]], lx[ends:begin]
