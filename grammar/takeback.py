@@ -129,7 +129,8 @@ def _pauses(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list[P
             i += count
             last = lx[i - 1].word
         if start > 0 and i < len(lx) and (plain or soft or mark):
-            out.append(Pause(start, i, plain, soft and (mark or last in _NO), last in _NO))
+            no = last in _NO or (mark and any(one.word in _NO for one in lx[start:i]))
+            out.append(Pause(start, i, plain or (mark and no), soft and (mark or no), last in _NO))
         i = max(i, start + 1)
     return out
 
