@@ -17,6 +17,10 @@ TRUE_WITHIN = 1.04
 """How far the time of a rounded answer may be from the one asked for before it is given one figure finer."""
 
 
+NEARLY = 0.85
+"""A time this much shorter than the fastest is within what the model may be out by: the fastest is given."""
+
+
 @dataclass(frozen=True, slots=True)
 class _Dial:
     """What is turned: its range in reason, how it is rounded, and the request with it set."""
@@ -40,7 +44,7 @@ def _starter(request: TimingRequest, value: float) -> TimingRequest:
 
 def _dial(what: str) -> _Dial:
     if what == "temp_c":
-        return _Dial("temp_c", "warmth", "°C", 8.0, 28.0, 1, _warmth)
+        return _Dial("temp_c", "warmth", "°C", 8.0, 27.0, 1, _warmth)
     if what == "starter_pct":
         return _Dial("starter_pct", "share of starter", "% starter", 1.0, 80.0, 0, _starter)
     kind = what.removeprefix("yeast_").replace("_", " ")
@@ -64,12 +68,15 @@ def solved_for(
             return math.inf
 
     value = _found(takes, dial.low, dial.high, asked_min)
+    if value is None and takes(dial.high) * NEARLY <= asked_min < takes(dial.high):
+        value = dial.high
     if value is None:
         raise _out_of_reason(dial, takes, plain, room_ferments, stage, asked_min)
-    value = _rounded(takes, value, dial.decimals, asked_min)
+    value = min(dial.high, _rounded(takes, value, dial.decimals, asked_min))
     found = dial.turned(plain, value)
     outcome = room_ferments(found)
-    head = Line(f"For {hours_said(asked_min)}: {value:g} {dial.unit}.", role="head")
+    most = ", as much as is worth it" if value == dial.high else ""
+    head = Line(f"For {hours_said(asked_min)}: {value:g} {dial.unit}{most}.", role="head")
     return replace(
         outcome,
         answer={**outcome.answer, "asked_min": asked_min, dial.field: value, "solved": dial.field},
