@@ -122,6 +122,8 @@ def _minutes_and_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> 
     word = _word(lx, i + used)
     if word not in _PAST | _TO or (word in _TO and _word(lx, i) == "half"):
         return None
+    if word == "to" and lx[i].kind == "number" and before and "from" in before[-1].ids("link"):
+        return None  # "from 25 to 8" has two ends, whatever they measure
     sign = 1 if word in _PAST else -1
     hour = _hour(lx, i + used + 1)
     if hour is None:

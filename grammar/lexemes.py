@@ -46,6 +46,7 @@ _LEXEME = re.compile(
     r"(?P<date>\d{4}-\d{2}-\d{2}(?:[T ](?P<dh>\d{1,2}):(?P<dm>\d{2})(?::\d{2}(?!\d))?)?)"
     r"|(?P<leader>(?:[.…] ?){2,}|…)"
     r"|(?P<ratio>(?<![\d.,:/-])\d{1,3}(?:\.\d)?(?P<by>\s?:\s?|(?<=\b1)-)\d{1,3}(?:\.\d)?(?P=by)\d{1,3}(?:\.\d)?(?![\d:/%-]|\.\d))"
+    r"|(?P<pair>(?<![\d.,:/-])1\s?:\s?[2-9](?![\d:/%-]|\.\d))"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
     r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
@@ -62,7 +63,7 @@ _OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "o'clock", "past
 class Lexeme:
     """The smallest piece of a line that is read at once."""
 
-    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "leader"
+    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "pair" "leader"
     text: str  # as typed, in plain signs
     start: int
     end: int
@@ -80,7 +81,7 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
     glued = False
     for match in _LEXEME.finditer(plain):
         kind = match.lastgroup or "mark"
-        for name in ("date", "leader", "ratio", "clock", "hour", "number", "word", "space", "mark"):
+        for name in ("date", "leader", "ratio", "pair", "clock", "hour", "number", "word", "space", "mark"):
             if match[name] is not None:
                 kind = name
                 break

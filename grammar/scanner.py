@@ -72,7 +72,7 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
         return clock_of(head), 1
     if head.kind == "leader":
         return _leader(lx, i), 1
-    if head.kind == "ratio":
+    if head.kind in ("ratio", "pair"):
         return parts_in_signs(head), 1
     ratio = blend_at(lx, i) or parts_in_words(lx, i, lexicon)
     if ratio:

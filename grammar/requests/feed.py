@@ -137,7 +137,8 @@ def parts_of(hit: Hit | None) -> tuple[float, float, float] | None:
     if hit is None or hit.amount is None:
         return None
     parts = next((t.value for t in hit.amount.tokens if isinstance(t.value, tuple)), None)
-    return (float(parts[0]), float(parts[1]), float(parts[2])) if parts else None
+    # "1:5" names no water: as much of it as of flour
+    return (float(parts[0]), float(parts[1]), float(parts[-1])) if parts else None
 
 
 def _before(bound: Bound, phrase: Phrase, *patterns: str) -> bool:

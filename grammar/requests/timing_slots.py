@@ -93,7 +93,7 @@ _MASSES = {
     "power_kw": Slot({"num": 1.2}, cues=("heat:kilowatt",), low=0.2, high=12, weight=0.3),
     "power_w": Slot({"num": 1.2}, cues=("heat:watt",), low=200, high=12000, weight=0.3),
     "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
-    "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed")),
+    "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed"), weight=0.6),
 }  # fmt: skip
 
 _WORDS = {
@@ -118,7 +118,7 @@ CUES = {
     "stage:boiling_point": 4.0,
     "look:*": 0.5, "look:done": 2.4, "look:proofing_box": 2.0, "look:leave_out": 1.5, "look:until": 0.2,
     "ask:how_far": 3.0, "ask:how_warm": 2.4, "ask:lasts": 1.4, "look:done_by": 1.2, "heat:reach": 0.6,
-    "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 1.0,
+    "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 2.0,
     "heat:kilowatt": 0.6, "heat:watt": 0.6, "cue:pot": 0.1,
     "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
     "cue:fridge": 0.4, "cue:kitchen": 0.3,
