@@ -85,12 +85,12 @@ class Reply:
         }
 
     def with_unread(self, words: tuple[str, ...]) -> Reply:
-        """The same reply, owning up in a line of its own to words it did not read."""
+        """The same reply, owning up to words it did not read before anything else: they may change what follows."""
         fresh = tuple(word for word in words if word not in self.unread)
         if not fresh:
             return self
         said = "not read: " + ", ".join(f"“{word}”" for word in fresh)
-        return replace(self, unread=(*self.unread, *fresh), page=Page((*self.page.blocks, Line(said, role="warn"))))
+        return replace(self, unread=(*self.unread, *fresh), page=Page((Line(said, role="warn"), *self.page.blocks)))
 
 
 def plain(value: Any) -> Any:

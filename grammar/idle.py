@@ -32,6 +32,14 @@ def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     return tuple(out)
 
 
+def kept_as_said(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """The tokens for free words (what a timer is for): harmless words belong to them too, but for what a comma cuts off
+    before anything else is said."""
+    front = next((i for i, token in enumerate(tokens) if token.kind != "FILL" and not token.idle), len(tokens))
+    cut_off = front if front < len(tokens) and tokens[front].kind == "MARK" and tokens[front].text in ",;" else 0
+    return tuple(replace(t, idle=False) if t.idle and i >= cut_off else t for i, t in enumerate(tokens))
+
+
 def _may_pass(before: Sequence[Token], token: Token, after: Sequence[Token], lexicon: Lexicon) -> bool:
     word = fold(token.text)
     letter = "" if token.glued else lexicon.letter(word)

@@ -70,6 +70,8 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     """Terminal names for the tokens; a sign or small word that joins two values is named for what it does."""
     kept = [token for token in tokens if token.kind != "FILL" and not token.idle]
+    while kept and len(kept) < len(tokens) and kept[0].kind == "MARK" and kept[0].text in ",;":
+        del kept[0]  # what the comma cut off fell away
     out: list[tuple[str, Token]] = []
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):

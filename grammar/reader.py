@@ -9,6 +9,7 @@ from typing import Any
 from grammar.aspects import marked
 from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, matches
+from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
@@ -167,8 +168,8 @@ class _Cuts:
         every = any(slot.rest for slot in frame.slots.values())
         if (skip, small, every) not in self._pieces:
             tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
-            if every:  # free words are kept as said, the harmless too
-                tokens = tuple(replace(t, idle=False) if t.idle else t for t in tokens)
+            if every:
+                tokens = kept_as_said(tokens)
             text = still_said(self._text, tokens)
             self._pieces[skip, small, every] = marked(phrases(tokens), text, self._lexicon.aspects)
         return self._pieces[skip, small, every]

@@ -381,7 +381,8 @@ def _said_yes(heard: Heard, cues: Sequence[CueAt]) -> bool | None:
     words = heard.words
     told = {n for m in heard.mentions for n in range(m.first, m.last + 1) if m.last > m.first}
     for first, last, kind, name in cues:
-        if kind != "ask" or name not in ("yes", "no") or first > 1:
+        at_the_front = first <= 1 or (first <= 3 and words[first].after_mark)
+        if kind != "ask" or name not in ("yes", "no") or not at_the_front:
             continue
         if told & set(range(first, last + 1)):
             continue
@@ -407,9 +408,8 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
     covered |= painted(heard.mentions, heard.words)
-    spans = [
-        (t.start, t.end) for t in line.tokens if t.kind in ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART") or t.quantity
-    ]
+    small = ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART")
+    spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity or t.idle]
     spans += [
         (t.start, t.end)
         for t in line.tokens
