@@ -7,6 +7,8 @@ from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any
 
+from assistant.kitchen import Kitchen
+
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
 SAID = "said"
 """The field of a topic's memory that keeps the request of an answer that still stands."""
@@ -32,13 +34,13 @@ class Bake:
 class Bench:
     """All that the next line may lean on.
 
-    bakes: oldest first; in_hand: id of the one in hand; settings: standing settings by name; focus: the last request
+    bakes: oldest first; in_hand: id of the one in hand; kitchen: what was told of it; focus: the last request
     answered, as kept JSON, with its topic; asked: slots an open question asks for; notes: memory private to a topic.
     """
 
     bakes: tuple[Bake, ...] = ()
     in_hand: int | None = None
-    settings: Mapping[str, Any] = field(default_factory=lambda: _NOTHING)
+    kitchen: Kitchen = field(default_factory=Kitchen)
     focus: Mapping[str, Any] | None = None
     focus_topic: str | None = None
     asked: tuple[str, ...] = ()
@@ -48,6 +50,11 @@ class Bench:
     def bake(self) -> Bake | None:
         """The bake in hand."""
         return next((bake for bake in self.bakes if bake.id == self.in_hand), None)
+
+    @property
+    def settings(self) -> Mapping[str, Any]:
+        """What holds of the kitchen for the bake in hand, by name."""
+        return self.kitchen.now(self.in_hand)
 
     def with_bake(
         self, said: Mapping[str, Any], begun: str, name: str, facts: Mapping[str, Any] | None = None
@@ -68,10 +75,9 @@ class Bench:
         new = replace(bake, said=said or bake.said, name=bake.name if name is None else name, facts=merged)
         return replace(self, bakes=tuple(new if b.id == bake.id else b for b in self.bakes))
 
-    def with_settings(self, values: Mapping[str, Any]) -> Bench:
-        """Settings added or changed; a None value goes back to the default."""
-        merged = {k: v for k, v in {**self.settings, **values}.items() if v is not None}
-        return replace(self, settings=merged)
+    def with_settings(self, values: Mapping[str, Any], on: str) -> Bench:
+        """Settings added or changed on a day (ISO); a None value goes back to the default."""
+        return replace(self, kitchen=self.kitchen.told(values, on[:10]))
 
     def with_notes(self, topic: str, memory: Mapping[str, Any] | None) -> Bench:
         """A topic's private memory replaced (None: forgotten)."""
@@ -97,7 +103,7 @@ class Bench:
                 for b in self.bakes
             ],
             "in_hand": self.in_hand,
-            "settings": dict(self.settings),
+            **self.kitchen.as_json(),
             "focus": dict(self.focus) if self.focus else None,
             "focus_topic": self.focus_topic,
             "asked": list(self.asked),
@@ -113,7 +119,7 @@ class Bench:
                 for b in state.get("bakes", ())
             ),
             in_hand=state.get("in_hand"),
-            settings=state.get("settings") or {},
+            kitchen=Kitchen.from_json(state),
             focus=state.get("focus"),
             focus_topic=state.get("focus_topic"),
             asked=tuple(state.get("asked") or ()),

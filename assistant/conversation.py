@@ -8,32 +8,38 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
-from assistant.answers.common import first_examples
+from assistant.answers.talk import first_examples
 from assistant.bench import Bench
 from assistant.cards import Cards
 from assistant.engine.refusal import Refused
-from assistant.lexicon import lexicon
+from assistant.kitchen import places
+from assistant.lexicon import lexicon, with_places
 from assistant.memory import kept, recalled
 from assistant.notebook import Entry, Event, Moved, Notebook, NotKept, Target
 from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
 from assistant.safety import for_refusal, passed
-from assistant.takeback import redone, undone
+from assistant.takeback import redone, says, undone
 from assistant.voice.page import Line, Page
 from assistant.voice.unread import tie_page, unread_page
-from grammar.frames import Context
+from grammar.frames import Context, Known
+from grammar.lexicon import Lexicon
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
 from grammar.requests.card import CardRequest
-from grammar.requests.common import MoreRequest, RedoRequest, ShowRequest, UndoRequest, WhyRequest
 from grammar.requests.notes import NoteRequest
 from grammar.requests.recall import RecallRequest
+from grammar.requests.setting import SettingsAsked
+from grammar.requests.show import ShowRequest
+from grammar.requests.talk import MoreRequest
 from grammar.requests.timers import TimerRequest, TimersRequest
+from grammar.requests.undo import RedoRequest, UndoRequest
+from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
 
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest, CardRequest,
+    TimersRequest, CardRequest, SettingsAsked,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 
@@ -58,7 +64,7 @@ class Conversation:
         self.notebook = notebook
         self._now = now
         self._fresh = fresh
-        self._lexicon = lexicon(kb)
+        self._words = (frozenset[str](), lexicon(kb))
         self._last: Reply | None = None
 
     @property
@@ -88,20 +94,30 @@ class Conversation:
 
     def read(self, text: str) -> Read:
         """What the reader makes of a line in this conversation."""
-        return read(text, self._lexicon, frames(), self._context(self.bench))
+        bench = self.bench
+        return read(text, self._lexicon(bench), frames(), self._context(bench))
+
+    def _lexicon(self, bench: Bench) -> Lexicon:
+        """The words known: the trade's, and the places of this kitchen."""
+        own = frozenset(place.name for place in places(bench.settings))
+        if own != self._words[0]:
+            self._words = (own, with_places(lexicon(self.kb), own))
+        return self._words[1]
 
     def _standing(self) -> tuple[int, Bench]:
         tail = self.notebook.tail()
         bench = Bench.from_json(tail.state)
+        bench = replace(bench, kitchen=bench.kitchen.on(self._now().date()))
         if self._fresh:
             bench = replace(bench, in_hand=None, focus=None, focus_topic=None, asked=(), notes={})
         return tail.seq, bench
 
     def _context(self, bench: Bench) -> Context:
-        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing)
+        known = Known(settings=tuple(bench.settings))
+        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known)
 
     def _answered(self, text: str, number: int, bench: Bench) -> tuple[Reply, Event]:
-        found = read(text, self._lexicon, frames(), self._context(bench))
+        found = read(text, self._lexicon(bench), frames(), self._context(bench))
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
         best = found.best
@@ -118,7 +134,7 @@ class Conversation:
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
         request = best.request
         if isinstance(request, UndoRequest | RedoRequest):
-            return self._taken_back(text, request, bench, now, stamp)
+            return self._taken_back(text, request, now, stamp)
         if isinstance(request, MoreRequest) and self._last is not None and self._last.page.has_more:
             reply = replace(self._last, request=text, page=self._last.page.rest)
             return reply, Event(text=text, kind=reply.kind, change=None, state=None, said_at=stamp)
@@ -166,7 +182,7 @@ class Conversation:
         return request.onto(earlier, best.bound) if earlier is not None else request
 
     def _taken_back(
-        self, text: str, request: UndoRequest | RedoRequest, bench: Bench, now: datetime, stamp: str
+        self, text: str, request: UndoRequest | RedoRequest, now: datetime, stamp: str
     ) -> tuple[Reply, Event]:
         undo = isinstance(request, UndoRequest)
         target = self.notebook.undo_target() if undo else self.notebook.redo_target()
@@ -180,6 +196,10 @@ class Conversation:
                 Page((Line(f"There is nothing to {word}."),)),
             )
             return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
+        if isinstance(request, UndoRequest) and request.about and not says(target.what, request.about):
+            why = f"The last change was “{' '.join(target.what.text.split())[:60]}”; “undo” takes that back first."
+            reply = Reply(text, "undo", "refused", {"why": why, "nearest": "undo"}, Page((Line(why, role="warn"),)))
+            return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
         standing = Bench.from_json(target.state)
         room = Room(self.kb, now, standing, None, text, None, self._entries_with(target, undo), 0, self._cards)
         outcome = (undone if undo else redone)(target.what, room)

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from functools import cache, cached_property, lru_cache
 from typing import TypeVar
 
-from grammar.lexicon import Lexicon, Peril, Unit
+from grammar.lexicon import Lexicon, Peril, Unit, fold
 from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import perilous, perils
 from knowledge.units import units
-from knowledge.vocabulary import aspects, carrying_words, slips, takebacks, vocabulary
+from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
 
 V = TypeVar("V")
 
@@ -65,7 +66,14 @@ def lexicon(kb: Knowledge) -> Lexicon:
         answers=_Later(lambda: faults().answers),
         perilous=perilous(kb),
         perils=tuple(Peril(*one) for one in perils(kb)),
+        asides=_Later(lambda: asides(kb)),
     )
+
+
+def with_places(words: Lexicon, places: frozenset[str]) -> Lexicon:
+    """The lexicon with the places a baker named: each is said like the kitchen."""
+    own = {fold(name): (("cue", "kitchen"),) for name in places if fold(name) not in words.phrases}
+    return replace(words, phrases={**words.phrases, **own}) if own else words
 
 
 def _known_words(kb: Knowledge) -> list[str]:

@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant.bench import Bake, Bench
 from assistant.cards import Cards
+from assistant.kitchen import place_named
 from assistant.memory import recalled
 from grammar.frames import Bound
 from knowledge import Knowledge
@@ -50,15 +51,45 @@ class Room:
 
     @property
     def kitchen_c(self) -> float:
-        """Room temperature by the kitchen's setting, else the default."""
+        """Temperature of the place the line names, else of the room as said for the bake, else as set, else the
+        default."""
+        there = self._there_c
         bake = self.bench.bake
         said = bake.said.get("kitchen_c") if bake is not None else None
-        value = said if said is not None else self.bench.settings.get("kitchen_c")
+        value = there if there is not None else said if said is not None else self.setting("kitchen_c")
         return float(value) if value is not None else KITCHEN_C
 
     @property
+    def _there_c(self) -> float | None:
+        place = place_named(self.text, self.bench.settings) if self.text else None
+        if place is None:
+            return None
+        by_night = place.night_c is not None and "night" in self.text.lower()
+        return place.night_c if by_night or place.day_c is None else place.day_c
+
+    @property
     def kitchen_is_set(self) -> bool:
-        return self.bench.settings.get("kitchen_c") is not None
+        return self._there_c is not None or self.setting("kitchen_c") is not None
+
+    @property
+    def night_c(self) -> float | None:
+        """The kitchen by night, where it was told; None: as by day."""
+        value = self.setting("kitchen_night_c")
+        return float(value) if value is not None and self._there_c is None else None
+
+    @property
+    def oven_pieces(self) -> int | None:
+        """How many pieces the oven takes at once, where it was told."""
+        return self._pieces("oven_takes")
+
+    @property
+    def pot_pieces(self) -> int | None:
+        """How many pieces the pot takes at once, where it was told."""
+        return self._pieces("pot_takes")
+
+    def _pieces(self, name: str) -> int | None:
+        value = self.setting(name)
+        return max(1, int(value)) if value is not None else None
 
     def setting(self, name: str) -> Any:
         return self.bench.settings.get(name)

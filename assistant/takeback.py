@@ -13,9 +13,10 @@ from assistant.notebook import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from assistant.voice.settings_said import setting_label, setting_said
 from grammar.requests.plan import PlanStands
 from grammar.requests.progress import ProgressRequest
-from grammar.requests.recall import RecallRequest
+from grammar.requests.recall import RecallRequest, folded, plain
 from grammar.requests.timers import TimersRequest
 
 _BESIDE_THE_DOUGH = {
@@ -25,6 +26,14 @@ _BESIDE_THE_DOUGH = {
     "stage": ProgressRequest(),
 }
 """What is asked again once a change beside the formula was taken back."""
+
+
+def says(what: Entry, about: str) -> bool:
+    """Whether a change is the one meant by a word of it: "undo the seeds"."""
+    change = what.change or {}
+    told = f"{what.text} {change.get('dough') or ''} {' '.join(str(name) for name in change.get('names', ()))}"
+    words = {folded(word) for word in plain(told.replace("_", " ")).split()}
+    return any(folded(word) in words for word in plain(about).split() if len(word) > 2)
 
 
 def undone(what: Entry, room: Room) -> Outcome:
@@ -59,10 +68,12 @@ def _standing(verb: str, what: Entry, room: Room) -> Outcome:
         names = [str(name) for name in change.get("names", ())]
         values = [room.bench.settings.get(name) for name in names]
         now = ", ".join(
-            f"{name.rsplit('_', 1)[0].replace('_', ' ')} {'back to the default' if value is None else value}"
+            f"{setting_label(name, room.kb)} is not set" if value is None else setting_said(name, value, room.kb)
             for name, value in zip(names, values, strict=True)
         )
         answer: dict[str, Any] = {"name": names[0] if names else "", "value": values[0] if values else None}
+        if len(names) > 1:
+            answer["settings"] = [{"name": n, "value": v} for n, v in zip(names, values, strict=True)]
         return Outcome("setting", answer, said, Page((Line(f"{said}; {now}."),)))
     if change.get("what") == "card":
         return _card(verb, said, change, room)

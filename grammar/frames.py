@@ -88,17 +88,32 @@ class Hit:
 
 
 @dataclass(frozen=True, slots=True)
+class Known:
+    """Names that stand on the bench, as they may be said.
+
+    settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
+    last; kept: the names that doughs were kept under.
+    """
+
+    settings: tuple[str, ...] = ()
+    doughs: tuple[tuple[str, ...], ...] = ()
+    kept: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Context:
     """What the reader may know of the conversation.
 
     focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
+    known: names that stand on the bench.
     """
 
     focus: str | None = None
     has_bake: bool = False
     asked: tuple[str, ...] = ()
     standing: frozenset[str] = frozenset()
+    known: Known = Known()
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,8 @@ class Lexicon:
     by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
     asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is; perils: the
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
-    ("plain", "soft", "aside", "behind", "both": see the words).
+    ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
+    kitchen, of the doughs on the bench or of the notebook, and nowhere else.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -87,6 +88,7 @@ class Lexicon:
     aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     perils: tuple[Peril, ...] = ()
+    asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

@@ -28,6 +28,9 @@ CARRIES = "carries"
 TAKEBACK = "takeback"
 """The kind of words that take back what was said before them in the line. No vocabulary, see `takebacks`."""
 
+ASIDE = frozenset({"kit", "kit_word", "place", "hand"})
+"""Kinds of words that only turns of speech about the kitchen and the notebook know: see `asides`."""
+
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
     "potato": "potatoes", "tomato": "tomatoes",
@@ -63,6 +66,19 @@ def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     table = kb.table("vocabulary", kb.digest(), lambda: _numbered(_phrases(kb)))
     meanings = [tuple((kind, id) for kind, id in terms) for terms in table["meanings"]]
     return {phrase: meanings[number] for phrase, number in table["phrases"].items()}
+
+
+def asides(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
+    """Folded phrase → what it means about the kitchen, the doughs on the bench or the notebook.
+
+    These words are looked up by whoever reads such a line and by nobody else: "takes" or "keep" mean nothing elsewhere.
+    """
+    phrases: dict[str, dict[Term, None]] = {}
+    for word in kb.words.values():
+        if word.kind in ASIDE:
+            for form in word.said_as:
+                phrases.setdefault(fold(form), {})[word.kind, word.id] = None
+    return {phrase: tuple(terms) for phrase, terms in phrases.items()}
 
 
 def slips(kb: Knowledge) -> Mapping[str, str]:
@@ -109,7 +125,7 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT, CARRIES, TAKEBACK):
+                if kind not in (SLIP, ASPECT, CARRIES, TAKEBACK) and kind not in ASIDE:
                     for place, form in enumerate(forms):
                         yield place, form, kind, id, record.counted()
 

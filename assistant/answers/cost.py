@@ -60,7 +60,7 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
     text = f"Kept: {', '.join(told)}." + (f" It was {', '.join(was)}." if was else "")
     return Outcome(
         "setting", answer, f"from now on: {', '.join(told)}", Page((Line(text),)),
-        bench=room.bench.with_settings(values),
+        bench=room.bench.with_settings(values, room.stamp()),
         change={"what": "setting", "names": list(values), "values": list(values.values())},
     )  # fmt: skip
 

@@ -353,7 +353,7 @@ def pace(request: PaceRequest, room: Room) -> Outcome:
     return Outcome(
         "setting", {"name": "culture_pace", "value": value},
         f"the starter fed {parts} {seen} after {hours_said(request.minutes)} at {degrees_said(temp_c)}",
-        Page(tuple(blocks)), assumed=assumed, bench=room.bench.with_settings({"culture_pace": value}),
+        Page(tuple(blocks)), assumed=assumed, bench=room.bench.with_settings({"culture_pace": value}, room.stamp()),
         change={"what": "setting", "names": ["culture_pace"], "values": [value]},
         sources=(m.records["culture_pace"].source,),
     )  # fmt: skip

@@ -141,9 +141,8 @@ def _pot(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) 
         return int(request.pot_pieces)
     if request.boil_s_per_side is None and pieces.bread.boil_s_per_side is None:
         return None
-    setting = room.setting("pot_takes")
-    if setting is not None:
-        return int(setting)
+    if room.pot_pieces is not None:
+        return room.pot_pieces
     assumed.append(f"pot takes {POT_PIECES}")
     return POT_PIECES
 
@@ -161,9 +160,8 @@ def _oven(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str])
             each = float(fit)
             assumed.append(f"{fit} pieces on a tray of {TRAY_CM[0]:g} x {TRAY_CM[1]:g} cm")
         return max(1, int(trays) * int(each))
-    setting = room.setting("oven_takes")
-    if setting is not None:
-        return int(setting)
+    if room.oven_pieces is not None:
+        return room.oven_pieces
     assumed.append(f"oven takes {TRAYS} trays of {fit}")
     return TRAYS * fit
 

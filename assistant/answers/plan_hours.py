@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import datetime, time, timedelta
 
 from assistant.engine.plan.asked import Wish
 from assistant.engine.plan.clock import Busy
+from assistant.kitchen import hours
 from assistant.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
 from grammar.requests.plan import PlanRequest, Taken
@@ -38,7 +40,7 @@ def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
         ready_by=ready,
         start_at=start,
         start_exact=start is not None and (ready is None or not request.no_sooner),
-        busy=tuple(busy for taken in request.taken for busy in busy_of(taken, local)),
+        busy=(*(busy for taken in request.taken for busy in busy_of(taken, local)), *_kept(request, room)),
         starter="either" if starter is None else starter,  # type: ignore[arg-type]
         ripe_at=ripe,
         cold=request.cold,  # type: ignore[arg-type]
@@ -77,6 +79,12 @@ def ready_at(moment: Moment, now: datetime, assumed: list[str]) -> datetime:
         at += timedelta(hours=12)
     assumed.append(f"ready by {at.strftime('%H:%M')} ({'am' if at.hour < 12 else 'pm'})")
     return at
+
+
+def _kept(request: PlanRequest, room: Room) -> Iterator[Busy]:
+    """The hours nobody is there by the kitchen's settings, of each reason that the line says nothing of."""
+    said = {taken.why for taken in request.taken}
+    return (Busy(start, end, None, why) for why, start, end in hours(room.bench.settings) if why not in said)
 
 
 def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:

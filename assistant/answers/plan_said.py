@@ -249,6 +249,9 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
         ),
     )  # fmt: skip
     made = replace(made, dough_g=formula.dough_g)
+    heats_min = room.setting("oven_heat_min")
+    if heats_min is not None:
+        made = replace(made, process=replace(made.process, preheat_min=float(heats_min)))
     return made if request.bake_min is None else replace(made, bake_min=request.bake_min)
 
 
@@ -267,10 +270,11 @@ def _kitchen(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assum
             assumed.append("fridge 4 °C")
     return Kitchen(
         room_c=room_c,
-        night_c=request.night_c,
+        night_c=request.night_c if request.night_c is not None or request.kitchen_c is not None else room.night_c,
         fridge_c=float(fridge),
         oven_pieces=_oven(request, bread, batch, room, assumed),
         pot_pieces=_pot(request, batch, room, assumed),
+        **({} if room.setting("friction_c") is None else {"mixing_rise_c": float(room.setting("friction_c"))}),
     )
 
 
@@ -281,16 +285,15 @@ def _oven(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assumed:
     if request.trays is not None or request.tray_pieces is not None:
         each = int(request.tray_pieces) if request.tray_pieces is not None else max(1, fit // 2)
         return max(1, int(request.trays or 1) * each)
-    setting = room.setting("oven_takes")
-    if setting is not None:
-        return max(1, int(setting))
+    if room.oven_pieces is not None:
+        return room.oven_pieces
     if batch.pieces > fit:
         assumed.append(f"oven takes {fit} at a time")
     return fit
 
 
 def _pot(request: PlanRequest, batch: Batch, room: Room, assumed: list[str]) -> int:
-    setting = request.pot_pieces if request.pot_pieces is not None else room.setting("pot_takes")
+    setting = request.pot_pieces if request.pot_pieces is not None else room.pot_pieces
     if setting is not None:
         return max(1, int(setting))
     if batch.boil_s_per_side is not None:

@@ -19,8 +19,8 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.formula_page import brief
 from assistant.voice.page import Block, Line, Page, rendered
-from grammar.requests.common import WhyRequest
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.why import WhyRequest
 
 FIGURES = {
     "hydration": "hydration_pct", "water": "row water", "all_water": "water_g", "flour": "flour_g",

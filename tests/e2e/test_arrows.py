@@ -30,7 +30,8 @@ MAY_IMPORT = {
     "assistant.notebook": ("assistant.notebook",),
     "assistant.voice": ("assistant.voice", "assistant.reply", "assistant.engine", "knowledge", "grammar"),
     "assistant.answers": (
-        "assistant.answers", "assistant.engine", "assistant.voice", "assistant.bench", "assistant.room",
+        "assistant.answers", "assistant.engine", "assistant.voice", "assistant.bench", "assistant.kitchen",
+        "assistant.room",
         "assistant.reply", "assistant.memory", "assistant.notebook.event", "assistant.recipe_file",
         "assistant.recipe_words", "assistant.recipes",
         "grammar", "knowledge",

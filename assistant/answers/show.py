@@ -1,0 +1,43 @@
+"""What was answered last, the dough or the plan, shown again."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant import answers as registry
+from assistant.answers import answers
+from assistant.memory import recalled
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page
+from grammar.requests.plan import PlanStands
+from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked
+from grammar.requests.show import ShowRequest
+from grammar.requests.talk import HelpRequest, MoreRequest
+
+_NOT_AGAIN = (ShowRequest, MoreRequest, HelpRequest, SettingRequest, SettingsAsked, SettingForgotten)
+
+
+@answers(ShowRequest)
+def show(request: ShowRequest, room: Room) -> Outcome:
+    """The dough, the plan, or what was last asked."""
+    if request.what == "dough":
+        return shown(room.formula_said, room)
+    if request.what == "plan":
+        return shown(PlanStands(), room)
+    return again(room)
+
+
+def again(room: Room) -> Outcome:
+    """What was asked last, or else the dough in hand."""
+    focus = recalled(room.bench.focus)
+    return shown(room.formula_said if focus is None or isinstance(focus, _NOT_AGAIN) else focus, room)
+
+
+def shown(request: object | None, room: Room) -> Outcome:
+    """A request answered once more; nothing changes by it."""
+    if request is None:
+        text = "Nothing is in hand yet. Say a dough, for example: 24 rolls of 80 g at 66 %, 2 % salt, 20 % starter"
+        return Outcome("explanation", {"topic": "show", "text": text}, "show again", Page((Line(text),)))
+    outcome = registry.answer(request, replace(room, bound=None))
+    return replace(outcome, bench=None, change=None)

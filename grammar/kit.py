@@ -1,0 +1,128 @@
+"""What a line tells of the kitchen: "boathouse 9, warm cupboard 26", "oven takes two trays of 12, pot 5".
+
+Clause by clause: each amount belongs to the thing named in its clause, else to the one before. A line of which any
+amount or any word stays over is none of this.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from grammar.kit_clause import Clause, NotThis, Values
+from grammar.kit_hours import as_hours, both_ends
+from grammar.kit_items import Item, items
+from grammar.kit_settings import settings_of
+from grammar.lexicon import Lexicon
+from grammar.tokens import Token
+
+_LOWEST_CM = 20_000.0
+"""A height above the sea is more than any room's, in cm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """What was told. values: (setting, value) in °C, g, m, %, minutes; fewer: (setting, so many less than before);
+    habit: said as a rule; own: said of what is one's own; now: holds for this bake only."""
+
+    values: tuple[tuple[str, float | str], ...]
+    fewer: tuple[tuple[str, float | str], ...] = ()
+    habit: bool = False
+    own: bool = False
+    now: bool = False
+
+
+def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
+    """What the line tells of the kitchen; None where it is about something else."""
+    if "?" in text or len(text) > 400:
+        return None
+    row = items(text, tokens, lexicon)
+    warm = any(one.amount is not None and one.amount.dim == "temperature" for one in row)
+    if not any(_may_tell(one, warm) for one in row):
+        return None
+    words = {one.id for one in row if one.what == "word"}
+    owned = {"my", "our", "me", "ive got", "i have", "weve got", "we have", "i own"}
+    habits = [one for one in row if one.what == "word" and one.id == "habit"]
+    habit = any(one.text not in owned for one in habits)
+    try:
+        values, fewer = _values(_clauses(row), habit)
+    except NotThis:
+        return None
+    if not values and not fewer:
+        return None
+    errand = "away" in values and not habits
+    return Told(tuple(values.items()), tuple(fewer.items()), habit, bool(habits), "now" in words or errand)
+
+
+def _may_tell(item: Item, warm: bool) -> bool:
+    """Whether an item may be what is told of; strange words only beside a temperature."""
+    return item.what in ("kit", "place", "named") or item.id == "length" or (item.what == "?" and warm)
+
+
+def _clauses(row: Sequence[Item]) -> list[Clause]:
+    """The line cut where a new thing or amount follows a sign or an "and"."""
+    out = [Clause()]
+    for item in row:
+        if item.what == "cut":
+            if out[-1].row:
+                out.append(Clause())
+            continue
+        out[-1].row.append(item)
+        if item.what in ("kit", "place", "named"):
+            out[-1].things.append(item)
+    return [one for one in out if one.row]
+
+
+def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
+    values: Values = {}
+    fewer: Values = {}
+    before: Clause | None = None
+    of_kit = any(clause.says("holds") or clause.says("each") for clause in clauses)
+    for clause in clauses:
+        clause.of_kit = of_kit
+        _settle_strange(clause)
+        as_hours(clause, before)
+        amounts = [one for one in clause.row if one.what in ("amount", "clock")]
+        if not clause.things and _height(clause):
+            clause.things = [Item("kit", "altitude", "")]
+        if not clause.things and amounts:
+            if before is None:
+                raise NotThis
+            clause.things = list(before.things)
+            if before.says("holds") and not clause.says("holds"):
+                clause.row.append(Item("word", "holds", ""))
+        if clause.says("broken") and "tray" in clause.kits:
+            fewer["trays"] = next((one.amount.value for one in clause.amounts if one.amount is not None), 1.0)
+        elif clause.things:
+            settings_of(clause, values, habit)
+        if clause.things:
+            before = clause
+    if "trays" in values:
+        fewer.pop("trays", None)
+    both_ends(values)
+    if isinstance(values.get("trays"), float) and isinstance(values.get("tray_takes"), float):
+        values["oven_takes"] = float(values["trays"]) * float(values["tray_takes"])
+    return values, fewer
+
+
+def _settle_strange(clause: Clause) -> None:
+    """Strange words are a place where a temperature with its degree is said of them, or "in the …"; else no kitchen."""
+    strange = [one for one in clause.row if one.what == "?"]
+    if not strange:
+        return
+    degrees = any(one.amount is not None and one.amount.dim == "temperature" for one in clause.row)
+    together = [i for i, one in enumerate(clause.row) if one.what == "?"]
+    in_row = together == list(range(together[0], together[-1] + 1))
+    unit = len(strange) == 1 and strange[0].id == "k" and "mixer" in clause.kits
+    if unit:
+        return
+    names = in_row and len(strange) <= 3 and all(one.id.isalpha() for one in strange)
+    if clause.says("adds") or clause.things or not degrees or not names:
+        raise NotThis
+    clause.things.append(Item("place", "own", " ".join(one.text for one in strange)))
+
+
+def _height(clause: Clause) -> bool:
+    """ "we are at 900 metres": a height, where it is more than any room's."""
+    lengths = [one.amount for one in clause.amounts if one.amount is not None and one.id == "length"]
+    return len(lengths) == len(clause.amounts) == 1 and lengths[0].unit == "m" and lengths[0].base >= _LOWEST_CM

@@ -1,0 +1,129 @@
+"""A line about the kitchen as a row of items: things, amounts, small words and what stands between them.
+
+The words are the lexicon's asides (kinds `kit`, `kit_word`, `place`); amounts and hours are the scanner's.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from grammar.lexicon import Lexicon, fold
+from grammar.moments import Moment
+from grammar.tokens import Quantity, Token
+
+_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.()\-–—:=+&?!/]")
+_CUTS = frozenset(",;.()+&")
+_SMALL_KINDS = frozenset({"filler", "link", "negation", "look", "way"})
+_LONGEST = 6
+"""Words of the longest aside."""
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One piece of the line. what: "kit", "place", "word", "amount", "clock", "named" (a flour, cups), "cut", "range",
+    "?" (not known); id: which; text: as typed, folded."""
+
+    what: str
+    id: str
+    text: str
+    amount: Quantity | None = None
+    moment: Moment | None = None
+
+
+def items(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> list[Item]:
+    """The line as items, in order."""
+    out: list[Item] = []
+    end = 0
+    for token in tokens:
+        own = _own(token)
+        if own is None:
+            continue
+        out.extend(_words(text[end : token.start], lexicon))
+        half = out[-1].amount if out else None
+        if half is not None and half.fraction and half.value == 0.5 and _on_dial(own):
+            hour = int(own.amount.value) if own.amount is not None else 0
+            out[-1] = Item("clock", "", f"half {own.text}", moment=Moment(minute=hour * 60 + 30))
+        else:
+            out.append(own)
+        end = token.end
+    out.extend(_words(text[end:], lexicon))
+    return _joined(out)
+
+
+def _on_dial(item: Item) -> bool:
+    amount = item.amount
+    return amount is not None and amount.dim == "num" and amount.value in range(1, 13)
+
+
+def _own(token: Token) -> Item | None:
+    """What the scanner made of a token, where that tells more than its words."""
+    if token.quantity is not None and fold(token.text) in ("a cup", "cup"):
+        return None
+    if token.quantity is not None:
+        return Item("amount", token.quantity.dim, fold(token.text), amount=token.quantity)
+    if token.kind == "CLOCK" and isinstance(token.value, Moment):
+        return Item("clock", "", fold(token.text), moment=token.value)
+    for kind in ("cup_system", "ingredient"):
+        found = next((one for one in token.ids(kind) if kind != "ingredient" or one.startswith("flour")), None)
+        if found is not None and fold(token.text) not in ("flour", "uk", "british", "american"):
+            return Item("named", found if kind == "ingredient" else f"cup {found}", fold(token.text))
+    return None
+
+
+def _words(stretch: str, lexicon: Lexicon) -> Iterator[Item]:
+    """The words of a stretch without amounts, the longest known phrase first."""
+    words = [(one.group(), fold(one.group())) for one in _WORD.finditer(stretch)]
+    place = 0
+    while place < len(words):
+        typed = words[place][0]
+        if not typed[0].isalpha():
+            if typed in _CUTS:
+                yield Item("cut", typed, typed)
+            elif typed in "-–—":
+                yield Item("range", "-", typed)
+            elif typed == "?":
+                yield Item("?", "?", typed)
+            place += 1
+            continue
+        size, item = _phrase(words, place, lexicon)
+        yield item
+        place += size
+
+
+def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> tuple[int, Item]:
+    for size in range(min(_LONGEST, len(words) - place), 0, -1):
+        stretch = words[place : place + size]
+        if any(not typed[0].isalpha() for typed, _ in stretch):
+            continue
+        said = " ".join(word for _, word in stretch)
+        bare = said[:-1] if stretch[-1][0].lower().endswith(("'s", "’s")) else None
+        for one in (said, bare):
+            terms = lexicon.asides.get(one, ()) if one else ()
+            known = next(((k, i) for want in ("kit", "place", "kit_word") for k, i in terms if k == want), None)
+            if known is not None and one is not None:
+                kind, name = known
+                if kind == "kit_word" and name == "small" and one in ("and", "but", "while", "then"):
+                    return size, Item("cut", one, one)
+                return size, Item("word" if kind == "kit_word" else kind, name, one)
+    word = words[place][1]
+    told = any(kind not in _SMALL_KINDS for kind, _ in lexicon.phrases.get(word, ()))
+    return 1, Item("?", "of the trade" if told else word, word)
+
+
+def _joined(row: list[Item]) -> list[Item]:
+    """A place with the strange words before it as one place: "garden shed", "mums kitchen"."""
+    out: list[Item] = []
+    for item in row:
+        strange: list[str] = []
+        if item.what == "place" or (item.what == "kit" and item.id == "kitchen" and item.text in ("kitchen", "room")):
+            while out and out[-1].what == "?" and out[-1].id.isalpha():
+                strange.insert(0, out.pop().text)
+        if strange:
+            out.append(Item("place", "own", " ".join((*strange, item.text))))
+        elif item.what == "place":
+            out.append(Item("place", item.id, item.text))
+        else:
+            out.append(item)
+    return out

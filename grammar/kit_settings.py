@@ -1,0 +1,201 @@
+"""From one clause about the kitchen to the settings it tells: each amount goes to the thing it is said of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from grammar.frames import celsius
+from grammar.kit_clause import Clause, NotThis, Values
+from grammar.kit_habits import BY_HABIT, by_habit, cup_of, named_of, only
+from grammar.kit_hours import hours_of
+from grammar.kit_items import Item
+from grammar.tokens import Quantity
+
+_HOTTEST_PLACE_C = 45.0
+"""A bare figure above this, said of a room, is in Fahrenheit."""
+_MOST_PIECES = 150.0
+_HOLDERS = {"oven": "oven_takes", "pot": "pot_takes", "fridge": "fridge_takes", "freezer": "freezer_takes"}
+
+
+def settings_of(clause: Clause, values: Values, habit: bool) -> None:
+    """The settings of one clause put into `values`. Raises NotThis where something of it stays over."""
+    kits, amounts, clocks = clause.kits, clause.amounts, clause.clocks
+    if clause.says("trade") and not (clause.of_kit or clause.says("adds") or _OF_TRADE & set(kits)):
+        raise NotThis
+    named = [one for one in clause.things if one.what == "named"]
+    places = [one for one in clause.things if one.what == "place"]
+    if clocks:
+        hours_of(clause, values)
+    elif named:
+        named_of(clause, named, values, habit)
+    elif "cup" in kits:
+        cup_of(amounts, values)
+    elif "altitude" in kits:
+        values["altitude_m"] = _metres(only(amounts))
+    elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven"} & set(kits)):
+        by_habit(clause, values, habit)
+    elif {"stone", "fan"} & set(kits) and not amounts:
+        for name in kits:
+            if name == "fan":
+                values["oven_fan"] = "no" if clause.says("none") else "yes"
+            elif name == "stone":
+                values["stone"] = "none" if clause.says("none") else "yes"
+    elif "mixer" in kits:
+        _mixer(clause, values)
+    elif "tray" in kits or any(one.id == "each" and ("tray" in one.text or "sheet" in one.text) for one in clause.row):
+        _trays(clause, values)
+    elif amounts and (kits or places):
+        _plain(clause, places, values)
+    elif amounts or {"asleep", "away"} & set(kits):
+        raise NotThis
+
+
+def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
+    """Temperatures and how many go in: each thing with its own amount, or one thing with one by day and by night."""
+    things = [one for one in clause.things if not (one.what == "kit" and one.id in ("asleep", "away", "piece"))]
+    firm = [one for one in things if not (one.what == "kit" and one.id == "kitchen")]
+    things = firm or things
+    amounts = clause.amounts
+    if len(things) == len(amounts):
+        pairs = list(zip(things, amounts, strict=True))
+    elif len(things) == 1:
+        pairs = [(things[0], one) for one in amounts]
+    elif len(amounts) == 1 and places and any(one.id == "tap" for one in things):
+        pairs = [(next(one for one in things if one.id == "tap"), amounts[0])]
+    else:
+        raise NotThis
+    if any(one.id == "piece" for one in clause.things) and not clause.says("holds"):
+        raise NotThis  # "12 rolls in the fridge"
+    for thing, amount in pairs:
+        if not _said_of(thing, amount, clause):
+            raise NotThis
+        name, value = _one(thing, amount, clause, len(pairs) > 1 and len(things) == 1)
+        if name in values:
+            raise NotThis
+        values[name] = value
+
+
+_COPULA = frozenset({
+    "is", "its", "was", "be", "at", "says", "shows", "reads", "stays", "sits", "gets", "runs", "like",
+})  # fmt: skip
+_NEARLY = frozenset({
+    "about", "around", "roughly", "only", "just", "really", "actually", "a", "the", "cold", "warm", "cool", "hot",
+    "steady", "more", "down to", "approximately", "usually about", "up to about", "quite",
+})  # fmt: skip
+_OF_TRADE = frozenset({"mixer", "tap", "cup", "tray", "salt", "hydration", "starter", "loss", "starter_hydration"})
+_INSIDE = frozenset({"in", "into", "on", "out of", "from", "of"})
+
+
+def _said_of(thing: Item, amount: Item, clause: Clause) -> bool:
+    """Whether a bare figure is said of the thing: behind it, or "it is 9 in …".
+
+    "12 in the fridge" counts what is there, "in the oven at 8" tells an hour.
+    """
+    if clause.says("holds") or clause.says("each") or (amount.amount is not None and amount.amount.dim != "num"):
+        return True
+    row = clause.row
+    at, of = row.index(amount), next((i for i, one in enumerate(row) if one is thing), None)
+    if of is None:
+        return True  # the thing was named in the clause before
+    before = at - 1
+    while before >= 0 and (row[before].text in _NEARLY or row[before].id == "habit"):
+        before -= 1
+    linked = row[before].text if before >= 0 else ""
+    ahead = of - 1
+    while ahead >= 0 and row[ahead].text in ("the", "my", "a", "our", "this", "there"):
+        ahead -= 1
+    inside = ahead >= 0 and row[ahead].text in _INSIDE
+    if at < of or inside:
+        return linked in _COPULA - {"at"}
+    return linked != "has" and not (thing.id in ("oven", "pot") and linked in _COPULA)
+
+
+def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, float]:
+    amount = item.amount
+    assert amount is not None
+    if amount.dim not in ("num", "temperature", "time", "volume") or amount.fraction:
+        raise NotThis
+    if thing.what == "kit" and thing.id == "oven" and amount.dim == "time":
+        if not clause.says("heats"):
+            raise NotThis
+        return "oven_heat_min", amount.base
+    if thing.what == "kit" and thing.id == "pot" and amount.dim == "volume":
+        return "pot_l", amount.base / 1000
+    counted = amount.dim == "num" and amount.value == int(amount.value) and amount.value > 0
+    holder = _HOLDERS.get(thing.id) if thing.what == "kit" else None
+    if holder is not None and counted and (clause.says("holds") or clause.says("each") or thing.id in ("oven", "pot")):
+        if amount.value > _MOST_PIECES:
+            raise NotThis  # degrees of an oven
+        return holder, float(amount.value)
+    if amount.dim not in ("num", "temperature") or (clause.says("holds") and holder is None):
+        raise NotThis
+    if thing.what == "kit" and thing.id not in ("kitchen", "fridge", "freezer", "tap"):
+        raise NotThis
+    name = thing.id if thing.what == "kit" else thing.text.replace(" ", "_")
+    return f"{name}{_of_night(item, clause, several)}_c", _degrees(amount)
+
+
+def _of_night(item: Item, clause: Clause, several: bool) -> str:
+    """"_night" where the word for it stands nearest to the amount."""
+    if not clause.says("night"):
+        return ""
+    if not several:
+        return "" if clause.says("day") else "_night"
+    at = next(i for i, one in enumerate(clause.row) if one is item)
+    near = sorted(
+        (abs(i - at), one.id) for i, one in enumerate(clause.row) if one.what == "word" and one.id in ("night", "day")
+    )
+    return "_night" if near[0][1] == "night" else ""
+
+
+def _degrees(amount: Quantity) -> float:
+    return round(celsius(amount.value, amount.unit, _HOTTEST_PLACE_C), 4)
+
+
+def _metres(amount: Quantity) -> float:
+    if amount.dim == "length":
+        return round(amount.base / 100, 2)
+    if amount.dim != "num":
+        raise NotThis
+    return amount.value
+
+
+def _trays(clause: Clause, values: Values) -> None:
+    """So many trays of so many: an amount right before its tray counts trays, any other what goes on one."""
+    if not (clause.of_kit or clause.says("habit") or len(clause.amounts) > 1 or _of(clause)):
+        raise NotThis  # "two trays in the oven"
+    row = [one for one in clause.row if one.what in ("amount", "kit", "word") and one.id not in ("small", "habit")]
+    for at, item in enumerate(row):
+        if item.what != "amount" or item.amount is None:
+            continue
+        if item.amount.dim != "num" or item.amount.value != int(item.amount.value) or item.amount.value <= 0:
+            raise NotThis
+        after = row[at + 1] if at + 1 < len(row) else None
+        on_one = after is not None and after.what == "word" and after.id == "each"
+        name = "trays" if after is not None and after.id == "tray" and not on_one else "tray_takes"
+        if name in values and values[name] != item.amount.value:
+            raise NotThis
+        values[name] = float(item.amount.value)
+    single = any(one.text in ("single", "one", "just one", "only one") for one in clause.row)
+    if "tray_takes" in values and "trays" not in values and single:
+        values["trays"] = 1.0
+
+
+def _of(clause: Clause) -> bool:
+    """ "trays of 12": what goes on one stands behind it."""
+    tray = next((i for i, one in enumerate(clause.row) if one.id == "tray"), len(clause.row))
+    return any(one.text == "of" for one in clause.row[tray + 1 : tray + 2])
+
+
+def _mixer(clause: Clause, values: Values) -> None:
+    amount = only(clause.amounts)
+    thing = next(one for one in clause.things if one.id == "mixer")
+    if amount.dim == "mass":
+        values["mixer_flour_g"] = amount.base
+    elif amount.dim in ("num", "temperature") and (
+        clause.says("adds") or clause.row.index(thing) < clause.row.index(clause.amounts[0])
+    ):
+        # a difference of degrees: no offset between the two scales
+        values["friction_c"] = round(amount.value / 1.8 if amount.unit == "degF" else amount.value, 4)
+    else:
+        raise NotThis

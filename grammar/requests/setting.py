@@ -1,0 +1,198 @@
+"""What the kitchen is like: told, asked for, and forgotten."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, Line, Own, celsius
+from grammar.kit import told
+from grammar.lexicon import Lexicon
+from grammar.spoken import Spoken, matched, spoken
+
+CERTAIN = 100.0
+_OF_TALK = {
+    "timing": {"kitchen_c", "kitchen_night_c", "fridge_c", "freezer_c", "altitude_m"},
+    "water": {"kitchen_c", "fridge_c", "tap_c", "friction_c"},
+    "feed": {"kitchen_c", "kitchen_night_c", "fridge_c"},
+    "plan": {
+        "kitchen_c", "kitchen_night_c", "fridge_c", "oven_takes", "pot_takes", "trays", "tray_takes", "asleep", "away",
+    },
+    "progress": {"kitchen_c", "fridge_c"},
+    "loads": {"oven_takes", "pot_takes", "trays", "tray_takes"},
+    "bath": {"altitude_m", "pot_l"},
+    "diagnosis": {"kitchen_c", "fridge_c", "oven_heat_min", "stone", "oven_fan"},
+    "fits": {"trays", "tray_takes", "oven_takes"},
+}  # fmt: skip
+"""What changes a question of each topic, where it is not said as a habit: "kitchen's only 18" after "how long"."""
+
+
+@dataclass(frozen=True, slots=True)
+class SettingRequest:
+    """my kitchen is usually 19 C
+    the boathouse is 9, the warm cupboard 26
+    oven takes two trays of 12, pot 5
+    always 1.8 % salt
+    use metric cups
+
+    values: (setting, value) in %, °C, g, m, minutes, or words; fewer: (setting, so many less than before); now: for the
+    bake in hand only.
+    """
+
+    values: tuple[tuple[str, float | str], ...] = ()
+    always: bool = False
+    fewer: tuple[tuple[str, float | str], ...] = ()
+    now: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class SettingsAsked:
+    """settings
+    what do you know about my kitchen
+
+    about: settings' names or beginnings of them; empty: all.
+    """
+
+    about: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class SettingForgotten:
+    """forget the pot
+    no kitchen setting any more
+
+    about: settings' names or beginnings of them; empty: all.
+    """
+
+    about: tuple[str, ...] = ()
+
+
+def reads(line: Line) -> Own | None:
+    """A line that tells of the kitchen and of nothing else."""
+    if "\n" in line.text.strip():
+        return None
+    said = told(line.text, line.tokens, line.lexicon)
+    if said is None:
+        return _corrected(line)
+    names = {name for name, _ in (*said.values, *said.fewer)}
+    if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
+        return None
+    return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+def _of_talk(names: set[str], line: Line) -> bool:
+    """Whether the line changes the question that was asked last: its own figures, or a place a plan is to use."""
+    focus = line.context.focus or ""
+    used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", spoken(line.text), line.lexicon)
+    return names <= _OF_TALK.get(focus, set()) or (used and all(name.endswith("_c") for name in names))
+
+
+def _corrected(line: Line) -> Own | None:
+    """ "no, 21 degrees" after a setting: the same one again."""
+    amounts = [token.quantity for token in line.tokens if token.quantity is not None]
+    if line.context.focus != "setting" or len(amounts) != 1 or amounts[0].dim not in ("num", "temperature"):
+        return None
+    template = r"(?:(?:<hand:polite>|i mean|make (?:it|that)|its|it is|i meant|rather|wait|not that)[ ,.]+)*"
+    alone = rf"{template}[\d.]+ ?(?:°|c|f|degrees|deg|pieces|rings|rolls|at once|at a time|°c|°f)?"
+    if not matched(alone, spoken(line.text), line.lexicon):
+        return None
+    return Own(SettingRequest((("last", celsius(amounts[0].value, amounts[0].unit)),), True), CERTAIN)
+
+
+_LEAD = r"(?:(?:<hand:polite>) )*"
+_END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
+_ALL = (
+    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:settings>)(?: settings)?(?: (?:<hand:again>))?{_END}",
+    rf"{_LEAD}(?:what|which|tell me what|say what)(?: all)?(?: (?:<hand:settings>))? (?:<hand:knows>)"
+    rf"(?: (?:<hand:about>))?(?: (?:<hand:the>))*(?: (?:<hand:settings>))?{_END}",
+    rf"{_LEAD}(?:<hand:show> )?what (?:<hand:knows>) (?:<hand:about>) (?:<hand:the> )*(?:<hand:settings>){_END}",
+)
+_ONE = (
+    rf"{_LEAD}(?:what|which|tell me what|say what|how much|how many)(?: temperature| size| figure)? (?:<hand:knows>)"
+    rf"(?: set)? (?:<hand:about>) (?:<hand:the> )*(?P<name>.+?)(?: temperature| setting)?{_END}",
+    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?P<name>.+?) settings?(?: (?:<hand:again>))?{_END}",
+    rf"{_LEAD}(?:whats|what is) (?:<hand:the> )*(?P<name>.+?) (?:set|kept|down) (?:to|at|as){_END}",
+    rf"{_LEAD}how (?:warm|cold|hot) (?:is|did i say) (?:<hand:the> )*(?P<name>.+?)(?: (?:is|was))?{_END}",
+    rf"{_LEAD}how (?:many|much) (?:pieces |rings |rolls )?(?:does|do|can|will) (?:<hand:the> )*(?P<name>.+?) "
+    rf"(?:<kit_word:holds>){_END}",
+    rf"{_LEAD}what (?:does|do|can|will) (?:<hand:the> )*(?P<name>.+?) (?:<kit_word:holds>){_END}",
+)
+_EVERY = r"(?:<hand:the> |all |every )*(?:kitchen )?(?:settings?|defaults?|preferences)(?: (?:<hand:about> )(?:.+))?"
+_FORGET = (
+    rf"{_LEAD}(?:<hand:forget>) (?:what i (?:said|told you) (?:<hand:about> )?)?(?:<hand:the> )*(?P<name>.+?){_END}",
+    rf"{_LEAD}no (?:more )?(?P<name>.+?) settings?{_END}",
+    rf"{_LEAD}(?:i (?:dont|do not) have|we (?:dont|do not) have|theres no|there is no|no) (?:<hand:the> )*"
+    rf"(?P<name>.+?) (?:any ?more|any longer|now)",
+    rf"{_LEAD}(?:<hand:the> )*(?P<name>.+?) back to (?:<hand:default>){_END}",
+    rf"{_LEAD}back to (?:<hand:default>)(?: for)? (?:<hand:the> )*(?P<name>.+?){_END}",
+)
+
+
+def asks(line: Line) -> Own | None:
+    """All settings asked for, or what is set of one thing that is."""
+    said = spoken(line.text)
+    if any(matched(template, said, line.lexicon) for template in _ALL):
+        return Own(SettingsAsked(), CERTAIN)
+    for template in _ONE:
+        hit = matched(template, said, line.lexicon)
+        names = _named(said.group(hit, "name"), line) if hit is not None else ()
+        if names:
+            return Own(SettingsAsked(names), CERTAIN)
+    return None
+
+
+def forgets(line: Line) -> Own | None:
+    """A setting to be dropped, where it is one that stands."""
+    said = spoken(line.text)
+    for template in _FORGET:
+        hit = matched(template, said, line.lexicon)
+        if hit is None:
+            continue
+        name = said.group(hit, "name")
+        if matched(_EVERY, spoken(name), line.lexicon):
+            return Own(SettingForgotten(), CERTAIN)
+        names = _named(name, line)
+        if names:
+            return Own(SettingForgotten(names), CERTAIN)
+    return None
+
+
+_KIT = frozenset({
+    "oven", "tray", "pot", "fridge", "freezer", "tap", "mixer", "altitude", "asleep", "away", "stone", "fan",
+})  # fmt: skip
+
+
+def _named(words: str, line: Line) -> tuple[str, ...]:
+    """The standing settings that a thing's name means: "the pot" is `pot_takes` and `pot_l`."""
+    said = _without_small(spoken(words), line.lexicon)
+    kits = {name for kind, name in line.lexicon.asides.get(said, ()) if kind == "kit"}
+    heads = {*kits, said.replace(" ", "_")} if said else set()
+    if "tray" in kits or "oven" in kits:
+        heads |= {"tray", "trays", "oven"}
+    if "mixer" in kits:
+        heads.add("friction")
+    found = [one for one in line.context.known.settings if any(one == h or one.startswith(f"{h}_") for h in heads)]
+    if said.startswith(("price of ", "price for ")) or said.endswith((" price", " prices")):
+        thing = said.removeprefix("price of ").removeprefix("price for ").removesuffix(" price").removesuffix(" prices")
+        found += [one for one in line.context.known.settings if one.startswith("price_") and thing.split()[-1] in one]
+    if not found and kits & _KIT and line.context.focus != "plan":
+        return tuple(sorted(kits & _KIT))
+    if "kitchen" not in kits:
+        found = [one for one in found if not one.startswith("kitchen_")]
+    return tuple(dict.fromkeys(found))
+
+
+def _without_small(said: Spoken, lexicon: Lexicon) -> str:
+    words = said.folded.split()
+    small = {"the", "my", "our", "a", "setting", "settings", "temperature", "temp", "size", "figure", "hours", "takes"}
+    return " ".join(word for word in words if word not in small)
+
+
+def _never(bound: Bound) -> None:
+    """Never from slots: these lines are read as a whole or not at all."""
+    return
+
+
+FRAMES = tuple(
+    Frame(request, "setting", _never, reads=reader, first=True, needs=("slot:none",))
+    for request, reader in ((SettingForgotten, forgets), (SettingsAsked, asks), (SettingRequest, reads))
+)

@@ -1,0 +1,69 @@
+"""What was answered before, or what stands, shown again: by what is named, else by what was said last."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.requests.talk import bare
+from grammar.spoken import matched, spoken
+
+What = Literal["last", "dough", "plan"]
+
+
+@dataclass(frozen=True, slots=True)
+class ShowRequest:
+    """show it again
+    show the dough
+    what's in the bowl
+    where were we
+
+    what: the dough in hand, the plan that stands, or whatever was answered last.
+    """
+
+    what: What = "last"
+
+
+_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
+_END = r"(?:[ ,]+(?:<hand:polite>|<hand:again>|now))*"
+_DOUGH = (
+    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:dough>)(?: of (?:<hand:the> )*(?:<hand:dough>))?{_END}",
+    rf"{_LEAD}what(?:s| is| was| went| goes| has gone| have i put| did i put| do i put| have i got| is all| all is"
+    rf"| all went|s all| else is| am i putting| must go| should go)? (?:<hand:in_bowl>){_END}",
+    rf"{_LEAD}what (?:do|did|must|should|shall|will) (?:i|we) (?:weigh|measure|put in|weigh in|pour)"
+    rf"(?: out| up| in)?{_END}",
+    rf"{_LEAD}how (?:does|do) (?:<hand:the> )*(?:<hand:dough>) (?:look|stand){_END}",
+    rf"{_LEAD}(?:<hand:show> )?what (?:i|we)(?: have to| need to| must| should)? (?:weigh|measure)(?: out| up)?{_END}",
+)
+_PLAN = (
+    rf"{_LEAD}(?:<hand:show>) (?:<hand:the> )*(?:<hand:plan>){_END}",
+    rf"{_LEAD}(?:<hand:the> )+(?:<hand:plan>){_END}",
+    rf"{_LEAD}(?:<hand:plan>) (?:again|once more){_END}",
+)
+
+
+def reads(line: Line) -> Own | None:
+    """The dough or the plan asked for by its name."""
+    said = spoken(line.text)
+    if any(matched(template, said, line.lexicon) for template in _DOUGH) and line.context.has_bake:
+        return Own(ShowRequest("dough"), 100.0)
+    if "plan" in line.context.standing and any(matched(template, said, line.lexicon) for template in _PLAN):
+        return Own(ShowRequest("plan"), 100.0)
+    return None
+
+
+def _never(bound: Bound) -> None:
+    return None
+
+
+FRAMES = (
+    Frame(ShowRequest, "show", _never, reads=reads, first=True, needs=("slot:none",)),
+    Frame(
+        ShowRequest,
+        "show",
+        bare(ShowRequest),
+        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4, "ask:plan*": 0.4},
+        needs=("act:show",),
+    ),
+)
