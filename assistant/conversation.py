@@ -138,11 +138,10 @@ class Conversation:
         if isinstance(request, MoreRequest) and self._last is not None and self._last.page.has_more:
             reply = replace(self._last, request=text, page=self._last.page.rest)
             return reply, Event(text=text, kind=reply.kind, change=None, state=None, said_at=stamp)
-        room = self._room(best, bench, now, text, number)
         try:
-            request = self._merged(best, bench)
-            outcome = passed(answers.answer(request, room), room)
+            best, room, request, outcome = self._tried(found, bench, now, text, number)
         except Refused as refused:
+            room = self._room(best, bench, now, text, number)
             state = None
             if refused.question is not None:  # no dough and no setting changes: only what the next line may lean on
                 state = replace(bench, focus=kept(refused.question), focus_topic=best.frame.topic, asked=()).as_json()
@@ -164,6 +163,26 @@ class Conversation:
         return reply, Event(
             text=text, kind=outcome.kind, change=outcome.change, said_at=stamp, state=state if after != bench else None
         )
+
+    def _tried(
+        self, found: Read, bench: Bench, now: datetime, text: str, number: int
+    ) -> tuple[Reading, Room, Any, Outcome]:
+        """The best reading answered; where it is refused or unclear, one about as good that leaves no more unread.
+
+        Raises Refused or Unclear of the best one where none of those computes; a refusal with a caution stands.
+        """
+        trouble: Refused | Unclear | None = None
+        for reading in found.about_as_good:
+            room = self._room(reading, bench, now, text, number)
+            try:
+                request = self._merged(reading, bench)
+                return reading, room, request, passed(answers.answer(request, room), room)
+            except (Refused, Unclear) as told:
+                trouble = trouble or told
+                if getattr(told, "cautions", ()):
+                    break
+        assert trouble is not None
+        raise trouble
 
     def _room(self, best: Reading, bench: Bench, now: datetime, text: str, number: int) -> Room:
         earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None

@@ -154,7 +154,8 @@ def _options(
             base += 2.0 if slot.role == amount.role else -2.0
         elif amount.role:
             base -= 1.0
-        if slot.bare is not None and not (counted and slot.role != "count"):
+        part = amount.dim == "share" and "share" not in slot.dims  # "a quarter" counts nothing without a noun beside it
+        if slot.bare is not None and not part and not (counted and slot.role != "count"):
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
             if slot.strict and fit < 0:
                 continue

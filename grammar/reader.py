@@ -11,6 +11,7 @@ from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, matches
 from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon, fold
+from grammar.moods import leaves_it_be
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
 from grammar.tokens import Token, still_said
@@ -23,6 +24,8 @@ WHOLE = 100.0
 """The score of a text that a frame takes as a whole."""
 PLAIN = 5.0
 """A reading by slots that leaves nothing and scores this much is not heard as a complaint as well."""
+ALIKE = 1.0
+"""Within so much of the best one a reading is tried where the best one is refused: one level."""
 CLEAR = 0.35
 """Two readings closer than this are a tie, and the baker is asked."""
 
@@ -52,6 +55,13 @@ class Read:
     @property
     def best(self) -> Reading | None:
         return self.readings[0] if self.readings else None
+
+    @property
+    def about_as_good(self) -> tuple[Reading, ...]:
+        """The best reading, then those within a level of it that leave nothing more unread."""
+        best = self.readings[0]
+        near = (r for r in self.readings[1:] if r.score >= best.score - ALIKE and set(r.unread) <= set(best.unread))
+        return (best, *near)
 
     @property
     def margin(self) -> float:
@@ -85,9 +95,9 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             if fit is None:
                 continue
             request = frame.build(fit.bound)
-            if request is not None:
-                score = fit.score - n * CUT_UP
-                found.append(Reading(request, frame, score, _unread(fit, cut), fit.bound))
+            unread = _unread(fit, cut)
+            if request is not None and not leaves_it_be(request, fit.bound, unread):
+                found.append(Reading(request, frame, fit.score - n * CUT_UP, unread, fit.bound))
         if found:
             readings.append(max(found, key=lambda r: r.score))
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]

@@ -6,7 +6,6 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
-from assistant.answers.mend_kept import as_before
 from assistant.answers.mended import mend_fields, mended
 from assistant.answers.wrong_thing import water_too_hot, wrong_flour, wrong_starter, wrong_thing
 from assistant.engine.bowl import STARTER, Bowl
@@ -40,7 +39,6 @@ def answer(request: MendRequest, room: Room) -> Outcome:
     """What to add, what the dough then is, and what still helps where nothing can be added."""
     if request.mistake == "same":
         raise Refused("What went wrong was not said.", "Say it: forgot the salt; 50 g too much water.")
-    room = as_before(room) if request.again else room
     stage = request.stage or "mixing"
     if request.mistake == "step":
         return _step(request, stage, room)
@@ -80,15 +78,12 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
     if said_flour:
         item = _item_or_none(request, None, room)
         rows_ = [
-            Portion(name, g)
-            for name, g in inside
-            if name in foods and not name.startswith("starter") and (name != item or request.mistake == "wrong")
+            Portion(name, g) for name, g in inside if name in foods and not name.startswith("starter") and name != item
         ]
         starter_g = sum(g for name, g in inside if name.startswith("starter"))
         flour_g = sum(g for _, g in said_flour)
-        water_pct = request.meant_g if request.item[:1] == ("hydration",) else request.meant_pct
-        if item is None and water_pct is not None:
-            rows_.append(Portion("water", flour_g * water_pct / 100))  # "too dry, 1 kg flour, 60 %"
+        if item is None and request.meant_pct is not None:
+            rows_.append(Portion("water", flour_g * request.meant_pct / 100))  # "too dry, 1 kg flour, 60 %"
         meant = _grams(request, request.meant_g, item, room)
         if meant is None and request.meant_pct is not None:
             meant = flour_g * request.meant_pct / 100

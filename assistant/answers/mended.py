@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.in_the_bowl import amounts, bulk_words, notes, rows, weight
-from assistant.answers.mend_kept import in_hand
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
@@ -19,9 +18,6 @@ from assistant.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
 from knowledge.records.kinetics import Kinetic
-
-DRIEST_PCT = 20.0
-"""No dough has less water than this, percent of its flour."""
 
 
 def mended(
@@ -45,7 +41,7 @@ def mended(
     if clock:
         blocks.append(Line(clock))
         fields["clock"] = clock
-    if mend.add and known and (after.hydration_pct(room.kb.ingredients) or 0.0) >= DRIEST_PCT:
+    if mend.add and known and after.hydration_pct(room.kb.ingredients):
         blocks.append(Line(_dough_line(plan, after, room)))
     if mend.part is not None and mend.growth > 1.25 and known and mend.add != mend.part.add:
         keep = (
@@ -56,16 +52,14 @@ def mended(
     items = frozenset(after.items())
     said, lines = notes(Scene("mend", room.text, items), room, after.items() if known else ())
     tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
-    outcome = Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
-    return in_hand(outcome, plan, after, room) if known else outcome
+    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
 
 
 def mend_fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, room: Room) -> dict[str, Any]:
     """The machine form of a mend; no dough mass where no water is known."""
     foods = room.kb.ingredients
     salt = after.salt_pct(foods)
-    held = after.hydration_pct(foods) or 0.0
-    wet = held if held >= DRIEST_PCT else None  # the water was not told: what yeast or butter hold is no hydration
+    wet = after.hydration_pct(foods) or None
     return {
         "add": rows(add),
         "dough_g": after.dough_g if known and wet else None,

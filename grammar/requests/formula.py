@@ -185,7 +185,7 @@ def _masses(bound: Bound) -> bool:
 def _is_exchange(bound: Bound) -> bool:
     """Whether the line only asks for one thing in place of so many grams of another: that is a swap, not a dough."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "blend:*")
+    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "cue:blend")
     if not amounts and plain and len({phrase.ids("ingredient")[:1] for phrase in bound.phrases} - {()}) == 2:
         return True  # "beer instead of the water in my pretzels"
     if len(amounts) != 1 or amounts[0].dim != "mass" or amounts[0].old is not None:
@@ -271,7 +271,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     if points is not None:
         return FormulaRequest(more_pct=(points,), size_lead=True)
     times = times_of(bound)
-    if times and all(hit.amount is None or hit.amount.dim == "share" or hit.slot == "scale" for hit in bound.hits):
+    if times and not any(hit.amount is not None and hit.amount.dim != "share" for hit in bound.hits):
         return FormulaRequest(times=times, size_lead=True)
     open_end = more_or_less_of(bound)
     if open_end:
@@ -320,6 +320,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     part = bound.first("scale_by_part")
     if scale is None and part is not None and bound.context.has_bake:  # "a third more", "a quarter less"
         scale = 1 + (amount_base(part.amount) or 0.0) * (-1 if bound.said("cue:fewer") else 1)
+    if scale is None and bound.context.has_bake:
+        scale = bound.base("scale_to_part")
     if scale is None and pieces is not None and pieces < 1 and bound.context.has_bake:
         scale, pieces = pieces, None  # "half of them"
     poured = _poured(bound, parts, own)
@@ -511,6 +513,7 @@ FRAME = Frame(
         "cue:later": 0.1,
         "cue:stiff": 0.7,
         "cue:liquid_starter": 0.5,
+        "cue:blend": 0.5,
         "blend:*": 0.5,
         "cue:dough": 0.1,
         "cue:tin": 0.1,
@@ -521,6 +524,7 @@ FRAME = Frame(
         "cue:total": 0.1,
         "cue:fewer": 0.2,
         "cue:greater": 0.2,
+        "cue:raised_by": 0.2,
         "cue:use_up": 0.5,
         "cue:preferment": 0.1,
         "cue:lean": 0.2,

@@ -165,7 +165,8 @@ def points_of(bound: Bound) -> tuple[str, float] | None:
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
     wetter = next((phrase for phrase in bound.phrases if fits(phrase, ("cue:wetter",))), None)
     less = bound.said("cue:fewer") or (wetter is not None and wetter.text.split()[-1].startswith(("dri", "stiff")))
-    if len(amounts) > 1 or not (wetter is not None or bound.said("cue:fewer", "cue:greater", "act:more")):
+    more = bound.said("cue:fewer", "cue:greater", "cue:raised_by", "act:more")
+    if len(amounts) > 1 or not (wetter is not None or more):
         return None
     value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
     of_it = any(phrase.ids("ingredient") or fits(phrase, _SHARED) for phrase in bound.phrases)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
+from grammar.levels import MAYBE
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
@@ -98,6 +99,7 @@ SLOTS = {
     "scale": take("scale"),
     "scale_pct": take("scale_pct"),
     "scale_by_part": take("scale_by_part"),
+    "scale_to_part": take("scale_to_part", bare=MAYBE, where=("act:change", "act:make")),
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
     "flour": Slot(term=("ingredient:flour*", "ingredient:semolina", "cue:flour"), many=True),

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.mishap import MEANT, THING, Told, ids_of, left_out, never_meant, of_flour, things_in, told_in
+from grammar.mishap import THING, Told, ids_of, never_meant, things_in, told_in
 from grammar.requests.formula_rows import times_of
 
 
@@ -48,7 +47,6 @@ class MendRequest:
     dough_g: float | None = None
     water_c: float | None = None
     dissolved: bool = False
-    again: bool = False  # goes on from the last mishap told
 
     def onto(self, earlier: MendRequest, bound: Bound) -> MendRequest:
         """A line that goes on: "it's already in bulk", "there's 1 kg flour in it"."""
@@ -56,7 +54,6 @@ class MendRequest:
             return self
         return replace(
             earlier,
-            again=True,
             stage=self.stage or earlier.stage,
             late_min=self.late_min if self.late_min is not None else earlier.late_min,
             inside=self.inside or earlier.inside,
@@ -71,8 +68,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         bound.said("mistake:hot_water", "mistake:by_mistake", "mistake:rescue") or _water(bound)
     ):
         return "hot_water"
-    weighed = told.off is not None and bound.said("mistake:over", "mistake:under", "mistake:meant")
-    if bound.said("mistake:hot_water") and not (bound.said("mistake:forgot") or weighed):
+    if bound.said("mistake:hot_water") and not bound.said("mistake:forgot"):
         return "hot_water"
     if bound.said("kettle:*") and bound.said(
         "mistake:dissolved", "mistake:by_mistake", "mistake:rescue", "mistake:poured"
@@ -90,7 +86,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "short"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
         return "short"
-    if left_out(bound):
+    if bound.said("mistake:forgot"):
         return "step" if step is not None and told.item is None else "forgot"
     if bound.said("mistake:twice", "mistake:thrice"):
         return "twice" if told.item is not None or any(p.ids("implies") for p in bound.phrases) else None
@@ -98,8 +94,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):
         return "over"
-    part = told.share is not None and (bound.said("mistake:poured") or (told.item is not None and _only(bound)))
-    if bound.said("mistake:under", "mistake:only_in") or part:
+    if bound.said("mistake:under", "mistake:only_in") or (told.share is not None and bound.said("mistake:poured")):
         return "under"
     if bound.said("feel:wet"):
         return "wet"
@@ -109,23 +104,9 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "over"
     if told.poured is not None and bound.said("mistake:by_mistake") and told.item is not None:
         return "over"
-    if told.poured is not None and told.item is not None and "instead_of" in bound.links() and bound.context.has_bake:
-        return "over"  # "1000 g water went in instead": of what the dough in hand has
     if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
         return "over"  # "i put about 100 g extra water in"
     return None
-
-
-def _in_percent(bound: Bound, told: Told) -> bool:
-    """Whether both values of the thing are shares of the flour, too small to be a hydration."""
-    if told.meant is None or told.poured is None or max(told.meant, told.poured) >= _HYDRATIONS[0]:
-        return False
-    return any(h.amount is not None and h.amount.dim == "pct" for h in bound.of("mass"))
-
-
-def _only(bound: Bound) -> bool:
-    """Whether "only" is said: "only half of the salt is in"."""
-    return any(fits(p, ("cue:limit",)) and p.text.lower() in ("only", "just") for p in bound.phrases)
 
 
 def _water(bound: Bound) -> bool:
@@ -140,9 +121,6 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     stiff = bound.said("cue:stiff", "cue:liquid_starter", "ingredient:starter_stiff_50")
     if starters and stiff and bound.said("mistake:by_mistake") and not bound.said("mistake:forgot"):
         return starters[0], starters[0]
-    other = _used_for(bound, things)
-    if other is not None:
-        return other
     ground = ("flour", "semolina", "cornmeal")
     flours = [i for i in things if any(item.startswith(ground) for item in ids_of(bound.phrases[i]))]
     others = [i for i in things if i not in flours]
@@ -171,29 +149,6 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     return None
 
 
-def _used_for(bound: Bound, things: list[int]) -> tuple[int, int] | None:
-    """(used, meant) where one thing went in and another was called for: "I used 20 g fresh yeast, recipe says instant".
-
-    Only for things of one kind; what takes the place of flour, and what nobody exchanges, is told by other words.
-    """
-    phrases = bound.phrases
-    poured = next((i for i, p in enumerate(phrases) if fits(p, ("mistake:poured",)) and not p.negated), None)
-    if poured is None or len(things) < 2 or bound.said("ask:can_i", "ask:what_if"):
-        return None
-    used = next((i for i in things if i > poured and not phrases[i].negated), None)
-    words = (*MEANT, "link:instead_of", "stance:serves")
-    called = next((i for i, p in enumerate(phrases) if fits(p, words) and i != poured), None)
-    meant = None if called is None else next((i for i in things if i > called), None)
-    if used is None or meant is None or used == meant:
-        return None
-    first, second = ids_of(phrases[used])[0], ids_of(phrases[meant])[0]
-    alike = first.split("_")[0] == second.split("_")[0] or {first.split("_")[0], second.split("_")[0]} <= _RISES
-    return (used, meant) if alike and first != second and not first.startswith("flour") else None
-
-
-_RISES = {"yeast", "baking", "starter"}
-
-
 def _all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things: list[int]) -> None:
     """ "whoops, 30 g salt in 1 kg flour": all that went in of the one thing beside the flour."""
     other = [(item, g) for item, g in inside if not item.startswith("flour")]
@@ -202,11 +157,6 @@ def _all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things
     told.item = next(i for i in things if other[0][0] in ids_of(bound.phrases[i]))
     told.poured = other[0][1]
     inside.remove(other[0])
-
-
-def _of_warmth(bound: Bound) -> bool:
-    """Whether the figures are degrees, by a word of warmth."""
-    return re.search(r"\b(temp|temps|temperature|degrees|warmer|colder|warmth)\b", bound.text.lower()) is not None
 
 
 def _left_the_dough(bound: Bound) -> bool:
@@ -250,11 +200,6 @@ def _of_flour(bound: Bound, wrong: tuple[int, int]) -> bool:
     return ids_of(bound.phrases[wrong[0]])[0].startswith(("flour", "semolina", "cornmeal"))
 
 
-def _not_an_amount(bound: Bound, told: Told, wrong: tuple[int, int]) -> bool:
-    """Whether the wrong thing went in, rather than so much too much of the right flour."""
-    return told.off is None or not _of_flour(bound, wrong) or not bound.said("mistake:over", "mistake:under")
-
-
 def _is_starter(bound: Bound, place: int) -> bool:
     return ids_of(bound.phrases[place])[0].startswith("starter")
 
@@ -269,29 +214,23 @@ def build(bound: Bound) -> MendRequest | None:
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
-    whole = bound.first("dough_g")
-    dough_g = None if whole is not None and of_flour(bound, whole) else bound.base("dough_g")
+    dough_g = bound.base("dough_g")
     told, inside = told_in(bound, things)
-    if told.meant is not None and told.meant < _NO_HYDRATION and _of_warmth(bound):
-        return None  # "dough temperature 20 and wanted 26, add water?"
     if _left_the_dough(bound):
         return None  # "left the dough out all night" forgot nothing that goes in
     if told.item is None and told.meant is not None and told.meant < _NO_HYDRATION and bound.said("look:came_out"):
         return None  # "came out at 29, wanted 25": degrees
     if _run_out(bound) and told.meant is None and told.poured is None:
         return None  # "ran out of bread flour, 300 g short" looks for something else to take
-    said_c = bound.first("water_c")
-    degrees = said_c is not None and said_c.amount is not None and said_c.amount.dim == "temperature"
-    water_c = bound.base("water_c") if degrees or not bound.said("mistake:over", "mistake:under") else None
+    water_c = bound.base("water_c")
     if told.item is None and told.off is None and bound.said("mistake:by_mistake"):
         _all_of_it(bound, told, inside, things)
-    hot = bound.said("mistake:hot_water") and not bound.said("mistake:over", "mistake:under")
-    if told.off is not None and water_c is None and hot and 25 <= told.off <= 100:
+    if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
     wrong = _wrong(bound, things)
     mistake = (
         "wrong"
-        if wrong is not None and _not_an_amount(bound, told, wrong) and not left_out(bound)
+        if wrong is not None and (told.off is None or not _of_flour(bound, wrong)) and not bound.said("mistake:forgot")
         else _mistake(bound, told, step)
     )
     if mistake is None:
@@ -309,14 +248,8 @@ def build(bound: Bound) -> MendRequest | None:
     by_water = mistake in ("wet", "dry") or (told.item is None and told.meant is not None and told.poured is not None)
     if by_water and dough_g is None and told.off is not None and told.off >= _A_DOUGH_G:
         dough_g, told.off = told.off, None  # "dough too wet, 1.8 kg"
+    item = ("hydration",) if told.item is None and told.meant is not None and told.poured is not None else item
     item = item or tuple(i for p in bound.phrases for i in p.ids("implies"))
-    if not item and told.meant is not None and told.poured is not None:
-        low, high = sorted((told.meant, told.poured))
-        if low < _HYDRATIONS[0] or high > _HYDRATIONS[1]:
-            return None  # two figures of something nobody named: no hydration
-        item = ("hydration",)
-    if told.item is None and item[:1] != ("hydration",) and _in_percent(bound, told):  # "too salty, 3 % instead of 2"
-        told.meant_pct, told.poured_pct, told.meant, told.poured = told.meant, told.poured, None, None
     used: tuple[str, ...] = ()
     if mistake == "wrong" and wrong is not None and wrong[0] == wrong[1] and _is_starter(bound, wrong[0]):
         pct = next((amount_base(h.amount) for h in bound.of("mass") if h.amount and h.amount.dim == "pct"), None)
@@ -328,10 +261,7 @@ def build(bound: Bound) -> MendRequest | None:
         weighed = next((g for one, g in inside if one in (*used[:1], *item[:1])), None)
         told.poured = next((g for g in (weighed, told.poured, told.off, told.meant) if g is not None), None)
         told.meant = told.off = None
-        flour = _of_flour(bound, wrong) and told.poured is not None
         inside = [(one, g) for one, g in inside if one not in (*used[:1], *item[:1])]
-        if flour and told.poured is not None:  # the dough is told by its flour: so much of what was meant
-            inside.append((item[0] if item else "flour_bread", told.poured))
     return MendRequest(
         mistake=mistake,
         item=item,
@@ -378,24 +308,21 @@ FRAME = Frame(
             {"mass": 0.2}, cues=("piece:*", "bread:*"), low=15, high=2600,
             links={"each": 1.2, "at": 0.6, "of": 0.4},
         ),
-        "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total", "look:loaf_of"), low=100, high=60000),
+        "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total"), low=100, high=60000),
         "stage": Slot(term=("so_far:*",), weight=-0.4),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=(*THING, "piece:*", "bread:*"), without=True, many=True),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "stance:should": 2.2,
-        "cue:recipe_given": 0.8,
-        "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
-        "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
+        "mistake:*": 2.4, "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
         "step_left:*": 1.4, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
         "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
         "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
-    needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "stance:should", "cue:limit"),
+    needs=("mistake:*", "feel:*", "link:instead_of"),
     rules_out=("feeding:less_discard",),
     base=0.2,
 )  # fmt: skip

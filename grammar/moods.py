@@ -1,0 +1,43 @@
+"""Only a change changes a dough: what is told, asked after or half read leaves it as it is.
+
+A line that is a dough of its own may say it in any mood. A line that would change the dough in hand by a number whose
+noun was not said is a change only where it is wished or bidden: "dough was 23 after mixing" tells, "the fridge takes
+20" speaks of something else; what should be done is asked before it is done.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from grammar.frames import Bound, Hit, fits
+
+_TOLD = frozenset({"so", "done", "told_fault", "habit"})
+_BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "ask:what_if")
+_WISHED = frozenset({"wished", "aimed", "meant"})
+
+
+def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
+    """Whether a change to the dough in hand is none after all: it was told, only asked after, or half of it is unread.
+
+    request: with `whole` where it may be a dough of its own; anything else changes no dough.
+    """
+    if not bound.context.has_bake or getattr(request, "whole", True):
+        return False
+    if bound.said("ask:should_i"):
+        return True
+    figures = [hit for hit in bound.hits if hit.amount is not None]
+    if not figures or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
+        return False
+    bare = [hit for hit in figures if _bare(hit)]
+    if unread and any(hit.label is None for hit in bare):
+        return True
+    told = figures if unread else bare
+    return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def _bare(hit: Hit) -> bool:
+    """Whether an amount is a number with neither a unit nor pieces beside it."""
+    if hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
+        return False
+    return hit.label is None or not fits(hit.label, ("piece:*", "bread:*"))
