@@ -12,6 +12,8 @@ from assistant.kitchen import Kitchen
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
 SAID = "said"
 """The field of a topic's memory that keeps the request of an answer that still stands."""
+TOLD = "told"
+"""Fact of a bake (and note of the bench where none is in hand): what was told of it as it went."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,8 +90,9 @@ class Bench:
 
     @property
     def standing(self) -> frozenset[str]:
-        """Topics whose last answer still stands and may be changed later."""
-        return frozenset(topic for topic, memory in self.notes.items() if SAID in memory)
+        """Topics whose last answer still stands and may be changed later, and what was told of the bake under way."""
+        told = {TOLD} if TOLD in self.notes or (self.bake is not None and TOLD in self.bake.facts) else set()
+        return frozenset(topic for topic, memory in self.notes.items() if SAID in memory) | told
 
     def stood(self, topic: str) -> Mapping[str, Any] | None:
         """The request, as kept, whose answer still stands; None where there is none."""

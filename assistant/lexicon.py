@@ -12,6 +12,7 @@ from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import perilous, perils
+from knowledge.tellings import tellings
 from knowledge.units import units
 from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
 
@@ -67,6 +68,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         perilous=perilous(kb),
         perils=tuple(Peril(*one) for one in perils(kb)),
         asides=_Later(lambda: asides(kb)),
+        tellings=_Later(lambda: tellings(kb)),
     )
 
 

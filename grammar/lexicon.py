@@ -67,7 +67,8 @@ class Lexicon:
     asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is; perils: the
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
     ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
-    kitchen, of the doughs on the bench or of the notebook, and nowhere else.
+    kitchen, of the doughs on the bench or of the notebook, and nowhere else; tellings: folded
+    phrase -> what it means in a report of a bake under way.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -89,6 +90,7 @@ class Lexicon:
     perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     perils: tuple[Peril, ...] = ()
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

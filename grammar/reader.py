@@ -101,20 +101,29 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if found:
             readings.append(max(found, key=lambda r: r.score))
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]
+    for frame in by_themselves:
+        if frame.settles:
+            readings += _by_itself(frame, line, pieces)
+    by_themselves = [frame for frame in by_themselves if not frame.settles]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
     for frame in by_themselves if not spared else ():
-        own = frame.reads(line) if frame.reads is not None else None
-        if own is not None:
-            bound = Bound((), pieces, context, text)
-            readings.append(Reading(own.request, frame, own.score, own.unread, bound))
+        readings += _by_itself(frame, line, pieces)
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
+
+
+def _by_itself(frame: Frame, line: Line, pieces: tuple[Phrase, ...]) -> list[Reading]:
+    """What a frame that reads lines by itself makes of one: a reading, or none."""
+    own = frame.reads(line) if frame.reads is not None else None
+    if own is None:
+        return []
+    return [Reading(own.request, frame, own.score, own.unread, Bound((), pieces, line.context, line.text))]
 
 
 def _read_first(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context) -> Read | None:

@@ -11,6 +11,7 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.fermenting import Models, formula_in_hand, models
+from assistant.answers.learned import pace_of
 from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Build, Culture, Feeding, feeding, pace_of_culture
@@ -81,8 +82,8 @@ def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[st
     if own_pct is None:
         own_pct = 100.0
         said.append("starter in the jar at 100 % hydration")
-    pace = room.setting("culture_pace")
-    culture = Culture(own_pct, float(pace) if pace is not None else 1.0, pace is not None, request.cold)
+    pace = pace_of(room)
+    culture = Culture(own_pct, pace.value, pace.count > 0, request.cold)
     if request.cold:
         said.append("seed straight from the fridge: 1 to 3 h until it gets going")
     return culture, target if target is not None else own_pct, tuple(said)

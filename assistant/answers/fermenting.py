@@ -8,6 +8,7 @@ from functools import lru_cache
 from typing import Any
 
 from assistant.answers.formula import solved
+from assistant.answers.learned import pace_of, pace_said
 from assistant.engine.altitude import pressure_ratio
 from assistant.engine.cautions import Scene, cautions
 from assistant.engine.dough import Formula
@@ -199,7 +200,9 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
     pressure, height = pressure_of(room, request.altitude_m)
     if height is not None:
         given.append(f"{figure(height)} m above the sea")
-    pace = room.setting("culture_pace")
+    pace = pace_of(room)
+    if pace.count and room.setting("culture_pace") is None:
+        given.append(pace_said(pace))
     dough = Dough(
         hydration_pct=hydration,
         salt_pct=salt,
@@ -208,7 +211,7 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         yeast_fresh_pct=yeast,
         sugar_pct=request.sugar_pct if request.sugar_pct is not None else _sugar(kb, formula, usual),
         wholegrain_share=_share_of_grain(request, formula),
-        pace=float(pace) if pace is not None else 1.0,
+        pace=pace.value,
         pressure_ratio=pressure,
     )
     return Fermenting(
@@ -218,7 +221,7 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         piece_g=formula.piece_g if formula else None,
         given=tuple(given),
         assumed=tuple(assumed),
-        timed=pace is not None,
+        timed=pace.count > 0,
         formula=formula,
     )
 

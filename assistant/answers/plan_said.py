@@ -8,6 +8,7 @@ from datetime import datetime, timedelta
 from assistant.answers.dough_said import by_head
 from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
+from assistant.answers.learned import pace_of
 from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
 from assistant.answers.plan_hours import ready_at, wish_of
 from assistant.engine.dough import Formula
@@ -232,9 +233,7 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
         raise Refused(f"{pieces:g} of a piece is less than one to bake", "a whole number of pieces: 1 or more")
     said = request.starter_pct is not None or request.yeast_pct is not None or room.setting("starter_pct") is not None
     dough = replace(dough, pressure_ratio=pressure_of(room, None)[0])
-    pace = room.setting("culture_pace")
-    if isinstance(pace, int | float):
-        dough = replace(dough, pace=float(pace))
+    dough = replace(dough, pace=pace_of(room).value)
     made = usual_batch(
         bread,
         process_of(bread.id, room.kb),

@@ -7,7 +7,7 @@ from dataclasses import replace
 from datetime import datetime, time, timedelta
 
 from assistant.answers import answers
-from assistant.answers.plan_kept import standing
+from assistant.answers.course_kept import course_as_plan
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.plan.clock import Clock
@@ -36,7 +36,7 @@ def answer(request: PlanStands, room: Room) -> Outcome:
 
     Raises Refused where no plan stands.
     """
-    stood = standing(room)
+    stood = course_as_plan(room)
     if stood is None:
         raise Refused("no plan stands", "ask for one: 24 rings ready by 9 on Sunday")
     wish, said, found = stood

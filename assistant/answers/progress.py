@@ -1,97 +1,216 @@
-"""Where the bake in hand stands: the stage marked last, how far it has risen, what is left of it and what is next."""
+"""Where the bake stands: asked for at any time, read from the one course of time."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from dataclasses import replace
+from datetime import timedelta
 from typing import Any
 
-from assistant import answers as registry
 from assistant.answers import answers
-from assistant.answers.fermenting import bread_of
+from assistant.answers.course_kept import account_of, course_now, iso
+from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
 from assistant.answers.recall import notes_in
-from assistant.bench import Bench
+from assistant.engine.course.run import CourseOfTime
+from assistant.engine.course.told import STAGE, Account
 from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
-from assistant.voice.page import Line, Page
-from assistant.voice.spans import clock_said, hours_said
-from grammar.moments import Moment, latest
-from grammar.requests.progress import COURSE, ProgressRequest
+from assistant.voice.page import Block, Line, Page
+from assistant.voice.spans import clock_said, degrees_said, hours_said
+from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import folded, plain
-from grammar.requests.timing import TimingRequest
 
-MARKS = "stages"
-"""Fact of a bake (and note of the bench where none is in hand): the stages marked, as [step, hour] pairs."""
-STAGE = {
-    "mix": "bulk", "bulk": "bulk", "autolyse": "autolyse", "divide": "bench_rest", "preshape": "bench_rest",
-    "shape": "proof", "retard": "retard", "warm_up": "warm_up", "boil": "boil", "bake": "bake", "cool": "cool",
-    "feed_starter": "starter", "preheat": "preheat",
-}  # fmt: skip
-"""What a mark begins."""
-BESIDE = frozenset({"fold", "preheat", "feed_starter"})
-"""Marks that leave the dough in the stage it is in."""
-ONCE = frozenset({"autolyse", "mix", "bulk", "divide", "preshape", "shape", "retard"})
-"""Marks that a bake has once; folds, loads and feeds come again."""
 DONE = {
     "mix": "mixed", "bulk": "bulk begun", "autolyse": "autolyse begun", "fold": "folded", "divide": "bulk ended",
     "preshape": "preshaped", "shape": "shaped", "retard": "into the fridge", "warm_up": "out of the fridge",
-    "preheat": "oven on", "boil": "boiled", "bake": "into the oven", "cool": "out of the oven",
+    "preheat": "oven on", "boil": "into the pot", "bake": "into the oven", "cool": "out of the oven",
     "feed_starter": "starter fed",
 }  # fmt: skip
-NEXT = {
-    "autolyse": "mix", "starter": "mix", "bulk": "divide", "bench_rest": "shape", "boil": "bake", "bake": "cool",
-    "preheat": "bake",
-}  # fmt: skip
-LAST_H = 72.0
-
-
-@dataclass(frozen=True, slots=True)
-class Mark:
-    """A stage begun, and when."""
-
-    step: str
-    at: datetime
+"""What a mark is called."""
+SAME = {"bulk": ("bulk", "mix"), "mix": ("mix", "bulk")}
+"""A bulk begins when the dough is mixed: either mark tells of the other."""
+_NAMES = {"feed_starter": "Starter fed", "cool": "Cooling", "bake": "In the oven", "retard": "In the fridge",
+          "boil": "In the pot"}  # fmt: skip
 
 
 @answers(ProgressRequest)
 def answer(request: ProgressRequest, room: Room) -> Outcome:
-    """The mark kept, where the line made one, and where the bake stands with it."""
-    marks = marks_of(room)
+    """Where the bake stands, or when one of its steps was done; a thing asked about is looked for in the notes."""
     if request.poured:
         return _went_in(request.poured, room)
-    bench, change, kept_line = None, None, None
-    if request.step is not None:
-        mark = Mark(request.step, _hour(request, room.now))
-        marks = _with(marks, mark)
-        bench = _benched(marks, room)
-        change = {
-            "what": "stage", "step": mark.step, "at_hour": _iso(mark.at), "text": room.text.strip(),
-            "bake": room.bake.name if room.bake is not None else None,
-        }  # fmt: skip
-        kept_line = f"{DONE[mark.step]} {clock_said(mark.at, room.now)}"
-    told = _standing(marks, request, replace(room, bench=bench) if bench is not None else room)
-    if told.kind != "progress":
-        return told
-    read_as = f"{kept_line}; where the bake stands" if kept_line else "where the bake stands"
-    page = told.page
+    outcome = standing(room)
     if request.asked is not None:
-        head = _when_done(request.asked, marks, room)
-        return replace(told, read_as=f"when: {DONE[request.asked]}", page=Page((Line(head, role="head"), *page.blocks)))
-    last = next((one for one in reversed(marks) if one.step not in BESIDE), None)
-    if kept_line and (request.step in BESIDE or last is None or last.step != request.step):
-        page = Page((Line(f"{kept_line[0].upper()}{kept_line[1:]}."), *page.blocks))
-    return replace(told, read_as=read_as, page=page, bench=bench, change=change)
+        head = _when_done(request.asked, account_of(room), room)
+        page = Page((Line(head, role="head"), *outcome.page.blocks))
+        return replace(outcome, read_as=f"when: {DONE[request.asked]}", page=page)
+    if request.ready:
+        return replace(outcome, read_as="when it is ready", page=_ready_first(outcome, room))
+    return outcome
 
 
-SAME = {"bulk": ("bulk", "mix"), "mix": ("mix", "bulk")}
-"""A bulk begins when the dough is mixed: either mark tells of the other."""
+def standing(room: Room, read_as: str = "where the bake stands") -> Outcome:
+    """The dough in hand as it stands now, what is left of its stage, what is next and when it is ready."""
+    account = account_of(room)
+    try:
+        course = course_now(room)
+    except Refused as unknown:
+        if not account.main:
+            return _nothing(room, read_as)
+        return _untold(account, unknown.why, room, read_as)
+    stands = course.stands
+    if stands.stage is None and stands.next is None:
+        return _nothing(room, read_as, account)
+    fields = fields_of(course, account, room)
+    told = bool(account.main or account.of("rise_pct"))
+    assumed = _assumed(room, account) if told else ()
+    notes = _safety(room, course) if told else ()
+    blocks = [*_lines(course, room, told), *_ready_line(course, room)]
+    if assumed:
+        blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
+    blocks += [Line(note, role="warn") for note in notes]
+    sources = (models(room.kb).records["sourdough_gas"].source,) if told else ()
+    return Outcome(
+        "progress", fields, read_as, Page(tuple(blocks)), assumed=assumed, cautions=notes, sources=sources
+    )
 
 
-def _when_done(step: str, marks: tuple[Mark, ...], room: Room) -> str:
+def fields_of(course: CourseOfTime, account: Account, room: Room) -> dict[str, Any]:
+    """The machine form of a course."""
+    stands = course.stands
+    after = next_task(course, room)
+    return {
+        "stage": stands.stage,
+        "since": None if stands.since is None else iso(stands.since),
+        "elapsed_min": stands.elapsed_min,
+        "left_min": stands.left_min,
+        "low_left_min": stands.low_left_min,
+        "high_left_min": stands.high_left_min,
+        "rise_pct": stands.rise_pct,
+        "target_rise_pct": stands.target_rise_pct,
+        "next": stands.next,
+        "next_at": after,
+        "ready_at": None if course.ready_min is None else iso(course.clock.local(course.ready_min)),
+        "temp_c": stands.air_c,
+        "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
+        "readings": [{"what": one.what, "value": one.value, "at": iso(one.at)} for one in account.readings],
+    }
+
+
+def next_task(course: CourseOfTime, room: Room) -> str | None:
+    """The hour of the next step, ISO; None where nothing is left that can be told."""
+    left = course.stands.left_min
+    if left is None or course.stands.next is None:
+        return None
+    return iso(room.now.replace(tzinfo=None) + timedelta(minutes=left))
+
+
+def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
+    stands, now = course.stands, room.now.replace(tzinfo=None)
+    blocks: list[Block] = []
+    name = _name(stands.stage)
+    elapsed = stands.elapsed_min
+    head = name
+    if stands.since is not None:
+        head += f" since {clock_said(stands.since, now)}" + (f", {hours_said(elapsed)}" if elapsed >= 1 else "")
+    if not told:
+        head = f"By the plan: {head[:1].lower()}{head[1:]}" if stands.stage else ""
+    elif stands.rise_pct is not None and (elapsed >= 1 or stands.since is None):
+        target = f", of {stands.target_rise_pct:.0f} %" if stands.target_rise_pct is not None else ""
+        risen = stands.rise_pct
+        head += f": risen about {risen:.0f} %{target}" if risen >= 1 else f": hardly risen yet{target}"
+    if head:
+        blocks.append(Line(f"{head}."))
+    left, low, high = stands.left_min, stands.low_left_min, stands.high_left_min
+    if left is None and told:
+        why = "the bread is not known" if stands.stage in ("bake", "boil", "cool") else "it does not get there as it is"
+        blocks.append(Line(f"How long it still takes cannot be told: {why}.", role="note"))
+    elif left is not None and left > 0 and told:
+        ranged = low is not None and high is not None and high > low
+        span = f" ({hours_said(low or 0)} to {hours_said(high or 0)})" if ranged else ""
+        ends = now + timedelta(minutes=left)
+        blocks.append(Line(f"About {hours_said(left)} left{span}, to {clock_said(ends, now)}.", role="head"))
+    elif left is not None and told:
+        over = "Time is up by the usual figures" + (f", and at the latest in {hours_said(high)}" if high else "")
+        blocks.append(Line(f"{over}: look at it now.", role="warn"))
+    if stands.next is not None:
+        when = f" at {clock_said(now + timedelta(minutes=left), now)}" if left is not None else ""
+        within = f", in {hours_said(left)}" if left and not told else ""
+        blocks.append(Line(f"Next: {stands.next.replace('_', ' ')}{when}{within}."))
+    if not told:
+        blocks.append(Line("Nothing is marked yet: “mixed at 9:10” lets it follow the dough itself.", role="note"))
+    return blocks
+
+
+def _ready_line(course: CourseOfTime, room: Room) -> list[Block]:
+    if course.ready_min is None:
+        return []
+    now = room.now.replace(tzinfo=None)
+    return [Line(f"Ready at {clock_said(course.clock.local(course.ready_min), now)}.")]
+
+
+def _ready_first(outcome: Outcome, room: Room) -> Page:
+    ready = [one for one in outcome.page.blocks if isinstance(one, Line) and one.text.startswith("Ready at")]
+    rest = [one for one in outcome.page.blocks if one not in ready]
+    if not ready:
+        return outcome.page
+    return Page((*(replace(one, role="head") for one in ready), *rest))
+
+
+def _assumed(room: Room, account: Account) -> tuple[str, ...]:
+    """What was filled in for the forecast."""
+    found = []
+    if not room.kitchen_is_set and room.bench.notes.get("plan") is None and not account.of("room_c"):
+        found.append(f"kitchen {degrees_said(room.kitchen_c)}")
+    if room.bake is None:
+        found.append("a lean dough" + ("" if account.starter_pct else ", 20 % starter"))
+    return tuple(found)
+
+
+def _safety(room: Room, course: CourseOfTime) -> tuple[str, ...]:
+    stands = course.stands
+    stage = "starter" if stands.stage == "feed_starter" else stands.stage or "bulk"
+    bread = bread_of(room, None, None)
+    warm_min = stands.elapsed_min + (stands.left_min or 0.0)
+    return safety_notes(room, stage, bread, formula_in_hand(room), stands.air_c or room.kitchen_c, warm_min)
+
+
+def _name(stage: str | None) -> str:
+    return _NAMES.get(stage or "", (stage or "").replace("_", " ").capitalize())
+
+
+def _nothing(room: Room, read_as: str, account: Account | None = None) -> Outcome:
+    """Nothing says where it stands: how to mark it."""
+    account = account or Account()
+    fields: dict[str, Any] = {
+        "stage": None, "since": None, "elapsed_min": 0.0, "left_min": None, "rise_pct": None,
+        "next": "mix" if room.bake is not None else None, "marks": [],
+        "readings": [{"what": one.what, "value": one.value, "at": iso(one.at)} for one in account.readings],
+    }  # fmt: skip
+    what = f"{room.bake.name}: nothing" if room.bake is not None else "Nothing"
+    text = f"{what} is marked yet. Say “mixed at 9:10” or “it's in the oven”."
+    return Outcome("progress", fields, read_as, Page((Line(text),)))
+
+
+def _untold(account: Account, why: str, room: Room, read_as: str) -> Outcome:
+    """What was told, where the dough itself cannot be worked out."""
+    last, now = account.main[-1], room.now.replace(tzinfo=None)
+    stage = STAGE[last.step]
+    elapsed = max(0.0, (now - last.at).total_seconds() / 60)
+    fields: dict[str, Any] = {
+        "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, "left_min": None, "rise_pct": None, "next": None,
+        "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
+    }  # fmt: skip
+    lines = (
+        Line(f"{_name(stage)} since {clock_said(last.at, now)}, {hours_said(elapsed)}."),
+        Line(f"How long it still takes cannot be told: {why}.", role="note"),
+    )
+    return Outcome("progress", fields, read_as, Page(lines))
+
+
+def _when_done(step: str, account: Account, room: Room) -> str:
     """When a step was marked, the last time; that it was not, where it was not."""
-    found = [one for one in marks if one.step in SAME.get(step, (step,))]
+    found = [one for one in account.marks if one.step in SAME.get(step, (step,))]
     name = DONE[step][0].upper() + DONE[step][1:]
     if not found:
         return f"{name}: not marked."
@@ -118,193 +237,3 @@ def _went_in(items: tuple[str, ...], room: Room) -> Outcome:
         if food.id.startswith("salt"):
             lines.append(Line("Unsalted dough tastes flat: a crumb on the tongue, spat out: raw flour is not safe."))
     return Outcome("recall", {"entries": found}, f"whether the {name} went in", Page(tuple(lines)))
-
-
-def marks_of(room: Room) -> tuple[Mark, ...]:
-    """The stages marked for the bake in hand, oldest first; those marked before there was one, of the last days."""
-    bake = room.bake
-    loose = [Mark(step, datetime.fromisoformat(at)) for step, at in (room.bench.notes.get(MARKS) or {}).get("made", ())]
-    own = [Mark(step, datetime.fromisoformat(at)) for step, at in (bake.facts.get(MARKS) or ())] if bake else []
-    recent = [one for one in loose if room.now.replace(tzinfo=None) - one.at < timedelta(hours=LAST_H)]
-    return tuple(own or recent)
-
-
-def _with(marks: tuple[Mark, ...], mark: Mark) -> tuple[Mark, ...]:
-    """The marks with a new one in its place: by the hour, but never before a step that comes earlier in a bake.
-
-    "shaped 10 min ago", said after "bulk's done" that was taken for now: the shaping still is where it stands.
-    """
-    if mark.step in ONCE:  # said again, it is put right
-        marks = tuple(one for one in marks if one.step != mark.step)
-    place = len(marks)
-    while place and marks[place - 1].at > mark.at and COURSE.index(marks[place - 1].step) >= COURSE.index(mark.step):
-        place -= 1
-    return (*marks[:place], mark, *marks[place:])
-
-
-def _benched(marks: tuple[Mark, ...], room: Room) -> Bench:
-    made = [[one.step, _iso(one.at)] for one in marks]
-    if room.bake is not None:
-        return room.bench.with_changed_bake(facts={MARKS: made})
-    return room.bench.with_notes(MARKS, {"made": made})
-
-
-def _iso(at: datetime) -> str:
-    return at.replace(tzinfo=None).isoformat(timespec="minutes")
-
-
-def _hour(request: ProgressRequest, now: datetime) -> datetime:
-    """When a mark was made: the last such hour that has been. Refused where it is still to come."""
-    now = now.replace(tzinfo=None)
-    if request.ago_min is not None:
-        return now - timedelta(minutes=request.ago_min)
-    if request.at is None:
-        return now
-    return _last(request.at, now)
-
-
-def _last(moment: Moment, now: datetime) -> datetime:
-    at = latest(moment, now)
-    if at > now + timedelta(minutes=5):
-        raise Refused(
-            f"{clock_said(at, now)} is still to come: say a stage once it has begun.",
-            "it began at an hour that has been, or now",
-        )
-    return min(at, now)
-
-
-def _standing(marks: tuple[Mark, ...], request: ProgressRequest, room: Room) -> Outcome:
-    course = [one for one in marks if one.step not in BESIDE] or list(marks)
-    if not course:
-        return _unmarked(request, room)
-    now = room.now.replace(tzinfo=None)
-    last = course[-1]
-    stage = STAGE.get(last.step, "bulk")
-    since = last.at
-    if stage == "bulk":
-        begun = [one.at for one in course if one.step == "mix" and one.at <= since]
-        since = begun[-1] if begun else since
-    elapsed = max(0.0, (now - since).total_seconds() / 60)
-    fields: dict[str, Any] = {
-        "stage": stage, "since": _iso(since), "elapsed_min": elapsed, "left_min": None, "rise_pct": None,
-        "next": _next(stage, course, room), "marks": [{"step": one.step, "at": _iso(one.at)} for one in marks],
-    }  # fmt: skip
-    blocks: list[Line] = []
-    head = f"{_name(stage)} since {clock_said(since, now)}" + (f", {hours_said(elapsed)}" if elapsed >= 1 else "")
-    try:
-        seen = registry.answer(_asked(stage, elapsed), room)
-    except Refused as unknown:
-        why = f"How long it still takes cannot be told: {unknown.why}."
-        blocks = [Line(f"{head}."), Line(why, role="note"), *_following(fields["next"], None, room)]
-        return Outcome("progress", fields, "", Page(tuple(blocks)))
-    timed = seen.answer
-    left, low, high = _left(timed, elapsed)
-    fields |= {"left_min": left, "low_left_min": low, "high_left_min": high, "temp_c": timed.get("temp_c")}
-    risen = timed.get("rise_now_pct")
-    if elapsed == 0 and timed.get("rise_pct") is not None:
-        risen = 0.0
-    if risen is not None:
-        fields |= {"rise_pct": risen, "target_rise_pct": timed.get("rise_pct")}
-        target = f", of {timed['rise_pct']:.0f} %" if timed.get("rise_pct") is not None else ""
-        if elapsed >= 1:
-            head += f": risen about {risen:.0f} %{target}" if risen >= 1 else f": hardly risen yet{target}"
-    ends = now + timedelta(minutes=left)
-    if left > 0:
-        blocks.append(Line(f"{head}."))
-        span = f" ({hours_said(low)} to {hours_said(high)})" if high > low else ""
-        blocks.append(Line(f"About {hours_said(left)} left{span}, to {clock_said(ends, now)}.", role="head"))
-    else:
-        over = "Time is up by the usual figures" + (f", and at the latest in {hours_said(high)}" if high > 0 else "")
-        blocks += [Line(f"{head}."), Line(f"{over}: look at it now.", role="warn")]
-    blocks += _following(fields["next"], ends if left > 0 else now, room)
-    if seen.assumed:
-        blocks.append(Line("Assumed: " + "; ".join(seen.assumed) + ".", role="note"))
-    blocks += [Line(note, role="warn") for note in seen.cautions]
-    return Outcome(
-        "progress", fields, "", Page(tuple(blocks)), assumed=seen.assumed, cautions=seen.cautions, sources=seen.sources
-    )
-
-
-def _asked(stage: str, elapsed: float) -> TimingRequest:
-    """The question whose answer holds what is left of a stage that has run so long."""
-    rises = stage in ("bulk", "proof", "starter")
-    return TimingRequest(stage=stage, elapsed_min=elapsed if rises and elapsed > 0 else None)
-
-
-def _left(timed: Any, elapsed: float) -> tuple[float, float, float]:
-    """Minutes left: the usual figure, the least, the most."""
-    minutes, low, high = (float(timed[name]) for name in ("minutes", "low_min", "high_min"))
-    if timed["stage"] in ("bulk", "proof", "starter"):  # what is left is what fermentation still needs
-        target, risen = timed.get("rise_pct"), timed.get("rise_now_pct")
-        if target is not None and risen is not None and risen >= target - 0.5:
-            return 0.0, 0.0, 0.0
-        return minutes, low, high
-    return max(0.0, minutes - elapsed), max(0.0, low - elapsed), max(0.0, high - elapsed)
-
-
-def _next(stage: str, course: list[Mark], room: Room) -> str | None:
-    """The step that follows: boil for a bread that is boiled, bake for the rest; after a cold bulk, shape."""
-    if stage in ("proof", "retard", "warm_up"):
-        if stage != "proof" and not any(one.step == "shape" for one in course):
-            return "divide"
-        bread = bread_of(room, None, None)
-        return "boil" if bread is not None and bread.boil_s_per_side else "bake"
-    return NEXT.get(stage)
-
-
-def _following(step: str | None, at: datetime | None, room: Room) -> list[Line]:
-    if step is None:
-        return []
-    when = f" at {clock_said(at, room.now.replace(tzinfo=None))}" if at is not None else ""
-    planned = next((one for one in _planned(room) if one["label"] == step.replace("_", " ")), None)
-    then = f"; the plan says {datetime.fromisoformat(str(planned['start'])):%H:%M}" if planned is not None else ""
-    return [Line(f"Next: {step.replace('_', ' ')}{when}{then}.")]
-
-
-def _name(stage: str) -> str:
-    return {"starter": "Starter fed", "cool": "Cooling", "bake": "In the oven", "retard": "In the fridge"}.get(
-        stage, stage.replace("_", " ").capitalize()
-    )
-
-
-def _planned(room: Room) -> list[dict[str, Any]]:
-    """The steps of the plan kept for the bake in hand."""
-    plan = room.bench.notes.get("plan") or {}
-    ours = room.bake is None or plan.get("dough") == room.bake.name
-    return list(plan.get("steps") or ()) if ours else []
-
-
-def _unmarked(request: ProgressRequest, room: Room) -> Outcome:
-    """Nothing is marked: the plan's clock tells the stage; without one, how long the bulk takes, or how to mark it."""
-    now = room.now.replace(tzinfo=None)
-    steps = _planned(room)
-    begun = [one for one in steps if datetime.fromisoformat(str(one["start"])) <= now]
-    coming = [one for one in steps if datetime.fromisoformat(str(one["start"])) > now]
-    if begun or coming:
-        since = datetime.fromisoformat(str(begun[-1]["start"])) if begun else None
-        after = datetime.fromisoformat(str(coming[0]["start"])) if coming else None
-        elapsed = (now - since).total_seconds() / 60 if since is not None else 0.0
-        left = (after - now).total_seconds() / 60 if after is not None else None
-        following = str(coming[0]["label"]) if coming else None
-        fields: dict[str, Any] = {
-            "stage": str(begun[-1]["label"]).replace(" ", "_") if begun else None,
-            "since": _iso(since) if since is not None else None, "elapsed_min": elapsed, "left_min": left,
-            "rise_pct": None, "next": following.replace(" ", "_") if following else None, "marks": [],
-        }  # fmt: skip
-        lines = []
-        if since is not None:
-            lines.append(Line(f"By the plan: {begun[-1]['label']} since {clock_said(since, now)}."))
-        if after is not None and left is not None:
-            lines.append(Line(f"Next: {following} at {clock_said(after, now)}, in {hours_said(left)}."))
-        lines.append(Line("Nothing is marked yet: “mixed at 9:10” lets it follow the dough itself.", role="note"))
-        return Outcome("progress", fields, "", Page(tuple(lines)))
-    if request.left:
-        return registry.answer(TimingRequest(), room)
-    fields = {
-        "stage": None, "since": None, "elapsed_min": 0.0, "left_min": None, "rise_pct": None,
-        "next": "mix" if room.bake is not None else None, "marks": [],
-    }  # fmt: skip
-    what = f"{room.bake.name}: nothing" if room.bake is not None else "Nothing"
-    return Outcome(
-        "progress", fields, "", Page((Line(f"{what} is marked yet. Say “mixed at 9:10” or “it's in the oven”."),))
-    )

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 from assistant.answers.fermenting import Fermenting, Models, fermenting, models, process_of
+from assistant.answers.learned import pace_of
 from assistant.engine.fermentation import (
     Dough,
     State,
@@ -158,17 +159,17 @@ def target_of(
 
 def what_ferments(request: TimingRequest, room: Room, m: Models, stage: str) -> Fermenting:
     """What ferments: a dough, a preferment by its own figures, or a starter just fed."""
-    pace = room.setting("culture_pace")
+    pace = pace_of(room)
     if stage == "starter":
         ratio = request.ratio or (1.0, 2.0, 2.0)
         seed_pct = request.starter_hydration_pct or float(room.setting("starter_hydration_pct") or 100.0)
         if min(ratio[0], ratio[1]) <= 0:
             raise Refused("a feed needs seed and flour: 1:0 feeds nothing", "for example 1:2:2, seed, flour, water")
-        dough = starter_dough(*ratio, seed_pct, pace=float(pace or 1.0), cold_seed=request.fridge)
+        dough = starter_dough(*ratio, seed_pct, pace=pace.value, cold_seed=request.fridge)
         parts = ":".join(f"{part:g}" for part in ratio)
         said = (f"fed {parts}",) if request.ratio else ()
         return Fermenting(
-            dough, None, request.mass_g, None, said, () if request.ratio else (f"fed {parts}",), pace is not None, None
+            dough, None, request.mass_g, None, said, () if request.ratio else (f"fed {parts}",), pace.count > 0, None
         )
     if stage == "preferment":
         kind = room.kb.all(PrefermentKind)[request.preferment or "poolish"]

@@ -8,6 +8,7 @@ from datetime import date
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.course_kept import with_air
 from assistant.engine.refusal import Refused
 from assistant.kitchen import limits
 from assistant.reply import Outcome
@@ -46,7 +47,7 @@ def setting(request: SettingRequest, room: Room) -> Outcome:
         _answer(values),
         f"{read_as}: {said}",
         Page((Line(text),)),
-        bench=replace(room.bench, kitchen=kitchen),
+        bench=with_air(replace(room.bench, kitchen=kitchen), values, room.now),
         change={"what": "setting", "names": list(values), "values": list(values.values())},
     )
 

@@ -327,7 +327,7 @@ def build_return(bound: Bound) -> PlanChange | None:
 
 def build_stands(bound: Bound) -> PlanStands | None:
     """A question about the plan that stands; None where none does, or where the line says more than that."""
-    if "plan" not in bound.context.standing:
+    if not {"plan", "told"} & bound.context.standing:
         return None
     if bound.said("ask:to_do"):
         return PlanStands(within=_moment(bound, "within") or Moment(day="today"))

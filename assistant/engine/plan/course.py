@@ -182,13 +182,14 @@ class Course:
         line.add("warm_up", minutes, day.tub_tau_h, temp_c=day.air_c(line.begins), rise_pct=day.batch.rise_bulk_pct)
         return True
 
-    def _bench(self, line: Line) -> None:
+    def _bench(self, line: Line, cut: bool = False) -> None:
+        """Divided, rounded, rested and shaped; `cut`: only the shaping is left."""
         day, process = self.day, self.day.batch.process
         tau_h, pieces = day.bench_tau_h, day.batch.pieces
         line.settle()
-        if pieces > 1 or process.preshape:
+        if not cut and (pieces > 1 or process.preshape):
             line.add("divide", day.work_min("divide"), tau_h, pieces=pieces)
-        if process.preshape:
+        if not cut and process.preshape:
             line.add("preshape", day.work_min("preshape"), tau_h, pieces=pieces)
             line.add("bench_rest", day.work_min("bench_rest"), tau_h, temp_c=day.air_c(line.begins + line.at))
         line.add("shape", up(1 + process.shape_min * pieces), tau_h, pieces=pieces)
@@ -274,13 +275,19 @@ class Course:
         risen = rise_pct(self.day.trade.kinetics, self.dough, state)
         return risen > mark + max(_OVER_POINTS, _OVER_SHARE * mark)
 
-    def shaped_on(self, begins: float, state: State, temp_c: float) -> Block | None:
-        """From a bulk that is up to the rack."""
+    def shaped_on(self, begins: float, state: State, temp_c: float, cut: bool = False) -> Block | None:
+        """From a bulk that is up to the rack; `cut`: it is divided already, and rests."""
         line = Line(self.day, self.dough, begins, state, temp_c)
-        self._bench(line)
+        self._bench(line, cut)
         if not self._proof(line, self.day.batch.rise_proof_pct):
             return None
         self._finish(line)
+        return line.block()
+
+    def cut_and_shaped(self, begins: float, state: State, temp_c: float, cut: bool = False) -> Block:
+        """From a bulk that is up to the shaped pieces, no further."""
+        line = Line(self.day, self.dough, begins, state, temp_c)
+        self._bench(line, cut)
         return line.block()
 
     def finish(self) -> Block:

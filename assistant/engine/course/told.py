@@ -1,0 +1,137 @@
+"""What was told of a bake under way: steps as they were done, and what was measured. Plain values in order of time."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import datetime
+from typing import Literal
+
+What = Literal["dough_c", "room_c", "core_c", "rise_pct", "starter_rise_pct", "not_before"]
+
+COURSE = (
+    "feed_starter", "autolyse", "mix", "bulk", "fold", "divide", "preshape", "shape", "retard", "warm_up", "preheat",
+    "boil", "bake", "cool",
+)  # fmt: skip
+"""The steps that can be told, in the order of a bake."""
+BESIDE = frozenset({"fold", "preheat"})
+"""Steps that leave the dough in the stage it is in."""
+ONCE = frozenset({"autolyse", "mix", "bulk", "divide", "preshape", "shape"})
+"""Steps that a bake has once: told again, they are put right. Folds, the fridge, loads and feeds come again."""
+STAGE = {
+    "mix": "bulk", "bulk": "bulk", "autolyse": "autolyse", "divide": "bench_rest", "preshape": "bench_rest",
+    "shape": "proof", "retard": "retard", "warm_up": "warm_up", "boil": "boil", "bake": "bake", "cool": "cool",
+    "feed_starter": "feed_starter", "preheat": "preheat",
+}  # fmt: skip
+"""The stage a step begins."""
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """A step done (or a stage begun), local time. pieces: how many, where told; sure: its hour was said, not taken."""
+
+    step: str
+    at: datetime
+    pieces: int | None = None
+    sure: bool = True
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A measurement, local time: °C of dough, room or core; rise in % since mixing, shaping or feeding.
+
+    `room_c` holds from its hour on. `not_before`: minutes by which the step after the stage under way was put off.
+    """
+
+    what: What
+    value: float
+    at: datetime
+
+
+@dataclass(frozen=True, slots=True)
+class Account:
+    """All that was told of one dough: marks in the order of the bake, readings in order of time.
+
+    ratio: of the starter's feed, seed, flour, water; starter_pct: of a dough that nobody asked for by a formula.
+    """
+
+    marks: tuple[Mark, ...] = ()
+    readings: tuple[Reading, ...] = ()
+    ratio: tuple[float, float, float] | None = None
+    starter_pct: float | None = None
+
+    @property
+    def main(self) -> tuple[Mark, ...]:
+        """The marks that say where the dough stands; a feed only where nothing of the dough was told."""
+        steps = tuple(one for one in self.marks if one.step not in BESIDE)
+        dough = tuple(one for one in steps if one.step != "feed_starter")
+        return dough or steps or self.marks
+
+    def with_mark(self, mark: Mark) -> Account:
+        """The mark in its place: by its hour, but never before a step that comes earlier in a bake.
+
+        A step told without its hour, then an earlier hour of a later step: the later one is still where it stands.
+        """
+        marks = self.marks
+        if mark.step in ONCE:
+            marks = tuple(one for one in marks if one.step != mark.step)
+        place = len(marks)
+        while place and marks[place - 1].at > mark.at and _rank(marks[place - 1]) >= _rank(mark):
+            place -= 1
+        return replace(self, marks=(*marks[:place], mark, *marks[place:]))
+
+    def with_reading(self, reading: Reading) -> Account:
+        """The reading in its place; one of the same thing at the same minute is put right."""
+        others = [one for one in self.readings if (one.what, one.at) != (reading.what, reading.at)]
+        return replace(self, readings=tuple(sorted((*others, reading), key=lambda one: one.at)))
+
+    def moved_last(self, at: datetime) -> Account:
+        """The mark told last at another hour."""
+        if not self.marks:
+            return self
+        last = self.marks[-1]
+        return replace(self, marks=self.marks[:-1]).with_mark(replace(last, at=at))
+
+    def of(self, what: What, since: datetime | None = None, until: datetime | None = None) -> tuple[Reading, ...]:
+        """The readings of one thing between two moments, both included."""
+        return tuple(
+            one for one in self.readings
+            if one.what == what and (since is None or one.at >= since) and (until is None or one.at <= until)
+        )  # fmt: skip
+
+
+def _rank(mark: Mark) -> int:
+    return COURSE.index(mark.step)
+
+
+AGAIN = frozenset({"fold", "feed_starter", "preheat", "boil", "bake", "cool", "retard", "warm_up"})
+"""Steps that may come after a later one of the list: a second load, a night in the fridge before shaping."""
+
+
+_ANEW = frozenset({"feed_starter", "autolyse", "mix", "bulk"})
+_NEW_BAKE_H = 20.0
+
+
+def begun_anew(account: Account, mark: Mark) -> Account:
+    """The account a mark belongs to: an empty one where the bake before it is over and this one begins another."""
+    before = [one.at for one in account.marks if one.at < mark.at]
+    dough = [one for one in account.marks if one.step != "feed_starter" and one.at < mark.at]
+    over = any(one.step == "cool" for one in dough)
+    long_ago = bool(dough) and (mark.at - max(before)).total_seconds() > _NEW_BAKE_H * 3600
+    return Account() if mark.step in _ANEW and (over or long_ago) else account
+
+
+def out_of_order(account: Account, mark: Mark) -> Mark | None:
+    """The step told before that makes this one's hour impossible; None where it can be.
+
+    A step that a bake has once cannot be before one that it follows, nor after one that follows it.
+    """
+    if mark.step in AGAIN:
+        return None
+    for other in account.marks:
+        if other.step in AGAIN or other.step == mark.step or not other.sure:
+            continue
+        if _rank(other) < _rank(mark) and other.at > mark.at:
+            return other
+        if _rank(other) > _rank(mark) and other.at < mark.at:
+            return other
+    return None

@@ -1,0 +1,48 @@
+"""A bake under way told of: steps as they are done, and what was measured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.telling import Told, telling
+
+
+@dataclass(frozen=True, slots=True)
+class ReportRequest:
+    """mixed at 9:10, dough 24
+    it's in the oven
+    up by a third
+    shaped 22, into the fridge at 7 pm
+
+    told: each thing in the order of the line; starter_pct: of the dough, where nothing else says it; ratio: of a feed.
+    """
+
+    told: tuple[Told, ...] = ()
+    starter_pct: float | None = None
+    ratio: tuple[float, float, float] | None = None
+
+
+_BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
+_MAY_TELL = frozenset({None, "formula", "progress", "timer", "notes", "setting"})
+"""Topics beside which a bare place or stage tells, rather than changing what was asked."""
+
+
+def _report(line: Line) -> Own | None:
+    found = telling(line)
+    if found is None:
+        return None
+    if not found.sure and line.context.focus not in _MAY_TELL:
+        return None
+    timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
+    if not timed and line.context.focus in ("mend", "diagnosis"):
+        return None  # how far a dough is that went wrong
+    score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
+    return Own(ReportRequest(found.told, found.starter_pct, found.ratio), score, found.unread)
+
+
+def _never(bound: Bound) -> None:
+    """A report is read as a line, not by slots."""
+
+
+FRAME = Frame(ReportRequest, "progress", _never, reads=_report, settles=True)

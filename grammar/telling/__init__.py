@@ -1,0 +1,163 @@
+"""A report of a bake under way, read as a whole: deeds and measurements in any order, several to a line.
+
+The line is cut into amounts and words; words are looked up in the table of tellings, longest first. What a figure is of
+follows from the gauge or the growth named in its clause, else from the deed; an hour belongs to the deed of its clause,
+else to the nearest that has none.
+"""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+from grammar.frames import Line
+from grammar.lexicon import fold
+from grammar.moments import hour_said
+from grammar.telling.deeds import deeds
+from grammar.telling.figures import figures
+from grammar.telling.hours import hours
+from grammar.telling.words import OF_IT, Cut, Telling, Told, items_of
+
+__all__ = ["Telling", "Told", "telling"]
+_MISHAPS = frozenset({"forgot", "meant", "by_mistake", "ounces", "short_pieces", "only_in"})
+_LIGHT = frozenset(
+    {"piece", "bread", "filler", "link", "cue", "holds", "span", "tail", "kept", "state", "act", "clock", "unit",
+     "pick", "step", "stage", "mark", "so_far", "look", "mistake"}
+)  # fmt: skip
+"""Kinds of word that a report may hold beside what it tells."""
+_NEVER = frozenset({"mass", "money", "each", "window", "sizes", "time", "length", "volume"})
+"""Figures that no report of this kind has."""
+_INVERTED = frozenset({"is", "are", "was", "were", "am"})
+"""Verbs that ask where they stand first and a noun behind them."""
+
+
+def telling(line: Line) -> Telling | None:
+    """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
+    if line.text.rstrip().endswith("?") or len(line.text) > 400:
+        return None
+    cut = Cut(items_of(line))
+    if _no_report(cut, line):
+        return None
+    mend = mended(cut, line)
+    if mend is not None:
+        return mend
+    deeds(cut)
+    ratio, starter_pct = figures(cut)
+    if not any(one.told.what != "room_c" for one in cut.made):
+        return None  # how warm it is there, alone, is the kitchen's
+    hours(cut)
+    sure = _sure(cut)
+    unread = _unread(cut, line, sure)
+    if unread is None or _only_up(cut, line):
+        return None
+    amounts = sum(1 for item in cut.items if item.amount is not None)
+    return Telling(tuple(one.told for one in cut.made), starter_pct, ratio, sure, unread, amounts)
+
+
+def _no_report(cut: Cut, line: Line) -> bool:
+    words = [item for item in cut.items if item.amount is None]
+    first = words[0] if words else None
+    if first is None or (first.ids("asks") and not first.ids("did")):
+        return True
+    if fold(first.text) in _INVERTED and len(words) > 1 and not any(
+        words[1].ids(kind) for kind in ("way", "did", "time", "doing", "moved")
+    ):
+        return True
+    if any(item.ids("bids") or item.ids("denies") for item in words):
+        return True
+    if any(item.ids("asks") and item.clause != before.clause for before, item in pairwise(cut.items)):
+        return True
+    if any(item.amount is not None and item.amount.old is not None for item in cut.items):
+        return True
+    labels = [p for p in line.phrases if p.kind == "label" and not p.negated]
+    if any(p.ids("bedtime") or _MISHAPS & set(p.ids("mistake")) for p in labels):
+        return True
+    asked = [name for p in labels for name in p.ids("ask") if name not in ("first", "is_it")]
+    return bool(asked) or any(p.ids("clock") and p.ids("clock")[0] in ("timer", "call") for p in labels)
+
+
+def mended(cut: Cut, line: Line) -> Telling | None:
+    """ "no, it was 7": the last one told, with another hour or figure."""
+    if line.context.focus != "progress":
+        return None
+    words = [item for item in cut.items if item.amount is None]
+    amounts = [item for item in cut.items if item.amount is not None]
+    if len(amounts) != 1 or not words or not any(
+        item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount is not None and amounts[0].amount.moment)
+        for item in words[:3]
+    ):
+        return None
+    if any(item.ids("did") or item.ids("place") or item.ids("gauge") or item.ids("stage") for item in words):
+        return None
+    if any(not item.terms for item in words):
+        return None
+    phrase = amounts[0].amount
+    assert phrase is not None
+    if phrase.moment is not None:
+        return Telling((Told("mend", at=phrase.moment),), amounts=1)
+    if phrase.quantity is None or phrase.dim not in ("num", "pct", "temperature", "share"):
+        return None
+    value = phrase.quantity.value * (100 if phrase.dim == "share" else 1)
+    moment = hour_said(value) if phrase.dim == "num" else None
+    return Telling((Told("mend", value=value, at=moment),), amounts=1)
+
+
+def _complains(cut: Cut, line: Line) -> bool:
+    """Whether something is wrong with it: turns of speech of a complaint among words a report does not know."""
+    words = [fold(item.text) for item in cut.items if item.amount is None]
+    faults = line.lexicon.complaints
+    stretches = (" ".join(words[at : at + count]) for at in range(len(words)) for count in (1, 2, 3))
+    return any(kind in ("symptom", "danger") for stretch in stretches for kind, _ in faults.get(stretch, ()))
+
+
+def _only_up(cut: Cut, line: Line) -> bool:
+    """ "up 10 %", with nobody named and nothing under way: a change of something else."""
+    if {"told", "plan"} & line.context.standing or line.context.focus == "progress":
+        return False
+    if any(one.told.what != "rise_pct" for one in cut.made):
+        return False
+    words = [item for item in cut.items if item.amount is None]
+    grown = [fold(item.text) for item in words if item.ids("grown") or item.ids("grown_by")]
+    named = any(item.ids("gauge") or item.thing or fold(item.text) in OF_IT for item in words)
+    return not named and not any(word not in _LOOSE for word in grown)
+
+
+_LOOSE = frozenset({"up", "increase", "increased", "doubled", "double", "tripled", "half again", "bigger", "higher"})
+
+
+def _sure(cut: Cut) -> bool:
+    """Whether it is told as done: a past verb, an hour, a measurement, or somebody it is told of."""
+    told = any(
+        not (one.told.at is None and one.told.ago_min is None and one.told.value is None) for one in cut.made
+    )
+    done = any(item.ids("did") or item.ids("done_in") or "done" in item.ids("moved") or item.ids("phase")
+               for item in cut.items)  # fmt: skip
+    of_it = any(fold(item.text) in OF_IT for item in cut.items if item.amount is None)
+    return told or done or of_it
+
+
+def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
+    """What the report has no place for; None where that is so much that it is no report.
+
+    Figures of what no report is of, a word of another trade, and, where nothing is told as done, anything left over.
+    """
+    left = []
+    weak = not sure or all(one.told.what in ("in", "out") for one in cut.made)
+    strange = [fold(item.text) for item in cut.items if item.amount is None and not item.terms and not item.thing]
+    if strange and (weak or _complains(cut, line)):
+        return None
+    for item in cut.items:
+        if item.amount is not None:
+            if not item.used and (item.amount.dim in _NEVER or not sure):
+                return None
+            left += [] if item.used else [item.text]
+            continue
+        if item.terms or item.thing:
+            continue
+        terms = line.lexicon.phrases.get(fold(item.text), ())
+        if any(kind not in _LIGHT for kind, _ in terms):
+            return None
+        word = fold(item.text)
+        known = line.lexicon.letter(word)
+        if not terms and (known in ("", "f", "k") or word in line.lexicon.weighty):
+            left.append(item.text)
+    return tuple(dict.fromkeys(left))

@@ -1,0 +1,194 @@
+"""The deeds a report tells: by their verbs, by a stage begun or over, by a place something was put."""
+
+from __future__ import annotations
+
+from grammar.lexicon import fold
+from grammar.telling.words import OF_IT, Cut, Item, Made, Told
+
+BEGUN = {
+    "mix": "mix", "autolyse": "autolyse", "bulk": "bulk", "fold": "fold", "divide": "divide", "preshape": "preshape",
+    "bench_rest": "preshape", "shape": "shape", "proof": "shape", "retard": "retard", "preheat": "preheat",
+    "boil": "boil", "bake": "bake", "cool": "cool", "feed_starter": "feed_starter",
+}  # fmt: skip
+"""The step that a stage makes when it begins."""
+OVER = {
+    "mix": "mix", "autolyse": "mix", "bulk": "divide", "fold": "fold", "divide": "divide", "preshape": "preshape",
+    "bench_rest": "preshape", "shape": "shape", "proof": "proofed", "retard": "warm_up", "preheat": "preheat",
+    "boil": "boil", "bake": "cool", "feed_starter": "feed_starter",
+}  # fmt: skip
+"""The step that a stage makes when it is over."""
+_PUT = {
+    ("in", "oven"): "bake", ("on", "oven"): "bake", ("out", "oven"): "cool", ("in", "fridge"): "retard",
+    ("out", "fridge"): "warm_up", ("in", "pot"): "boil", ("on", "rack"): "cool", ("in", "tin"): "shape",
+    ("on", "tin"): "shape", ("in", "tub"): "bulk",
+}  # fmt: skip
+_BEING = frozenset({"are", "is", "theyre", "its"})
+_ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "them"})
+_NTH = frozenset(
+    ["first", "second", "third", "fourth", "fifth", "last", "another", "next", "1st", "2nd", "3rd", "4th"]
+)
+
+
+def deeds(cut: Cut) -> None:
+    items = cut.items
+    for place, item in enumerate(items):
+        if item.used or item.amount is not None:
+            continue
+        if _after(cut, place):
+            continue
+        step = next(iter(item.ids("did")), None) or _going_on(cut, item) or _of_stage(cut, place)
+        step = step or next(iter(item.ids("done_in")), None)
+        if step is not None:
+            mark(cut, place, step)
+            continue
+        if item.ids("way"):
+            put(cut, place)
+
+
+def _after(cut: Cut, place: int) -> bool:
+    """ "23 after mixing", "24 when shaped": tells when something was measured, not that it was done then."""
+    items = cut.items
+    while place and items[place - 1].clause == items[place].clause and fold(items[place - 1].text) in _ARTICLES:
+        place -= 1
+    return place > 0 and fold(items[place - 1].text) in ("after", "following") and not any(
+        item.ids("moved") for item in items[:place] if item.clause == items[place].clause
+    ) and fold(items[place - 1].text) != "" and not _theyre_after(cut, place - 1)
+
+
+def _theyre_after(cut: Cut, place: int) -> bool:
+    """ "they're after going in": Irish English for having just gone."""
+    before = cut.items[place - 1] if place else None
+    return before is not None and fold(before.text) in OF_IT | {"im", "is", "are"}
+
+
+def mark(cut: Cut, place: int, step: str) -> None:
+    item = cut.items[place]
+    item.used = True
+    if step == "proofed":
+        cut.made.append(Made(Told("mark", "proofed"), place, item.clause))
+        return
+    if any(one.told.step == step and one.clause == item.clause for one in cut.made):
+        return
+    cut.made.append(Made(Told("mark", step), place, item.clause))
+
+
+def _going_on(cut: Cut, item: Item) -> str | None:
+    """ "they're baking": going on; a stage's bare name is none, and one that is said to be over is over."""
+    doing = item.ids("doing")
+    if not doing or _names_a_thing(cut, item):
+        return None
+    if item.ids("stage") and cut.has("phase", item.clause):
+        return None
+    alone = len([one for one in cut.items if one.amount is None]) == 1
+    return None if alone and doing[0] != "cool" else doing[0]
+
+
+def _names_a_thing(cut: Cut, item: Item) -> bool:
+    """ "proofing box", "baking paper": the word belongs to the noun behind it."""
+    behind = cut.items[cut.items.index(item) + 1 :][:1]
+    return bool(behind) and behind[0].amount is None and not behind[0].terms and behind[0].clause == item.clause
+
+
+def _of_stage(cut: Cut, place: int) -> str | None:
+    """A stage by its name, begun or over, gone into or out of."""
+    item = cut.items[place]
+    stages = item.ids("stage")
+    if not stages:
+        return None
+    stage = stages[0]
+    beside = [one for one in cut.clause(item.clause) if one is not item]
+    phases = [name for one in beside for name in one.ids("phase")]
+    before = cut.items[place - 1] if place else None
+    while before is not None and before.ids("small") and not before.ids("way") and before.clause == item.clause:
+        place -= 1
+        before = cut.items[place - 1] if place else None
+    ways = before.ids("way") if before is not None and before.clause == item.clause else []
+    if "out" in ways:
+        return OVER.get(stage)
+    if "over" in phases and stage not in ("fold",):
+        for one in beside:
+            one.used = one.used or bool(one.ids("phase"))
+        return OVER.get(stage)
+    since = any(fold(one.text) == "since" for one in beside)
+    if "begun" in phases or since or (ways and stage in ("bulk", "proof", "retard", "autolyse")):
+        return BEGUN.get(stage)
+    if stage == "fold" and (phases or _numbered(cut, place, item.clause)):
+        return "fold"
+    return None
+
+
+def _numbered(cut: Cut, place: int, clause: int) -> bool:
+    """ "second fold", "third set of folds at 10:05"."""
+    return any(fold(one.text).split(" ")[-1] in _NTH for one in cut.clause(clause) if one.amount is None)
+
+
+def put(cut: Cut, place: int) -> None:
+    """Something put somewhere: the way and the place behind it; without a place it is in, or out, of where it was."""
+    items, way = cut.items, cut.items[place]
+    here = way.clause
+    at = place + 1
+    while at < len(items) and items[at].clause == here and items[at].amount is None and _passed(items[at]):
+        at += 1
+    target = items[at] if at < len(items) and items[at].clause == here else None
+    beyond = items[at + 1] if at + 1 < len(items) and items[at + 1].clause == here else None
+    part_of = beyond is not None and beyond.amount is None and not beyond.terms  # "in my tin loaf"
+    named = target.ids("place") if target is not None and not part_of else []
+    for direction in way.ids("way"):
+        step = _PUT.get((direction, named[0])) if named else None
+        starter = any("starter" in one.ids("gauge") for one in cut.clause(here))
+        if starter and step in ("retard", "warm_up"):
+            continue  # the starter lives there too
+        if step is not None:
+            way.used = target.used = True  # type: ignore[union-attr]
+            if not _marked_here(cut, step, here):
+                cut.made.append(Made(Told("mark", step), place, here))
+            return
+    if named or way.used:
+        return
+    word = fold(way.text).split(" ")[-1]
+    moved_here = " " in way.text.strip()
+    if word not in ("in", "out") and not (word == "off" and any(one.ids("moved") for one in cut.clause(here))):
+        return
+    if word != "in" and _warm_behind(cut, place):
+        way.terms = (*way.terms, ("gauge", "dough_c"))
+        return
+    before = cut.clause(here)[: _index(cut, place)]
+    moved = any(one.ids("moved") or fold(one.text) in _BEING for one in before)
+    behind = items[place + 1] if place + 1 < len(items) and items[place + 1].clause == here else None
+    ends = behind is None or behind.amount is not None or bool(behind.ids("time")) or bool(behind.ids("phase"))
+    gauge = cut.has("gauge", here) and any(
+        one.amount is not None and one.amount.dim in ("num", "temperature") for one in cut.clause(here)
+    )
+    if (moved or moved_here or _is_thing_before(cut, place)) and ends and not gauge and not cut.has("did", here):
+        way.used = True
+        cut.made.append(Made(Told("in" if word == "in" else "out"), place, here))
+
+
+def _warm_behind(cut: Cut, place: int) -> bool:
+    """ "came out at 25.5": a warmth behind it, no hour."""
+    for item in cut.items[place + 1 :]:
+        if item.clause != cut.items[place].clause:
+            return False
+        if item.amount is not None:
+            return item.amount.dim in ("num", "temperature")
+    return False
+
+
+def _index(cut: Cut, place: int) -> int:
+    """Where in its clause an item stands."""
+    here = cut.items[place].clause
+    return sum(1 for one in cut.items[:place] if one.clause == here)
+
+
+def _is_thing_before(cut: Cut, place: int) -> bool:
+    before = cut.items[place - 1] if place else None
+    return before is not None and not before.terms and before.clause == cut.items[place].clause
+
+
+def _passed(item: Item) -> bool:
+    """Words between a way and its place: "in the hot oven", "into my big pot"."""
+    return not item.ids("place") and (not item.terms or (bool(item.ids("small")) and not item.ids("way")))
+
+
+def _marked_here(cut: Cut, step: str, clause: int) -> bool:
+    return any(one.told.step == step and one.clause == clause for one in cut.made)

@@ -1,0 +1,157 @@
+"""What each figure of a report is of: a warmth, a rise, pieces, an hour."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from grammar.moments import hour_said
+from grammar.telling.growth import from_to, grows, near_starter, reading
+from grammar.telling.spans import not_hours, spans
+from grammar.telling.words import Cut, step_near, word_before
+
+_COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
+"""Steps done piece by piece: a whole number beside them counts pieces."""
+_DOUGH_C, _ROOM_C, _CORE_C = (2.0, 45.0), (-10.0, 45.0), (40.0, 105.0)
+_OF_TIME = frozenset({"at", "since", "from", "around", "about", "after", "by"})
+"""Words before an hour."""
+_WARM_FROM = 17
+"""A bare number from here on behind "mixed at" is a warmth, below it an hour."""
+
+
+def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
+    ratio: tuple[float, float, float] | None = None
+    starter_pct: float | None = None
+    not_hours(cut)
+    spans(cut)
+    for place, item in enumerate(cut.items):
+        for name in item.ids("grown_by"):
+            reading(cut, place, "rise_pct", float(name))
+    from_to(cut)
+    for place, item in enumerate(cut.items):
+        phrase = item.amount
+        if phrase is not None and item.text.count(":") == 2 and any(o.told.step == "feed_starter" for o in cut.made):
+            seed, flour, water = (float(part) for part in item.text.split(":"))
+            ratio, item.used = (seed, flour, water), True
+        if phrase is None or item.used or phrase.quantity is None:
+            continue
+        dim, value = phrase.dim, phrase.quantity.value
+        if dim in ("pct", "share"):
+            share = value * 100 if dim == "share" else value
+            if grows(cut, place):
+                reading(cut, place, "rise_pct", round(share, 1))
+            elif dim == "pct" and (near_starter(cut, place) or word_before(cut, place) == "with"):
+                starter_pct, item.used = value, True
+            elif dim == "share":
+                item.used = not cut.has("grown", item.clause)
+        elif dim in ("temperature", "num"):
+            number(cut, place)
+    return ratio, starter_pct
+
+
+def number(cut: Cut, place: int) -> None:
+    """A bare number or a temperature: of the gauge of its clause, else of the deed, else pieces or an hour."""
+    item = cut.items[place]
+    assert item.amount is not None and item.amount.quantity is not None
+    quantity = item.amount.quantity
+    value = (quantity.value - 32) / 1.8 if quantity.unit == "degF" else quantity.value
+    degrees = item.amount.dim == "temperature" or gauge_of(cut, place) == "temp_c"
+    step = step_near(cut, place)
+    if _begins_as_hours_do(cut, place) and step is not None:
+        item.amount = replace(item.amount, quantity=None, moment=hour_said(value))
+        return
+    counted = step in _COUNTED and not degrees and value == int(value) and 1 <= value < 1000
+    if grows(cut, place) and not degrees and not counted and value > 3:
+        reading(cut, place, "rise_pct", value)
+        return
+    gauge = gauge_of(cut, place)
+    ahead = word_before(cut, place)
+    if counted and ahead not in _OF_TIME and gauge in (None, "dough_c"):
+        _count(cut, place, step, value)
+        return
+    if _counts_things(cut, place):
+        return
+    if gauge in ("dough_c", "room_c", "core_c") and possible(gauge, value) and (degrees or ahead != "since"):
+        hour = not degrees and gauge == "dough_c" and step is not None and _gauge_word_far(cut, place)
+        if not hour:
+            reading(cut, place, gauge, round(value, 2))
+            return
+    if gauge == "temp_c" and step is None and possible("dough_c", value):
+        reading(cut, place, "dough_c", round(value, 2))
+        return
+    if gauge in ("fridge_c", "oven_c"):
+        item.used = True
+        return
+    if degrees:
+        what = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c", "cool": "core_c", "bake": "core_c",
+                "divide": "dough_c"}.get(step or "")  # fmt: skip
+        if what is not None and possible(what, value):
+            reading(cut, place, what, round(value, 2))
+        elif step in ("retard", "bake", "boil", "preheat"):
+            item.used = any(one.amount is not None and one.amount.moment is not None for one in cut.items)
+        return
+    if step == "fold" and value == int(value) and value < 12 and ahead not in ("at", "since", "from"):
+        item.used = True  # "fold 2"
+        return
+    warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
+    if ahead == "at" and warm is not None and _WARM_FROM <= value <= 35:
+        reading(cut, place, warm, value)
+    elif ahead in _OF_TIME and step is not None and 0 <= value <= 24:
+        moment = hour_said(value)
+        if moment is not None and not timed(cut, item.clause):
+            item.amount = replace(item.amount, quantity=None, moment=moment)
+    elif quantity.spelled and value == 1:
+        item.used = True  # "the first one"
+
+
+def _counts_things(cut: Cut, place: int) -> bool:
+    """ "22 rolls": the thing counted stands right behind the number."""
+    behind = cut.items[place + 1 :][:1]
+    return bool(behind) and behind[0].thing and behind[0].clause == cut.items[place].clause
+
+
+def _begins_as_hours_do(cut: Cut, place: int) -> bool:
+    """ "9:10 mixed, 9:40 folded, 11 divided": it heads its clause, as hours head the others."""
+    item = cut.items[place]
+    heads = {one.clause: one for one in reversed(cut.items)}
+    if heads[item.clause] is not item or item.amount is None or item.amount.dim != "num":
+        return False
+    return any(one.amount is not None and one.amount.moment is not None for one in heads.values())
+
+
+def timed(cut: Cut, clause: int) -> bool:
+    return any(one.amount is not None and one.amount.moment is not None for one in cut.clause(clause))
+
+
+def _count(cut: Cut, place: int, step: str | None, value: float) -> None:
+    item = cut.items[place]
+    for one in sorted(cut.made, key=lambda made: abs(made.place - place)):
+        if one.told.what == "mark" and one.told.step == step and one.told.pieces is None:
+            one.told = replace(one.told, pieces=value)
+            item.used = True
+            return
+    item.used = any(one.told.step == step for one in cut.made)
+
+
+def gauge_of(cut: Cut, place: int) -> str | None:
+    """What the figure is of: the gauge before it in its clause, else the one behind it."""
+    item = cut.items[place]
+    named = [
+        (cut.items.index(one), name) for one in cut.clause(item.clause) for name in one.ids("gauge")
+        if name != "starter"
+    ]  # fmt: skip
+    before = [name for at, name in named if at < place]
+    after = [name for at, name in named if at > place]
+    return before[-1] if before else after[0] if after else None
+
+
+def _gauge_word_far(cut: Cut, place: int) -> bool:
+    """Whether a deed stands between the word "dough" and the number: "dough mixed at 9"."""
+    clause = cut.items[place].clause
+    gauges = [cut.items.index(one) for one in cut.clause(clause) if one.ids("gauge")]
+    between = [one.place for one in cut.made if one.clause == clause and one.told.what == "mark"]
+    return any(at < mark < place for at in gauges for mark in between)
+
+
+def possible(what: str, value: float) -> bool:
+    low, high = {"dough_c": _DOUGH_C, "room_c": _ROOM_C, "core_c": _CORE_C}[what]
+    return low <= value <= high

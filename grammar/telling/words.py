@@ -1,0 +1,182 @@
+"""A report cut into amounts and turns of speech, clause by clause, and what is made of them."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field, replace
+
+from grammar.frames import Line
+from grammar.lexicon import Term, fold
+from grammar.moments import Moment
+from grammar.phrases import Phrase
+
+_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
+_BREAKS = frozenset(",;.!()")
+_LONGEST = 6
+OF_IT = frozenset(
+    {"its", "it", "theyre", "they", "just", "ive", "i", "weve", "we", "now", "all", "shes", "she", "hes", "first",
+     "second"}
+)  # fmt: skip
+"""Small words that tell of something rather than bid."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One thing told.
+
+    what: "mark" (of `step`), "in" or "out" (of what it is in), "dough_c", "room_c", "core_c", "rise_pct",
+    "starter_rise_pct" (with `value`) or "mend" (the last one put right by `value` or `at`). at, ago_min: when, where
+    said; pieces: how many.
+    """
+
+    what: str
+    step: str | None = None
+    value: float | None = None
+    at: Moment | None = None
+    ago_min: float | None = None
+    pieces: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """All that a line tells.
+
+    starter_pct: of the dough; ratio: of the feed; sure: told as done rather than bid; unread: words it has no place
+    for; amounts: how many figures and hours there are.
+    """
+
+    told: tuple[Told, ...]
+    starter_pct: float | None = None
+    ratio: tuple[float, float, float] | None = None
+    sure: bool = True
+    unread: tuple[str, ...] = ()
+    amounts: int = 0
+
+
+@dataclass
+class Item:
+    """A word (or turn of speech) or an amount, in its clause."""
+
+    clause: int
+    text: str
+    terms: tuple[Term, ...] = ()
+    amount: Phrase | None = None
+    used: bool = False
+    thing: bool = False
+    """Pieces or a bread by name."""
+
+    def ids(self, kind: str) -> list[str]:
+        return [name for one, name in self.terms if one == kind]
+
+
+@dataclass
+class Made:
+    """A statement being made: its item's place, and the time that came to belong to it."""
+
+    told: Told
+    place: int
+    clause: int
+
+
+@dataclass
+class Cut:
+    items: list[Item] = field(default_factory=list)
+    made: list[Made] = field(default_factory=list)
+
+    def clause(self, number: int) -> list[Item]:
+        return [item for item in self.items if item.clause == number]
+
+    def has(self, kind: str, clause: int | None = None) -> bool:
+        return any(item.ids(kind) for item in self.items if clause is None or item.clause == clause)
+
+
+def items_of(line: Line) -> list[Item]:
+    amounts = [p for p in line.phrases if p.kind == "amount"]
+    spans = [(p.tokens[0].start, p.tokens[-1].end, p) for p in amounts]
+    items: list[Item] = []
+    clause, at = 0, 0
+    for start, end, phrase in [*spans, (len(line.text), len(line.text), None)]:
+        clause = _words(line, line.text[at:start], clause, items)
+        if phrase is not None:
+            items.append(Item(clause, phrase.text, amount=phrase))
+        at = end
+    return half_past(items)
+
+
+def half_past(items: list[Item]) -> list[Item]:
+    """ "half nine": half an hour after it, where a share and an hour of the dial stand side by side."""
+    out: list[Item] = []
+    for item in items:
+        last = out[-1].amount if out else None
+        here = item.amount
+        if (
+            last is not None and here is not None and last.dim == "share" and last.text.lower() == "half"
+            and last.quantity is not None and here.dim == "num" and here.quantity is not None
+            and here.quantity.value in range(1, 13)
+        ):  # fmt: skip
+            moment = Moment(minute=int(here.quantity.value) * 60 + 30)
+            both = replace(here, quantity=None, moment=moment, tokens=(*last.tokens, *here.tokens))
+            out[-1] = Item(item.clause, both.text, amount=both)
+        else:
+            out.append(item)
+    return out
+
+
+def _words(line: Line, text: str, clause: int, items: list[Item]) -> int:
+    """The words of a stretch without amounts, turns of speech as one; the clause the stretch ends in."""
+    words = [(m.group(), fold(m.group())) for m in _WORD.finditer(text)]
+    at = 0
+    table = line.lexicon.tellings
+    while at < len(words):
+        typed, word = words[at]
+        if typed in _BREAKS:
+            clause += 1
+            at += 1
+            continue
+        if not word:
+            at += 1
+            continue
+        if word == "then" and items:
+            clause += 1
+        count = 1
+        terms: tuple[Term, ...] = ()
+        for length in range(min(_LONGEST, len(words) - at), 0, -1):
+            stretch = words[at : at + length]
+            if any(one in _BREAKS for one, _ in stretch):
+                continue
+            found = table.get(_without_is(stretch)) or table.get(" ".join(two for _, two in stretch))
+            if found is not None:
+                count, terms = length, found
+                break
+        text = " ".join(one for one, _ in words[at : at + count])
+        known = line.lexicon.phrases.get(fold(text), ()) if not terms else ()
+        items.append(Item(clause, text, terms, thing=any(kind in ("piece", "bread") for kind, _ in known)))
+        at += count
+    return clause
+
+
+def _without_is(stretch: Sequence[tuple[str, str]]) -> str:
+    """ "dough's", "oven's on": the word without the verb that hangs on it."""
+    return " ".join(two[:-1] if one.lower().endswith(("'s", "’s")) else two for one, two in stretch)
+
+
+def step_near(cut: Cut, place: int) -> str | None:
+    """The deed a figure stands with: of its clause, else the one said before it, else the first."""
+    clause = cut.items[place].clause
+    marks = [one for one in cut.made if one.told.what in ("mark", "in", "out")]
+    here = [one for one in marks if one.clause == clause]
+    if here:
+        return min(here, key=lambda one: abs(one.place - place)).told.step
+    before = [one for one in marks if one.place < place]
+    return before[-1].told.step if before else None
+
+
+def word_before(cut: Cut, place: int) -> str:
+    for item in reversed(cut.items[:place]):
+        if item.amount is not None or item.clause != cut.items[place].clause:
+            return ""
+        word = fold(item.text)
+        if word not in ("a", "the", "bang", "exactly", "just", "roughly"):
+            return word
+    return ""
