@@ -9,7 +9,7 @@ from assistant.engine.course.pace import Pace, fitted
 from assistant.room import Room
 
 SEEN_PACE = "seen_pace"
-"""Setting of the kitchen: how fast its starter ran, by bake. It holds like every setting, until it is forgotten."""
+"""Setting of the kitchen: how fast its starter ran in each bake, and what that comes to. It holds until forgotten."""
 
 
 def pace_of(room: Room, without: str = "") -> Pace:
@@ -25,7 +25,8 @@ def pace_of(room: Room, without: str = "") -> Pace:
 
 def with_pace(bench: Bench, bake: str, pace: float, on: str) -> Bench:
     """The bench with the pace seen in one bake; the last measurement of a bake stands for it."""
-    return bench.with_settings({SEEN_PACE: {**_seen(bench), bake: round(pace, 3)}}, on)
+    seen = {**_seen(bench), bake: round(pace, 3)}
+    return bench.with_settings({SEEN_PACE: {"fitted": fitted(list(seen.values())).value, "bakes": seen}}, on)
 
 
 def pace_said(pace: Pace) -> str:
@@ -35,4 +36,4 @@ def pace_said(pace: Pace) -> str:
 
 
 def _seen(bench: Bench) -> Mapping[str, float]:
-    return bench.settings.get(SEEN_PACE) or {}
+    return (bench.settings.get(SEEN_PACE) or {}).get("bakes") or {}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from assistant.engine.naming import short_name
@@ -33,6 +34,7 @@ NAMES = {
     "asleep": ("asleep", ""),
     "away": ("away", ""),
     "culture_pace": ("your starter's pace", "times the usual"),
+    "seen_pace": ("your starter runs", "times the usual"),
     "currency": ("currency", ""),
 }  # fmt: skip
 
@@ -59,6 +61,9 @@ def setting_said(name: str, value: Any, kb: Knowledge) -> str:
     """A setting with its value: "kitchen 19 °C"."""
     if name.startswith("price_"):
         return f"{setting_label(name, kb)} {number(float(value))} a kg"
+    if isinstance(value, Mapping):  # what was seen, by bake, and what it comes to
+        bakes = f"{len(value['bakes'])} bake{'s'[: len(value['bakes']) > 1]}"
+        return f"{setting_label(name, kb)} {number(value['fitted'])} times the usual, from {bakes}"
     label, unit = NAMES.get(name, (setting_label(name, kb), "°C" if name.endswith("_c") else ""))
     if name == "flour" and value in kb.ingredients:
         value = kb.ingredients[value].name
