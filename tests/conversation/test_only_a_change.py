@@ -54,9 +54,12 @@ COMPLAINTS = [
 ]
 
 
+KB = load()
+
+
 @pytest.mark.parametrize("line", [*QUESTIONS, *REPORTS, *HABITS, *COMPLAINTS])
 def test_the_dough_stays_as_it_is(line: str) -> None:
-    talk = Conversation(load(), Notebook.in_memory(), now=lambda: datetime(2026, 3, 14, 7, 30))
+    talk = Conversation(KB, Notebook.in_memory(), now=lambda: datetime(2026, 3, 14, 7, 30))
     talk.reply(DOUGH)
     before = talk.bench.bake
     assert before is not None

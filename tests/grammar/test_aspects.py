@@ -10,10 +10,11 @@ from grammar.phrases import phrases
 from grammar.scanner import scan
 from knowledge import load
 
+KNOWN = lexicon(load())
+
 
 def meant(line: str, words: str) -> tuple[str, ...]:
-    known = lexicon(load())
-    for phrase in marked(phrases(scan(line, known)), line, known.aspects):
+    for phrase in marked(phrases(scan(line, KNOWN)), line, KNOWN.aspects):
         if words in phrase.text:
             return phrase.meant
     raise AssertionError(f"{words!r} is no part of {line!r}")
