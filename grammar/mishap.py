@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
@@ -10,6 +11,8 @@ from grammar.stance import GENERAL
 
 THING = ("ingredient:*", *GENERAL)
 STOPS = ",.;:!("
+MEANT = ("mistake:meant", "stance:called_for", "cue:recipe_given")
+"""Words that say of an amount that it is what should have been."""
 
 
 @dataclass(slots=True)
@@ -36,6 +39,20 @@ def ids_of(phrase: Phrase) -> tuple[str, ...]:
     return (*named, *(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named))
 
 
+def of_flour(bound: Bound, hit: Hit) -> bool:
+    """Whether an amount taken for that of the dough is of the flour behind it: "the dough was 500 g flour"."""
+    place = next((i for i, p in enumerate(bound.phrases) if p is hit.amount), len(bound.phrases))
+    after = bound.phrases[place + 1 : place + 2]
+    return hit.slot == "dough_g" and bool(after) and fits(after[0], ("cue:flour", "ingredient:flour*"))
+
+
+def left_out(bound: Bound) -> bool:
+    """Whether something is said not to have gone in: "forgot the salt", "the yeast I did not put"."""
+    return bound.said("mistake:forgot") or any(
+        p.negated and fits(p, ("mistake:poured",)) and not p.ids("ingredient") for p in bound.phrases
+    )
+
+
 def things_in(bound: Bound) -> list[int]:
     """Places of the words that name an ingredient."""
     return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
@@ -55,25 +72,27 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     many_times = bound.said("mistake:twice", "mistake:thrice")
     if many_times:
         told.item = _nearest(bound, things, ("mistake:twice", "mistake:thrice"))
-    elif bound.said("mistake:forgot"):
-        told.item = _nearest(bound, things, ("mistake:forgot",))
+    elif left_out(bound):
+        word = "mistake:forgot" if bound.said("mistake:forgot") else "mistake:poured"
+        told.item = _nearest(bound, things, (word,))
     for hit in bound.hits:
-        if hit.amount is None or hit.slot != "mass":
+        if hit.amount is None or not (hit.slot == "mass" or of_flour(bound, hit)):
             continue
         value = amount_base(hit.amount)
         if value is None:
             continue
         place = next(i for i, p in enumerate(bound.phrases) if p is hit.amount)
         _place_amount(bound, told, inside, loose, hit, place, value, many_times)
+    _settle_two(bound, told, inside, loose, many_times)
     _settle_shares(bound, told)
     flour = any(item.startswith("flour") for item, _ in inside)
-    if bound.said("mistake:forgot") and told.item is not None:
+    if left_out(bound) and told.item is not None:
         name = ids_of(bound.phrases[told.item])[0]
         own = next((g for item, g in inside if item == name), told.off)
         if own is not None:  # with the flour said, "20 g salt" is what was to go in; without, what is short
             told.meant, told.off = (own, None) if flour else (None, own)
             inside = [(item, g) for item, g in inside if item != name]
-    if loose and told.off is None and told.poured is None:
+    if loose and told.off is None and (told.poured is None or told.item is None):
         told.off = loose[0]
     if told.item is None and things:
         named_inside = {item for item, _ in inside}
@@ -86,6 +105,54 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
         told.item, told.off = things[0], inside.pop()[1]
     return told, inside
+
+
+def _settle_two(
+    bound: Bound, told: Told, inside: list[tuple[str, float]], loose: list[float], many_times: bool
+) -> None:
+    """Two values of one thing where only one is said to be meant, poured or too much: the other is the other one."""
+    if told.item is None and told.poured is None and told.off is None and told.meant is not None:
+        told.item = _likest(bound, told.meant, inside)
+    name = ids_of(bound.phrases[told.item])[0] if told.item is not None else None
+    if name is not None and not name.startswith("flour"):
+        own = next((g for item, g in inside if item == name), None)
+        if own is not None and (told.meant is None or told.poured is None) and told.meant != told.poured:
+            inside[:] = [(item, g) for item, g in inside if item != name]
+            told.meant, told.poured = (own, told.poured) if told.meant is None else (told.meant, own)
+        elif own is not None and told.off is not None and told.meant is None:
+            inside[:] = [(item, g) for item, g in inside if item != name]
+            told.meant = own  # "60 g too much milk, it was 500 flour, 300 milk"
+    if told.meant is not None and told.poured is None and told.off is None:
+        other = next((g for g in loose if g != told.meant and _alike(g, told.meant)), None)
+        if other is not None:  # "the dough is at 60 %, should be 65"
+            told.poured = other
+            loose.remove(other)
+    if many_times and told.meant is None and loose:
+        told.meant = loose.pop(0)  # "salt is in it twice, 20 g each time"
+
+
+_LIKE = 2.5
+"""Two values of one thing, what was meant and what is there, lie within this factor of one another."""
+
+
+def _alike(first: float, second: float) -> bool:
+    """Whether two figures may be two values of one thing."""
+    return first > 0 and second > 0 and 1 / _LIKE <= first / second <= _LIKE
+
+
+def _likest(bound: Bound, meant: float, inside: list[tuple[str, float]]) -> int | None:
+    """The place of the thing told whose amount is nearest to what was meant, where no word says which: "supposed to
+    be 650" behind flour and 700 g water."""
+    in_pct = any(h.amount is not None and h.amount.dim == "pct" and amount_base(h.amount) == meant for h in bound.hits)
+    fitting = [
+        (abs(math.log(g / meant)), item)
+        for item, g in inside
+        if _alike(g, meant) and (item == "hydration" or not in_pct)
+    ]
+    if not fitting:
+        return None
+    name = min(fitting)[1]
+    return next((i for i in things_in(bound) if ids_of(bound.phrases[i])[0] == name), None)
 
 
 def _settle_shares(bound: Bound, told: Told) -> None:
@@ -185,8 +252,12 @@ def _role(bound: Bound, place: int) -> str | None:
             return "poured"
         if fits(phrase, ("cue:greater",)) and bound.said("mistake:poured"):
             return "over"  # "i added an extra 100 g"
+        if fits(phrase, ("mistake:in_bowl",)) and all(p.kind == "link" for p in phrases[i + 1 : place]):
+            return _after(bound, place) or "poured"  # "recipe 100 g, in the bowl 150 g"
+        if fits(phrase, ("cue:formula",)) and i == place - 1 and "recipe" in phrase.text.lower():
+            return "meant"
         for role in ("meant", "over", "under", "poured"):
-            if fits(phrase, (f"mistake:{role}",)):
+            if not phrase.negated and fits(phrase, MEANT if role == "meant" else (f"mistake:{role}",)):
                 behind = _after(bound, place)
                 near = all(p.kind == "link" for p in phrases[i + 1 : place])
                 return role if near and role == "meant" and behind == "poured" else behind or role
@@ -210,7 +281,7 @@ def _after(bound: Bound, place: int) -> str | None:
             return "poured"
         if fits(phrase, ("mistake:poured",)) and not _leads_on(bound, i):
             return "poured"
-        if fits(phrase, ("mistake:meant",)):  # "30, should have been 20" against "650 planned"
+        if fits(phrase, MEANT):  # "30, should have been 20" against "650 planned"
             return "poured" if i + 1 < len(phrases) and phrases[i + 1].kind == "amount" else "meant"
     return None
 
@@ -237,5 +308,6 @@ def _thing_beside(bound: Bound, place: int) -> int | None:
         if phrases[i].kind == "amount" or (phrases[i].kind == "sep" and phrases[i].text.strip() in STOPS):
             break
         if fits(phrases[i], THING):
-            return i
+            weighed = i > 0 and phrases[i - 1].kind == "amount"  # "800 g flour but want 2 percent"
+            return None if weighed and any(fits(p, MEANT) for p in phrases[i + 1 : place]) else i
     return None

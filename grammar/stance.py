@@ -41,6 +41,8 @@ _WORDS: Mapping[str, tuple[str, ...]] = {
     WILL_TAKE: ("stance:will_take", "act:use"),
     "guess": ("stance:guess",),
 }
+_ASPECTS = {"lacking": ("out", 1.5), "must_not": ("out", 1.5), "meant": ("out", 1.0), "at_hand": ("in", 1.5)}
+"""What the aspect of a thing speaks for where no word of its own tells its stance."""
 _WHO = ("diet:*", "cue:company", "person:*")
 """Words that only name who eats: in a clause of their own they say nothing of one thing rather than another."""
 
@@ -130,6 +132,10 @@ def things_told(bound: Bound, places: Sequence[int]) -> tuple[Thing, ...]:
         comes[place] += out if turned else into
     for place in places:
         _by_itself(bound, place, goes, comes)
+        if not told[place] and bound.phrases[place].meant and len(places) > 1:
+            side, weight = _ASPECTS.get(bound.phrases[place].meant[0], ("", 0.0))
+            goes[place] += weight if side == "out" else 0.0
+            comes[place] += weight if side == "in" else 0.0
     _by_links(bound, places, clause, goes, comes)
     merged: dict[str, Thing] = {}
     for place in places:

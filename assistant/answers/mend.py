@@ -78,12 +78,15 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
     if said_flour:
         item = _item_or_none(request, None, room)
         rows_ = [
-            Portion(name, g) for name, g in inside if name in foods and not name.startswith("starter") and name != item
+            Portion(name, g)
+            for name, g in inside
+            if name in foods and not name.startswith("starter") and (name != item or request.mistake == "wrong")
         ]
         starter_g = sum(g for name, g in inside if name.startswith("starter"))
         flour_g = sum(g for _, g in said_flour)
-        if item is None and request.meant_pct is not None:
-            rows_.append(Portion("water", flour_g * request.meant_pct / 100))  # "too dry, 1 kg flour, 60 %"
+        water_pct = request.meant_g if request.item[:1] == ("hydration",) else request.meant_pct
+        if item is None and water_pct is not None:
+            rows_.append(Portion("water", flour_g * water_pct / 100))  # "too dry, 1 kg flour, 60 %"
         meant = _grams(request, request.meant_g, item, room)
         if meant is None and request.meant_pct is not None:
             meant = flour_g * request.meant_pct / 100

@@ -19,6 +19,9 @@ from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
 from knowledge.records.kinetics import Kinetic
 
+DRIEST_PCT = 20.0
+"""No dough has less water than this, percent of its flour."""
+
 
 def mended(
     request: MendRequest,
@@ -41,7 +44,7 @@ def mended(
     if clock:
         blocks.append(Line(clock))
         fields["clock"] = clock
-    if mend.add and known and after.hydration_pct(room.kb.ingredients):
+    if mend.add and known and (after.hydration_pct(room.kb.ingredients) or 0.0) >= DRIEST_PCT:
         blocks.append(Line(_dough_line(plan, after, room)))
     if mend.part is not None and mend.growth > 1.25 and known and mend.add != mend.part.add:
         keep = (
@@ -59,7 +62,8 @@ def mend_fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, 
     """The machine form of a mend; no dough mass where no water is known."""
     foods = room.kb.ingredients
     salt = after.salt_pct(foods)
-    wet = after.hydration_pct(foods) or None
+    held = after.hydration_pct(foods) or 0.0
+    wet = held if held >= DRIEST_PCT else None  # the water was not told: what yeast or butter hold is no hydration
     return {
         "add": rows(add),
         "dough_g": after.dough_g if known and wet else None,

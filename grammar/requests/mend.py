@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.mishap import THING, Told, ids_of, never_meant, things_in, told_in
+from grammar.mishap import MEANT, THING, Told, ids_of, left_out, never_meant, of_flour, things_in, told_in
 from grammar.requests.formula_rows import times_of
 
 
@@ -86,7 +86,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "short"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
         return "short"
-    if bound.said("mistake:forgot"):
+    if left_out(bound):
         return "step" if step is not None and told.item is None else "forgot"
     if bound.said("mistake:twice", "mistake:thrice"):
         return "twice" if told.item is not None or any(p.ids("implies") for p in bound.phrases) else None
@@ -94,7 +94,8 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):
         return "over"
-    if bound.said("mistake:under", "mistake:only_in") or (told.share is not None and bound.said("mistake:poured")):
+    part = told.share is not None and (bound.said("mistake:poured") or (told.item is not None and _only(bound)))
+    if bound.said("mistake:under", "mistake:only_in") or part:
         return "under"
     if bound.said("feel:wet"):
         return "wet"
@@ -109,6 +110,11 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     return None
 
 
+def _only(bound: Bound) -> bool:
+    """Whether "only" is said: "only half of the salt is in"."""
+    return any(fits(p, ("cue:limit",)) and p.text.lower() in ("only", "just") for p in bound.phrases)
+
+
 def _water(bound: Bound) -> bool:
     return bound.said("ingredient:water", "cue:water") and bound.said(
         "mistake:poured", "mistake:rescue", "ingredient:yeast*"
@@ -121,6 +127,9 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     stiff = bound.said("cue:stiff", "cue:liquid_starter", "ingredient:starter_stiff_50")
     if starters and stiff and bound.said("mistake:by_mistake") and not bound.said("mistake:forgot"):
         return starters[0], starters[0]
+    other = _used_for(bound, things)
+    if other is not None:
+        return other
     ground = ("flour", "semolina", "cornmeal")
     flours = [i for i in things if any(item.startswith(ground) for item in ids_of(bound.phrases[i]))]
     others = [i for i in things if i not in flours]
@@ -147,6 +156,29 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
         meant = negated[0] if negated else next((i for i in named if i != used), used)
         return used, meant
     return None
+
+
+def _used_for(bound: Bound, things: list[int]) -> tuple[int, int] | None:
+    """(used, meant) where one thing went in and another was called for: "I used 20 g fresh yeast, recipe says instant".
+
+    Only for things of one kind; what takes the place of flour, and what nobody exchanges, is told by other words.
+    """
+    phrases = bound.phrases
+    poured = next((i for i, p in enumerate(phrases) if fits(p, ("mistake:poured",)) and not p.negated), None)
+    if poured is None or len(things) < 2 or bound.said("ask:can_i", "ask:what_if"):
+        return None
+    used = next((i for i in things if i > poured and not phrases[i].negated), None)
+    words = (*MEANT, "link:instead_of", "stance:serves")
+    called = next((i for i, p in enumerate(phrases) if fits(p, words) and i != poured), None)
+    meant = None if called is None else next((i for i in things if i > called), None)
+    if used is None or meant is None or used == meant:
+        return None
+    first, second = ids_of(phrases[used])[0], ids_of(phrases[meant])[0]
+    alike = first.split("_")[0] == second.split("_")[0] or {first.split("_")[0], second.split("_")[0]} <= _RISES
+    return (used, meant) if alike and first != second and not first.startswith("flour") else None
+
+
+_RISES = {"yeast", "baking", "starter"}
 
 
 def _all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things: list[int]) -> None:
@@ -200,6 +232,11 @@ def _of_flour(bound: Bound, wrong: tuple[int, int]) -> bool:
     return ids_of(bound.phrases[wrong[0]])[0].startswith(("flour", "semolina", "cornmeal"))
 
 
+def _not_an_amount(bound: Bound, told: Told, wrong: tuple[int, int]) -> bool:
+    """Whether the wrong thing went in, rather than so much too much of the right flour."""
+    return told.off is None or not _of_flour(bound, wrong) or not bound.said("mistake:over", "mistake:under")
+
+
 def _is_starter(bound: Bound, place: int) -> bool:
     return ids_of(bound.phrases[place])[0].startswith("starter")
 
@@ -214,7 +251,8 @@ def build(bound: Bound) -> MendRequest | None:
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
     late = bound.base("late_min")
-    dough_g = bound.base("dough_g")
+    whole = bound.first("dough_g")
+    dough_g = None if whole is not None and of_flour(bound, whole) else bound.base("dough_g")
     told, inside = told_in(bound, things)
     if _left_the_dough(bound):
         return None  # "left the dough out all night" forgot nothing that goes in
@@ -230,7 +268,7 @@ def build(bound: Bound) -> MendRequest | None:
     wrong = _wrong(bound, things)
     mistake = (
         "wrong"
-        if wrong is not None and (told.off is None or not _of_flour(bound, wrong)) and not bound.said("mistake:forgot")
+        if wrong is not None and _not_an_amount(bound, told, wrong) and not left_out(bound)
         else _mistake(bound, told, step)
     )
     if mistake is None:
@@ -261,7 +299,10 @@ def build(bound: Bound) -> MendRequest | None:
         weighed = next((g for one, g in inside if one in (*used[:1], *item[:1])), None)
         told.poured = next((g for g in (weighed, told.poured, told.off, told.meant) if g is not None), None)
         told.meant = told.off = None
+        flour = _of_flour(bound, wrong) and told.poured is not None
         inside = [(one, g) for one, g in inside if one not in (*used[:1], *item[:1])]
+        if flour and told.poured is not None:  # the dough is told by its flour: so much of what was meant
+            inside.append((item[0] if item else "flour_bread", told.poured))
     return MendRequest(
         mistake=mistake,
         item=item,
@@ -308,21 +349,23 @@ FRAME = Frame(
             {"mass": 0.2}, cues=("piece:*", "bread:*"), low=15, high=2600,
             links={"each": 1.2, "at": 0.6, "of": 0.4},
         ),
-        "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total"), low=100, high=60000),
+        "dough_g": Slot({"mass": 0.6}, cues=("cue:dough", "cue:total", "look:loaf_of"), low=100, high=60000),
         "stage": Slot(term=("so_far:*",), weight=-0.4),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=(*THING, "piece:*", "bread:*"), without=True, many=True),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
+        "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "cue:recipe_given": 0.8,
+        "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
+        "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
         "step_left:*": 1.4, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
         "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
         "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
-    needs=("mistake:*", "feel:*", "link:instead_of"),
+    needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "cue:limit"),
     rules_out=("feeding:less_discard",),
     base=0.2,
 )  # fmt: skip
