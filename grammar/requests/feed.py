@@ -193,7 +193,7 @@ def build(bound: Bound) -> FeedRequest | None:
     degrees = degrees_of(bound, ("temp_c",))
     temp_hit = bound.first("temp_c")
     ratio = parts_of(bound.first("ratio"))
-    if ratio is None and bound.said("cue:blend"):
+    if ratio is None and bound.said("blend:even"):
         ratio = (1.0, 1.0, 1.0)  # equal parts of a jar are seed, flour and water
     needed, have, keep = bound.base("needed_g"), bound.base("have_g"), bound.base("keep_g")
     if _a_count(bound.first("needed_g")):
@@ -341,7 +341,7 @@ FRAMES = (
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
             "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
             "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
-            "cue:hydration": 0.1, "cue:blend": 1.0, "ask:how_long": 0.4,
+            "cue:hydration": 0.1, "blend:even": 1.0, "ask:how_long": 0.4,
             "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
             "look:risen": 0.2, "ask:*": 0.2,
         },

@@ -185,7 +185,7 @@ def _masses(bound: Bound) -> bool:
 def _is_exchange(bound: Bound) -> bool:
     """Whether the line only asks for one thing in place of so many grams of another: that is a swap, not a dough."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "cue:blend")
+    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "blend:*")
     if not amounts and plain and len({phrase.ids("ingredient")[:1] for phrase in bound.phrases} - {()}) == 2:
         return True  # "beer instead of the water in my pretzels"
     if len(amounts) != 1 or amounts[0].dim != "mass" or amounts[0].old is not None:
@@ -271,7 +271,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     if points is not None:
         return FormulaRequest(more_pct=(points,), size_lead=True)
     times = times_of(bound)
-    if times and not any(hit.amount is not None and hit.amount.dim != "share" for hit in bound.hits):
+    if times and all(hit.amount is None or hit.amount.dim == "share" or hit.slot == "scale" for hit in bound.hits):
         return FormulaRequest(times=times, size_lead=True)
     open_end = more_or_less_of(bound)
     if open_end:
@@ -513,7 +513,6 @@ FRAME = Frame(
         "cue:later": 0.1,
         "cue:stiff": 0.7,
         "cue:liquid_starter": 0.5,
-        "cue:blend": 0.5,
         "blend:*": 0.5,
         "cue:dough": 0.1,
         "cue:tin": 0.1,

@@ -141,7 +141,7 @@ def parts_of(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[P
         if hit.label is None or _asked_for(hit.label, asked):
             continue
         ids = ingredients_of(hit.label)
-        if "blend" in hit.label.ids("cue"):
+        if hit.label.ids("blend"):
             continue
         if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
             parts.append(Part(ids, late=late_beside(bound, hit.label)))
@@ -177,11 +177,11 @@ def blended(parts: list[Part], bound: Bound) -> list[Part]:
     """ "half and half rye and bread flour", "60/40 rye and wholemeal": the shares in the order of the flours."""
     ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
     flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
-    even = bound.said("cue:blend") or isinstance(ratio, tuple)
+    even = bound.said("blend:*")
     if len(flours) == 1 and even and flours[0].item[0] not in WHITE:  # "50/50 wholemeal": the rest is white
         share = float(ratio[0]) if isinstance(ratio, tuple) else 50.0
         return [replace(part, pct=share, rest=False) if part is flours[0] else part for part in parts]
-    if len(flours) < 2 or not (bound.said("cue:blend") or isinstance(ratio, tuple)):
+    if len(flours) < 2 or not even:
         return parts
     shares = (
         list(ratio) if isinstance(ratio, tuple) and len(ratio) == len(flours) else [100 / len(flours)] * len(flours)

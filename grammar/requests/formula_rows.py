@@ -14,7 +14,7 @@ from grammar.requests.formula_slots import FLOUR, SALT
 if TYPE_CHECKING:
     from grammar.requests.formula import FormulaRequest
 
-_FACTORS = {"act:double": 2.0, "act:triple": 3.0, "act:halve": 0.5, "act:half_again": 1.5}
+_FACTORS = {"act:double": 2.0, "act:triple": 3.0, "act:halve": 0.5, "act:half_again": 1.5, "cue:triple": 3.0}
 _WATER = ("ingredient:water", "cue:water", "cue:hydration")
 _NEAR = 4
 """So many words behind a multiple may stand what it multiplies: "twice as much of the sunflower seeds"."""
@@ -43,10 +43,12 @@ def _factor(phrases: Sequence[Phrase], n: int) -> tuple[float | None, int]:
     said = next((factor for act, factor in _FACTORS.items() if fits(phrase, (act,))), None)
     if said is not None:
         return said, 1
+    behind = phrases[n + 1] if n + 1 < len(phrases) else None
+    if phrase.kind == "amount" and phrase.dim == "num" and behind is not None and fits(behind, ("act:scale",)):
+        return amount_base(phrase), 2
     if phrase.kind != "amount" or phrase.dim != "share":
         return None, 1
     part = amount_base(phrase) or 0.0
-    behind = phrases[n + 1] if n + 1 < len(phrases) else None
     if behind is not None and fits(behind, ("cue:fewer",)):
         return 1 - part, 2
     if behind is not None and fits(behind, ("cue:greater", "act:more")):

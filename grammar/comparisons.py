@@ -1,0 +1,132 @@
+"""What is said of one thing by another: "a quarter as much starter as flour", "twice as much white as rye", "from
+1 litre to 1.5". Each becomes the share or the rise that it is, so that no topic has to know the turn of speech.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from grammar.tokens import Quantity, Token
+
+_TIMES = {"double": 2.0, "halve": 0.5, "half_again": 1.5, "triple": 3.0}
+"""Words that multiply, by the id they have as an act."""
+_NEAR = 4
+"""So many words may stand between a multiple and what it multiplies."""
+_PARTS = frozenset({"water", "starter", "salt", "flour"})
+_RISING = frozenset({"dough", "starter", "bulk"})
+
+
+def compared(tokens: Sequence[Token]) -> list[Token]:
+    """The tokens with each comparison of two things turned into the shares it makes, and each growth into a rise."""
+    out = list(tokens)
+    for i in range(len(out)):
+        if "as" in out[i].ids("link") or out[i].kind == "VOLUME" or out[i].kind == "LENGTH":
+            _share(out, i)
+            _rise(out, i)
+    return out
+
+
+def _share(out: list[Token], i: int) -> None:
+    """ "a quarter as much starter as flour": the second "as" stands at i, what is compared on either side of it."""
+    after = _next(out, i + 1)
+    before = _back(out, i - 1)
+    if after is None or before is None or not (_is_thing(out[after]) and _is_thing(out[before])):
+        return
+    found = _multiple(out, before)
+    if found is None:
+        return
+    at, times = found
+    mine, theirs = out[before], out[after]
+    if _is_flour(theirs) and _is_flour(mine):
+        if _any_flour(theirs) or _any_flour(mine):
+            return
+        share, rest = 100 * times / (1 + times), 100 / (1 + times)
+        out[i] = _per_cent(out[i], rest)
+    elif _any_flour(theirs):
+        share = 100 * times
+        for k in range(i, after + 1):
+            out[k] = replace(out[k], kind="FILL", terms=())
+    else:
+        return
+    out[at] = _per_cent(out[at], share)
+    for k in range(at + 1, before):
+        out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
+
+
+def _multiple(out: Sequence[Token], thing: int) -> tuple[int, float] | None:
+    """How many times as much is said before a thing, and where: "half as much", "three times as much", "as much"."""
+    words = [token.text.lower() for token in out[max(0, thing - _NEAR) : thing]]
+    said = " ".join(words)
+    if "as much" not in said and "as many" not in said and "same" not in words:
+        return None
+    for k in range(max(0, thing - _NEAR), thing):
+        token = out[k]
+        act = next((_TIMES[id] for id in token.ids("act") if id in _TIMES), None)
+        if act is None:
+            act = next((_TIMES[id] for id in token.ids("cue") if id in _TIMES), None)
+        if act is not None:
+            return k, act
+        if token.kind == "NUM" and token.quantity is not None and token.quantity.value > 0:
+            scaled = k + 1 < thing and "scale" in out[k + 1].ids("act")
+            return (k, token.quantity.value) if token.quantity.fraction or scaled else None
+    alike = (k for k in range(max(0, thing - _NEAR), thing) if {"as", "same"} & set(out[k].text.lower().split()))
+    first = next(alike, None)
+    return (first, 1.0) if first is not None else None
+
+
+def _rise(out: list[Token], i: int) -> None:
+    """ "from 1 litre to 1.5": what stands at i is the size at first, where a dough or a starter is said to grow."""
+    first = out[i]
+    to = _next(out, i + 1)
+    last = _next(out, to + 1) if to is not None else None
+    start = _back(out, i - 1)
+    if first.quantity is None or to is None or last is None or "to" not in out[to].ids("link"):
+        return
+    size = out[last].quantity
+    if size is None or start is None or "from" not in out[start].ids("link"):
+        return
+    if out[last].kind not in ("NUM", first.kind):
+        return
+    now = size.base if out[last].kind == first.kind else size.value * first.quantity.base / first.quantity.value
+    if first.quantity.base <= 0 or not 1 < now / first.quantity.base <= 10 or not _grows(out):
+        return
+    out[start] = replace(out[start], kind="TERM", terms=(("cue", "risen"), ("look", "risen")))
+    said = " ".join(token.text for token in out[i : last + 1])
+    out[i] = _per_cent(replace(first, end=out[last].end, text=said), 100 * (now / first.quantity.base - 1))
+    for k in range(i + 1, last + 1):
+        out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
+
+
+def _grows(out: Sequence[Token]) -> bool:
+    """Whether the line speaks of a dough, a starter or a rise, and turns no measure into another."""
+    if any("convert" in token.ids("ask") or token.ids("into") for token in out):
+        return False
+    return any(token.ids("stage") or token.ids("look") or _RISING & set(token.ids("cue")) for token in out)
+
+
+def _per_cent(token: Token, share: float) -> Token:
+    quantity = Quantity(share, "pct", "pct", share, spelled=True)
+    return replace(token, kind="PCT", quantity=quantity, terms=(), units=(), value=None)
+
+
+def _next(out: Sequence[Token], i: int) -> int | None:
+    """The first place from i on that is no small word without meaning."""
+    return next((k for k in range(i, min(i + _NEAR, len(out))) if out[k].kind != "FILL"), None)
+
+
+def _back(out: Sequence[Token], i: int) -> int | None:
+    return next((k for k in range(i, max(-1, i - _NEAR), -1) if out[k].kind != "FILL"), None)
+
+
+def _is_thing(token: Token) -> bool:
+    return token.kind == "TERM" and bool(token.ids("ingredient") or _PARTS & set(token.ids("cue")))
+
+
+def _is_flour(token: Token) -> bool:
+    return any(id.startswith("flour") for id in token.ids("ingredient"))
+
+
+def _any_flour(token: Token) -> bool:
+    """Whether a word means the flour as such and no one kind of it."""
+    return "flour" in token.ids("cue")
