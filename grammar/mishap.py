@@ -11,7 +11,7 @@ from grammar.stance import GENERAL
 
 THING = ("ingredient:*", *GENERAL)
 STOPS = ",.;:!("
-MEANT = ("mistake:meant", "stance:called_for", "cue:recipe_given")
+MEANT = ("mistake:meant", "stance:called_for", "stance:should", "cue:recipe_given")
 """Words that say of an amount that it is what should have been."""
 
 
@@ -97,6 +97,7 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     if told.item is None and things:
         named_inside = {item for item, _ in inside}
         told.item = next((i for i in things if ids_of(bound.phrases[i])[0] not in named_inside), None)
+    _of_which(bound, told, inside)
     water = next((g for item, g in inside if item == "water"), None)
     if told.meant_pct is not None and told.poured is None and told.item is None and water is not None:
         told.item = next(i for i in things if "water" in ids_of(bound.phrases[i]))
@@ -105,6 +106,21 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     if told.item is None and told.off is None and told.poured is None and len(inside) == 1 and things:
         told.item, told.off = things[0], inside.pop()[1]
     return told, inside
+
+
+def _of_which(bound: Bound, told: Told, inside: list[tuple[str, float]]) -> None:
+    """The thing a share that was wanted is of, where it is not said: "1.2 kg flour had 30 g salt, wanted 2 %"."""
+    if told.meant_pct is None or told.poured is not None or told.item is not None or told.meant_pct >= _LEAST_WATER_PCT:
+        return
+    others = [(item, g) for item, g in inside if not item.startswith("flour") and item != "water"]
+    if len(others) == 1:
+        told.item = next((i for i in things_in(bound) if ids_of(bound.phrases[i])[0] == others[0][0]), None)
+        told.poured = others[0][1]
+        inside.remove(others[0])
+
+
+_LEAST_WATER_PCT = 40.0
+"""A wanted share of this much and more is of water."""
 
 
 def _settle_two(

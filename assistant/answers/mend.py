@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
+from assistant.answers.mend_kept import as_before
 from assistant.answers.mended import mend_fields, mended
 from assistant.answers.wrong_thing import water_too_hot, wrong_flour, wrong_starter, wrong_thing
 from assistant.engine.bowl import STARTER, Bowl
@@ -39,6 +40,7 @@ def answer(request: MendRequest, room: Room) -> Outcome:
     """What to add, what the dough then is, and what still helps where nothing can be added."""
     if request.mistake == "same":
         raise Refused("What went wrong was not said.", "Say it: forgot the salt; 50 g too much water.")
+    room = as_before(room) if request.again else room
     stage = request.stage or "mixing"
     if request.mistake == "step":
         return _step(request, stage, room)

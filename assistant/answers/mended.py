@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.in_the_bowl import amounts, bulk_words, notes, rows, weight
+from assistant.answers.mend_kept import in_hand
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
@@ -55,7 +56,8 @@ def mended(
     items = frozenset(after.items())
     said, lines = notes(Scene("mend", room.text, items), room, after.items() if known else ())
     tail = (Line("Assumed: " + "; ".join(assumed) + "."),) if assumed else ()
-    return Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
+    outcome = Outcome("mend", fields, read_as, Page((*blocks, *lines, *tail)), assumed, said, (mend.source,))
+    return in_hand(outcome, plan, after, room) if known else outcome
 
 
 def mend_fields(add: tuple[Portion, ...], plan: Bowl, after: Bowl, known: bool, room: Room) -> dict[str, Any]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
@@ -47,6 +48,7 @@ class MendRequest:
     dough_g: float | None = None
     water_c: float | None = None
     dissolved: bool = False
+    again: bool = False  # goes on from the last mishap told
 
     def onto(self, earlier: MendRequest, bound: Bound) -> MendRequest:
         """A line that goes on: "it's already in bulk", "there's 1 kg flour in it"."""
@@ -54,6 +56,7 @@ class MendRequest:
             return self
         return replace(
             earlier,
+            again=True,
             stage=self.stage or earlier.stage,
             late_min=self.late_min if self.late_min is not None else earlier.late_min,
             inside=self.inside or earlier.inside,
@@ -68,7 +71,8 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         bound.said("mistake:hot_water", "mistake:by_mistake", "mistake:rescue") or _water(bound)
     ):
         return "hot_water"
-    if bound.said("mistake:hot_water") and not bound.said("mistake:forgot"):
+    weighed = told.off is not None and bound.said("mistake:over", "mistake:under", "mistake:meant")
+    if bound.said("mistake:hot_water") and not (bound.said("mistake:forgot") or weighed):
         return "hot_water"
     if bound.said("kettle:*") and bound.said(
         "mistake:dissolved", "mistake:by_mistake", "mistake:rescue", "mistake:poured"
@@ -105,9 +109,18 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "over"
     if told.poured is not None and bound.said("mistake:by_mistake") and told.item is not None:
         return "over"
+    if told.poured is not None and told.item is not None and "instead_of" in bound.links() and bound.context.has_bake:
+        return "over"  # "1000 g water went in instead": of what the dough in hand has
     if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
         return "over"  # "i put about 100 g extra water in"
     return None
+
+
+def _in_percent(bound: Bound, told: Told) -> bool:
+    """Whether both values of the thing are shares of the flour, too small to be a hydration."""
+    if told.meant is None or told.poured is None or max(told.meant, told.poured) >= _HYDRATIONS[0]:
+        return False
+    return any(h.amount is not None and h.amount.dim == "pct" for h in bound.of("mass"))
 
 
 def _only(bound: Bound) -> bool:
@@ -191,6 +204,11 @@ def _all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things
     inside.remove(other[0])
 
 
+def _of_warmth(bound: Bound) -> bool:
+    """Whether the figures are degrees, by a word of warmth."""
+    return re.search(r"\b(temp|temps|temperature|degrees|warmer|colder|warmth)\b", bound.text.lower()) is not None
+
+
 def _left_the_dough(bound: Bound) -> bool:
     pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
     return any(fits(a, ("mistake:forgot",)) and "left" in a.text.lower() and fits(b, ("cue:dough",)) for a, b in pairs)
@@ -254,16 +272,21 @@ def build(bound: Bound) -> MendRequest | None:
     whole = bound.first("dough_g")
     dough_g = None if whole is not None and of_flour(bound, whole) else bound.base("dough_g")
     told, inside = told_in(bound, things)
+    if told.meant is not None and told.meant < _NO_HYDRATION and _of_warmth(bound):
+        return None  # "dough temperature 20 and wanted 26, add water?"
     if _left_the_dough(bound):
         return None  # "left the dough out all night" forgot nothing that goes in
     if told.item is None and told.meant is not None and told.meant < _NO_HYDRATION and bound.said("look:came_out"):
         return None  # "came out at 29, wanted 25": degrees
     if _run_out(bound) and told.meant is None and told.poured is None:
         return None  # "ran out of bread flour, 300 g short" looks for something else to take
-    water_c = bound.base("water_c")
+    said_c = bound.first("water_c")
+    degrees = said_c is not None and said_c.amount is not None and said_c.amount.dim == "temperature"
+    water_c = bound.base("water_c") if degrees or not bound.said("mistake:over", "mistake:under") else None
     if told.item is None and told.off is None and bound.said("mistake:by_mistake"):
         _all_of_it(bound, told, inside, things)
-    if told.off is not None and water_c is None and bound.said("mistake:hot_water") and 25 <= told.off <= 100:
+    hot = bound.said("mistake:hot_water") and not bound.said("mistake:over", "mistake:under")
+    if told.off is not None and water_c is None and hot and 25 <= told.off <= 100:
         water_c, told.off = told.off, None  # "the water was too hot, about 65"
     wrong = _wrong(bound, things)
     mistake = (
@@ -286,8 +309,14 @@ def build(bound: Bound) -> MendRequest | None:
     by_water = mistake in ("wet", "dry") or (told.item is None and told.meant is not None and told.poured is not None)
     if by_water and dough_g is None and told.off is not None and told.off >= _A_DOUGH_G:
         dough_g, told.off = told.off, None  # "dough too wet, 1.8 kg"
-    item = ("hydration",) if told.item is None and told.meant is not None and told.poured is not None else item
     item = item or tuple(i for p in bound.phrases for i in p.ids("implies"))
+    if not item and told.meant is not None and told.poured is not None:
+        low, high = sorted((told.meant, told.poured))
+        if low < _HYDRATIONS[0] or high > _HYDRATIONS[1]:
+            return None  # two figures of something nobody named: no hydration
+        item = ("hydration",)
+    if told.item is None and item[:1] != ("hydration",) and _in_percent(bound, told):  # "too salty, 3 % instead of 2"
+        told.meant_pct, told.poured_pct, told.meant, told.poured = told.meant, told.poured, None, None
     used: tuple[str, ...] = ()
     if mistake == "wrong" and wrong is not None and wrong[0] == wrong[1] and _is_starter(bound, wrong[0]):
         pct = next((amount_base(h.amount) for h in bound.of("mass") if h.amount and h.amount.dim == "pct"), None)
@@ -356,7 +385,8 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
     cues={
-        "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "cue:recipe_given": 0.8,
+        "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "stance:should": 2.2,
+        "cue:recipe_given": 0.8,
         "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
         "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
         "step_left:*": 1.4, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
@@ -365,7 +395,7 @@ FRAME = Frame(
         "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
-    needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "cue:limit"),
+    needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "stance:should", "cue:limit"),
     rules_out=("feeding:less_discard",),
     base=0.2,
 )  # fmt: skip

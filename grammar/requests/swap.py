@@ -209,6 +209,8 @@ def build(bound: Bound) -> SwapRequest | None:
             out, into = None, out  # "and oil?" asks for another replacement
     if out is None and into is None and not diets and protein is None:
         return None
+    if out is None and into is not None and bound.said("mistake:poured") and not bound.said("act:use"):
+        return None  # "1000 g water went in instead" tells what happened
     said = {one.dim for one in (*amounts.values(), *loose)}
     flour = any(one.startswith("flour") for side in (out, into) if side is not None for one in side.ids)
     if bound.context.has_bake and flour and said & {"pct", "share"}:
@@ -298,7 +300,9 @@ FRAME = Frame(
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
         "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
-        "pick:*", "ingredient:yeast*", "link:for", "slot:absent", "stance:*",
+        "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
+        "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
+        "stance:becomes",
     ),
     rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "danger:*", "topic:*"),
     base=0.3,
