@@ -116,12 +116,13 @@ def things_told(bound: Bound, places: Sequence[int]) -> tuple[Thing, ...]:
     goes, comes = dict.fromkeys(places, 0.0), dict.fromkeys(places, 0.0)
     told: dict[int, set[str]] = {place: set() for place in places}
     clause = clauses(bound)
+    exchange = any(fits(p, ("link:instead_of", "stance:serves", "act:swap")) for p in bound.phrases)
     for i, phrase in enumerate(bound.phrases):
         stance = stance_of(phrase)
         if stance is None or i in goes:
             continue
         place, near = _meant(bound, clause, places, i)
-        if place is None or (not near and len(places) > 1 and fits(phrase, _WHO)):
+        if place is None or (len(places) > 1 and fits(phrase, _WHO) and (exchange or not near)):
             continue
         weight = 1.0 if near else _FARTHER
         turned = phrase.negated and stance != LACKING  # "not called for", "don't have"

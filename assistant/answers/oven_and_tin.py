@@ -33,6 +33,9 @@ def heat_answer(request: ConversionRequest, heat: Measure, room: Room) -> Outcom
             assumed.append(f"a {said} is gas mark {_mark(heat.value)}, give or take one")
     else:
         degree = {"degC": "C", "degF": "F"}.get(heat.unit) or degree_meant(heat.value)
+        if request.called:
+            assumed.append(f"{request.called.lower()}: about {heat.value:g} °C")
+            source = "food safety advice; trade practice"
         if heat.unit not in ("degC", "degF"):
             reason = "no home oven's dial goes that far in °C" if degree == "F" else "what an oven's dial shows"
             assumed.append(f"{heat.value:g} read as °{degree}: {reason}")

@@ -31,6 +31,7 @@ from assistant.engine.shelf import Avoid
 from assistant.engine.swaps import Choice, Swapped, replaced, swaps_for
 from assistant.reply import Outcome
 from assistant.room import Room
+from assistant.voice.page import Line, Page
 from grammar.requests.swap import SwapRequest
 from knowledge.records.baths import Bath
 from knowledge.records.diets import Diet
@@ -80,7 +81,16 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     swapped = _with_all_named(swapped, request, room)
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
-    return swap_outcome(request, swapped, bowl, assumed, room)
+    return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
+
+
+def _with_advice(outcome: Outcome, request: SwapRequest, room: Room) -> Outcome:
+    """The outcome with what is to be known of the diets named."""
+    advice = tuple(text for name in request.diets if (text := room.kb.get(Diet, name).advice))
+    if not advice:
+        return outcome
+    page = Page((*outcome.page.blocks, *(Line(text) for text in advice)))
+    return replace(outcome, page=page, cautions=(*outcome.cautions, *advice))
 
 
 def _refuse_offending(

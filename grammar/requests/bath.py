@@ -142,9 +142,9 @@ FRAME = Frame(
         "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2,
         "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0,
         "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3,
-        "ask:when": 0.1,
+        "ask:when": 0.1, "look:per_side": 4.4, "cue:side": 1.4, "link:each": 0.0,
     },
-    needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres"),
+    needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres", "look:per_side"),
     rules_out=("symptom:*", "mistake:forgot"),
     base=0.1,
 )  # fmt: skip

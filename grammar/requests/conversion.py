@@ -182,7 +182,7 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     }
     if len(things) > 1 and bound.of("amounts") and not (bound.context.has_bake and _ADDS.match(bound.text)):
         return RecipeRequest(_list_alone(bound))  # several things measured are a list, not a sum
-    named = [hit for hit in bound.hits if hit.label is not None and hit.label.ids("ingredient")]
+    named = [h for h in bound.hits if h.label is not None and h.label.ids("ingredient") and not h.label.negated]
     beside = [hit for hit in named if hit.amount is not None]
     labels = [hit.label for hit in beside or named if hit.label is not None]
     label = max(labels, key=lambda p: len(p.text), default=None)
@@ -206,6 +206,10 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     called = next((phrase for phrase in bound.phrases if phrase.ids("oven_word")), None)
     if called is not None and heat is None and not amounts:
         heat = Measure(float(called.ids("oven_word")[0]), "gas")
+    warmth = next((phrase for phrase in bound.phrases if phrase.ids("warmth_word")), None)
+    if warmth is not None and heat is None and not amounts and label is None:
+        sign, _, degrees = warmth.ids("warmth_word")[0].partition("_")  # "minus_18"
+        called, heat = warmth, Measure((-1.0 if sign == "minus" else 1.0) * float(degrees), "degC")
     request = ConversionRequest(
         called=called.text if called is not None else "",
         amounts=tuple(amounts),
@@ -424,15 +428,17 @@ CONVERSION = Frame(
         "item": Slot(term=_ITEM, many=True),
         "system": Slot(term=("cup_system:*",)),
         "fill": Slot(term=("fill:*",), many=True),
-        "called": Slot(term=("oven_word:*",)),
+        "called": Slot(term=("oven_word:*", "warmth_word:*")),
+        "not_it": Slot(term=_ITEM, without=True, weight=0.4),
         "fan": Slot(term=("cue:fan", "cue:no_fan"), weight=-0.6),
     },
     cues={
         "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
-        "oven_word:*": 2.6, "shape:*": 0.1, "cue:deep": 0.6, "piece:boule": 0.0,
+        "oven_word:*": 2.6, "warmth_word:*": 2.6, "shape:*": 0.1, "cue:deep": 0.6, "piece:boule": 0.0,
         "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
         "fill:*": 0.8,
-        "cup_system:*": 1.0, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8, "ask:what_if": 0.1, "ask:is_it": 0.1,
+        "cup_system:*": 1.0, "again:*": 1.4, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8,
+        "ask:what_if": 0.1, "ask:is_it": 0.1,
         "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:minus": 0.2,
         "cue:formula": 0.3,
         "cue:salt": 0.0,
@@ -440,7 +446,7 @@ CONVERSION = Frame(
     },
     needs=(
         "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*",
-        "ask:convert", "oven_word:*", "fill:*", "cup_system:*", "cue:hold",
+        "ask:convert", "oven_word:*", "warmth_word:*", "fill:*", "cup_system:*", "cue:hold",
         *(f"ingredient:{id}*" for id in COUNTED),
     ),
     rules_out=("symptom:*", "act:undo", "act:help"),

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
 from grammar.mishap import MEANT, THING, Told, ids_of, left_out, never_meant, of_flour, things_in, told_in
 from grammar.requests.formula_rows import times_of
+from grammar.stance import gap
 
 
 @dataclass(frozen=True, slots=True)
@@ -177,7 +178,8 @@ def _used_for(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     Only for things of one kind; what takes the place of flour, and what nobody exchanges, is told by other words.
     """
     phrases = bound.phrases
-    poured = next((i for i, p in enumerate(phrases) if fits(p, ("mistake:poured",)) and not p.negated), None)
+    went = [i for i, p in enumerate(phrases) if fits(p, ("mistake:poured",)) and not p.negated]
+    poured = next((i for i in went if not _TO_COME.search(gap(bound, i))), None)
     if poured is None or len(things) < 2 or bound.said("ask:can_i", "ask:what_if"):
         return None
     used = next((i for i in things if i > poured and not phrases[i].negated), None)
@@ -191,6 +193,8 @@ def _used_for(bound: Bound, things: list[int]) -> tuple[int, int] | None:
     return (used, meant) if alike and first != second and not first.startswith("flour") else None
 
 
+_TO_COME = re.compile(r"\b(will|i'?ll|we'?ll|would|could|can|may|might|shall|should|going to|want to|to)\s*$")
+"""Small words before a verb that make it a plan rather than a deed."""
 _RISES = {"yeast", "baking", "starter"}
 
 
