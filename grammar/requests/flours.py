@@ -60,7 +60,8 @@ FRAME = Frame(
         "flour": Slot(term=("ingredient:flour*", "flour_type:*"), many=True, weight=0.6),
     },
     cues={
-        "flour_type:*": 1.4, "flours:*": 1.2, "in_country:*": 1.4, "cup_system:*": 1.0, "ask:what": 0.6,
+        "flour_type:*": 1.4, "flours:*": 1.2, "flours:versus": 2.2, "in_country:*": 1.4, "cup_system:*": 1.0,
+        "ask:what": 0.6,
         "ask:convert": 0.8, "food:protein": 1.4, "cue:target": 1.0, "link:instead": 0.2, "cue:flour": 0.3,
         "holds:per_tray": 0.1,
         "ask:how_much": 0.4, "ask:what_else": 0.3, "tail:*": 0.0,
