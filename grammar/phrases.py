@@ -72,6 +72,7 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     kept = [token for token in tokens if token.kind != "FILL" and not token.idle]
     while kept and len(kept) < len(tokens) and kept[0].kind == "MARK" and kept[0].text in ",;":
         del kept[0]  # what the comma cut off fell away
+    kept = _put_together(kept)
     out: list[tuple[str, Token]] = []
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
@@ -92,6 +93,21 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
                 continue
         out.append((name, token))
     return tuple(out)
+
+
+_PARTED, _PARTING = frozenset({"leave", "take", "keep", "miss"}), frozenset({"out", "off"})
+"""Verbs that leave a thing out, and the little word behind the thing that says so: "leave the seeds out"."""
+
+
+def _put_together(kept: Sequence[Token]) -> list[Token]:
+    """The tokens with a parted verb in one piece before the thing it leaves out."""
+    out = list(kept)
+    for i, token in enumerate(kept[:-2]):
+        thing, behind = kept[i + 1], kept[i + 2]
+        if token.text.lower() in _PARTED and thing.kind == "TERM" and behind.text.lower() in _PARTING:
+            at = out.index(token)
+            out[at : at + 3] = [replace(token, kind="NEG", terms=()), thing]
+    return out
 
 
 def _to_a_figure(kept: Sequence[Token], i: int) -> bool:

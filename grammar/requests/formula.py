@@ -524,6 +524,7 @@ FRAME = Frame(
         "cue:fewer": 0.2,
         "cue:greater": 0.2,
         "cue:raised_by": 0.2,
+        "serving:each": 0.1,
         "cue:use_up": 0.5,
         "cue:preferment": 0.1,
         "cue:lean": 0.2,

@@ -21,6 +21,11 @@ def clash_of(bound: Bound) -> tuple[str, ...]:
         one, two = bound.base(first), bound.base(again)
         if one is not None and two is not None and one != two:
             return (f"{one:g} % {name}", f"{two:g} % {name}")
+    for slot, words, name in (("salt_pct", SALT, "salt"), ("starter_pct", STARTER, "starter")):
+        barred = any(hit.label is not None and fits(hit.label, words) for hit in bound.of("without"))
+        given = bound.base(slot)
+        if given and barred:
+            return (f"{given:g} % {name}", f"no {name}")
     return ()
 
 
@@ -129,7 +134,7 @@ def each_of_them(bound: Bound) -> bool:
         return False
     n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
     behind = [phrase for phrase in bound.phrases[n + 1 : n + 3] if phrase is not hit.label]
-    return bool(behind) and bool(set(behind[0].ids("link")) & {"each", "per"})
+    return bool(behind) and (bool(set(behind[0].ids("link")) & {"each", "per"}) or fits(behind[0], ("serving:each",)))
 
 
 def most_of(hit: Hit | None) -> float | None:
