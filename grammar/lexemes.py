@@ -55,15 +55,23 @@ _LEXEME = re.compile(
     r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )
-_OWN = frozenset({"cent", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"})
+_OWN = frozenset({"cent", "kelvin", "kelvins", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"})
 """Words the scanner reads itself."""
+
+MOST_LEXEMES, MOST_FIGURES = 300, 60
+"""No line a baker means is longer, or has more figures: what comes after them is one piece that is not read, so that
+the work is bound however long a line is."""
+_SAID = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *days.WEEKDAYS})
+"""Words that count as figures."""
+_LONGEST_FIGURE = 15
+"""A row of more digits than this is no amount of anything, nor a number a machine keeps whole."""
 
 
 @dataclass(frozen=True, slots=True)
 class Lexeme:
     """The smallest piece of a line that is read at once."""
 
-    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "pair" "leader"
+    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "pair" "leader" "unread"
     text: str  # as typed, in plain signs
     start: int
     end: int
@@ -75,10 +83,11 @@ class Lexeme:
 
 
 def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
-    """The lexemes of a line in order; what looks like a clock and is none comes as a number."""
+    """The lexemes of a line in order; what looks like a clock and is none comes as a number. What is beyond all bounds
+    comes as a piece that is not read."""
     plain = text.translate(_SAME)
     out: list[Lexeme] = []
-    glued = False
+    glued, figures = False, 0
     for match in _LEXEME.finditer(plain):
         kind = match.lastgroup or "mark"
         for name in ("date", "leader", "ratio", "pair", "clock", "hour", "number", "word", "space", "mark"):
@@ -87,6 +96,14 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
                 break
         if kind == "space":
             glued = False
+            continue
+        figures += kind not in ("word", "mark", "leader") or match.group().lower() in _SAID
+        if len(out) >= MOST_LEXEMES or figures > MOST_FIGURES:
+            out.append(Lexeme("unread", "", match.start(), len(plain.rstrip()), glued))
+            break
+        if kind == "number" and match.end() - match.start() > _LONGEST_FIGURE:
+            out.append(Lexeme("unread", "", match.start(), match.end(), glued))
+            glued = True
             continue
         if kind == "clock" and not _is_clock(match, plain):
             out.extend(_as_number(match, glued))

@@ -36,6 +36,8 @@ def unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, value: float) -> tup
             return Unit("degF", "temperature", 1.0), skip + 2, ()
         if head.text == "°" or value > 0:
             return Unit("deg", "temperature", 1.0), skip + 1, ()
+    if head.text == "K" or head.word in ("kelvin", "kelvins"):
+        return Unit("deg", "temperature", 1.0), skip + 1, ()  # only ever a difference in a kitchen
     if head.text in ('"', "''") and head.glued:
         inch = lexicon.units.get("inch")
         if inch:
@@ -70,7 +72,8 @@ def _likeliest(readings: tuple[Unit, ...], lx: Sequence[Lexeme], after: int, lex
     by_dim = {unit.dimension: unit for unit in readings}
     if "temperature" in by_dim:
         k = after + 1 if after < len(lx) and (lx[after].word == "of" or lx[after].text == ".") else after
-        phrase = phrase_at(lx, k, lexicon) if k < len(lx) and lx[k].kind in ("word", "number") else None
+        named = k < len(lx) and lx[k].kind in ("word", "number")
+        phrase = next(phrases_at(lx, k, lexicon), None) if named else None
         follows = phrase is not None and any(kind == "ingredient" for kind, _ in phrase[0].terms)
         other = next(unit for unit in readings if unit.dimension != "temperature")
         return other if follows and value <= 12 else by_dim["temperature"]

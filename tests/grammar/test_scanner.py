@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.lexicon import lexicon
+from grammar.lexemes import MOST_FIGURES, MOST_LEXEMES
 from grammar.lexicon import Lexicon
 from grammar.moments import Moment, Window, resolve
 from grammar.phrases import phrases
@@ -124,3 +125,24 @@ def test_every_sign_ends_in_a_token_and_nothing_raises(text: str) -> None:
     covered = {i for start, end in places for i in range(start, end)}
     assert all(i in covered or not text[i].isalnum() for i in range(len(text)))
     phrases(tokens)
+
+
+@pytest.mark.parametrize(
+    "piece",
+    ["12 ", "12 g ", "½", ".", "(", "1", "2% ", "one ", "rye 1150 c ", "and a half ", "1-", "2x", "glorp ", "sunday ",
+     "half past ", "no wait 26 ", "a quarter of the flour ", "1/", "1:", "a'", "23 x 13 x 7 cm ", "from 1 l to 1.5 "],
+)  # fmt: skip
+def test_the_pieces_of_a_line_are_bound_however_long_it_is(piece: str) -> None:
+    text = (piece * 10_000)[:10_000]
+    tokens = scan(text, WORDS)
+    assert len(tokens) <= MOST_LEXEMES + 1
+    assert sum(token.quantity is not None for token in tokens) <= MOST_FIGURES
+    assert max(token.end for token in tokens) >= len(text.rstrip())
+
+
+@pytest.mark.parametrize(
+    "text", ["1" * 5000, "2 1/" + "3" * 5000, "at " + "9" * 5000 + " past 7", "0." + "0" * 400 + "1 g"]
+)
+def test_a_figure_beyond_all_bounds_is_not_read(text: str) -> None:
+    assert any(token.kind == "JUNK" for token in scan(text, WORDS))
+    assert all(token.quantity is None or token.quantity.value < 1e15 for token in scan(text, WORDS))
