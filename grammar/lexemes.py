@@ -55,7 +55,9 @@ _LEXEME = re.compile(
     r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )
-_OWN = frozenset({"cent", "kelvin", "kelvins", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"})
+_OWN = frozenset(
+    {"cent", "kelvin", "kelvins", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"}
+)
 """Words the scanner reads itself."""
 
 MOST_LEXEMES, MOST_FIGURES = 300, 60

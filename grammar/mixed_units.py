@@ -1,4 +1,4 @@
-"""Quantities said in two pieces as one: "1 lb 4 oz", "1 h 30 min", "2 dozen less 2"."""
+"""Quantities said in two pieces as one: "1 lb 4 oz", "1 h 40", "1 kilo 200 of flour", "2 dozen less 2"."""
 
 from __future__ import annotations
 
@@ -6,60 +6,79 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.sides import sized
-from grammar.tokens import Token
+from grammar.tokens import Quantity, Token
 
-_BIGGER = {"lb": "oz", "kg": "g", "hour": "min", "min": "second", "day": "hour", "foot": "inch"}
+_SMALLER = {"lb": "oz", "kg": "g", "hour": "min", "min": "second", "day": "hour", "foot": "inch"}
+"""The unit that goes on counting behind each."""
+_IN_ONE = {"oz": 16, "g": 1000, "min": 60}
+"""So many of the smaller unit make one of the larger, where the smaller may go unsaid."""
+_COUNTED = ("piece", "bread", "ingredient", "cue", "unit")
 
 
 def merged(tokens: Sequence[Token]) -> list[Token]:
-    """Quantities said in two units as one: "1 lb 4 oz", "1 h 30 min", "1 hour and 20 minutes", "2 h 20"."""
+    """The tokens with each quantity that was said in two pieces as one."""
     tokens = sized(tokens)
     out: list[Token] = []
     i = 0
     while i < len(tokens):
-        token = tokens[i]
-        j = i + 1
-        less = _less(tokens, i)
+        less, both = _less(tokens, i), _both(tokens, i)
         if less is not None:
-            out.append(less)
-            i += 3
-            continue
-        if token.quantity and token.quantity.unit in _BIGGER and token.kind in ("MASS", "TIME", "LENGTH"):
-            if (
-                j < len(tokens)
-                and (tokens[j].ids("filler") or tokens[j].ids("link"))
-                and tokens[j].text.lower() == "and"
-            ):
-                j += 1
-            after = tokens[j] if j < len(tokens) else None
-            smaller = _BIGGER[token.quantity.unit]
-            bare_minutes = (
-                after is not None
-                and after.kind == "NUM"
-                and token.quantity.unit == "hour"
-                and j == i + 1
-                and after.quantity is not None
-                and 0 < after.quantity.value < 60
-                and (after.glued or (j + 1 >= len(tokens) and after.quantity.value >= 10))
-            )
-            fits = after is not None and after.quantity is not None and after.quantity.unit == smaller
-            if after is not None and after.quantity is not None and (fits or bare_minutes):
-                base = token.quantity.base + (after.quantity.base if fits else after.quantity.value)
-                factor = token.quantity.base / token.quantity.value if token.quantity.value else 1.0
-                whole = replace(token.quantity, value=base / factor if factor else 0.0, base=base)
-                out.append(replace(token, end=after.end, quantity=whole, text=f"{token.text} {after.text}"))
-                i = j + 1
-                continue
-        out.append(token)
-        i += 1
+            out += less
+            i += len(less) + 2  # the word and the few
+        elif both is not None:
+            out.append(both[0])
+            i += both[1]
+        else:
+            out.append(tokens[i])
+            i += 1
     return out
 
 
-def _less(tokens: Sequence[Token], i: int) -> Token | None:
-    """ "2 dozen less 2", "30 minus 4": a count with a few taken off."""
-    if i + 2 >= len(tokens):
+def _both(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
+    """Two pieces of one quantity as one token, and how many tokens they took."""
+    token = tokens[i]
+    smaller = _SMALLER.get(token.quantity.unit or "") if token.quantity else None
+    if smaller is None or token.quantity is None or not token.quantity.value:
         return None
-    first, word, second = tokens[i : i + 3]
+    j = i + 1
+    joined = j < len(tokens) and tokens[j].text.lower() == "and" and tokens[j].kind in ("LINK", "FILL")
+    j += joined
+    after = tokens[j].quantity if j < len(tokens) else None
+    if after is None:
+        return None
+    factor = token.quantity.base / token.quantity.value
+    if after.unit == smaller:
+        more = after.base
+    elif not joined and tokens[j].kind == "NUM" and _goes_on(tokens, j, after, smaller):
+        more = factor * after.value / _IN_ONE[smaller]
+    else:
+        return None
+    base = token.quantity.base + more
+    whole = replace(token.quantity, value=base / factor, base=base)
+    return replace(token, end=tokens[j].end, quantity=whole, text=f"{token.text} {tokens[j].text}"), j + 1 - i
+
+
+def _goes_on(tokens: Sequence[Token], j: int, after: Quantity, smaller: str) -> bool:
+    """Whether a bare number goes on in the smaller unit: glued ("2h15"), minutes that nothing follows which they could
+    count ("1 h 40 at 24 C"), or ounces and grams "of" something."""
+    if after.fraction or not 0 < after.value < _IN_ONE.get(smaller, 0):
+        return False
+    following = tokens[j + 1] if j + 1 < len(tokens) else None
+    if smaller != "min":
+        return following is not None and "of" in following.ids("link")
+    if tokens[j].glued:
+        return True
+    if following is None or following.kind in ("MARK", "LINK", "FILL"):
+        return after.value >= 10 and not (following is not None and set(following.ids("link")) & {"of", "per", "each"})
+    return following.kind == "TERM" and after.value >= 10 and not any(following.ids(kind) for kind in _COUNTED)
+
+
+def _less(tokens: Sequence[Token], i: int) -> list[Token] | None:
+    """ "2 dozen less 2", "30 rolls minus 4": a count with a few taken off, and what is counted."""
+    named = i + 1 < len(tokens) and bool(tokens[i + 1].ids("piece") or tokens[i + 1].ids("bread"))
+    if i + 2 + named >= len(tokens):
+        return None
+    first, word, second = tokens[i], tokens[i + 1 + named], tokens[i + 2 + named]
     if first.kind != "NUM" or second.kind != "NUM" or word.text.lower() not in ("less", "minus"):
         return None
     assert first.quantity is not None and second.quantity is not None
@@ -67,4 +86,6 @@ def _less(tokens: Sequence[Token], i: int) -> Token | None:
         return None
     value = first.quantity.value - second.quantity.value
     text = f"{first.text} {word.text} {second.text}"
-    return replace(first, text=text, end=second.end, quantity=replace(first.quantity, value=value, base=value))
+    end = first.end if named else second.end
+    count = replace(first, text=text, end=end, quantity=replace(first.quantity, value=value, base=value))
+    return [count, replace(tokens[i + 1], end=second.end)] if named else [count]

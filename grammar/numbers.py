@@ -145,11 +145,14 @@ def spelled(words: Sequence[str]) -> Said | None:
         if used < len(words) and words[used] in DOZEN:
             return Said((value + part) * 12, used + 1)
         return Said(value + part, used)
-    if used < len(words) and words[used] in PARTS and words[used] != "half":
-        bottom = PARTS[words[used]]
-        if value < bottom:
-            return Said(value / bottom, used + 1, fraction=True)
-    return Said(value, used)
+    share = parts_said(value, words[used : used + 1])
+    return Said(share.value, used + 1, fraction=True) if share is not None else Said(value, used)
+
+
+def parts_said(value: float, words: Sequence[str]) -> Said | None:
+    """So many parts of a whole, behind their number: "three quarters", "2 thirds"."""
+    bottom = PARTS.get(words[0], 0) if words and words[0] != "half" else 0
+    return Said(value / bottom, 1, fraction=True) if 0 < value < bottom and value == int(value) else None
 
 
 def decimals_said(words: Sequence[str]) -> Said | None:

@@ -17,10 +17,28 @@ _KIND = {
     "length": "LENGTH",
     "time": "TIME",
     "temperature": "TEMP",
+    "warming": "TEMP",
     "each": "EACH",
     "pct": "PCT",
     "money": "MONEY",
 }
+
+
+def below_zero_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "minus 18", "minus eighteen degrees": a reading of a thermometer below zero, said in words."""
+    if lx[i].word not in ("minus", "negative") or i + 1 >= len(lx):
+        return None
+    found = number_at(lx, i + 1, lexicon, before) if lx[i + 1].kind == "number" else None
+    found = found or (spelled_at(lx, i + 1, lexicon, before, 0) if lx[i + 1].kind == "word" else None)
+    quantity = found[0].quantity if found else None
+    if found is None or quantity is None:
+        return None
+    place = before[-2] if len(before) > 1 and before[-1].kind == "FILL" else before[-1] if before else None
+    cold = place is not None and ("at" in place.ids("link") or bool({"fridge", "freezer"} & set(place.ids("cue"))))
+    if quantity.dim != "temperature" and not (cold and quantity.dim == "num"):
+        return None
+    below = replace(quantity, value=-quantity.value, base=-quantity.base)
+    return replace(found[0], quantity=below), found[1] + 1
 
 
 def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token, int]:
@@ -33,6 +51,9 @@ def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[T
     decimals = numbers.decimals_said([x.word or x.text for x in lx[i + used : i + used + 2]])
     if decimals and value == int(value):
         return quantity_at((value + decimals.value) * sign, i, used + decimals.words, lx, lexicon, before)
+    part = numbers.parts_said(value, words_at(lx, i + used, 1))
+    if part is not None:
+        return quantity_at(part.value * sign, i, used + 1, lx, lexicon, before, fraction=True)
     more = numbers.dozens(value, words_at(lx, i + used, 4))
     if more:
         return quantity_at(more.value * sign, i, used + more.words, lx, lexicon, before)

@@ -20,7 +20,7 @@ from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
 from grammar.names import small_kind, thinner
-from grammar.quantities import is_signed, lone_unit_at, money_at, number_at, spelled_at
+from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.ratios import blend_at, parts_in_signs, parts_in_words
 from grammar.takeback import taken_back
 from grammar.tokens import Quantity, Token
@@ -86,6 +86,9 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     price = money_at(lx, i, lexicon)
     if price:
         return price
+    below = below_zero_at(lx, i, lexicon, before)
+    if below:
+        return below
     share = numbers.one_of_many([x.word or x.text for x in lx[i : i + 4]])
     if share is not None:
         quantity = Quantity(share.value, "num", None, share.value, fraction=True)

@@ -13,8 +13,9 @@ class Quantity:
     """A number with what was said of its unit.
 
     value: the number as said; unit: None for a bare number; dim: "num", "pct", "mass", "volume", "length", "time",
-    "temperature", "each", "money"; base: value in %, g, ml (US), cm, min, whole coins; temperatures stay in their own
-    degree, with unit "degC", "degF" or "deg" (not said which). spelled: said in words ("eighteen").
+    "temperature", "warming" (a difference in K), "each", "money", "ratio" (flour to one of seed); base: value in %, g,
+    ml (US), cm, min, whole coins; temperatures stay in their own degree, with unit "degC", "degF" or "deg" (not said
+    which). spelled: said in words ("eighteen"); fraction: a share of something ("half", "1/3", "two thirds").
     """
 
     value: float
@@ -22,7 +23,7 @@ class Quantity:
     unit: str | None = None
     base: float = 0.0
     spelled: bool = False
-    fraction: bool = False  # "half", "a third": a share of something
+    fraction: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -36,8 +36,11 @@ def unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, value: float) -> tup
             return Unit("degF", "temperature", 1.0), skip + 2, ()
         if head.text == "°" or value > 0:
             return Unit("deg", "temperature", 1.0), skip + 1, ()
+    if head.text in ("K", "k") and head.glued and _is_dough_or_thing(lx, i + skip + 1, lexicon):
+        kilo = lexicon.units.get("kg", ())
+        return (kilo[0], skip + 1, kilo) if kilo else None  # "1.5k flour"
     if head.text == "K" or head.word in ("kelvin", "kelvins"):
-        return Unit("deg", "temperature", 1.0), skip + 1, ()  # only ever a difference in a kitchen
+        return Unit("K", "warming", 1.0), skip + 1, ()
     if head.text in ('"', "''") and head.glued:
         inch = lexicon.units.get("inch")
         if inch:
@@ -58,6 +61,12 @@ def unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, value: float) -> tup
             return None
         return _likeliest(readings, lx, i + used, lexicon, value), used, readings
     return None
+
+
+def _is_dough_or_thing(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
+    at = i + 1 if i < len(lx) and lx[i].word == "of" else i
+    terms = lexicon.phrases.get(lx[at].word, ()) if at < len(lx) else ()
+    return any(kind == "ingredient" or term in ("flour", "dough") for kind, term in terms)
 
 
 def _inches(lx: Sequence[Lexeme], after: int) -> bool:

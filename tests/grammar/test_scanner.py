@@ -40,10 +40,20 @@ def kinds(text: str, words: Lexicon) -> list[str]:
         ("two dozen", 24, "num"),
         ("2 doz less 2", 22, "num"),
         ("-5", -5, "num"),
+        ("30 minus 4", 26, "num"),
+        ("1 h 40", 100, "time"),
+        ("2 lb 3 oz", 992.23, "mass"),
+        ("1.5k of flour", 1500, "mass"),
+        ("1 kilo 200 of flour", 1200, "mass"),
+        ("half a percent", 0.5, "pct"),
+        ("3 quarters", 0.75, "num"),
+        ("minus 18 C", -18, "temperature"),
+        ("3 K", 3, "warming"),
+        ("one to two to two", 2, "ratio"),
     ],
 )
 def test_a_quantity_with_its_unit(text: str, base: float, dim: str, words: Lexicon) -> None:
-    (token,) = [t for t in scan(text, words) if t.kind != "FILL"]
+    token = next(t for t in scan(text, words) if t.kind != "FILL")
     assert token.quantity is not None
     assert token.quantity.dim == dim
     assert token.quantity.base == pytest.approx(base, rel=1e-4)
