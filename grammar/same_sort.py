@@ -60,7 +60,7 @@ def _away(tokens: Sequence[Token], k: int, later: int, lexicon: Lexicon) -> floa
         return None
     if old.kind != new.kind and "NUM" not in (old.kind, new.kind):
         return None
-    counted = any(_is_counted(one) for one in (mine if new.kind == "NUM" else theirs))
+    counted = any(is_counted(one) for one in (mine if new.kind == "NUM" else theirs))
     if old.kind != new.kind and counted:
         return None  # "30 rolls, sorry, 80 g": a count is no mass
     bare = old.kind != new.kind
@@ -74,7 +74,7 @@ def _away(tokens: Sequence[Token], k: int, later: int, lexicon: Lexicon) -> floa
 def _nouns(tokens: Sequence[Token], k: int, behind_only: bool = False) -> list[Token]:
     behind = noun_behind(tokens, k)
     out = [tokens[behind]] if behind is not None else []
-    if behind is not None and behind + 1 < len(tokens) and tokens[behind + 1].quantity and not _is_counted(out[0]):
+    if behind is not None and behind + 1 < len(tokens) and tokens[behind + 1].quantity and not is_counted(out[0]):
         out = []  # "500 flour 300 water" or "flour 500 water 300": it may be the next figure's
     if not behind_only and k > 0:
         at = k - 2 if tokens[k - 1].kind == "LINK" else k - 1
@@ -86,13 +86,14 @@ def _is_thing(token: Token) -> bool:
     return token.kind == "TERM" and any(token.ids(kind) for kind in _THINGS)
 
 
-def _is_counted(token: Token) -> bool:
+def is_counted(token: Token) -> bool:
+    """Whether a word is of what is counted, not weighed."""
     return any(token.ids(kind) for kind in _COUNTED)
 
 
 def _same_thing(one: Token, other: Token, lexicon: Lexicon) -> bool:
     """Whether two words name the same, or things that are taken for each other: two breads, two flours."""
-    if set(one.terms) & set(other.terms) or (_is_counted(one) and _is_counted(other)):
+    if set(one.terms) & set(other.terms) or (is_counted(one) and is_counted(other)):
         return True
     groups = [{lexicon.groups.get(id, id) for id in token.ids("ingredient")} for token in (one, other)]
     return bool(groups[0] & groups[1])

@@ -6,39 +6,20 @@ on lexemes, so that every topic reads the line as if it had been said right at o
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
 from itertools import chain
 
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
-from grammar.same_sort import fitting, is_value, noun_behind
+from grammar.pauses import PAUSES, Pause, pauses_of, phrase_length
+from grammar.same_sort import fitting, is_counted, is_value, noun_behind
 from grammar.tokens import Token
 
-_LONGEST = 5
-"""Words of the longest phrase that takes back."""
 _MOST = 5
 """So often a line may take something back; more is no line a baker means."""
-_PAUSES = frozenset(",-.;!():?/")
-_NO = frozenset({"no", "nope"})
 _BETWEEN = 3
 """Lexemes there may be between the two values of "instead of 16 rolls, do 12"."""
-
-
-@dataclass(frozen=True, slots=True)
-class Pause:
-    """The stretch of lexemes between a value and the one that replaces it.
-
-    start, end: its place; plain: whether its words take back whatever stands before them; led: whether softer words do,
-    with a comma before them or the value right behind; negating: whether its last word is a "no", which of a thing
-    means that there is none.
-    """
-
-    start: int
-    end: int
-    plain: bool
-    led: bool
-    negating: bool
 
 
 Scan = Callable[[Sequence[Lexeme]], Sequence[Token]]
@@ -63,10 +44,9 @@ def taken_back(lexemes: Sequence[Lexeme], lexicon: Lexicon, scan: Scan) -> Edite
 
 def _first(lx: list[Lexeme], lexicon: Lexicon, scan: Scan) -> Edited | None:
     """The line after the first taking back in it, and what fell away; None where there is none."""
-    words = lexicon.takebacks
-    pauses = _pauses(lx, words)
-    nots = [i for i, one in enumerate(lx) if one.word == "not" and (i == 0 or lx[i - 1].text in _PAUSES)]
-    insteads = [i for i, one in enumerate(lx) if one.word == "instead" and (i == 0 or lx[i - 1].text in _PAUSES)]
+    pauses = pauses_of(lx, lexicon.takebacks)
+    nots = [i for i, one in enumerate(lx) if one.word == "not"]
+    insteads = [i for i, one in enumerate(lx) if one.word == "instead" and (i == 0 or lx[i - 1].text in PAUSES)]
     if not (pauses or nots or insteads):
         return None
     line = _Line(lx, [token for token in scan(lx) if token.kind != "FILL"], lexicon)
@@ -90,54 +70,11 @@ class _Line:
 
     def phrase(self, i: int, *classes: str) -> int:
         """How many lexemes the longest phrase of these classes takes that begins at one; 0 where none does."""
-        return _phrase(self.lexemes, i, self.lexicon.takebacks, *classes)
+        return phrase_length(self.lexemes, i, self.lexicon.takebacks, *classes)
 
     def at(self, lexeme: int) -> int | None:
         """The token that begins at a lexeme."""
         return next((k for k, (start, _) in enumerate(self.places) if start == lexeme), None)
-
-
-def _phrase(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[str]], *classes: str) -> int:
-    """How many lexemes the longest phrase of these classes takes that begins here; 0 where none does."""
-    said: list[str] = []
-    for one in lx[i : i + _LONGEST]:
-        if one.kind != "word":
-            break
-        said.append(one.word)
-    for count in range(len(said), 0, -1):
-        if words.get(" ".join(said[:count]), frozenset()) & set(classes):
-            return count
-    return 0
-
-
-def _pauses(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list[Pause]:
-    """Every stretch of pauses and words that take back that has something before and behind it."""
-    out: list[Pause] = []
-    i = 0
-    while i < len(lx):
-        start, plain, soft, mark, last = i, False, False, False, ""
-        while i < len(lx):
-            count = _phrase(lx, i, words, "plain")
-            plain = plain or bool(count)
-            if not count:
-                count = _phrase(lx, i, words, "soft") or (_phrase(lx, i, words, "aside") if plain or soft else 0)
-                soft = soft or bool(count)
-            if not count and (lx[i].kind == "leader" or (lx[i].text in _PAUSES and not _joins(lx, i))):
-                count, mark = 1, True
-            if not count:
-                break
-            i += count
-            last = lx[i - 1].word
-        if start > 0 and i < len(lx) and (plain or soft or mark):
-            no = last in _NO or (mark and any(one.word in _NO for one in lx[start:i]))
-            out.append(Pause(start, i, plain or (mark and no), soft and (mark or no), last in _NO))
-        i = max(i, start + 1)
-    return out
-
-
-def _joins(lx: Sequence[Lexeme], i: int) -> bool:
-    """Whether a mark belongs to what stands beside it: the hyphen of "20-24"."""
-    return lx[i].glued and i + 1 < len(lx) and lx[i + 1].glued and lx[i].text in "-/:"
 
 
 def _replaced(line: _Line, pause: Pause) -> Edited | None:
@@ -172,7 +109,16 @@ def _replaced(line: _Line, pause: Pause) -> Edited | None:
         kept += [*line.lexemes[done : old[0]], *new]
         done = old[1]
     kept += line.lexemes[done : pause.start]
-    return [*kept, *line.lexemes[end + behind :]], line.lexemes[pause.start : end + behind]
+    end += behind + _closes(line, pause, end + behind, tokens[later])
+    return [*kept, *line.lexemes[end:]], line.lexemes[pause.start : end]
+
+
+def _closes(line: _Line, pause: Pause, end: int, later: Token) -> bool:
+    """Whether the sign at `end` only closes what the pause opened: a bracket, or the comma of "saturday, no, sunday, at
+    8", which would part the day from its hour."""
+    after = line.lexemes[end].text if end < len(line.lexemes) else ""
+    opened = any(one.text == "(" for one in line.lexemes[pause.start : pause.end])
+    return (after == ")" and opened) or (after == "," and later.quantity is None and later.kind != "TERM")
 
 
 def _put(line: _Line, earlier: int, later: int) -> tuple[tuple[tuple[int, int], list[Lexeme]], int]:
@@ -214,11 +160,20 @@ def _unit(lx: Sequence[Lexeme], token: Token, place: tuple[int, int]) -> list[Le
 
 
 def _not_but(line: _Line, i: int) -> Edited | None:
-    """ "not 24 but 20 buns": the first figure falls away."""
+    """ "not 24 but 20 buns", "20 buns not 24": the figure that is not meant falls away."""
     lx, first = line.lexemes, line.at(i + 1)
     if first is None or line.tokens[first].quantity is None:
         return None
     end = line.places[first][1]
+    said = next((k for k, (_, stop) in enumerate(line.places) if stop == i and k > 0), None)
+    if said is not None and noun_behind(line.tokens, said - 1) == said:
+        alike = fitting(line.tokens, [said - 1], first, line.lexicon) is not None
+        mine = noun_behind(line.tokens, first)
+        counts = line.tokens[first].kind == "NUM" and is_counted(line.tokens[said])
+        stop = line.places[mine][1] if mine is not None else end
+        return ([*lx[:i], *lx[stop:]], lx[i:stop]) if alike and counts else None
+    if i > 0 and lx[i - 1].text not in PAUSES:
+        return None
     but = next((k for k in range(end, min(end + 3, len(lx))) if lx[k].word == "but"), None)
     second = line.at(but + 1) if but is not None else None
     if but is None or second is None or fitting(line.tokens, [first], second, line.lexicon) is None:
