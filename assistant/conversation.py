@@ -11,6 +11,7 @@ from assistant import answers
 from assistant.answers.talk import first_examples
 from assistant.bench import Bench
 from assistant.cards import Cards
+from assistant.engine.possible import bad_settings
 from assistant.engine.refusal import Refused
 from assistant.kitchen import places
 from assistant.lexicon import lexicon, with_places
@@ -66,6 +67,7 @@ class Conversation:
         self._fresh = fresh
         self._words = (frozenset[str](), lexicon(kb))
         self._last: Reply | None = None
+        self._ignored: tuple[str, ...] = ()  # settings once kept that cannot be, and why
 
     @property
     def bench(self) -> Bench:
@@ -107,6 +109,10 @@ class Conversation:
     def _standing(self) -> tuple[int, Bench]:
         tail = self.notebook.tail()
         bench = Bench.from_json(tail.state)
+        bad = bad_settings(bench.kitchen.values, self.kb)
+        self._ignored = tuple(bad.values())
+        if bad:
+            bench = replace(bench, kitchen=bench.kitchen.told(dict.fromkeys(bad), ""))
         bench = replace(bench, kitchen=bench.kitchen.on(self._now().date()))
         if self._fresh:
             bench = replace(bench, in_hand=None, focus=None, focus_topic=None, asked=(), notes={})
@@ -155,6 +161,9 @@ class Conversation:
             )
             return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
         reply = _reply(text, outcome, found, best, _of_another_day(room, best, now))
+        if self._ignored:
+            told = Line("A setting kept before is left out from now on: " + "; ".join(self._ignored) + ".", role="note")
+            reply = replace(reply, page=Page((*reply.page.blocks, told)))
         after = outcome.bench or bench
         if not isinstance(request, _STEERING):
             focus = outcome.focus if outcome.focus is not None else request

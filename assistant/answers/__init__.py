@@ -12,6 +12,7 @@ from collections.abc import Callable
 from functools import cache
 from typing import Any, TypeVar
 
+from assistant.engine.possible import check_request
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -54,6 +55,7 @@ def answer(request: Any, room: Room) -> Outcome:
         _load_namesake(kind)
     if kind not in _ANSWERERS:
         _load()
+    check_request(request, kind.__module__.rpartition(".")[2], room.kb)
     try:
         return _ANSWERERS[kind](request, room)
     except NoSuchDay as none:

@@ -9,6 +9,7 @@ from assistant.answers.fermenting import ALKALI_BREAD, Models, models, pressure_
 from assistant.answers.stage_said import piece_of, stage_outcome
 from assistant.engine.altitude import boiling_point_c
 from assistant.engine.oven_settings import FAN_LOWER_C
+from assistant.engine.possible import check_figure
 from assistant.engine.refusal import Refused
 from assistant.engine.thawing import comes_to_the_boil
 from assistant.reply import Outcome
@@ -33,6 +34,8 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     piece_g, known = piece_of(request, room, bread)
     factor = (piece_g / bread.piece_usual_g) ** BAKE_POWER * (FROZEN_LONGER if request.frozen else 1.0)
     said_c = request.temp_c if request.temp_c is not None and request.temp_c > 100 else None
+    if said_c is not None:
+        check_figure("oven_c", said_c, room.kb)
     oven_c = bread.oven_c_usual if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
     # A hotter or cooler oven than usual: the time moves about in step with the distance to the dough's core.
     core_c = bread.core_c or CORE_C

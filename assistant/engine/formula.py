@@ -32,7 +32,7 @@ def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
 
     Raises Refused where they contradict each other, cannot be, or leave the size open; KeyError for an unknown item.
     """
-    check_figures(givens)
+    check_figures(givens, kb)
     shares = settled(givens, defaults, kb)
     size = size_of(shares, parts_of(shares, kb), kb)
     if shares.layers["hydration_pct"] in ("assumed", "set") and _poured_g(size.parts, size) < 0:

@@ -1,53 +1,82 @@
-"""Figures that no dough can have, refused before anything is solved."""
+"""Figures that cannot be, refused before anything is worked out: the limits of `knowledge/limits`, for every topic."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import fields
+from functools import lru_cache
 from math import isfinite
+from typing import TYPE_CHECKING, Any
 
 from assistant.engine.givens import Givens
-from assistant.engine.naming import figure
+from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused
+from knowledge.records.limits import FigureLimit
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
 
 LEAST_FIGURE = 0.001
-EXAMPLES = {
-    "pieces": "12", "piece_g": "80", "baked_g": "70", "dough_g": "2000", "bowl_flour_g": "1000", "all_flour_g": "1000",
-    "water_g": "650", "starter_g": "200", "hydration_pct": "66", "salt_pct": "2", "starter_hydration_pct": "100",
-    "loss_pct": "1", "held_water_pct": "10",
-}  # fmt: skip
-"""A sensible figure for each that can be said wrongly."""
+"""What must be more than its least is more by at least this."""
+MOST_DOUGH_G = 500_000.0
 
 
-def check_figures(givens: Givens) -> None:
-    """Refused for figures no dough can have: below zero, not a number, shares beyond what they are shares of."""
-    names = {
-        "pieces": "pieces", "piece_g": "g a piece", "baked_g": "g baked", "dough_g": "g dough",
-        "bowl_flour_g": "g flour", "all_flour_g": "g flour", "water_g": "g water", "starter_g": "g starter",
-        "salt_g": "g salt",
-        "hydration_pct": "% hydration", "salt_pct": "% salt", "starter_pct": "% starter", "portions": "portions",
-        "prefermented_pct": "% prefermented flour", "starter_hydration_pct": "% starter hydration",
-        "loss_pct": "% bench loss", "held_water_pct": "% of the water held back", "old_discard_g": "g old discard",
-    }  # fmt: skip
-    above_zero = {
-        "pieces", "piece_g", "baked_g", "dough_g", "bowl_flour_g", "all_flour_g", "portions", "starter_hydration_pct",
-    }  # fmt: skip
-    for field, words in names.items():
-        value = getattr(givens, field)
-        if value is None:
-            continue
-        if not isfinite(value) or value < 0 or (value < LEAST_FIGURE and field in above_zero):
-            least = "above 0" if field in above_zero else "0 or more"
-            nearest = f"{EXAMPLES.get(field, '20')} {words}"
-            raise Refused(f"{figure(value)} {words} cannot be: it must be {least}", nearest)
-        if value > 1e9:
-            raise Refused(f"{value:.3g} {words} is beyond any bakery", f"a smaller figure for {words}")
-    for field, most in (("loss_pct", 90.0), ("held_water_pct", 100.0)):
-        value = getattr(givens, field)
-        if value is not None and value > most:
-            words = names[field]
-            raise Refused(f"{figure(value)} {words} leaves nothing to bake", f"at most {figure(most)} {words}")
-    if givens.hydration_pct == 0:
-        why = "0 % hydration is dry flour: a dough holds together from about 40 %"
-        raise Refused(why, "55 to 75 % for most doughs")
+@lru_cache(maxsize=2)
+def _limits(kb: Knowledge) -> Mapping[str, FigureLimit]:
+    return {field: limit for limit in kb.all(FigureLimit).values() for field in limit.fields}
+
+
+def check_figure(field: str, value: float, kb: Knowledge, topic: str = "") -> None:
+    """Refused where a field of that name cannot have that value; fields without a limit may have any."""
+    limits = _limits(kb)
+    limit = limits.get(f"{topic}:{field}") or limits.get(field)
+    if limit is None:
+        return
+    said = limit.said.format(figure(value))
+    if not isfinite(value):
+        raise Refused(f"{said} cannot be", limit.nearest_high)
+    if value < limit.least or (limit.above and value < limit.least + LEAST_FIGURE):
+        raise Refused(f"{said} cannot be: {limit.too_little}", limit.nearest_low)
+    if value > limit.most:
+        raise Refused(f"{said} cannot be: {limit.too_much}", limit.nearest_high)
+
+
+def check_request(request: Any, topic: str, kb: Knowledge) -> None:
+    """Refused where one of a request's figures cannot be. Settings stand in it as (name, value) under `values`."""
+    for field, value in _figures_of(request):
+        check_figure(field, value, kb, topic)
+
+
+def _figures_of(request: Any) -> Iterator[tuple[str, float]]:
+    for field in fields(request):
+        value = getattr(request, field.name)
+        rows: Iterable[Any] = value if field.name == "values" and isinstance(value, tuple) else ((field.name, value),)
+        for name, one in rows:
+            if isinstance(one, int | float) and not isinstance(one, bool):
+                yield name, float(one)
+
+
+def bad_settings(settings: Mapping[str, Any], kb: Knowledge) -> dict[str, str]:
+    """The settings of a kitchen that cannot be, each with why: kept by an edition that took them."""
+    bad: dict[str, str] = {}
+    for name, value in settings.items():
+        if isinstance(value, int | float) and not isinstance(value, bool):
+            try:
+                check_figure(name, float(value), kb, "setting")
+            except Refused as refused:
+                bad[name] = refused.why
+    return bad
+
+
+def check_figures(givens: Givens, kb: Knowledge) -> None:
+    """Refused for figures no dough can have: each by its own limit, then those that cannot go together."""
+    for field, value in _figures_of(givens):
+        check_figure(field, value, kb, "formula")
+    if givens.pieces is not None and givens.piece_g is not None and givens.pieces * givens.piece_g > MOST_DOUGH_G:
+        made = f"{figure(givens.pieces)} pieces of {figure(givens.piece_g)} g"
+        why = f"{made} are {givens.pieces * givens.piece_g / 1000:.0f} kg of dough, beyond any kitchen"
+        raise Refused(why, "500 kg or less")
+    _check_starter(givens)
     amounts: list[tuple[str, float | None]] = [(limit.item, limit.g) for limit in givens.max_g]
     amounts += [(share.item, value) for share in givens.flours for value in (share.pct, share.g)]
     amounts += [(extra.item, value) for extra in givens.extras for value in (extra.pct, extra.g)]
@@ -57,5 +86,15 @@ def check_figures(givens: Givens) -> None:
         for value in (part.flour_pct, part.pct, part.flour_g, part.g, part.hydration_pct, part.yeast_pct)
     ]
     for item, amount in amounts:
-        if amount is not None and (not isfinite(amount) or amount < 0 or amount > 1e9):
+        if amount is not None and (not isfinite(amount) or amount < 0 or amount > MOST_DOUGH_G):
             raise Refused(f"{figure(amount)} of {item.replace('_', ' ')} cannot be", "an amount above nothing")
+
+
+def _check_starter(givens: Givens) -> None:
+    """More starter than dough: as a weight of both."""
+    made_g = givens.dough_g
+    if made_g is None and givens.pieces is not None and givens.piece_g is not None:
+        made_g = givens.pieces * givens.piece_g
+    if made_g is not None and givens.starter_g is not None and givens.starter_g > made_g:
+        why = f"{grams(givens.starter_g)} g of starter is more than the {grams(made_g)} g of dough it is for"
+        raise Refused(why, f"up to about {grams(made_g / 4)} g of it, or a larger dough")
