@@ -14,7 +14,7 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
-from grammar.requests.plan import PlanStands
+from grammar.requests.plan_stands import PlanStands
 from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest, folded, plain
 from grammar.requests.timers import TimersRequest

@@ -85,7 +85,7 @@ def _led(before: Sequence[Token], links: frozenset[str] = LED) -> bool:
         if token.kind in ("DAY", "PART", "MARK"):
             return token.kind != "MARK" or token.text == "@"
         wants = links is LED and bool(token.ids("clocked") or token.ids("away"))
-        return wants or bool(set(token.ids("link")) & links)
+        return wants or bool({*token.ids("link"), *token.text.lower().split()[-1:]} & links)
     return bool(before) and before[-1].kind == "LINK"
 
 

@@ -56,7 +56,9 @@ def _is_hour(token: Token) -> bool:
 def _named_day(token: Token) -> Token:
     """A day with a name ("christmas day") as the day it is; its word's id is "MM_DD"."""
     named = token.ids("date")
-    return replace(token, kind="DAY", value=Moment(day="--" + named[0].replace("_", "-")), terms=()) if named else token
+    if not named:
+        return token
+    return replace(token, kind="DAY", value=Moment(day="--" + named[0].replace("_", "-")), terms=(), phrase="")
 
 
 def _clock(token: Token) -> Token:
@@ -117,19 +119,34 @@ def _range_of_the_taken(tokens: Sequence[Token], i: int) -> bool:
     return ranged and (_away_behind(tokens, i + 2) or _goes_on(tokens, i))
 
 
+def _between_hours(tokens: Sequence[Token], i: int) -> bool:
+    """ "between 11 and 1" in a line about the clock."""
+    first = i if "between" in _links(tokens, i - 1) else i - 2 if "between" in _links(tokens, i - 3) else -1
+    if first < 0 or not _joins(tokens, first + 1) or first + 2 >= len(tokens):
+        return False
+    both = _is_hour(tokens[first]) and _is_hour(tokens[first + 2]) and _ends(tokens, first + 2)
+    return both and any(one.kind in _TIMES or one.ids("away") or one.ids("clocked") for one in tokens)
+
+
 def _away_behind(tokens: Sequence[Token], i: int) -> bool:
     after = _skip(tokens, i, 1, "at", "in", "on")
     return after < len(tokens) and bool(tokens[after].ids("away"))
 
 
+_ASIDE = 4
+"""Words that may stand between two stretches of a list and say what each is for."""
+
+
 def _goes_on(tokens: Sequence[Token], i: int) -> bool:
     """Whether a stretch of hours ends just before: "9-10, 2-3", "9 to 5 then football 6 till 8"."""
+    if not _ends(tokens, i + 2):
+        return False
     at, words = i - 1, 0
     while at > 0 and tokens[at].kind != "CLOCK":
         token = tokens[at]
         small = token.kind in ("FILL", "MARK", "LINK") or token.ids("filler") or token.ids("away")
         words += 0 if small else 1
-        if words > 1 or token.quantity is not None:
+        if words > _ASIDE or token.quantity is not None:
             return False
         at -= 1
     return at > 1 and _joins(tokens, at - 1) and tokens[at - 2].kind == "CLOCK"
@@ -247,4 +264,6 @@ def _counts(tokens: Sequence[Token], i: int) -> bool:
     return bool(token.ids("piece") or token.ids("bread") or token.ids("ingredient") or "portions" in token.ids("cue"))
 
 
-_RULES = (_in_range_with_clock, _beside_day, _wanted, _range_of_the_taken, _event_at, _by_then, _again_from)
+_RULES = (
+    _in_range_with_clock, _beside_day, _wanted, _range_of_the_taken, _between_hours, _event_at, _by_then, _again_from,
+)  # fmt: skip

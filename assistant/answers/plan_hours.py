@@ -11,7 +11,8 @@ from assistant.engine.plan.clock import Busy
 from assistant.kitchen import hours
 from assistant.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
-from grammar.requests.plan import PlanRequest, Taken
+from grammar.requests.plan import PlanRequest
+from grammar.requests.plan_hours import Taken
 
 _SOON_MIN = 240
 """An hour of unsaid am or pm that is nearer than this is taken for the one after."""
@@ -89,6 +90,8 @@ def _kept(request: PlanRequest, room: Room) -> Iterator[Busy]:
 
 def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:
     """A stretch that was said as hours taken: nights come back every day, an errand only on its day or the next."""
+    if taken.since is not None:
+        return _from_then(taken.since, taken.why, now)
     if taken.window is None:
         return _until(taken, now)
     start, end = _window_minutes(taken.window, taken.why)
@@ -99,6 +102,21 @@ def busy_of(taken: Taken, now: datetime) -> tuple[Busy, ...]:
     midnight = now.replace(hour=0, minute=0)
     on = resolve(Moment(minute=720, half="pm", day=day, weeks=weeks), midnight).date()
     return (Busy(_clock(start), _clock(end), on, taken.why),)
+
+
+_MORNING = time(7)
+"""Somebody who said only when they go to bed is taken to be up then."""
+
+
+def _from_then(since: Moment, why: str, now: datetime) -> tuple[Busy, ...]:
+    """Taken from an hour on, its end unsaid: a night until the morning, anything else for the rest of that day."""
+    if why == "asleep":
+        begin, _ = _window_minutes(Window(since, Moment(minute=7 * 60, half="am")), why)
+        return (Busy(_clock(begin), _MORNING, None, why),)
+    start = resolve(since, now)
+    if not since.sure and since.part is None and start.hour < 7:
+        start += timedelta(hours=12)
+    return (Busy(start.time(), time(), start.date(), why),)
 
 
 def _until(taken: Taken, now: datetime) -> tuple[Busy, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from datetime import timedelta
+from datetime import datetime, timedelta
 from typing import Any
 
 from assistant.answers.plan_kept import TOPIC, WAYS, made_then, plan_again, plan_kept, standing
@@ -21,6 +21,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
+from grammar.moments import latest, resolve
 from grammar.requests.plan import WAY, PlanRequest
 
 COOL_CORNER_C = 15.0
@@ -37,7 +38,7 @@ def late(request: PlanRequest, room: Room) -> Outcome:
     earlier = stood[2]
     clock = Clock(said.wish.now)
     now = room.now.replace(second=0, microsecond=0)
-    by = round(request.late_min or 0)
+    by = _behind(request, earlier, clock, now)
     moved = delayed(earlier, max(0, int(clock.minutes(now))), by, clock.spans(said.wish.busy))
     notes = []
     if moved.absorbed_min:
@@ -48,6 +49,18 @@ def late(request: PlanRequest, room: Room) -> Outcome:
     cold = sum(task.minutes for task in moved.plan.tasks if task.step == "retard")
     plan_now = replace(moved.plan, cold_min=cold, cold="shaped" if cold else "none")
     return outcome_of(request, said, plan_now, room, said.assumed, notes)
+
+
+def _behind(request: PlanRequest, earlier: Plan, clock: Clock, now: datetime) -> int:
+    """Minutes the plan is behind: from the hour the dough is really mixed, where that was said, else as said."""
+    said = round(request.late_min or 0)
+    mix = next((task for task in earlier.tasks if task.step == "mix"), None)
+    if request.start is None or mix is None:
+        return said
+    local = now.replace(tzinfo=None)
+    hours = (resolve(request.start, local), latest(request.start, local))
+    behind = [round(clock.minutes(hour)) - mix.at for hour in hours]
+    return min((one for one in behind if one > 0), key=lambda one: abs(one - said), default=said)
 
 
 def chosen(request: PlanRequest, room: Room) -> Outcome | None:

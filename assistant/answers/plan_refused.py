@@ -47,7 +47,7 @@ def refusal(
     elif miss.limit == "warm":
         why = f"a dough with egg or milk would stand warm for more than {WARM_MOST_MIN // 60} h with starter alone"
         nearest = nearest or "a little yeast beside the starter, or a dough without egg and milk"
-    elif miss.limit == "taken":
+    elif miss.limit == "taken" and said.wish.busy:
         why = "the hours that are taken leave no room for the work"
         nearest = nearest or "fewer hours taken, or a later hour"
     elif miss.limit == "never":

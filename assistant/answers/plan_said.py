@@ -57,6 +57,7 @@ def trade_of(kb: Knowledge) -> Trade:
 def settled(request: PlanRequest, room: Room) -> Settled:
     """Everything unsaid filled in, each filling named. Raises Refused where the dough cannot be solved."""
     assumed: list[str] = []
+    request = _in_pieces(request, room.kb)
     dough, fresh = _dough_request(request, room, assumed)
     formula = solved(dough, room)
     bread = _bread(request, dough, formula, room.kb)
@@ -84,6 +85,20 @@ def _baked_then(
 
 
 # The dough.
+
+_FAR_LARGER = 3.0
+"""A bread whose usual piece is so many times what the piece said weighs is no bread of such pieces."""
+
+
+def _in_pieces(request: PlanRequest, kb: Knowledge) -> PlanRequest:
+    """ "20 sourdough rolls" are rolls: a plain loaf named beside a small piece says only what raises them."""
+    if request.bread is None or request.piece is None or request.piece_g is not None:
+        return request
+    bread, small = kb.breads[request.bread], piece_bread(None, request.piece, kb, False)
+    plain = bread.fat_usual_pct == 0 and bread.sugar_usual_pct == 0 and bread.yeast_fresh_usual_pct == 0
+    if plain and bread.piece_usual_g >= _FAR_LARGER * small.piece_usual_g:
+        return replace(request, bread=None)
+    return request
 
 
 def _dough_request(request: PlanRequest, room: Room, assumed: list[str]) -> tuple[FormulaRequest, bool]:
@@ -121,8 +136,10 @@ def _dough_changes(request: PlanRequest) -> dict[str, object]:
     said = {
         name: getattr(request, name) for name in ("hydration_pct", "salt_pct", "starter_pct") if getattr(request, name)
     }
+    if request.flours:
+        said["parts"] = request.flours
     if request.yeast is not None:
-        said["parts"] = (Part((request.yeast,), pct=request.yeast_pct),)
+        said["parts"] = (*request.flours, Part((request.yeast,), pct=request.yeast_pct))
         if request.starter_pct is None:
             said["without"] = ("starter",)
     return said

@@ -18,7 +18,7 @@ from assistant.room import Room
 from assistant.voice.page import Block, Line, Page, Table
 from assistant.voice.plan_page import Shown, at, day_and_hour
 from grammar.moments import Moment, resolve
-from grammar.requests.plan import PlanStands
+from grammar.requests.plan_stands import PlanStands
 from knowledge.records.steps import Step
 
 _PARTS = {

@@ -176,6 +176,8 @@ def read_as(request: PlanRequest, said: Settled) -> str:
     for busy in wish.busy:
         day = f" on {busy.day.strftime('%a')}" if busy.day is not None else ""
         parts.append(f"{busy.why} {busy.start.strftime('%H:%M')} to {busy.end.strftime('%H:%M')}{day}")
+    named = {item for part in request.flours for item in part.item}
+    parts += [f"{row.pct:.0f} % {row.name.lower()}" for row in said.formula.rows if row.item in named]
     if request.starter_pct is not None:
         parts.append(f"{request.starter_pct:g} % starter")
     if wish.starter != "either":

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Slot, fits
+from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY
 from grammar.moments import Moment
+from grammar.roles import take
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,34 +57,27 @@ class LoadsRequest:
         return replace(new, **changes)
 
 
-_POT, _OVEN, _TRAY = ("holds:pot", "cue:pot"), ("holds:oven", "cue:oven"), ("holds:tray", "cue:tin")
-_BAKE = ("act:make", "stage:bake")
-_BOIL = ("cue:side", "holds:pot", "cue:pot", "stage:boil", "step_left:boil")
-_START = ("starts:start_boil", "starts:now", "clocked:start")
+_START = ("starts:start_boil", "starts:now", "clocked:start", "mark:boil", "mark:bake", "step:boil", "step:bake")
 SLOTS = {
-    "pieces": Slot({"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=0.2, low=1, high=400, role="count"),
-    "piece_g": Slot(
-        {"mass": 1.0}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.4, low=15, high=2600, role="each"
+    "pieces": take("pieces", bare=SELDOM, high=400, links={}),
+    "piece_g": take("piece_g", dims={"mass": SURE}, bare=MAYBE, strict=True),
+    "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
+    "pots": Slot({"num": CERTAIN}, cues=("side_by_side:pot",), low=1, high=6),
+    "ovens": Slot({"num": CERTAIN}, cues=("side_by_side:oven",), low=1, high=6),
+    "pot_pieces": take("pot_pieces"),
+    "oven_pieces": take("oven_pieces", cues=("holds:oven", "cue:oven", "act:make", "stage:bake")),
+    "pan_pieces": Slot({"num": CERTAIN}, cues=("holds:pan",), low=1, high=40, whole=True),
+    "trays": take("trays", shares=True),
+    "tray_pieces": take("tray_pieces", cues=("holds:per_tray", "holds:tray", "cue:tin"), shares=True),
+    "bake_min": take("bake_min", bare=MAYBE),
+    "side_min": take("boil_side_min", bare=UNLIKELY),
+    "start": Slot(
+        {"moment": CERTAIN}, cues=_START, bare=UNLIKELY, links={"at": LIKELY, "from": LIKELY, "for": -1.6, "by": -1.6}
     ),
-    "at_once": Slot({"num": 1.4}, cues=("cue:at_once",), low=1, high=120, weight=1.0),
-    "pots": Slot({"num": 1.3}, cues=("side_by_side:pot",), low=1, high=6),
-    "ovens": Slot({"num": 1.3}, cues=("side_by_side:oven",), low=1, high=6),
-    "pot_pieces": Slot({"num": 1.2}, cues=_POT, low=1, high=40),
-    "oven_pieces": Slot({"num": 1.2}, cues=(*_OVEN, *_BAKE), low=1, high=120),
-    "trays": Slot({"num": 1.1}, cues=_TRAY, low=1, high=8, shares=True),
-    "tray_pieces": Slot(
-        {"num": 0.7}, cues=("holds:per_tray", *_TRAY), low=1, high=60, shares=True,
-        links={"of": 1.4, "per": 1.0, "each": 1.0, "on": 0.8},
-    ),
-    "bake_min": Slot(
-        {"time": 1.0}, cues=("act:make", "holds:oven", "cue:oven", "stage:bake"), bare=0.3, low=1, high=120
-    ),
-    "boil_s": Slot({"time": 1.0}, cues=_BOIL, bare=-0.2, low=0.1, high=4),
-    "start": Slot({"moment": 1.2}, cues=_START, bare=-0.3, links={"at": 0.5, "from": 0.5, "for": -1.6, "by": -1.6}),
     "second": Slot(term=("second:*",)),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",)),
-}  # fmt: skip
+}
 
 
 def build(bound: Bound) -> LoadsRequest | None:
@@ -103,23 +98,27 @@ def build(bound: Bound) -> LoadsRequest | None:
             pot_pieces = bound.base("at_once")
         elif oven_pieces is None:
             oven_pieces = bound.base("at_once")
-    by_trays = oven is not None and "tray" in oven.ids("holds")  # "two trays in the oven"
+    by_trays = _of_trays(bound)
     bread, piece = _kinds(bound)
-    boil = bound.base("boil_s")
+    side_min = bound.base("side_min")
+    on_pan = side_min is not None and bound.said("holds:pan") and not bound.said("holds:pot", "cue:pot", "stage:boil")
+    if on_pan and side_min is not None:
+        bake_min, oven_pieces = 2 * side_min, bound.base("at_once") or bound.base("pan_pieces") or oven_pieces
     request = LoadsRequest(
         pieces=pieces,
         bread=bread,
         piece=piece,
         piece_g=bound.base("piece_g"),
-        pot_pieces=pot_pieces,
+        pot_pieces=None if on_pan else pot_pieces,
         oven_pieces=None if by_trays else oven_pieces,
         trays=bound.base("oven_pieces") if by_trays else bound.base("trays"),
         tray_pieces=bound.base("tray_pieces"),
         bake_min=bake_min,
-        boil_s_per_side=None if boil is None else round(boil * 60, 3),
+        boil_s_per_side=None if side_min is None or on_pan else round(side_min * 60, 3),
         start=start.amount.moment if start is not None and start.amount is not None else None,
         start_in_oven=_starts_in_oven(bound),
-        no_boil=any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
+        no_boil=on_pan
+        or any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
         pots=_side_by_side(bound, "pot"),
         ovens=_side_by_side(bound, "oven"),
     )
@@ -131,6 +130,16 @@ def build(bound: Bound) -> LoadsRequest | None:
         return request if asked or any(one is not None for one in holds) else None
     # "oven takes 8" alone is how this kitchen is; with the minutes it bakes it is about the dough in hand
     return request if request.bake_min is not None and bound.context.has_bake else None
+
+
+def _of_trays(bound: Bound) -> bool:
+    """Whether the number the oven takes counts trays: "two trays in the oven", "oven does 2 trays of 8"."""
+    hit = bound.first("oven_pieces")
+    if hit is None or hit.amount is None or bound.first("trays") is not None:
+        return False
+    after = bound.phrases.index(hit.amount) + 1
+    beside = after < len(bound.phrases) and fits(bound.phrases[after], ("holds:tray",))
+    return beside or "tray" in hit.ids("holds")
 
 
 def _side_by_side(bound: Bound, what: str) -> float:
@@ -160,16 +169,18 @@ FRAMES = (
             "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "cue:load": 0.3, "cue:fit": 0.0,
             "cue:dough": 0.0, "starts:start_boil": 1.4,
             "holds:pot": 1.0, "holds:oven": 0.7,
-            "holds:tray": 0.4, "holds:per_tray": 0.6,
+            "holds:tray": 0.4, "holds:pan": 0.6, "holds:per_tray": 0.6,
             "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
-            "ask:how_many": 0.2, "ask:how_long": 0.2, "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
+            "ask:how_many": 0.2, "ask:how_long": 0.2, "ask:how_to": 0.2,
+            "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
             "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
             "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,
-            "away:out": 0.0, "second:*": 1.6, "side_by_side:*": 1.0,
+            "away:out": 0.0, "second:*": 1.6, "ask:first": 0.0,
+            "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,
         },
         needs=(
             "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
-            "slot:tray_pieces", "slot:at_once",
+            "slot:tray_pieces", "slot:at_once", "slot:pan_pieces",
         ),
         rules_out=("symptom:*", "act:always", "ask:plan*", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
     ),

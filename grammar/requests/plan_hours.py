@@ -1,0 +1,267 @@
+"""What each hour of a plan is: ready by then, begun, in the oven, in bed, up, leaving, back, taken.
+
+Each hour goes to the nearest word of its clause that wants one, what stands before it first; the small word before it
+(`grammar/leads.py`) decides where one word wants hours of two kinds ("home until 2 and again from 6"). A day or part of
+a day said apart from an hour belongs to the hour of its clause, else to the hour the bread is wanted.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+
+from grammar.frames import Bound, fits
+from grammar.moments import EXACT, Moment, Window, completes, joined
+from grammar.phrases import Phrase
+
+_OWNERS: tuple[tuple[str, tuple[str, ...]], ...] = (
+    ("no_sooner", ("clocked:not_before",)),
+    ("bed", ("clocked:to_bed",)),
+    ("up", ("clocked:up",)),
+    ("leave", ("clocked:leave",)),
+    ("home", ("clocked:home",)),
+    ("start", ("clocked:start", "look:begun", "step:mix", "mark:mix")),
+    ("bake_at", ("step:bake", "clocked:in_oven", "mark:bake")),
+    ("ripe", ("clocked:ripe",)),
+    ("fed", ("feeding:feed", "mark:feed_starter")),
+    ("ready", ("clocked:ready",)),
+    ("away", ("away:*",)),
+    ("starter", ("ingredient:starter*", "cue:starter", "starter_state:*")),
+    ("plan", ("ask:plan*",)),
+    ("piece", ("piece:*", "bread:*", "ask:when_ready", "act:make", "act:same")),
+)
+"""The words that want an hour, by what the hour beside them is; the first kind a word fits counts."""
+_ROLE = {"starter": "ripe", "piece": "ready", "plan": "ready"}
+_WEAK = frozenset({"starter", "piece", "home", "away"})
+OWNER_WORDS = tuple(pattern for _, patterns in _OWNERS for pattern in patterns)
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """Hours in which nothing can be done by hand. why: "asleep" or "out"; till: free again then, taken until; since:
+    taken from then on."""
+
+    why: str
+    window: Window | None = None
+    till: Moment | None = None
+    since: Moment | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The hours of a line by what they are. lost: those with no place in a plan, as typed."""
+
+    ready: Moment | None = None
+    bake_at: Moment | None = None
+    start: Moment | None = None
+    no_sooner: bool = False
+    ripe: Moment | None = None
+    taken: tuple[Taken, ...] = ()
+    lost: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class _Said:
+    """One hour or day of the line. place: where it stands; role: what it is; clause: which clause it is in; why: the
+    kind of being away it is beside."""
+
+    place: int
+    phrase: Phrase
+    moment: Moment
+    role: str | None
+    clause: int
+    why: str
+    used: bool = field(default=False)
+
+
+def hours_of(bound: Bound) -> Hours:
+    """Every hour, day and stretch of the line with its place in a plan."""
+    said = list(_said(bound))
+    _days_joined(said, bound)
+    of = _by_role(said)
+    taken = (*_stretches(bound), *_nights_joined((*_here_and_away(of), *_night(of))))
+    start = _one(of, "start")
+    sooner = _one(of, "no_sooner")
+    if start is None and sooner is None and _asks_to_start(bound):
+        sooner = _one(of, "from")
+    ready, bake_at, ripe = _one(of, "ready"), _one(of, "bake_at"), _one(of, "ripe")
+    return Hours(
+        ready=ready,
+        bake_at=bake_at,
+        start=start or sooner,
+        no_sooner=start is None and sooner is not None,
+        ripe=ripe,
+        taken=taken,
+        lost=tuple(one.phrase.text for one in said if not one.used),
+    )
+
+
+def _clauses(bound: Bound) -> list[int]:
+    out, number = [], 0
+    for phrase in bound.phrases:
+        number += phrase.kind == "sep" and phrase.text.strip() not in ("(", ")", "-")
+        out.append(number)
+    return out
+
+
+def _said(bound: Bound) -> Iterator[_Said]:
+    clauses = _clauses(bound)
+    earlier: str | None = None
+    for place, phrase in enumerate(bound.phrases):
+        if phrase.moment is None:
+            continue
+        word = _owner(bound, place, clauses)
+        role = _role(None if word is None else _wants(word), phrase.moment, earlier)
+        earlier = role or earlier
+        why = next(iter(word.ids("away")), "out") if word is not None else "out"
+        yield _Said(place, phrase, phrase.moment, role, clauses[place], why)
+
+
+def _owner(bound: Bound, place: int, clauses: list[int]) -> Phrase | None:
+    """The word that wants the hour at `place`: of its own clause, before it first; else of the one before."""
+    phrases = bound.phrases
+    weak: list[Phrase] = []
+    for n in range(place - 1, -1, -1):
+        if phrases[n].moment is not None or phrases[n].window is not None:
+            break
+        if clauses[n] != clauses[place] and weak:
+            break
+        kind = _wants(phrases[n])
+        if kind is not None and (kind not in _WEAK or clauses[n] == clauses[place]):
+            return phrases[n]
+        if kind is not None:
+            weak.append(phrases[n])
+    for n in range(place + 1, len(phrases)):
+        if clauses[n] != clauses[place] or phrases[n].moment is not None or phrases[n].window is not None:
+            break
+        kind = _wants(phrases[n])
+        if kind is not None and not (kind == "starter" and weak):
+            return phrases[n]
+    return weak[0] if weak and _wants(weak[0]) in ("piece", "away") else None
+
+
+def _wants(phrase: Phrase) -> str | None:
+    if phrase.kind != "label":
+        return None
+    return next((kind for kind, patterns in _OWNERS if fits(phrase, patterns)), None)
+
+
+def _role(owner: str | None, moment: Moment, earlier: str | None) -> str | None:
+    """What an hour is, from the word that wants it and the small word before it."""
+    lead = moment.lead
+    if lead == "not_before" and owner not in ("up", "home"):
+        return "no_sooner"
+    if owner == "home":
+        return "gone" if lead == "until" else "back"
+    if owner == "away":
+        return "back" if lead == "until" else "away"
+    if lead in ("from", "after") and owner in (None, "piece", "ready"):
+        return "back" if earlier == "gone" else "from"
+    if owner is None:
+        return "ready" if lead in ("by", "for", "before", "at", "on", "in", None) else lead
+    return _ROLE.get(owner, owner)
+
+
+def _days_joined(said: list[_Said], bound: Bound) -> None:
+    """A day or a part of one that stands apart completes the hour of its clause, else the hour of the bread."""
+    for one in said:
+        if one.moment.has_hour or one.role == "lost":
+            continue
+        clause = [other for other in said if other.clause == one.clause and other is not one]
+        wanted = [other for other in said if other.role in ("ready", "bake_at") and other is not one]
+        for other in (*clause, *wanted):
+            if other.moment.has_hour and completes(other.moment, one.moment):
+                other.moment = joined(other.moment, one.moment)
+                one.role, one.used = None, True
+                break
+        else:
+            days = [other for other in wanted if completes(other.moment, one.moment) and not other.moment.has_hour]
+            if days and one.role in ("ready", None):
+                days[0].moment = joined(days[0].moment, one.moment)
+                one.role, one.used = None, True
+            elif _only_when(one, bound):
+                one.role, one.used = None, True
+
+
+def _only_when(one: _Said, bound: Bound) -> bool:
+    """ "no fridge tonight", "what's on tonight?": a part of the day that says when something else is."""
+    vague = one.moment.part is not None and one.moment.part not in EXACT
+    cold = vague and any(fits(p, ("cold:*", "cue:fridge", "stage:retard")) for p in bound.phrases)
+    asks = bound.said("ask:what", "ask:when", "ask:to_do") and not bound.said("ask:plan*", "ask:when_ready")
+    wanted = bound.said("clocked:*", "ask:plan*", "ask:when_ready", "piece:*", "bread:*", "act:same")
+    return (cold or asks) and not wanted
+
+
+def _by_role(said: list[_Said]) -> dict[str, list[_Said]]:
+    """The hours of each role; of two for the bread, the one said to be by then goes first."""
+    of: dict[str, list[_Said]] = {}
+    for one in said:
+        if one.role is not None:
+            of.setdefault(one.role, []).append(one)
+    if len(of.get("ready", ())) > 1:
+        of["ready"].sort(key=lambda one: 0 if one.moment.lead in ("by", "before") else 1)
+    return of
+
+
+def _one(of: Mapping[str, list[_Said]], role: str) -> Moment | None:
+    found = of.get(role)
+    if not found:
+        return None
+    found[0].used = True
+    return found[0].moment
+
+
+def _asks_to_start(bound: Bound) -> bool:
+    """Whether "from 6" can be when the work may begin: no word of being there or away claims it."""
+    return not bound.said("clocked:home", "away:*")
+
+
+def _stretches(bound: Bound) -> tuple[Taken, ...]:
+    """The stretches said, each for the last word of being away before it, else the one behind it."""
+    out: list[Taken] = []
+    why: str | None = None
+    for place, phrase in enumerate(bound.phrases):
+        why = next(iter(phrase.ids("away")), why) if not phrase.negated else why
+        if phrase.window is None:
+            continue
+        behind = (i for p in bound.phrases[place + 1 : place + 3] for i in p.ids("away"))
+        out.append(Taken(why or next(behind, "out"), phrase.window))
+    return tuple(out)
+
+
+def _here_and_away(of: Mapping[str, list[_Said]]) -> Iterator[Taken]:
+    """ "home until 2 and then from 6", "leave at 8, back at 5", "out till 5", "out from 2"."""
+    gone, back, away = _one(of, "gone") or _one(of, "leave"), _one(of, "back"), of.get("away", [])
+    if gone is not None:
+        yield Taken("out", Window(gone, back)) if back is not None else Taken("out", since=gone)
+    elif back is not None and len(away) == 1 and away[0].why == "out":
+        away[0].used = True
+        yield Taken("out", Window(away[0].moment, back))
+        return
+    elif back is not None:
+        yield Taken(of["back"][0].why, till=back)
+    for one in away:
+        one.used = True
+        yield Taken(one.why, since=one.moment)
+
+
+def _night(of: Mapping[str, list[_Said]]) -> Iterator[Taken]:
+    """ "bed at 11, up at 6", "not up before 6:30"."""
+    bed, up = _one(of, "bed"), _one(of, "up")
+    if bed is not None and up is not None:
+        yield Taken("asleep", Window(bed, up))
+    elif up is not None:
+        yield Taken("asleep", till=up)
+    elif bed is not None:
+        yield Taken("asleep", since=bed)
+
+
+
+def _nights_joined(taken: tuple[Taken, ...]) -> tuple[Taken, ...]:
+    """ "asleep from 11, nothing before 7": both ends of one night said apart."""
+    begins = next((one for one in taken if one.why == "asleep" and one.since is not None), None)
+    ends = next((one for one in taken if one.why == "asleep" and one.till is not None), None)
+    if begins is None or ends is None or begins.since is None or ends.till is None:
+        return taken
+    night = Taken("asleep", Window(begins.since, ends.till))
+    return (*(one for one in taken if one not in (begins, ends)), night)

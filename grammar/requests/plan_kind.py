@@ -1,0 +1,50 @@
+"""Whether a line makes a plan at all: something has to be wanted by a time, or a plan be asked for in so many words."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from grammar.frames import Bound
+
+if TYPE_CHECKING:
+    from grammar.requests.plan import PlanRequest
+
+_OF_THE_DOUGH: dict[str, object] = {
+    **dict.fromkeys(
+        ("pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct")
+    ),
+    "flours": (),
+}
+"""What changes the dough alone is no change of plan."""
+
+
+def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
+    """Whether the line wants something by a time, or changes what a plan wants."""
+    if bound.context.focus == "plan":
+        # With no dough in hand (the plan was refused) a change of the dough can only be meant for the plan.
+        kept = replace(request, **_OF_THE_DOUGH) if bound.context.has_bake else request  # type: ignore[arg-type]
+        return kept != type(request)()
+    of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan*")
+    if of_stage and (request.ready is None or not request.names_dough):
+        return False
+    if request.bedtime:
+        return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
+    asked = bound.said("ask:plan*", "ask:when_ready", "ask:asap", "starts:now") or when_done(bound)
+    if request.names_dough:
+        return asked or request.ready is not None or request.bake_at is not None
+    if not bound.context.has_bake:
+        return bound.said("ask:plan*") or (asked and request.starter_pct is not None) or _clocked(request, bound)
+    return asked or _clocked(request, bound) or request.late_min is not None
+
+
+def when_done(bound: Bound) -> bool:
+    """ask:when_ready with the bread in its middle: "when are 30 rings done"."""
+    named = bound.first("pieces") is not None and not bound.said("stage:*")
+    return named and bound.said("ask:when") and bound.said("clocked:ready", "look:done")
+
+
+def _clocked(request: PlanRequest, bound: Bound) -> bool:
+    if request.bake_at is not None:
+        return bound.said("clocked:in_oven") or request.cold is not None
+    return request.ready is not None and (bound.said("clocked:ready", "ask:plan*") or bool(request.taken))
