@@ -10,7 +10,7 @@ from assistant.memory import recalled
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.plan import PlanStands
+from grammar.requests.plan_stands import PlanStands
 from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked
 from grammar.requests.show import ShowRequest
 from grammar.requests.talk import HelpRequest, MoreRequest
