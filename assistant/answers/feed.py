@@ -16,6 +16,7 @@ from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Build, Culture, Feeding, feeding, pace_of_culture
 from assistant.engine.starter_plan import Wish, plan_build
+from assistant.local_time import later, minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.feed_page import FeedTold, feed_page
@@ -92,7 +93,7 @@ def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[st
 def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -> float | None:
     if moment is None:
         return None
-    return (resolve(moment, room.now, after) - room.now).total_seconds() / 60
+    return minutes_until(room.now, resolve(moment, room.now, after))
 
 
 def _ripe_by(moment: Moment, room: Room) -> datetime:
@@ -136,7 +137,7 @@ def _planned(
     if ripe_min is not None and ripe_min < SOONEST_MIN and request.ripe_at is not None and request.ripe_at.day is None:
         # "bake at 8" said at half past seven is tomorrow's eight: no feed ripens by today's.
         ripe_min += 24 * 60
-        assumed.append(f"{clock_said(room.now + timedelta(minutes=ripe_min), room.now)}, the next one a feed can reach")
+        assumed.append(f"{clock_said(later(room.now, ripe_min), room.now)}, the next one a feed can reach")
     if ripe_min is None:
         ripe_min = request.ripe_in_min
     fed_min = _fed_min(request.fed_at, room) if request.fed_at is not None else None
@@ -224,7 +225,7 @@ def _stage(one: Feeding, needed_g: float, keep_g: float, room: Room) -> dict[str
     parts = tuple(round(part, 2) for part in one.ratio)
 
     def at(minutes: float) -> str:
-        return (room.now + timedelta(minutes=minutes)).replace(tzinfo=None).isoformat(timespec="minutes")
+        return later(room.now, minutes).isoformat(timespec="minutes")
 
     return {
         "g_needed": needed_g,
@@ -269,7 +270,7 @@ def _outcome(
     verdict = None
     if use_min is not None:
         verdict = _usable(last, use_min, room)
-        fields["use_at"] = (room.now + timedelta(minutes=use_min)).replace(tzinfo=None).isoformat(timespec="minutes")
+        fields["use_at"] = later(room.now, use_min).isoformat(timespec="minutes")
         fields["usable"] = verdict[0]
     told = FeedTold(
         fields=fields, feedings=build.feedings, needed_g=build.needed_g, keep_g=build.keep_g,
@@ -310,9 +311,9 @@ def _water(one: Feeding, request: FeedRequest, room: Room) -> float:
 
 def _usable(one: Feeding, use_min: float, room: Room) -> tuple[str, str]:
     """Whether a starter can be used at a time: before, at, or after its best."""
-    at = clock_said(room.now + timedelta(minutes=use_min), room.now)
-    ripe = clock_said(room.now + timedelta(minutes=one.ripe_min), room.now)
-    past = clock_said(room.now + timedelta(minutes=one.past_min), room.now)
+    at = clock_said(later(room.now, use_min), room.now)
+    ripe = clock_said(later(room.now, one.ripe_min), room.now)
+    past = clock_said(later(room.now, one.past_min), room.now)
     early = (one.ripe_min - one.start_min) * 0.15
     if use_min < one.ripe_min - early:
         return "not yet", f"Not yet at {at}: it is ripe about {ripe}. Used young it works, only slower and milder."

@@ -10,6 +10,7 @@ from assistant.answers.rising_times import NAMES, SOURCES, where_said
 from assistant.engine.fermentation import advance, minutes_to, minutes_to_ripe, rise_pct
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
+from assistant.local_time import minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
@@ -68,7 +69,7 @@ def _after_min(request: TimingRequest, room: Room) -> float | None:
     if request.asked_min is not None or request.elapsed_min is not None:
         return request.asked_min if request.asked_min is not None else request.elapsed_min
     if request.until is not None:
-        minutes = (resolve(request.until, room.now) - room.now).total_seconds() / 60
+        minutes = minutes_until(room.now, resolve(request.until, room.now))
         return minutes - (begins or 0.0)
     return -begins if begins is not None and begins < 0 else None
 

@@ -9,6 +9,7 @@ from datetime import datetime, time, timedelta
 from assistant.engine.plan.asked import Wish
 from assistant.engine.plan.clock import Busy
 from assistant.kitchen import hours
+from assistant.local_time import zoned
 from assistant.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
 from grammar.requests.plan import PlanRequest
@@ -19,7 +20,7 @@ _SOON_MIN = 240
 
 
 def wish_of(request: PlanRequest, room: Room, assumed: list[str]) -> Wish:
-    now = room.now.replace(second=0, microsecond=0)
+    now = zoned(room.now.replace(second=0, microsecond=0))
     local = now.replace(tzinfo=None)
     ready = None
     if request.ready is not None:

@@ -11,6 +11,7 @@ from assistant.answers.plan_said import Settled, settled
 from assistant.bench import SAID
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Move, Plan, Task
+from assistant.local_time import zoned
 from assistant.memory import recalled
 from assistant.room import Room
 from grammar.requests.plan import PlanRequest
@@ -54,5 +55,5 @@ def standing(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
 def made_then(wish: PlanRequest, memory: Mapping[str, Any], room: Room) -> Settled:
     """What a wish is made from, by the clock of the plan that was kept."""
     said = settled(wish, room)
-    clock = Clock(datetime.fromisoformat(memory["now"]).replace(tzinfo=room.now.tzinfo))
+    clock = Clock(zoned(datetime.fromisoformat(memory["now"])))
     return replace(said, fresh=False, wish=replace(said.wish, now=clock.now))

@@ -21,6 +21,7 @@ from assistant.engine.refusal import Refused
 from assistant.engine.stages import Around, stage_path
 from assistant.engine.stops import bulk_stop_before_cold_pct
 from assistant.engine.temperature_path import Path, steady
+from assistant.local_time import minutes_until
 from assistant.room import Room
 from assistant.voice.spans import degrees_said, hours_said
 from assistant.voice.timing_page import AS_WARM
@@ -205,7 +206,7 @@ def begins_in_min(request: TimingRequest, room: Room) -> float | None:
     """Minutes from now at which the stage began (negative: it is under way); None where no hour was said."""
     if request.begun_at is None:
         return None
-    minutes = (resolve(request.begun_at, room.now) - room.now).total_seconds() / 60
+    minutes = minutes_until(room.now, resolve(request.begun_at, room.now))
     if request.begun_at.day is None and request.since and minutes > 0:
         minutes -= (24 if request.begun_at.sure else 12) * 60  # "since 4" has gone by
     elif request.begun_at.day is None and minutes > 12 * 60:

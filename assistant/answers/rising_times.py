@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
-from datetime import timedelta
 from typing import Any
 
 from assistant.answers.fermenting import Fermenting, Models, safety_notes
@@ -16,6 +15,7 @@ from assistant.engine.refusal import Refused
 from assistant.engine.stages import Around, stage_path
 from assistant.engine.stops import straight_glass
 from assistant.engine.temperature_path import Path
+from assistant.local_time import later, minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.spans import degrees_said, hours_said
@@ -54,12 +54,12 @@ def rises(request: TimingRequest, room: Room, stage: str) -> Outcome:
     minutes = max(1.0, seen.minutes)
     asked_min = request.asked_min
     if request.until is not None:
-        asked_min = (resolve(request.until, room.now) - room.now).total_seconds() / 60 - max(0.0, begins_in or 0.0)
+        asked_min = minutes_until(room.now, resolve(request.until, room.now)) - max(0.0, begins_in or 0.0)
     verdict = _verdict(asked_min, minutes, seen.low_min, high_min)
     by_then = None
     if asked_min is not None:
         by_then = rise_pct(m.k, dough, advance(m.k, dough, state, path, asked_min))
-    ends = room.now + timedelta(minutes=minutes + max(0.0, begins_in or 0.0))
+    ends = later(room.now, minutes + max(0.0, begins_in or 0.0))
     under_way = bool(done) or request.risen_now_pct is not None
     fields: dict[str, Any] = {
         "stage": stage,

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from assistant.answers import answers
 from assistant.engine.refusal import Refused
+from assistant.local_time import later, minutes_until
 from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -26,7 +27,7 @@ LISTED_MIN = 12 * 60.0
 def answer(request: TimerRequest, room: Room) -> Outcome:
     """A timer noted with its end; it makes no sound, and says so."""
     ends = _end(request, room.now)
-    minutes = (ends - room.now).total_seconds() / 60
+    minutes = minutes_until(room.now, ends)
     if minutes <= 0 or minutes > LONGEST_MIN:
         raise Refused(
             f"A timer of {hours_said(max(0.0, minutes))} is none: it takes more than nothing and at most a week.",
@@ -75,7 +76,7 @@ def timers_in(entries: Sequence[Entry], now: datetime) -> list[dict[str, Any]]:
             stopped |= {int(seq) for seq in change.get("timers", ())}
         if change.get("what") != "timer" or entry.seq in stopped:
             continue
-        left = (datetime.fromisoformat(str(change["ends_at"])) - now.replace(tzinfo=None)).total_seconds() / 60
+        left = minutes_until(now, datetime.fromisoformat(str(change["ends_at"])))
         if left > -LISTED_MIN:
             found.append({
                 "id": entry.seq, "at": entry.said_at[:16], "text": change["text"], "bake": change.get("bake"),
@@ -95,7 +96,7 @@ def _end(request: TimerRequest, now: datetime) -> datetime:
         return resolve(request.at, now)
     if request.minutes is None:
         raise Refused("A timer needs a length or an hour: “timer 20 min”, “timer at 7:15”.", "timer 20 min")
-    return now + timedelta(minutes=min(request.minutes, 2 * LONGEST_MIN))
+    return later(now, min(request.minutes, 2 * LONGEST_MIN))
 
 
 def _stopped(request: TimersRequest, running: Sequence[Mapping[str, Any]], room: Room) -> Outcome:

@@ -15,6 +15,7 @@ from assistant.answers.solved_for import solved_for
 from assistant.engine.fermentation import refuse_if_deadly
 from assistant.engine.naming import figure
 from assistant.engine.stops import straight_glass
+from assistant.local_time import minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.timing_page import glass_page
@@ -48,7 +49,7 @@ def _asked_min(request: TimingRequest, room: Room) -> float | None:
     if request.asked_min is not None or request.until is None:
         return request.asked_min
     begins = begins_in_min(request, room) or 0.0
-    minutes = (resolve(request.until, room.now) - room.now).total_seconds() / 60 - begins
+    minutes = minutes_until(room.now, resolve(request.until, room.now)) - begins
     return minutes % 1440 if request.until.day is None else minutes
 
 

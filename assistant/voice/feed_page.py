@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
 from assistant.engine.naming import grams
 from assistant.engine.starter import Feeding
+from assistant.local_time import later
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
 
@@ -43,7 +44,7 @@ def feed_page(told: FeedTold) -> Page:
     count = len(told.feedings)
 
     def at(minutes: float) -> str:
-        return clock_said(told.now + timedelta(minutes=minutes), told.now)
+        return clock_said(later(told.now, minutes), told.now)
 
     for n, one in enumerate(told.feedings):
         name = f"Feed {n + 1}, " if count > 1 else ""

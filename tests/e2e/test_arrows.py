@@ -28,10 +28,12 @@ MAY_IMPORT = {
     "grammar": ("grammar",),
     "assistant.engine": ("assistant.engine", "knowledge"),
     "assistant.notebook": ("assistant.notebook",),
-    "assistant.voice": ("assistant.voice", "assistant.reply", "assistant.engine", "knowledge", "grammar"),
+    "assistant.voice": (
+        "assistant.voice", "assistant.reply", "assistant.local_time", "assistant.engine", "knowledge", "grammar",
+    ),
     "assistant.answers": (
         "assistant.answers", "assistant.engine", "assistant.voice", "assistant.bench", "assistant.kitchen",
-        "assistant.room",
+        "assistant.room", "assistant.local_time",
         "assistant.reply", "assistant.memory", "assistant.notebook.event", "assistant.recipe_file",
         "assistant.recipe_words", "assistant.recipes",
         "grammar", "knowledge",
