@@ -66,11 +66,10 @@ def hour_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexi
         return past[0], past[1] + article
     if article:
         return _of_the_hour(lx, i, before)
-    for rule in (_half, _face, _military, _of_the_hour):
-        found = rule(lx, i, before)
-        if found is not None:
-            return None if rule is _half and _measured(lx, i + found[1], lexicon) else found
-    return None
+    found = _half(lx, i, before)
+    if found is not None:
+        return None if _measures(lx, i + found[1], lexicon) else found
+    return _face(lx, i, before) or _military(lx, i, before) or _of_the_hour(lx, i, before)
 
 
 def _clock(minute: int, half: str | None, used: int) -> tuple[Token, int]:
@@ -186,21 +185,21 @@ def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token,
     if hour is None or not 1 <= hour.hours <= 12:
         return None
     after = i + 1 + hour.used
-    ends = after >= len(lx) or lx[after].kind == "mark" or _word(lx, after) in _ENDS
     dated = _word(lx, after) in DAY_STARTS or _word(lx, after) in ("in", "this") or hour.half is not None
     plain = lx[i + 1].kind == "word"
     begun = "begun" in before[-1].ids("look") if before else False
     on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
-    if ends and (_led(before) or begun or (on and plain) or dated or not before):
+    if _led(before) or begun or (on and plain) or dated or not before:
         return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)
     return None
 
 
-def _measured(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
-    """Whether a unit follows: "half 2 cups" is no hour; a lone letter or an "in" is no unit here."""
+def _measures(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
+    """Whether a number, a unit or a thing that is counted follows: "half 2 cups", "half six rolls" are no hours."""
     if i >= len(lx) or lx[i].kind == "mark" or lx[i].word in _ENDS:
         return False
-    return unit_at(lx, i, lexicon, 1.0) is not None
+    things = {kind for kind, _ in lexicon.phrases.get(lx[i].word, ())}
+    return lx[i].kind == "number" or bool(things & {"ingredient", "piece", "bread"}) or bool(unit_at(lx, i, lexicon, 1.0))
 
 
 def _face(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:

@@ -13,7 +13,7 @@ from assistant.local_time import zoned
 from assistant.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
 from grammar.requests.plan import PlanRequest
-from grammar.requests.plan_hours import Taken
+from grammar.requests.plan_taken import Taken
 
 _SOON_MIN = 240
 """An hour of unsaid am or pm that is nearer than this is taken for the one after."""

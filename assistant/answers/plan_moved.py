@@ -22,7 +22,8 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
 from grammar.moments import latest, resolve
-from grammar.requests.plan import WAY, PlanRequest
+from grammar.requests.plan import PlanRequest
+from grammar.requests.plan_kind import WAY
 
 COOL_CORNER_C = 15.0
 MORNING_H = 7

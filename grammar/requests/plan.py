@@ -8,10 +8,11 @@ from grammar.frames import Bound, Frame, amount_base
 from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
 from grammar.requests.formula import Part
-from grammar.requests.plan_follow import of_that_day, same_day
-from grammar.requests.plan_hours import Hours, Taken, hours_of
-from grammar.requests.plan_kind import makes_a_plan, when_done
+from grammar.requests.plan_follow import followed
+from grammar.requests.plan_hours import Hours, hours_of
+from grammar.requests.plan_kind import makes_a_plan, way_picked, when_done
 from grammar.requests.plan_slots import CUES, RULED_OUT, SLOTS
+from grammar.requests.plan_taken import Taken
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,24 +87,7 @@ class PlanRequest:
 
     def onto(self, earlier: object, bound: Bound) -> PlanRequest:
         """This line as a change to an earlier wish: what it says replaces the same there."""
-        if not isinstance(earlier, PlanRequest) or self.whole:
-            return self
-        said = {one.name: getattr(self, one.name) for one in fields(self)}
-        changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
-        new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
-        if self.ready is not None or self.bake_at is not None:
-            new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
-            new = replace(new, start_now=False, soonest=False)
-        if self.ready is not None:
-            changes["ready"] = same_day(self.ready, earlier.ready)
-        if self.start is not None or self.start_now:
-            new = replace(new, start=None, no_sooner=False, start_now=False)
-        if self.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
-            changes["shift_min"] = earlier.shift_min + self.shift_min
-        if self.taken and self.ready is None:
-            kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in self.taken})
-            changes["taken"] = (*kept, *(of_that_day(one, earlier.taken) for one in self.taken))
-        return replace(new, **changes)
+        return self if not isinstance(earlier, PlanRequest) or self.whole else followed(self, earlier)
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,10 +97,6 @@ class PlanChange(PlanRequest):
     move bulk to the fridge
     I'm running 40 min late
     """
-
-
-WAY = "way"
-"""What the open question of a bedtime asks for: one of the ways on."""
 
 
 def build(bound: Bound) -> PlanRequest | None:
@@ -159,7 +139,7 @@ def build(bound: Bound) -> PlanRequest | None:
         late_min=late_min,
         bedtime=bound.said("bedtime:bed_now") and not hours.taken and main is None,
         risen_pct=of_dough.risen(bound),
-        way=_way(bound),
+        way=way_picked(bound),
         for_heads=of_dough.for_heads(main, bound),
         lost=_lost(hours, ready, bound),
         others=tuple(of_dough.as_typed(one) for one in found[1:]),
@@ -247,13 +227,6 @@ def build_return(bound: Bound) -> PlanChange | None:
 
 def _as_change(request: PlanRequest) -> PlanChange:
     return PlanChange(**{one.name: getattr(request, one.name) for one in fields(request)})
-
-
-def _way(bound: Bound) -> str | None:
-    if WAY not in bound.context.asked:
-        return None
-    words = [one for p in bound.phrases if not p.negated for one in (*p.ids("pick"), *p.ids("night_way"))]
-    return words[0] if words else "1" if bound.said("act:take") else None
 
 
 FRAMES = (

@@ -2,13 +2,37 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
+from typing import TYPE_CHECKING
 
 from grammar.moments import Moment, Window, minute_of_day
-from grammar.requests.plan_hours import Taken
+from grammar.requests.plan_taken import Taken
+
+if TYPE_CHECKING:
+    from grammar.requests.plan import PlanRequest
 
 
-def of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:
+def followed(line: PlanRequest, earlier: PlanRequest) -> PlanRequest:
+    """An earlier wish with what a line says put in the place of the same there."""
+    said = {one.name: getattr(line, one.name) for one in fields(line)}
+    changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
+    new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
+    if line.ready is not None or line.bake_at is not None:
+        new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
+        new = replace(new, start_now=False, soonest=False)
+    if line.ready is not None:
+        changes["ready"] = _same_day(line.ready, earlier.ready)
+    if line.start is not None or line.start_now:
+        new = replace(new, start=None, no_sooner=False, start_now=False)
+    if line.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
+        changes["shift_min"] = earlier.shift_min + line.shift_min
+    if line.taken and line.ready is None:
+        kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in line.taken})
+        changes["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in line.taken))
+    return replace(new, **changes)
+
+
+def _of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:
     """ "away til 9 actually": of the day said before."""
     if new.till is None or new.till.day is not None:
         return new
@@ -21,7 +45,7 @@ def of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:
     return replace(new, till=replace(new.till, day=days[0].day, weeks=days[0].weeks)) if days else new
 
 
-def same_day(new: Moment, earlier: Moment | None) -> Moment:
+def _same_day(new: Moment, earlier: Moment | None) -> Moment:
     """A new hour alone keeps the day said before, a new day alone the hour."""
     if earlier is None or new.in_min is not None or new.part in ("tonight",):
         return new

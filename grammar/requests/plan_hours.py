@@ -7,12 +7,13 @@ a day said apart from an hour belongs to the hour of its clause, else to the hou
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterator
+from dataclasses import dataclass
 
 from grammar.frames import Bound, fits
-from grammar.moments import EXACT, Moment, Window, completes, joined
+from grammar.moments import EXACT, Moment, completes, joined
 from grammar.phrases import Phrase
+from grammar.requests.plan_taken import SaidHour, Taken, one_of, taken_of
 
 _OWNERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("no_sooner", ("clocked:not_before",)),
@@ -37,17 +38,6 @@ OWNER_WORDS = tuple(pattern for _, patterns in _OWNERS for pattern in patterns)
 
 
 @dataclass(frozen=True, slots=True)
-class Taken:
-    """Hours in which nothing can be done by hand. why: "asleep" or "out"; till: free again then, taken until; since:
-    taken from then on."""
-
-    why: str
-    window: Window | None = None
-    till: Moment | None = None
-    since: Moment | None = None
-
-
-@dataclass(frozen=True, slots=True)
 class Hours:
     """The hours of a line by what they are. lost: those with no place in a plan, as typed."""
 
@@ -60,31 +50,17 @@ class Hours:
     lost: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
-class _Said:
-    """One hour or day of the line. place: where it stands; role: what it is; clause: which clause it is in; why: the
-    kind of being away it is beside."""
-
-    place: int
-    phrase: Phrase
-    moment: Moment
-    role: str | None
-    clause: int
-    why: str
-    used: bool = field(default=False)
-
-
 def hours_of(bound: Bound) -> Hours:
     """Every hour, day and stretch of the line with its place in a plan."""
     said = list(_said(bound))
     _days_joined(said, bound)
     of = _by_role(said)
-    taken = (*_stretches(bound), *_nights_joined((*_here_and_away(of), *_night(of))))
-    start = _one(of, "start")
-    sooner = _one(of, "no_sooner")
+    taken = taken_of(bound, of)
+    start = one_of(of, "start")
+    sooner = one_of(of, "no_sooner")
     if start is None and sooner is None and _asks_to_start(bound):
-        sooner = _one(of, "from")
-    ready, bake_at, ripe = _one(of, "ready"), _one(of, "bake_at"), _one(of, "ripe")
+        sooner = one_of(of, "from")
+    ready, bake_at, ripe = one_of(of, "ready"), one_of(of, "bake_at"), one_of(of, "ripe")
     return Hours(
         ready=ready,
         bake_at=bake_at,
@@ -104,7 +80,7 @@ def _clauses(bound: Bound) -> list[int]:
     return out
 
 
-def _said(bound: Bound) -> Iterator[_Said]:
+def _said(bound: Bound) -> Iterator[SaidHour]:
     clauses = _clauses(bound)
     earlier: str | None = None
     for place, phrase in enumerate(bound.phrases):
@@ -114,7 +90,7 @@ def _said(bound: Bound) -> Iterator[_Said]:
         role = _role(None if word is None else _wants(word), phrase.moment, earlier)
         earlier = role or earlier
         why = next(iter(word.ids("away")), "out") if word is not None else "out"
-        yield _Said(place, phrase, phrase.moment, role, clauses[place], why)
+        yield SaidHour(place, phrase, phrase.moment, role, clauses[place], why)
 
 
 def _owner(bound: Bound, place: int, clauses: list[int]) -> Phrase | None:
@@ -162,7 +138,7 @@ def _role(owner: str | None, moment: Moment, earlier: str | None) -> str | None:
     return _ROLE.get(owner, owner)
 
 
-def _days_joined(said: list[_Said], bound: Bound) -> None:
+def _days_joined(said: list[SaidHour], bound: Bound) -> None:
     """A day or a part of one that stands apart completes the hour of its clause, else the hour of the bread."""
     for one in said:
         if one.moment.has_hour or one.role == "lost":
@@ -183,7 +159,7 @@ def _days_joined(said: list[_Said], bound: Bound) -> None:
                 one.role, one.used = None, True
 
 
-def _only_when(one: _Said, bound: Bound) -> bool:
+def _only_when(one: SaidHour, bound: Bound) -> bool:
     """ "no fridge tonight", "what's on tonight?": a part of the day that says when something else is."""
     vague = one.moment.part is not None and one.moment.part not in EXACT
     cold = vague and any(fits(p, ("cold:*", "cue:fridge", "stage:retard")) for p in bound.phrases)
@@ -192,9 +168,9 @@ def _only_when(one: _Said, bound: Bound) -> bool:
     return (cold or asks) and not wanted
 
 
-def _by_role(said: list[_Said]) -> dict[str, list[_Said]]:
+def _by_role(said: list[SaidHour]) -> dict[str, list[SaidHour]]:
     """The hours of each role; of two for the bread, the one said to be by then goes first."""
-    of: dict[str, list[_Said]] = {}
+    of: dict[str, list[SaidHour]] = {}
     for one in said:
         if one.role is not None:
             of.setdefault(one.role, []).append(one)
@@ -203,65 +179,8 @@ def _by_role(said: list[_Said]) -> dict[str, list[_Said]]:
     return of
 
 
-def _one(of: Mapping[str, list[_Said]], role: str) -> Moment | None:
-    found = of.get(role)
-    if not found:
-        return None
-    found[0].used = True
-    return found[0].moment
-
-
 def _asks_to_start(bound: Bound) -> bool:
     """Whether "from 6" can be when the work may begin: no word of being there or away claims it."""
     return not bound.said("clocked:home", "away:*")
 
 
-def _stretches(bound: Bound) -> tuple[Taken, ...]:
-    """The stretches said, each for the last word of being away before it, else the one behind it."""
-    out: list[Taken] = []
-    why: str | None = None
-    for place, phrase in enumerate(bound.phrases):
-        why = next(iter(phrase.ids("away")), why) if not phrase.negated else why
-        if phrase.window is None:
-            continue
-        behind = (i for p in bound.phrases[place + 1 : place + 3] for i in p.ids("away"))
-        out.append(Taken(why or next(behind, "out"), phrase.window))
-    return tuple(out)
-
-
-def _here_and_away(of: Mapping[str, list[_Said]]) -> Iterator[Taken]:
-    """ "home until 2 and then from 6", "leave at 8, back at 5", "out till 5", "out from 2"."""
-    gone, back, away = _one(of, "gone") or _one(of, "leave"), _one(of, "back"), of.get("away", [])
-    if gone is not None:
-        yield Taken("out", Window(gone, back)) if back is not None else Taken("out", since=gone)
-    elif back is not None and len(away) == 1 and away[0].why == "out":
-        away[0].used = True
-        yield Taken("out", Window(away[0].moment, back))
-        return
-    elif back is not None:
-        yield Taken(of["back"][0].why, till=back)
-    for one in away:
-        one.used = True
-        yield Taken(one.why, since=one.moment)
-
-
-def _night(of: Mapping[str, list[_Said]]) -> Iterator[Taken]:
-    """ "bed at 11, up at 6", "not up before 6:30"."""
-    bed, up = _one(of, "bed"), _one(of, "up")
-    if bed is not None and up is not None:
-        yield Taken("asleep", Window(bed, up))
-    elif up is not None:
-        yield Taken("asleep", till=up)
-    elif bed is not None:
-        yield Taken("asleep", since=bed)
-
-
-
-def _nights_joined(taken: tuple[Taken, ...]) -> tuple[Taken, ...]:
-    """ "asleep from 11, nothing before 7": both ends of one night said apart."""
-    begins = next((one for one in taken if one.why == "asleep" and one.since is not None), None)
-    ends = next((one for one in taken if one.why == "asleep" and one.till is not None), None)
-    if begins is None or ends is None or begins.since is None or ends.till is None:
-        return taken
-    night = Taken("asleep", Window(begins.since, ends.till))
-    return (*(one for one in taken if one not in (begins, ends)), night)

@@ -10,6 +10,8 @@ from grammar.frames import Bound
 if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
 
+WAY = "way"
+"""What the open question of a bedtime asks for: one of the ways on."""
 _OF_THE_DOUGH: dict[str, object] = {
     **dict.fromkeys(
         ("pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct")
@@ -48,3 +50,11 @@ def _clocked(request: PlanRequest, bound: Bound) -> bool:
     if request.bake_at is not None:
         return bound.said("clocked:in_oven") or request.cold is not None
     return request.ready is not None and (bound.said("clocked:ready", "ask:plan*") or bool(request.taken))
+
+
+def way_picked(bound: Bound) -> str | None:
+    """The way on that is picked, by its number or its name, where the ways on were offered."""
+    if WAY not in bound.context.asked:
+        return None
+    words = [one for p in bound.phrases if not p.negated for one in (*p.ids("pick"), *p.ids("night_way"))]
+    return words[0] if words else "1" if bound.said("act:take") else None
