@@ -198,8 +198,8 @@ def _measures(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
     """Whether a number, a unit or a thing that is counted follows: "half 2 cups", "half six rolls" are no hours."""
     if i >= len(lx) or lx[i].kind == "mark" or lx[i].word in _ENDS:
         return False
-    things = {kind for kind, _ in lexicon.phrases.get(lx[i].word, ())}
-    return lx[i].kind == "number" or bool(things & {"ingredient", "piece", "bread"}) or bool(unit_at(lx, i, lexicon, 1.0))
+    things = {kind for kind, _ in lexicon.phrases.get(lx[i].word, ())} & {"ingredient", "piece", "bread"}
+    return lx[i].kind == "number" or bool(things) or unit_at(lx, i, lexicon, 1.0) is not None
 
 
 def _face(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:

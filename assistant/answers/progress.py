@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import timedelta
 from typing import Any
 
 from assistant.answers import answers
@@ -14,6 +13,7 @@ from assistant.engine.course.run import CourseOfTime
 from assistant.engine.course.told import STAGE, Account
 from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
+from assistant.local_time import later, minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
@@ -102,7 +102,7 @@ def next_task(course: CourseOfTime, room: Room) -> str | None:
     left = course.stands.left_min
     if left is None or course.stands.next is None:
         return None
-    return iso(room.now.replace(tzinfo=None) + timedelta(minutes=left))
+    return iso(later(room.now.replace(tzinfo=None), left))
 
 
 def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
@@ -128,13 +128,13 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
     elif left is not None and left > 0 and told:
         ranged = low is not None and high is not None and high > low
         span = f" ({hours_said(low or 0)} to {hours_said(high or 0)})" if ranged else ""
-        ends = now + timedelta(minutes=left)
+        ends = later(now, left)
         blocks.append(Line(f"About {hours_said(left)} left{span}, to {clock_said(ends, now)}.", role="head"))
     elif left is not None and told:
         over = "Time is up by the usual figures" + (f", and at the latest in {hours_said(high)}" if high else "")
         blocks.append(Line(f"{over}: look at it now.", role="warn"))
     if stands.next is not None:
-        when = f" at {clock_said(now + timedelta(minutes=left), now)}" if left is not None else ""
+        when = f" at {clock_said(later(now, left), now)}" if left is not None else ""
         within = f", in {hours_said(left)}" if left and not told else ""
         blocks.append(Line(f"Next: {stands.next.replace('_', ' ')}{when}{within}."))
     if not told:
@@ -196,7 +196,7 @@ def _untold(account: Account, why: str, room: Room, read_as: str) -> Outcome:
     """What was told, where the dough itself cannot be worked out."""
     last, now = account.main[-1], room.now.replace(tzinfo=None)
     stage = STAGE[last.step]
-    elapsed = max(0.0, (now - last.at).total_seconds() / 60)
+    elapsed = max(0.0, -minutes_until(now, last.at))
     fields: dict[str, Any] = {
         "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, "left_min": None, "rise_pct": None, "next": None,
         "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
@@ -215,7 +215,7 @@ def _when_done(step: str, account: Account, room: Room) -> str:
     if not found:
         return f"{name}: not marked."
     now = room.now.replace(tzinfo=None)
-    gone = (now - found[-1].at).total_seconds() / 60
+    gone = -minutes_until(now, found[-1].at)
     return f"{name} {clock_said(found[-1].at, now)}" + (f", {hours_said(gone)} ago." if gone >= 1 else ", just now.")
 
 
