@@ -124,8 +124,8 @@ def _event_at(tokens: Sequence[Token], i: int) -> bool:
     if "at" not in links(tokens, i - 1) or not on_dial(tokens[i]) or not ends(tokens, i):
         return False
     token = tokens[skip(tokens, i, -1, "at")]
-    if {*token.ids("mark"), *token.ids("step")} & _ON_THE_DOT:
-        return True
+    if {*token.ids("mark"), *token.ids("step")} & _ON_THE_DOT or {"pot", "oven"} & set(token.ids("holds")):
+        return True  # no pot and no oven is so cold
     bread = bool(token.ids("piece") or token.ids("bread"))
     return bread and any(one.kind in TIMES or set(one.ids("ask")) & _OF_HOURS for one in tokens)
 

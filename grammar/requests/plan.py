@@ -78,7 +78,7 @@ class PlanRequest:
         return self.pieces is not None or self.bread is not None or self.piece is not None
 
     @property
-    def whole(self) -> bool:
+    def stands_alone(self) -> bool:
         """A plan of its own rather than a change to the one before."""
         if self.late_min is not None or self.bedtime:
             return False
@@ -87,7 +87,7 @@ class PlanRequest:
 
     def onto(self, earlier: object, bound: Bound) -> PlanRequest:
         """This line as a change to an earlier wish: what it says replaces the same there."""
-        return self if not isinstance(earlier, PlanRequest) or self.whole else followed(self, earlier)
+        return self if not isinstance(earlier, PlanRequest) or self.stands_alone else followed(self, earlier)
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,7 +194,7 @@ def build_change(bound: Bound) -> PlanChange | None:
     if bound.context.focus != "plan":
         return None
     request = build(bound)
-    if request is None or request.whole or _number_alone(request, bound):
+    if request is None or request.stands_alone or _number_alone(request, bound):
         return None
     return _as_change(request)
 
@@ -214,7 +214,7 @@ def build_return(bound: Bound) -> PlanChange | None:
     if bound.context.focus == "plan" or "plan" not in bound.context.standing:
         return None
     request = build(replace(bound, context=replace(bound.context, focus="plan")))
-    if request is None or request.names_dough or request.whole:
+    if request is None or request.names_dough or request.stands_alone:
         return None
     supposed = (request.kitchen_c, request.night_c, request.start)
     what_if = bound.said("ask:what_if") and any(one is not None for one in supposed)
