@@ -8,14 +8,17 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
+from assistant.aim import SHOWN, Aim, aimed
 from assistant.answers.talk import first_examples
-from assistant.bench import Bench
+from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
+from assistant.doughs import answers_to, under_way
 from assistant.engine.possible import bad_settings
 from assistant.engine.refusal import Refused
 from assistant.kitchen import places
 from assistant.lexicon import lexicon, with_places
 from assistant.memory import kept, recalled
+from assistant.named_doughs import Scene, mentions_a_day
 from assistant.notebook import Entry, Event, Moved, Notebook, NotKept, Target
 from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
@@ -28,6 +31,8 @@ from grammar.lexicon import Lexicon
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
 from grammar.requests.card import CardRequest
+from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
+from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten, VerdictRequest
 from grammar.requests.notes import NoteRequest
 from grammar.requests.recall import RecallRequest
 from grammar.requests.setting import SettingsAsked
@@ -38,9 +43,12 @@ from grammar.requests.undo import RedoRequest, UndoRequest
 from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
 
+_NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
+"""Topics in which a dough may be named without being meant to be taken in hand."""
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest, CardRequest, SettingsAsked,
+    TimersRequest, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest, KeptAsked,
+    KeptForgotten, VerdictRequest, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 
@@ -119,13 +127,24 @@ class Conversation:
         return tail.seq, bench
 
     def _context(self, bench: Bench) -> Context:
-        known = Known(settings=tuple(bench.settings))
+        known = Known(
+            tuple(bench.settings),
+            tuple(answers_to(bake.said, bake.called, self.kb) for bake in under_way(bench, self._now())),
+            tuple(one.name for one in bench.kept),
+            any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
+        )
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known)
 
     def _answered(self, text: str, number: int, bench: Bench) -> tuple[Reply, Event]:
         found = read(text, self._lexicon(bench), frames(), self._context(bench))
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
+        aim, found = self._aimed(text, found, bench)
+        if aim is not None and aim.missing is not None:
+            page = Page((Line(f"{aim.missing}.", role="warn"), Line("“my bakes” lists what is.")))
+            reply = Reply(text, "", "refused", {"why": aim.missing, "nearest": "my bakes"}, page)
+            return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
+        stood, bench = bench, aim.bench if aim is not None else bench
         best = found.best
         if best is None and _only_kind_words(found):
             examples = (Line(one, indent=2) for one in first_examples())
@@ -149,7 +168,8 @@ class Conversation:
         except Refused as refused:
             room = self._room(best, bench, now, text, number)
             state = None
-            if refused.question is not None:  # no dough and no setting changes: only what the next line may lean on
+            if refused.question is not None and aim is None:
+                # no dough and no setting changes: only what the next line may lean on
                 state = replace(bench, focus=kept(refused.question), focus_topic=best.frame.topic, asked=()).as_json()
             return self._refused(text, refused, found, best, room), Event(
                 text=text, kind="refused", change=None, state=state, said_at=stamp
@@ -164,13 +184,23 @@ class Conversation:
         if self._ignored:
             told = Line("A setting kept before is left out from now on: " + "; ".join(self._ignored) + ".", role="note")
             reply = replace(reply, page=Page((*reply.page.blocks, told)))
-        after = outcome.bench or bench
-        if not isinstance(request, _STEERING):
+        after, change = outcome.bench or bench, outcome.change
+        if aim is not None and aim.fetched and change is None and aim.text != SHOWN:
+            after = stood  # a question about a dough of the notebook does not bring it back
+        elif aim is not None and (change is None or aim.fetched):
+            change = {**(change or {}), **(aim.change or {})} if aim.text == SHOWN or aim.fetched else change
+            if after.bake is not None and change is not None and aim.fetched:
+                change = {**change, "dough": after.bake.name, "said": dict(after.bake.said)}
+        if aim is not None and aim.told and after is not stood:
+            reply = replace(reply, page=Page((Line(f"{aim.told}.", role="note"), *reply.page.blocks)))
+        if aim is not None and aim.text == SHOWN and after.bake is not None:
+            after = replace(after, focus=dict(after.bake.said), focus_topic="formula", asked=())
+        elif not isinstance(request, _STEERING):
             focus = outcome.focus if outcome.focus is not None else request
             after = replace(after, focus=kept(focus), focus_topic=best.frame.topic, asked=outcome.asked)
         state = after.as_json()
         return reply, Event(
-            text=text, kind=outcome.kind, change=outcome.change, said_at=stamp, state=state if after != bench else None
+            text=text, kind=outcome.kind, change=change or None, said_at=stamp, state=state if after != stood else None
         )
 
     def _tried(
@@ -192,6 +222,19 @@ class Conversation:
                     break
         assert trouble is not None
         raise trouble
+
+    def _aimed(self, text: str, found: Read, bench: Bench) -> tuple[Aim | None, Read]:
+        """The dough the line is about, where that is not simply the one in hand, and the line as said of it."""
+        if found.best is not None and (found.best.frame.first or (found.best.frame.whole is not None and "\n" in text)):
+            return None, found
+        entries = self.notebook.entries() if mentions_a_day(text, self.kb) else ()
+        aim = aimed(text, Scene(self.kb, self._now(), bench, entries, self._lexicon(bench)))
+        if aim is None or aim.missing is not None:
+            return aim, found
+        again = read(aim.text, self._lexicon(aim.bench), frames(), self._context(aim.bench))
+        if again.best is None or again.best.frame.topic in _NOT_OF_A_DOUGH:
+            return None, found
+        return aim, again
 
     def _room(self, best: Reading, bench: Bench, now: datetime, text: str, number: int) -> Room:
         earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None

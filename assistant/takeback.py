@@ -14,6 +14,8 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
+from grammar.requests.doughs import DoughsAsked
+from grammar.requests.keeping import KeptAsked
 from grammar.requests.plan_stands import PlanStands
 from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest, folded, plain
@@ -24,6 +26,10 @@ _BESIDE_THE_DOUGH = {
     "timer": TimersRequest(),
     "timer_stopped": TimersRequest(),
     "stage": ProgressRequest(),
+    "named": DoughsAsked(),
+    "dropped": DoughsAsked(),
+    "kept": KeptAsked(),
+    "forgotten": KeptAsked(),
 }
 """What is asked again once a change beside the formula was taken back."""
 

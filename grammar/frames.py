@@ -92,12 +92,13 @@ class Known:
     """Names that stand on the bench, as they may be said.
 
     settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
-    last; kept: the names that doughs were kept under.
+    last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan.
     """
 
     settings: tuple[str, ...] = ()
     doughs: tuple[tuple[str, ...], ...] = ()
     kept: tuple[str, ...] = ()
+    planned: bool = False
 
 
 @dataclass(frozen=True, slots=True)

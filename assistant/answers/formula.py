@@ -8,9 +8,11 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.dough_change import how_much, kept_in_proportion, resized
+from assistant.answers.dough_guard import guarded
 from assistant.answers.dough_read_as import read_as
 from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name, solved
 from assistant.bench import Bench
+from assistant.doughs import under_way
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
@@ -21,6 +23,7 @@ from assistant.memory import kept
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.formula_page import formula_page, summary
+from assistant.voice.page import Line, Page
 from grammar.requests.formula import FormulaRequest, build
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
@@ -36,6 +39,7 @@ HEARD = "cautions_heard"
 def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
     line = build(room.bound) if room.bound is not None else None
+    guarded(line, room)
     if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
         raise how_much(line.asked[0], room)
     if line is not None and line.vague and line.more_pieces is not None:
@@ -62,6 +66,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     page = formula_page(formula, name, _answered(request, formula, room.kb), assumed, (*shown, *allergens[:1]))
     said = replace(request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False)
     bench, change = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
+    if change is not None and change["new"] and room.bake is not None and room.bake in under_way(room.bench, room.now):
+        page = Page((*page.blocks, Line(f"A new dough; {room.bake.label} keeps.", role="note")))
     return Outcome(
         kind="formula",
         answer=answer_fields(formula),
@@ -168,11 +174,17 @@ def _benched(
     facts = {HEARD: list(notes)} if notes else {}
     if _is_new(line, room):
         bench = room.bench.with_bake(kept(said), room.stamp(), title, facts)
-        return bench, {"what": "formula", "new": True, "bake": bench.in_hand, "dough": title}
+        return bench, {"what": "formula", "new": True, "bake": bench.in_hand, "dough": title, "said": kept(said)}
     changed = kept(said)
-    if room.bake is not None and changed == dict(room.bake.said):
+    if room.bake is not None and _told({**changed}) == _told(room.bake.said):
         return None, None
-    return room.bench.with_changed_bake(changed, title, facts), {"what": "formula", "new": False, "dough": title}
+    change = {"what": "formula", "new": False, "bake": room.bench.in_hand, "dough": title, "said": changed}
+    return room.bench.with_changed_bake(changed, title, facts), change
+
+
+def _told(said: Mapping[str, Any]) -> dict[str, Any]:
+    """A dough as said, without what was corrected last."""
+    return {name: value for name, value in said.items() if name != "last"}
 
 
 def _answered(request: FormulaRequest, formula: Formula, kb: Knowledge) -> tuple[str, ...]:

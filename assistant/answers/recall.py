@@ -12,6 +12,7 @@ from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from grammar.past import Span
 from grammar.requests.recall import RecallRequest, folded, plain
 from knowledge import Knowledge
 
@@ -133,6 +134,7 @@ def _falls(at: str, when: str, now: datetime, since: bool = False) -> bool:
         "this_week": (monday, today),
         "last_week": (today - timedelta(days=7 + today.weekday()), today - timedelta(days=1)),
         "month": (today - timedelta(days=31), today),
+        "last_weekend": Span(stretch="weekend").days(today),
     }
     if when in spans:
         first, last = spans[when]

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from assistant import answers as registry
 from assistant.answers import answers
+from assistant.bench import ASIDE
 from assistant.memory import recalled
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -23,9 +24,19 @@ def show(request: ShowRequest, room: Room) -> Outcome:
     """The dough, the plan, or what was last asked."""
     if request.what == "dough":
         return shown(room.formula_said, room)
-    if request.what == "plan":
+    if request.what == "plan" and "plan" in room.bench.standing:
         return shown(PlanStands(), room)
+    if request.what == "plan":
+        return _no_plan(room)
     return again(room)
+
+
+def _no_plan(room: Room) -> Outcome:
+    """The dough in hand has no plan; which other dough has one."""
+    planned = [bake.label for bake in room.bench.bakes if "plan" in (bake.facts.get(ASIDE) or {})]
+    own = room.bake.label if room.bake is not None else "what is in hand"
+    text = f"No plan is made for {own}; there is one for {' and '.join(planned)}: “back to …” takes that in hand."
+    return Outcome("explanation", {"topic": "plan", "text": text}, "the plan that stands", Page((Line(text),)))
 
 
 def again(room: Room) -> Outcome:

@@ -1,20 +1,165 @@
-"""The doughs on the bench: another one taken in hand."""
+"""The doughs on the bench: listed, named, dropped, taken together, or another one taken in hand."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.named import dough_named, kept_named
+from grammar.spoken import matched, spoken
+
+CERTAIN = 100.0
 
 
 @dataclass(frozen=True, slots=True)
 class BackRequest:
     """back to the first one
-    go back to the last dough
+    the other one
+    back to the rings
+
+    which: "first", "last" or "bread" with the id of a bread or piece.
     """
 
-    which: str = "last"  # "first", "last" or a bread id
+    which: str = "last"
     bread: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DoughsAsked:
+    """what doughs have I got"""
+
+
+@dataclass(frozen=True, slots=True)
+class DoughCalled:
+    """call this one Jo's
+
+    name: as typed; of: the dough meant, as typed; "": the one in hand.
+    """
+
+    name: str
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DoughDropped:
+    """drop the buns
+
+    of: the dough meant, as typed; "": the one in hand.
+    """
+
+    of: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class DoughsTogether:
+    """total flour for both doughs
+
+    what: "flour", "water", "starter", "salt", "dough" or an ingredient's id; "shopping"; empty: all of these.
+    """
+
+    what: tuple[str, ...] = ()
+
+
+_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
+_END = r"(?:[ ,]+(?:<hand:polite>|<hand:again>|<hand:any_more>))*"
+_LISTED = (
+    rf"{_LEAD}(?:what|which|how many)(?: all)?(?: (?:<hand:doughs>))(?: do i have| do we have| have i(?: got)?"
+    rf"| have we(?: got)?| are there| are| is there| am i (?:making|doing)| are we (?:making|doing)| i have)?"
+    rf"(?: (?:<hand:on_bench>))*{_END}",
+    rf"{_LEAD}(?:list|show|show me|name|tell me|whats|what are)(?: all)? (?:<hand:the> )*(?:doughs|batches|bakes on)"
+    rf"(?: (?:<hand:on_bench>|i have|ive got|we have))*{_END}",
+    rf"{_LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all)? (?:on the bench"
+    rf"|on my bench|on the go|under way|underway){_END}",
+    rf"{_LEAD}(?:the |my )?doughs{_END}",
+    rf"{_LEAD}what am i (?:making|baking|mixing)(?: today| now| at the moment)?{_END}",
+)
+_OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our) [a-z ]+?)"
+_CALLED = (
+    rf"{_LEAD}(?:<hand:call>) {_OF} (?P<name>.+)",
+    rf"{_LEAD}{_OF} (?:is|are|should be|will be) (?:called|named) (?P<name>.+)",
+    rf"{_LEAD}(?:the )?name (?:of|for) {_OF} is (?P<name>.+)",
+)
+_DROPPED = (
+    rf"{_LEAD}(?:<hand:drop>) (?P<of>.+?)(?: (?:(?:off|from) the bench|altogether|completely|entirely|for now))?{_END}",
+    rf"{_LEAD}(?P<of>(?:the|my|our) .+?) (?:is|are) (?:off|cancelled|canceled|no more|scrapped){_END}",
+    rf"{_LEAD}no (?P<of>.+?) (?:after all|any ?more|today|this time){_END}",
+)
+_TOGETHER = r"(?:.*\b)?(?:for|of|in|from|between|with|across) (?:<hand:both>)(?:\b.*)?"
+_TOGETHER_AHEAD = rf"{_LEAD}(?:<hand:both>)(?:\b.*)?"
+
+
+def lists(line: Line) -> Own | None:
+    """The doughs asked for."""
+    said = spoken(line.text)
+    hit = line.context.known.doughs and any(matched(one, said, line.lexicon) for one in _LISTED)
+    return Own(DoughsAsked(), CERTAIN) if hit else None
+
+
+def calls(line: Line) -> Own | None:
+    """A dough given a name; the name is free text."""
+    if not line.context.has_bake or line.text.rstrip().endswith("?"):
+        return None
+    said = spoken(line.text)
+    for template in _CALLED:
+        hit = matched(template, said, line.lexicon)
+        if hit is None:
+            continue
+        of, name = said.group(hit, "of"), said.group(hit, "name")
+        this = matched("(?:<hand:this>)", spoken(of), line.lexicon) is not None
+        if name and len(name) <= 60 and (this or dough_named(of, line.context.known) is not None):
+            return Own(DoughCalled(name, "" if this else of), CERTAIN)
+    return None
+
+
+def drops(line: Line) -> Own | None:
+    """A dough taken off the bench, where it is one that stands there."""
+    said = spoken(line.text)
+    for template in _DROPPED:
+        hit = matched(template, said, line.lexicon)
+        if hit is None:
+            continue
+        of = said.group(hit, "of")
+        forgets = matched(r"(?:(?:<hand:polite>)[ ,]+)*(?:<hand:forget>) .+", said, line.lexicon) is not None
+        if forgets and not said.folded.startswith(("drop", "scrap")) and kept_named(of, line.context.known) is not None:
+            return None  # the name in the notebook is meant
+        if dough_named(of, line.context.known) is not None:
+            return Own(DoughDropped(of), CERTAIN)
+        dough = of.lower() in ("this dough", "the dough", "this one", "this batch", "that dough", "the dough in hand")
+        if dough and line.context.has_bake and not said.folded.startswith(("leave", "clear", "cut", "skip")):
+            return Own(DoughDropped(), CERTAIN)
+    return None
+
+
+def together(line: Line) -> Own | None:
+    """What all doughs on the bench come to."""
+    if len(line.context.known.doughs) < 2:
+        return None
+    said = spoken(line.text)
+    if not any(matched(one, said, line.lexicon) for one in (_TOGETHER, _TOGETHER_AHEAD)):
+        return None
+    words = set(said.folded.replace("?", " ").replace(",", " ").split())
+    if words & {"shopping", "buy", "shop", "groceries"}:
+        return Own(DoughsTogether(("shopping",)), CERTAIN)
+    if words & _ELSE or any(token.kind in ("CLOCK", "DAY", "PART") for token in line.tokens):
+        return None
+    found = [name for name, ways in _ASKED.items() if words & ways]
+    items = [one for token in line.tokens for one in token.ids("ingredient")[:1]]
+    found += [one for one in items if not one.startswith(("flour", "starter", "salt", "water"))]
+    total = words & {"total", "altogether", "all", "add", "sum", "combined", "together", "how", "what", "whats", "much"}
+    if any(token.quantity is not None and token.text.lower() not in _COUNTED for token in line.tokens):
+        return None
+    return Own(DoughsTogether(tuple(dict.fromkeys(found))), CERTAIN) if found or total else None
+
+
+_ASKED = {
+    "flour": {"flour", "flours"}, "water": {"water"}, "starter": {"starter", "levain", "leaven"}, "salt": {"salt"},
+    "dough": {"dough", "weight", "weigh", "mass"}, "pieces": {"pieces"},
+}  # fmt: skip
+_COUNTED = {"two", "three", "four", "both", "2", "3", "4", "one"}
+_ELSE = {
+    "plan", "schedule", "bake", "ready", "when", "long", "card", "feed", "compare", "cost", "price", "calories", "boil",
+    "oven", "fridge", "why", "make", "add", "change", "put", "same", "loads",
+}  # fmt: skip
 
 
 def _back(bound: Bound) -> BackRequest | None:
@@ -25,10 +170,23 @@ def _back(bound: Bound) -> BackRequest | None:
     return BackRequest("first" if first else "bread" if bread else "last", bread)
 
 
-FRAME = Frame(
-    BackRequest,
-    "back",
-    _back,
-    cues={"act:back": 3.0, "ask:first": 0.6, "cue:dough": 0.4, "bread:*": 0.4, "piece:*": 0.4},
-    needs=("act:back",),
-)
+def _never(bound: Bound) -> None:
+    """Never from slots: these lines are read as a whole or not at all."""
+    return
+
+
+FRAMES = (
+    *(
+        Frame(request, "doughs", _never, reads=reader, first=True, needs=("slot:none",))
+        for request, reader in (
+            (DoughsAsked, lists), (DoughCalled, calls), (DoughDropped, drops), (DoughsTogether, together),
+        )
+    ),
+    Frame(
+        BackRequest,
+        "back",
+        _back,
+        cues={"act:back": 3.0, "ask:first": 0.6, "cue:dough": 0.4, "bread:*": 0.4, "piece:*": 0.4},
+        needs=("act:back",),
+    ),
+)  # fmt: skip

@@ -48,7 +48,8 @@ def reads(line: Line) -> Own | None:
     said = spoken(line.text)
     if any(matched(template, said, line.lexicon) for template in _DOUGH) and line.context.has_bake:
         return Own(ShowRequest("dough"), 100.0)
-    if "plan" in line.context.standing and any(matched(template, said, line.lexicon) for template in _PLAN):
+    stands = "plan" in line.context.standing or line.context.known.planned
+    if stands and any(matched(template, said, line.lexicon) for template in _PLAN):
         return Own(ShowRequest("plan"), 100.0)
     return None
 

@@ -33,7 +33,7 @@ MAY_IMPORT = {
     ),
     "assistant.answers": (
         "assistant.answers", "assistant.engine", "assistant.voice", "assistant.bench", "assistant.kitchen",
-        "assistant.room", "assistant.local_time",
+        "assistant.doughs", "assistant.named_doughs", "assistant.lexicon", "assistant.room", "assistant.local_time",
         "assistant.reply", "assistant.memory", "assistant.notebook.event", "assistant.recipe_file",
         "assistant.recipe_words", "assistant.recipes",
         "grammar", "knowledge",

@@ -1,0 +1,200 @@
+"""Settles, before a line is read, which dough it is about: one of the bench named in it, or one fetched from the
+notebook by its name or its day. What is left of the line is then said of that dough."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from typing import Any
+
+from assistant.bench import Bake, Bench
+from assistant.doughs import Baked, history, labels, under_way
+from assistant.named_doughs import Scene, chosen, day_template, kept_by_name, looks_back
+from grammar.lexicon import Lexicon, fold
+from grammar.spoken import Spoken, matched, spoken
+
+SHOWN = "show the dough"
+"""What a line asks that only names a dough."""
+
+
+@dataclass(frozen=True, slots=True)
+class Aim:
+    """bench: with the dough meant in hand; text: what is said of it; change: what is noted of taking it in hand;
+    fetched: it comes from the notebook as a new dough; told: what is said of taking it; missing: why there is none."""
+
+    bench: Bench
+    text: str
+    change: Mapping[str, Any] | None = None
+    fetched: bool = False
+    told: str = ""
+    missing: str | None = None
+
+
+_ASKS = re.compile(
+    r"(?:and |so |ok )?(?:what|when|how|why|which|who|did|have i|has|do i|does|is|are|was|were) (?!about|weight)"
+)
+_TELLS = re.compile(r"\b(?:did|have|has) (?:i|we)\b|^(?:when|how long|how often)\b|\bturn(?:ed)? out\b")
+_NEW = re.compile(
+    r"\b(?:new|another|different|fresh|separate|second|next) (?:dough|batch|bake|one|formula)\b|\bas well\b"
+)
+def aimed(text: str, scene: Scene) -> Aim | None:
+    """The dough a line is about where it is not simply the one in hand; None otherwise."""
+    if "\n" in text.strip() or len(text) > 400:
+        return None
+    said = spoken(text)
+    if _NEW.search(said.folded):
+        return None
+    return _by_kept_name(said, scene) or _by_day(said, scene) or _on_the_bench(said, scene)
+
+
+# By the name it was kept under.
+
+
+def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
+    for name, kept in sorted(kept_by_name(scene.bench).items(), key=lambda pair: -len(pair[0])):
+        hit = re.search(rf"\b(?:the |my |our |those |these )?{re.escape(name)}\b", said.folded)
+        if hit is None:
+            continue
+        bake = next((one for one in under_way(scene.bench, scene.now) if fold(one.called) == name), None)
+        if bake is not None:
+            return _switched(said, hit, bake, scene)
+        if _ASKS.match(said.folded):
+            return None
+        return _fetched(said, hit, kept, scene)
+    return None
+
+
+# By its day.
+
+
+def _by_day(said: Spoken, scene: Scene) -> Aim | None:
+    if _TELLS.search(said.folded):
+        return None  # what was done is asked of the notebook itself
+    hit = day_template(scene.kb).search(said.folded)
+    if hit is None or not looks_back(hit, said):
+        return None
+    found = chosen(hit, history(scene.bench, scene.entries), scene)
+    if found is None:
+        return Aim(scene.bench, said.text, missing=f"No such dough is in the notebook: “{said.typed(*hit.span())}”")
+    return _fetched(said, hit, found, scene)
+
+
+def _fetched(said: Spoken, hit: re.Match[str], found: Baked, scene: Scene) -> Aim:
+    """The dough put on the bench anew; one still under way, with nothing more said, is only taken in hand."""
+    rest = _rest(said, hit, scene.lexicon)
+    on_bench = next((one for one in under_way(scene.bench, scene.now) if one.id == found.bake), None)
+    if on_bench is not None and not rest:
+        bench = scene.bench.taking(on_bench.id) if on_bench.id != scene.bench.in_hand else scene.bench
+        return Aim(bench, SHOWN, {"what": "in_hand", "bake": on_bench.id, "dough": on_bench.name})
+    stamp = scene.now.replace(tzinfo=None).isoformat(timespec="minutes")
+    bench = scene.bench.with_bake(found.said, stamp, found.title, called=found.called)
+    number = bench.in_hand or 0
+    change = {"what": "formula", "new": True, "bake": number, "dough": found.title, "said": dict(found.said)}
+    bench = replace(bench, in_hand=scene.bench.in_hand).taking(number)
+    made = f"as on {found.day:%a} {found.day.day} {found.day:%b}"
+    return Aim(bench, rest or SHOWN, change, True, f"{found.called or found.title}, {made}: a new dough")
+
+
+_BUT = re.compile(r"^(?:[ ,.;:]*(?:but|only|and|just|then|this time|now|again|please|for me))*[ ,.;:]+", re.I)
+
+
+def _rest(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
+    """What is said beside the name of the dough; "" where that only fetches it."""
+    before, after = said.typed(0, hit.start()), said.text[said.places[hit.end() - 1] + 1 :]
+    if _steers(before, lexicon):
+        before = ""
+    after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
+    if not before and _steers(after, lexicon):
+        return ""
+    after = re.sub(r"^(\d+) (?:of (?:them|those|these)|pieces)$", r"make it \1 pieces", after)
+    return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
+
+
+def _steers(words: str, lexicon: Lexicon) -> bool:
+    """Whether words do nothing but point to a dough."""
+    template = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>)[ ,.:;!?]*)*"
+    return matched(template, spoken(words), lexicon) is not None
+
+
+# On the bench.
+
+
+def _on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
+    there = under_way(scene.bench, scene.now)
+    if not there:
+        return None
+    ordinal = _by_ordinal(said, there, scene)
+    if ordinal is not None:
+        return ordinal
+    hits: dict[int, tuple[Bake, re.Match[str]]] = {}
+    for bake, names in labels(scene.bench, scene.now, scene.kb):
+        hit = next((one for name in names if (one := _mention(name, fold(bake.called), said.folded))), None)
+        if hit is not None:
+            hits[bake.id] = (bake, hit)
+    in_hand = scene.bench.in_hand
+    own = next((names for bake, names in labels(scene.bench, scene.now, scene.kb) if bake.id == in_hand), ())
+    named = [pair for pair in hits.values() if fold(pair[0].called) and fold(pair[0].called) in pair[1].group()]
+    if len(named) == 1:
+        return _switched(said, named[0][1], named[0][0], scene)
+    if not hits or (scene.bench.in_hand in hits and "other" not in said.folded):
+        return _only_named(said, hits, scene)
+    spans = {pair[1].group("name") for pair in hits.values()}
+    if len(spans) > 1 or any(name in own for name in spans):
+        return None  # two of them at once
+    bake, hit = max((pair for pair in hits.values() if pair[0].id != scene.bench.in_hand), key=lambda pair: pair[0].id)
+    return _switched(said, hit, bake, scene)
+
+
+def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], scene: Scene) -> Aim | None:
+    """The dough in hand named and nothing else said: it is shown."""
+    if len(hits) != 1 or scene.bench.in_hand is None:
+        return None
+    _, hit = next(iter(hits.values()))
+    return Aim(scene.bench, SHOWN) if not _rest(said, hit, scene.lexicon) else None
+
+
+def _mention(name: str, called: str, line: str) -> re.Match[str] | None:
+    """Where a line speaks of a dough: by the name it was given anywhere, by its kind behind "the" or at the front."""
+    if name == called:
+        return re.search(rf"\b(?:the |my |our |those |these )?(?P<name>{re.escape(name)})(?!\w)", line)
+    front = r"^(?:(?:and|now|so|ok|then|what about|how about|show|show me|back to|now for|right) )*"
+    the = r"(?:^|\b)(?:in |of |to |for |with )?(?:the|those|these|our|my) (?:other |first |same )?(?:\d+ )?"
+    return re.search(rf"(?:{front}|{the})(?P<name>{re.escape(name)})\b(?! (?:recipe|formula) (?:for|with))", line)
+
+
+def _by_ordinal(said: Spoken, there: Sequence[Bake], scene: Scene) -> Aim | None:
+    """ "the other one", "back to the first dough", where nothing else is said or it is said of it."""
+    others = [bake for bake in there if bake.id != scene.bench.in_hand]
+    for kind in ("other_one", "first_one"):
+        steer = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>) ?)*"
+        template = rf"{steer}(?P<name><hand:{kind}>)(?P<rest>[ ,?].*)?"
+        hit = matched(template, said, scene.lexicon)
+        if hit is None or not others:
+            continue
+        chosen = there[0] if kind == "first_one" else others[-1]
+        rest = said.group(hit, "rest")
+        text = SHOWN if _steers(rest, scene.lexicon) else rest
+        return Aim(scene.bench.taking(chosen.id), text, _in_hand(chosen), told=f"back to {chosen.label}")
+    return None
+
+
+def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim:
+    """Another dough of the bench in hand; a name of its own is left out, so that the rest can be read."""
+    bench = scene.bench.taking(bake.id) if bake.id != scene.bench.in_hand else scene.bench
+    rest = _rest(said, hit, scene.lexicon)
+    named = fold(bake.called) and fold(bake.called) in hit.group()
+    return Aim(bench, SHOWN if not rest else rest if named else said.text, *_taken(said, bake, bench, scene))
+
+
+def _taken(said: Spoken, bake: Bake, bench: Bench, scene: Scene) -> tuple[dict[str, Any] | None, bool, str]:
+    """The change, whether it was fetched, and what is said of it. To look at a dough is no change to be undone."""
+    asks = said.text.rstrip().endswith("?")
+    if bench is scene.bench:
+        return None, False, ""
+    only_looks = asks or matched("(?:(?:<hand:polite>) )*(?:<hand:show>) .*", said, scene.lexicon) is not None
+    return None if only_looks else _in_hand(bake), False, f"back to {bake.label}"
+
+
+def _in_hand(bake: Bake) -> dict[str, Any]:
+    return {"what": "in_hand", "bake": bake.id, "dough": bake.name}

@@ -1,0 +1,179 @@
+"""The notebook of bakes: kept under a name, listed, compared, judged, forgotten."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from assistant.answers import answers
+from assistant.answers.dough_said import solved
+from assistant.answers.doughs import bake_of
+from assistant.answers.formula import answer_fields
+from assistant.doughs import Baked
+from assistant.engine.dough import Formula
+from assistant.engine.naming import figure, grams
+from assistant.engine.refusal import Refused
+from assistant.lexicon import lexicon
+from assistant.memory import recalled
+from assistant.named_doughs import Scene, resolved
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page, Table
+from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten, VerdictRequest
+from grammar.spoken import matched, spoken
+
+VERDICT = "verdict"
+"""Fact of a bake: what was thought of it."""
+
+
+@answers(KeepRequest)
+def keep(request: KeepRequest, room: Room) -> Outcome:
+    """The dough as it stands kept under a name, to be fetched by it at any time."""
+    bake = bake_of(request.of, room)
+    name = request.name or bake.called or bake.name
+    there = next((one for one in room.bench.kept if one.name.lower() == name.lower()), None)
+    bench = room.bench.with_kept(name, bake.said, bake.name, room.stamp()).with_called(bake.id, name)
+    entry = {"id": room.number, "at": room.stamp(), "text": name, "bake": bake.name, "kind": "kept"}
+    was = f" It was {there.title} before." if there is not None and there.title != bake.name else ""
+    text = f"Kept as {name}: {bake.name}.{was}"
+    change = {"what": "kept", "text": name, "bake": bake.name, "dough": bake.name, "said": dict(bake.said)}
+    return Outcome("record", {"entry": entry}, f"{bake.name} kept as {name}", Page((Line(text),)),
+                   bench=bench, change=change)  # fmt: skip
+
+
+@answers(KeptAsked)
+def kept(request: KeptAsked, room: Room) -> Outcome:
+    """The doughs kept by name, newest first."""
+    rows = [
+        {"id": None, "at": one.at, "text": one.name, "bake": one.title, "kind": "kept"}
+        for one in reversed(room.bench.kept)
+    ]
+    if not rows:
+        lines = [Line("Nothing is kept by name yet: “save this as …” keeps the dough in hand.")]
+    else:
+        lines = [Line(f"{row['text']}: {row['bake']}, {_day(str(row['at']), room.now)}") for row in rows]
+    return Outcome("recall", {"entries": rows}, "what is kept by name", Page(tuple(lines)))
+
+
+@answers(KeptForgotten)
+def forgotten(request: KeptForgotten, room: Room) -> Outcome:
+    """What was kept under a name forgotten; the doughs made of it stay in the notebook."""
+    bench = room.bench.without_kept(request.name)
+    entry = {"id": room.number, "at": room.stamp(), "text": request.name, "bake": None, "kind": "forgotten"}
+    text = f"{request.name} is no longer kept by name; “undo” brings it back."
+    return Outcome(
+        "record", {"entry": entry}, f"{request.name} forgotten", Page((Line(text),)), bench=bench,
+        change={"what": "forgotten", "text": request.name},
+    )  # fmt: skip
+
+
+@answers(VerdictRequest)
+def verdict(request: VerdictRequest, room: Room) -> Outcome:
+    """What was thought of a bake, kept with it."""
+    bake = bake_of(request.of, room)
+    mark = f"{request.rating:g}/{request.out_of:g}" if request.rating is not None else None
+    said = {"text": request.words, "rating": request.rating, "out_of": request.out_of, "at": room.stamp()}
+    entry = {
+        "id": room.number, "at": room.stamp(), "text": request.words, "bake": bake.label, "kind": VERDICT,
+        "rating": request.rating, "out_of": request.out_of,
+    }  # fmt: skip
+    bakes = tuple(
+        replace(one, facts={**one.facts, VERDICT: said}) if one.id == bake.id else one for one in room.bench.bakes
+    )
+    text = f"Noted for {bake.label}: {request.words}"
+    return Outcome(
+        "record", {"entry": entry}, f"verdict on {bake.label}: {mark or request.words}", Page((Line(text),)),
+        bench=replace(room.bench, bakes=bakes),
+        change={"what": VERDICT, "text": request.words, "rating": request.rating, "bake": bake.name},
+    )  # fmt: skip
+
+
+@answers(CompareRequest)
+def compare(request: CompareRequest, room: Room) -> Outcome:
+    """Two doughs side by side: what differs in the formula, when each was made, what was thought of it."""
+    entries = tuple(room.entries() if room.entries is not None else ())
+    scene = Scene(room.kb, room.now, room.bench, entries, lexicon(room.kb))
+    pair: list[tuple[Baked, Formula]] = []
+    for words, otherwise in ((request.one, "this"), (request.other, "last time")):
+        usual = matched("(?:the )?<hand:default>(?: dough| recipe| formula| one)?", spoken(words), scene.lexicon)
+        found = resolved(words or otherwise, scene) if usual is None else _usual(room)
+        said = recalled(found.said) if found is not None else None
+        if found is None or said is None:
+            raise Refused(f"“{words or otherwise}” is no dough of the bench or the notebook",
+                          "“what doughs have I got” and “my bakes” list them")  # fmt: skip
+        pair.append((found, solved(said, room)))
+    (one, left), (other, right) = pair
+    rows = _differing(left, right)
+    heads = ("", _head(one), _head(other))
+    made = ("made", f"{one.day.day} {one.day:%b}", f"{other.day.day} {other.day:%b}")
+    verdicts = [("verdict", one.verdict or "-", other.verdict or "-")] if one.verdict or other.verdict else []
+    answer = {"entries": [_entry(baked, formula) for baked, formula in pair], "differs": [row[0] for row in rows]}
+    told = "The same formula." if not rows else f"{len(rows)} things differ."
+    return Outcome(
+        "recall", answer, f"{_head(one)} beside {_head(other)}",
+        Page((Table((heads, made, *(rows or _figures(left, right)), *verdicts), "lrr"), Line(told, role="note"))),
+    )  # fmt: skip
+
+
+def _usual(room: Room) -> Baked | None:
+    """The usual dough of the bread in hand, in its size."""
+    bake = room.bake
+    if bake is None:
+        return None
+    kept = {name: bake.said[name] for name in ("request", "pieces", "piece_g", "piece", "bread") if name in bake.said}
+    return Baked({**kept, "usual": True}, bake.begun, f"the usual {bake.name.split(' at ')[0]}", "the usual")
+
+
+def _head(baked: Baked) -> str:
+    return baked.called or baked.title.split(" at ")[0].split(" x ")[0] or "the dough"
+
+
+def _entry(baked: Baked, formula: Formula) -> dict[str, Any]:
+    return {
+        "id": baked.bake, "at": baked.begun[:16], "text": baked.called or baked.title, "bake": baked.title,
+        "kind": "bake", "verdict": baked.verdict or None, **answer_fields(formula),
+    }  # fmt: skip
+
+
+_SHARES = (
+    ("hydration", "hydration_pct"), ("salt", "salt_pct"), ("starter", "starter_pct"),
+    ("prefermented", "prefermented_pct"),
+)  # fmt: skip
+
+
+def _figures(left: Formula, right: Formula) -> list[tuple[str, str, str]]:
+    """Size and shares of both."""
+    rows = [
+        ("pieces", *(figure(one.pieces) if one.pieces is not None else "-" for one in (left, right))),
+        ("each", *(f"{figure(one.piece_g)} g" if one.piece_g is not None else "-" for one in (left, right))),
+        ("dough", *(f"{grams(one.dough_g)} g" for one in (left, right))),
+    ]
+    for name, field in _SHARES:
+        said = tuple(f"{figure(getattr(one, field) or 0.0)} %" for one in (left, right))
+        rows.append((name, *said))
+    shares = [_rows(one) for one in (left, right)]
+    for item in dict.fromkeys((*shares[0], *shares[1])):
+        rows.append((item, *(f"{figure(one[item])} %" if item in one else "-" for one in shares)))
+    return [(name, one, other) for name, one, other in rows]
+
+
+def _rows(formula: Formula) -> Mapping[str, float]:
+    """Shares of all flour of what is not flour's rest, water, starter or salt."""
+    flours = [row for row in formula.rows if row.role == "flour"]
+    out = {row.name: row.pct for row in formula.rows if row.role not in ("flour", "water", "starter", "salt")}
+    if len(flours) > 1:
+        out.update({row.name: row.pct for row in flours})
+    return out
+
+
+def _differing(left: Formula, right: Formula) -> list[tuple[str, str, str]]:
+    return [row for row in _figures(left, right) if row[1] != row[2]]
+
+
+def _day(at: str, now: datetime) -> str:
+    day = datetime.fromisoformat(at)
+    if day.date() == now.date():
+        return f"today {day:%H:%M}"
+    return f"{day:%a} {day.day} {day:%b}" + (f" {day.year}" if day.year != now.year else "")

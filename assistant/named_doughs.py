@@ -1,0 +1,145 @@
+"""The doughs of the notebook as they are named: by the name they were kept under, by the day they were made."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from functools import lru_cache
+
+from assistant.bench import Bench
+from assistant.doughs import Baked, answers_to, history, labels, of_days, of_kind
+from assistant.notebook.event import Entry
+from grammar.lexicon import Lexicon, fold
+from grammar.past import DAY, Span, prefixed, span_of
+from grammar.spoken import Spoken, matched, spoken
+from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True)
+class Scene:
+    """What there is to be named. entries: the notebook's, newest first."""
+
+    kb: Knowledge
+    now: datetime
+    bench: Bench
+    entries: Iterable[Entry]
+    lexicon: Lexicon
+
+
+_GENERIC = ("ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads")
+_FROM = (
+    r"(?: (?:i|we) (?:made|had|baked|did|ate))?(?: again)? (?:from|of|as|like|we had|as on|from on|as we had)(?: on)?"
+)
+_MADE = r" (?:i|we) (?:made|had|baked|did|ate)(?: on)?"
+
+
+def mentions_a_day(text: str, kb: Knowledge) -> bool:
+    """Whether the notebook has to be looked through for a line."""
+    return day_template(kb).search(spoken(text).folded) is not None
+
+
+def resolved(words: str, scene: Scene) -> Baked | None:
+    """The dough that words name: on the bench, kept by name, or made on a day; None where there is none."""
+    said = spoken(words)
+    made = history(scene.bench, scene.entries)
+    in_hand = next((one for one in made if one.bake is not None and one.bake == scene.bench.in_hand), None)
+    if matched("(?:<hand:this>)", said, scene.lexicon):
+        return in_hand
+    for name, kept in kept_by_name(scene.bench).items():
+        if said.folded in (name, f"the {name}", f"my {name}", f"our {name}"):
+            return kept
+    if said.folded == "last one":
+        return made[0] if made else None
+    if said.folded == "the one before":
+        return made[1] if len(made) > 1 else None
+    hit = day_template(scene.kb).search(said.folded)
+    if hit is not None:
+        return chosen(hit, made, scene)
+    if matched("(?:<hand:last_time>)", said, scene.lexicon):
+        label = answers_to(in_hand.said, "", scene.kb)[:1] if in_hand is not None else ()
+        kind = of_kind(made, label[0] if label else None, scene.kb)
+        others = [one for one in kind if one is not in_hand]
+        return others[0] if others else None
+    return next(
+        (
+            one
+            for bake, names in labels(scene.bench, scene.now, scene.kb)
+            for one in made
+            if one.bake == bake.id and _names(said.folded, names)
+        ),
+        None,
+    ) or next((one for one in made if _names(said.folded, answers_to(one.said, one.called, scene.kb))), None)
+
+
+def _names(words: str, names: Sequence[str]) -> bool:
+    return any(words in (name, f"the {name}", f"my {name}", f"our {name}", f"these {name}") for name in names)
+
+
+def kept_by_name(bench: Bench) -> dict[str, Baked]:
+    return {fold(one.name): Baked(one.said, one.at, one.title, one.name) for one in bench.kept}
+
+
+@lru_cache(maxsize=4)
+def _kinds(kb: Knowledge) -> str:
+    """Every word a dough may be called by, the longest first."""
+    forms = {fold(form) for one in kb.words.values() if one.kind == "piece" for form in one.said_as}
+    forms |= {fold(form) for bread in kb.breads.values() for form in bread.said_as}
+    forms |= {f"{form}s" for form in forms} | set(_GENERIC) | {"loaves"}
+    return "|".join(re.escape(form) for form in sorted(forms, key=lambda form: -len(form)) if form)
+
+
+@lru_cache(maxsize=4)
+def day_template(kb: Knowledge) -> re.Pattern[str]:
+    """ "last Sunday's rings", "the loaves from 13 March", "same rings as last Saturday", "same as last week"."""
+    kind, late, same = _kinds(kb), prefixed("x_"), prefixed("y_")
+    the = r"(?:(?:the|my|our|those|these|that|same|all) )*"
+    return re.compile(
+        rf"\b(?:{the}(?P<kind>{kind})(?:{_FROM}|{_MADE}) {DAY}"
+        rf"|{the}{late} (?P<late>{kind})"
+        rf"|(?P<same>{the}same (?:again )?(?:as|like)) {same}"
+        rf"|{the}(?P<again>{kind})(?: again)? with (?:(?:the|my|our|all) )*changes(?: (?:i|we) made)?"
+        rf"(?: (?:from|of|since|after))?(?: (?:the )?last (?:time|bake|week|weekend)| then)?)\b"
+    )
+
+
+_CHANGES = "changes"
+
+
+def _parts(hit: re.Match[str]) -> tuple[str | None, str]:
+    """The kind of dough named and the prefix of the day's groups."""
+    if hit["kind"] is not None:
+        return hit["kind"], ""
+    if hit["late"] is not None:
+        return hit["late"], "x_"
+    return (hit["again"], _CHANGES) if hit["again"] is not None else (None, "y_")
+
+
+def looks_back(hit: re.Match[str], said: Spoken) -> bool:
+    """Whether the day named is one gone by: "last", a date, "ago"; a bare weekday only behind "from" or "made"."""
+    _, prefix = _parts(hit)
+    said_of = {name: hit.groupdict().get(f"{prefix}{name}") for name in ("weekday", "lead", "gone", "today")}
+    if said_of["today"] is not None:
+        return False
+    if said_of["weekday"] is None or said_of["lead"] is not None or said_of["gone"] is not None:
+        return True
+    return prefix != "x_" or said.folded.startswith(("same", "back to", "bring back", "get back", "fetch", "repeat"))
+
+
+def chosen(hit: re.Match[str], made: Sequence[Baked], scene: Scene) -> Baked | None:
+    kind, prefix = _parts(hit)
+    span = span_of(hit, prefix) if prefix != _CHANGES else Span(last_time=True)
+    if span is None:
+        return None
+    label = None if kind is None or kind in _GENERIC else kind
+    fitting = of_kind(made, label, scene.kb)
+    if span.last_time:
+        return next((one for one in fitting if not _of_now(one, scene)), None)
+    found = of_days(fitting, span, scene.now)
+    return found[0] if found else None
+
+
+def _of_now(baked: Baked, scene: Scene) -> bool:
+    """Whether it is the dough of today that is in hand, which "last time" does not mean."""
+    return baked.bake is not None and baked.bake == scene.bench.in_hand and baked.day == scene.now.date()
