@@ -75,6 +75,8 @@ def _by_day(said: Spoken, scene: Scene) -> Aim | None:
     if hit is None or not looks_back(hit, said):
         return None
     found = chosen(hit, history(scene.bench, scene.entries), scene)
+    if found is None and scene.bench.bake is not None and "last time" in hit.group():
+        return None  # the one in hand is the only one of its kind
     if found is None:
         return Aim(scene.bench, said.text, missing=f"No such dough is in the notebook: “{said.typed(*hit.span())}”")
     return _fetched(said, hit, found, scene)

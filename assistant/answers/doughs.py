@@ -98,7 +98,7 @@ def called(request: DoughCalled, room: Room) -> Outcome:
     text = f"{bake.name or 'The dough'} is called {request.name} from here on."
     change = {"what": "named", "text": request.name, "bake": bake.name, "dough": bake.name}
     return Outcome("record", {"entry": entry}, f"{bake.name} called {request.name}", Page((Line(text),)),
-                   bench=bench, change=change)  # fmt: skip
+                   bench=bench, change=change if bench != room.bench else None)  # fmt: skip
 
 
 @answers(DoughDropped)

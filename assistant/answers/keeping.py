@@ -34,13 +34,14 @@ def keep(request: KeepRequest, room: Room) -> Outcome:
     bake = bake_of(request.of, room)
     name = request.name or bake.called or bake.name
     there = next((one for one in room.bench.kept if one.name.lower() == name.lower()), None)
-    bench = room.bench.with_kept(name, bake.said, bake.name, room.stamp()).with_called(bake.id, name)
+    at = there.at if there is not None and there.said == bake.said else room.stamp()
+    bench = room.bench.with_kept(name, bake.said, bake.name, at).with_called(bake.id, name)
     entry = {"id": room.number, "at": room.stamp(), "text": name, "bake": bake.name, "kind": "kept"}
     was = f" It was {there.title} before." if there is not None and there.title != bake.name else ""
     text = f"Kept as {name}: {bake.name}.{was}"
     change = {"what": "kept", "text": name, "bake": bake.name, "dough": bake.name, "said": dict(bake.said)}
     return Outcome("record", {"entry": entry}, f"{bake.name} kept as {name}", Page((Line(text),)),
-                   bench=bench, change=change)  # fmt: skip
+                   bench=bench, change=change if bench.kept != room.bench.kept else None)  # fmt: skip
 
 
 @answers(KeptAsked)

@@ -42,13 +42,14 @@ def setting(request: SettingRequest, room: Room) -> Outcome:
     said = ", ".join(setting_said(name, value, room.kb) for name, value in values.items())
     held = [setting_said(n, v, room.kb) for n, v in before.items() if v is not None and v != values[n]]
     text = f"{lead}: {said}." + (f" It was {', '.join(held)}." if held else "")
+    same = kitchen.now(room.bench.in_hand) == room.bench.settings
     return Outcome(
         "setting",
         _answer(values),
         f"{read_as}: {said}",
         Page((Line(text),)),
         bench=with_air(replace(room.bench, kitchen=kitchen), values, room.now),
-        change={"what": "setting", "names": list(values), "values": list(values.values())},
+        change=None if same else {"what": "setting", "names": list(values), "values": list(values.values())},
     )
 
 
