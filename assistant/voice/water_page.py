@@ -27,6 +27,15 @@ RULE_OFF_C = 2.0
 """From here on the rule's water would miss the dough temperature by enough to warn."""
 
 
+def _why_off(f: Mapping[str, Any]) -> str:
+    """Why the trade's rule fails here."""
+    if f["starter_c"] is not None and abs(f["starter_c"] - f["room_c"]) >= 5:
+        return "it counts a small starter like all the water"
+    if abs(f["flour_c"] - f["room_c"]) >= 5 or abs(f["target_c"] - f["room_c"]) >= 5:
+        return "it counts the air of the room like flour and water, and the dough hardly feels it"
+    return "it counts flour, which takes little heat, like the water"
+
+
 def water_page(told: WaterTold) -> Page:
     """The page; the rule's own sum waits for "more"."""
     f = told.fields
@@ -78,8 +87,7 @@ def water_page(told: WaterTold) -> Page:
         blocks.append(
             Line(
                 f"The trade's rule would say {degrees_said(f['rule_c'])} and end at "
-                f"{degrees_said(f['rule_dough_c'])}: it fails with a cold "
-                "starter, a hot kitchen or a stiff dough. This is the heat balance.",
+                f"{degrees_said(f['rule_dough_c'])}: {_why_off(f)}. This is the heat balance.",
                 role="warn",
             )
         )
