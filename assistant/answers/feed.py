@@ -140,7 +140,11 @@ def _planned(
         assumed.append(f"{clock_said(later(room.now, ripe_min), room.now)}, the next one a feed can reach")
     if ripe_min is None:
         ripe_min = request.ripe_in_min
-    fed_min = _fed_min(request.fed_at, room) if request.fed_at is not None else None
+    fed_min = None
+    if request.fed_at is not None:
+        fed_min = _minutes(request.fed_at, room) if request.ratio_asked else _fed_min(request.fed_at, room)
+    if fed_min is not None and ripe_min is not None and ripe_min <= fed_min:
+        ripe_min += 24 * 60  # from the evening to the morning after
     start_min = fed_min
     if request.overnight and ripe_min is None and start_min is None and request.use_at is None:
         night = resolve(Moment(minute=22 * 60), room.now)
@@ -158,7 +162,8 @@ def _planned(
     wish = Wish(
         needed_g=needed_g, temp_c=temp_c, target_pct=target_pct, keep_g=request.keep_g, ripe_min=ripe_min,
         start_min=start_min,
-        have_g=request.have_g, flour_per_seed=request.ratio[1] / request.ratio[0] if request.ratio else None,
+        have_g=request.have_g, feeds=request.feeds,
+        flour_per_seed=request.ratio[1] / request.ratio[0] if request.ratio else None,
     )  # fmt: skip
     return plan_build(m.k, m.habits, culture, wish, _awake(room))
 

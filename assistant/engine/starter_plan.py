@@ -32,7 +32,7 @@ class Wish:
     `needed_g` ripe starter to use; `keep_g` to keep back (None: nothing, or a little where the whole jar is fed);
     `target_pct` its hydration; `temp_c` where it stands; `ripe_min` when it must be ripe (None: as soon as sensible);
     `start_min` when it is fed (None: to be found); `have_g` starter in the jar (None: enough); `flour_per_seed` where
-    the baker named the ratio.
+    the baker named the ratio; `feeds` how many feeds were asked for (None: as many as it takes).
     """
 
     needed_g: float
@@ -43,6 +43,7 @@ class Wish:
     start_min: float | None = None
     have_g: float | None = None
     flour_per_seed: float | None = None
+    feeds: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,7 +89,8 @@ def plan_build(
             least = from_jar
     if wish.flour_per_seed is not None and wish.flour_per_seed < least - 1e-6 and wish.have_g is not None:
         _refuse_ratio(bench, keep_g)
-    if least > (h.most if wish.ripe_min is None else h.most_ever):
+    split = wish.feeds == 2 and wish.have_g is not None and least > 1
+    if split or least > (h.most if wish.ripe_min is None else h.most_ever):
         return _two_stages(bench, keep_g)
     flour, start_min = _choice(bench, least)
     grams = portions_g(wish.needed_g + keep_g, flour, culture.hydration_pct, wish.target_pct)

@@ -400,6 +400,6 @@ FRAME = Frame(
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
     needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "stance:should", "cue:limit"),
-    rules_out=("feeding:less_discard",),
+    rules_out=("feeding:less_discard", "feeding:twice"),
     base=0.2,
 )  # fmt: skip

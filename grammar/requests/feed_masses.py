@@ -1,0 +1,73 @@
+"""The grams of a line about feeding: wanted, in the jar, kept back, and what goes in."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, Hit, amount_base
+
+LEAST_BARE_G = 25
+"""A number below this without a unit is not taken for grams of starter."""
+
+
+@dataclass(frozen=True, slots=True)
+class FeedMasses:
+    """Grams: needed, in the jar, kept back; seed, flour and water as they go in."""
+
+    needed: float | None = None
+    have: float | None = None
+    keep: float | None = None
+    seed: float | None = None
+    flour: float | None = None
+    water: float | None = None
+
+
+def masses_said(bound: Bound, ratio: bool) -> FeedMasses | None:
+    """The grams by what they are of; None where what looked like them is a count."""
+    if _a_count(bound.first("needed_g")):
+        return None
+    keep = 0.0 if _keeps_none(bound) else bound.base("keep_g")
+    needed, have = _jar(bound, bound.base("needed_g"), bound.base("have_g"))
+    masses = FeedMasses(needed, have, keep, bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g"))
+    if masses.flour is not None and masses.water is not None:
+        seed = next((one for one in (masses.seed, needed, have) if one is not None), None)
+        return replace(masses, seed=seed, needed=None, have=None)
+    asks_parts = bound.said("ask:how_much") and bound.said("ingredient:flour*", "cue:flour", "cue:water")
+    given = [one for one in (masses.seed, needed, have, masses.flour, masses.water) if one is not None]
+    if ratio and asks_parts and len(given) == 1 and not _for_so_much(bound):
+        # "how much flour and water to 30 g of starter for 1:2:2"
+        return FeedMasses(have=given[0], keep=keep)
+    return masses
+
+
+def _for_so_much(bound: Bound) -> bool:
+    """Whether the one mass of the line is what it is all for, rather than what is fed."""
+    place = next((i for i, phrase in enumerate(bound.phrases) if phrase.kind == "amount" and phrase.dim == "mass"), 0)
+    return place > 0 and "for" in bound.phrases[place - 1].ids("link")
+
+
+def _keeps_none(bound: Bound) -> bool:
+    """Whether nothing is to be kept back: said so, or keeping is denied."""
+    denied = any(phrase.negated and "keep" in phrase.ids("feeding") for phrase in bound.phrases)
+    return denied or bound.said("feeding:keep_none")
+
+
+def _a_count(hit: Hit | None) -> bool:
+    """Whether an amount is a small number with no unit: rolls, heads or an hour, hardly grams of starter."""
+    said_g = hit.amount.quantity if hit is not None and hit.amount is not None else None
+    return said_g is not None and said_g.unit is None and said_g.value < LEAST_BARE_G
+
+
+def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float | None, float | None]:
+    """What is needed and what the jar holds: "15 g in the jar, 180 g wanted" and "the jar has 15 g, I need 180 g"."""
+    if needed is None or have is None or have <= needed:
+        return needed, have
+    place = next((i for i, p in enumerate(bound.phrases) if "jar" in p.ids("feeding")), None)
+    if place is None:
+        return have, needed  # nobody builds less than there is without naming the jar
+    if bound.phrases[place].text.lower().split()[-1] in ("has", "holds"):
+        return needed, have
+    before = next((p for p in reversed(bound.phrases[:place]) if p.kind == "amount"), None)
+    if before is not None and amount_base(before) == needed:
+        return have, needed
+    return needed, have
