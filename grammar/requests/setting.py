@@ -26,6 +26,10 @@ _OF_TALK = {
 """What changes a question of each topic, where it is not said as a habit: "kitchen's only 18" after "how long"."""
 
 
+_ASKED = frozenset({"how_long", "how_warm", "how_far", "oven_heat", "too_long", "how_much", "when"})
+"""What is asked tells nothing: "oven temp for rings, fan"."""
+
+
 @dataclass(frozen=True, slots=True)
 class SettingRequest:
     """my kitchen is usually 19 C
@@ -68,7 +72,7 @@ class SettingForgotten:
 
 def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
-    if "\n" in line.text.strip():
+    if "\n" in line.text.strip() or any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
     said = told(line.text, line.tokens, line.lexicon)
     if said is None:

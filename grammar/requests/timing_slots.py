@@ -36,7 +36,7 @@ _WARMTHS = {
     "from_c": Slot({"temperature": 1.0, "num": 0.35}, bare=-1.2, low=-25, high=110, links={"from": 2.4}),
     "target_c": Slot(
         {"temperature": 1.0, "num": 0.5}, cues=("heat:reach",), bare=-1.6, low=-5, high=100,
-        links={"to": 2.4, "until": 2.0},
+        links={"to": 2.4, "until": 2.0}, weight=0.3,
         where=("heat:reach", "stage:cool", "stage:retard", "stage:warm_up", "stage:thaw", "cue:fridge"),
     ),
     "wished_c": Slot({"temperature": 1.0, "num": 0.5}, cues=("mistake:meant",), low=15, high=35),
