@@ -19,7 +19,7 @@ from assistant.local_time import minutes_until
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.timing_page import glass_page
-from grammar.moments import resolve
+from grammar.moments import minute_of_day, resolve
 from grammar.requests.timing import TimingRequest
 
 
@@ -48,9 +48,24 @@ def _asked_min(request: TimingRequest, room: Room) -> float | None:
     """How long the stage is to last: said as a length, or from one hour to another."""
     if request.asked_min is not None or request.until is None:
         return request.asked_min
+    if (between := _between(request)) is not None:
+        return between
     begins = begins_in_min(request, room) or 0.0
     minutes = minutes_until(room.now, resolve(request.until, room.now)) - begins
     return minutes % 1440 if request.until.day is None else minutes
+
+
+def _between(request: TimingRequest) -> float | None:
+    """Minutes from one hour of the dial to another; where neither says which half of the day, under twelve hours."""
+    begun, until = request.begun_at, request.until
+    if begun is None or until is None or begun.day is not None or until.day is not None:
+        return None
+    first, last = minute_of_day(begun), minute_of_day(until)
+    if first is None or last is None:
+        return None
+    minutes = float((last - first) % 1440)
+    told = any(one.half is not None or one.part is not None or one.sure for one in (begun, until))
+    return minutes if told or minutes <= 720 else minutes - 720
 
 
 def _in_a_fridge(request: TimingRequest, room: Room) -> bool:

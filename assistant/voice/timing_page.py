@@ -54,7 +54,7 @@ def timing_page(told: Told) -> Page:
     rise = f["rise_pct"]
     goal = f"to +{rise:.0f} % ({told.why_rise})" if rise is not None else "until it is ripe"
     span = range_said(f["low_min"], f["high_min"])
-    left = "another " if f.get("elapsed_min") else ""
+    left = " more" if f.get("elapsed_min") else ""
     blocks: list[Line | Picture] = []
     if f.get("verdict"):
         then = f.get("rise_then_pct")
@@ -63,7 +63,7 @@ def timing_page(told: Told) -> Page:
         )
     blocks.append(
         Line(
-            f"{told.name} {told.where}: {left}about {roughly_said(f['minutes'])} ({span}), {goal}.",
+            f"{told.name} {told.where}: about {roughly_said(f['minutes'])}{left} ({span}), {goal}.",
             role="plain" if f.get("verdict") else "head",
         )
     )

@@ -212,6 +212,8 @@ def _is_asked(draft: _Draft) -> bool:
     bound, spans, warm = draft.bound, draft.spans, draft.warm
     if bound.said("ask:how_warm", "heat:degrees") and bound.said("cue:water", "ingredient:water", "heat:water_temp"):
         return False  # how warm the water is to be
+    if _only_left(draft) or (bound.context.focus == "timer" and not draft.asked):
+        return False
     sees = bound.said("ask:how_to_see")
     if sees and not (draft.rise_pct or draft.stage or bound.said("look:risen", "look:bowl")):
         return False
@@ -227,6 +229,15 @@ def _is_asked(draft: _Draft) -> bool:
         return False
     waits = bound.said("look:peaked", "look:so_far", "look:left", "ask:how_far")
     return not (draft.ratio is not None and bound.said("feeding:feed") and not waits)
+
+
+def _only_left(draft: _Draft) -> bool:
+    """ "time remaining", "long left on them": of what is under way, with nothing said of what that is."""
+    bound = draft.bound
+    if bound.context.focus == "timing" or draft.stage is not None or draft.rise_pct or draft.ratio:
+        return False
+    bare = not any(phrase.kind == "amount" for phrase in bound.phrases) and not bound.said("bread:*", "piece:*")
+    return bare and bound.said("look:left", "stand:left", "ask:how_long")
 
 
 def _place(draft: _Draft) -> None:
