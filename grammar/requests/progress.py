@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Line, Own, Slot
+from grammar.telling.asked import asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +90,24 @@ COURSE = (
 """The steps in the order of a bake; of two that were said the later one is asked about."""
 
 
+_OF_THE_BAKE = 9.0
+
+
+def _asked(line: Line) -> Own | None:
+    """A question in any words, where something is under way for it to be about."""
+    context = line.context
+    planned = "plan" in context.standing and context.focus in ("plan", "progress")
+    if not planned and _UNDER_WAY not in context.standing:
+        return None
+    found = asked(line)
+    return None if found is None else Own(ProgressRequest(ready=found == "ready"), _OF_THE_BAKE)
+
+
+def _never(bound: Bound) -> None:
+    """Such a question is read as a line, not by slots."""
+
+
+FRAMES = (Frame(ProgressRequest, "progress", _never, reads=_asked, settles=True),)
 FRAME = Frame(
     ProgressRequest,
     "progress",

@@ -58,6 +58,8 @@ def _no_report(cut: Cut, line: Line) -> bool:
     first = words[0] if words else None
     if first is None or (first.ids("asks") and not first.ids("did")):
         return True
+    if first.ids("q") and not (first.ids("phase") or first.ids("grown") or first.ids("small")):
+        return True
     if fold(first.text) in _INVERTED and len(words) > 1 and not any(
         words[1].ids(kind) for kind in ("way", "did", "time", "doing", "moved")
     ):

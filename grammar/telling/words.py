@@ -12,7 +12,7 @@ from grammar.moments import Moment
 from grammar.phrases import Phrase
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
-_BREAKS = frozenset(",;.!()")
+_BREAKS = frozenset(",;.!?()")
 _LONGEST = 6
 OF_IT = frozenset(
     {"its", "it", "theyre", "they", "just", "ive", "i", "weve", "we", "now", "all", "shes", "she", "hes", "first",
