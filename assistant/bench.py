@@ -14,6 +14,8 @@ ASIDE = "aside"
 """Fact of a bake that is not in hand: what stands of it, by topic."""
 SAID = "said"
 """The field of a topic's memory that keeps the request of an answer that still stands."""
+RUNNING_TIMERS = "timer"
+"""Note of the bench: timers were set, the last of them until then."""
 TOLD = "told"
 """Fact of a bake (and note of the bench where none is in hand): what was told of it as it went."""
 
@@ -162,7 +164,8 @@ class Bench:
     def standing(self) -> frozenset[str]:
         """Topics whose last answer still stands and may be changed later, and what was told of the bake under way."""
         told = {TOLD} if TOLD in self.notes or (self.bake is not None and TOLD in self.bake.facts) else set()
-        return frozenset(topic for topic, memory in self.notes.items() if SAID in memory) | told
+        running = {RUNNING_TIMERS} & self.notes.keys()
+        return frozenset(topic for topic, memory in self.notes.items() if SAID in memory) | told | running
 
     def stood(self, topic: str) -> Mapping[str, Any] | None:
         """The request, as kept, whose answer still stands; None where there is none."""

@@ -10,6 +10,7 @@ from typing import Any
 from assistant import answers
 from assistant.aim import SHOWN, Aim, aimed
 from assistant.answers.talk import first_examples
+from assistant.answers.timers import over_since
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
 from assistant.doughs import answers_to, under_way
@@ -38,7 +39,7 @@ from grammar.requests.recall import RecallRequest
 from grammar.requests.setting import SettingsAsked
 from grammar.requests.show import ShowRequest
 from grammar.requests.talk import MoreRequest
-from grammar.requests.timers import TimerRequest, TimersRequest
+from grammar.requests.timers import RUNNING, TimerRequest, TimersRequest, TimersSet
 from grammar.requests.undo import RedoRequest, UndoRequest
 from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
@@ -47,7 +48,7 @@ _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanati
 """Topics in which a dough may be named without being meant to be taken in hand."""
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest, KeptAsked,
+    TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest, KeptAsked,
     KeptForgotten, VerdictRequest, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
@@ -87,6 +88,7 @@ class Conversation:
         while True:
             seq, bench = self._standing()
             reply, event = self._answered(text, seq + 1, bench)
+            reply = self._with_timers(reply, bench)
             if not self.notebook.on_disk and _records(reply, event):
                 reply = _not_kept(reply, event, "the notebook cannot be used")
                 self._last = reply
@@ -101,6 +103,15 @@ class Conversation:
                 self._fresh = False
             self._last = reply
             return reply
+
+    def _with_timers(self, reply: Reply, bench: Bench) -> Reply:
+        """The reply, with the timers that ended since the line before told first."""
+        if RUNNING not in bench.notes or (reply.kind == "recall" and "timers" in reply.read_as):
+            return reply
+        over = over_since(self.notebook.entries(), self._now())
+        if not over:
+            return reply
+        return replace(reply, page=Page((*(Line(one, role="warn") for one in over), *reply.page.blocks)))
 
     def read(self, text: str) -> Read:
         """What the reader makes of a line in this conversation."""

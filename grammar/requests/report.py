@@ -24,6 +24,8 @@ class ReportRequest:
 
 
 _BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
+_UNDER_WAY = 5.0
+"""A report is the likelier where others were told of the same dough."""
 _MAY_TELL = frozenset({None, "formula", "progress", "timer", "notes", "setting"})
 """Topics beside which a bare place or stage tells, rather than changing what was asked."""
 
@@ -37,7 +39,9 @@ def _report(line: Line) -> Own | None:
     timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
     if not timed and line.context.focus in ("mend", "diagnosis"):
         return None  # how far a dough is that went wrong
+    under_way = "told" in line.context.standing and line.context.focus != "diagnosis"
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
+    score += _UNDER_WAY if under_way else 0.0
     return Own(ReportRequest(found.told, found.starter_pct, found.ratio), score, found.unread)
 
 

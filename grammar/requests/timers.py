@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Line, Own, Slot
 from grammar.moments import Moment, hour_said
+from grammar.telling.timers import Call, calls_of, taken_off
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,7 +21,23 @@ class TimerRequest:
     minutes: float | None = None
     at: Moment | None = None
     label: str | None = None
-    every: bool = False  # over and over: "every 30 min"
+
+
+@dataclass(frozen=True, slots=True)
+class TimersSet:
+    """ping me to fold every half hour for two hours
+    alarm 12:45 oven on, alarm 13:30 first load
+    and another at twenty past
+
+    Several at once: each call of `calls`, or one over and over.
+    """
+
+    calls: tuple[Call, ...] = ()
+    every_min: float | None = None
+    times: int | None = None
+    span_min: float | None = None
+    till: Moment | None = None
+    label: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +71,7 @@ def _set(bound: Bound) -> TimerRequest | None:
             return None
     if _to_a_timer(bound):
         return None  # "add 5 min to the timer"
-    return TimerRequest(minutes if at is None else None, at, _purpose(bound), "each" in bound.links())
+    return TimerRequest(minutes if at is None else None, at, _purpose(bound))
 
 
 def _minutes(bound: Bound) -> float | None:
@@ -109,7 +126,31 @@ def _list(bound: Bound) -> TimersRequest | None:
     return TimersRequest(stop, stop and label is None and (many or bound.said("clock:every")), label)
 
 
+RUNNING = "timer"
+"""What stands on the bench while timers run."""
+_PLAINLY = 30.0
+
+
+def _several(line: Line) -> Own | None:
+    found = calls_of(line, RUNNING in line.context.standing)
+    if found is None:
+        return None
+    request = TimersSet(found.calls, found.every_min, found.times, found.span_min, found.till, found.label)
+    return Own(request, _PLAINLY)
+
+
+def _taken_off(line: Line) -> Own | None:
+    label = taken_off(line, RUNNING in line.context.standing)
+    return None if label is None else Own(TimersRequest(stop=True, label=label), _PLAINLY)
+
+
+def _never(bound: Bound) -> None:
+    """Such a line is read as a whole, not by slots."""
+
+
 FRAMES = (
+    Frame(TimersSet, "timer", _never, reads=_several, settles=True),
+    Frame(TimersRequest, "timer", _never, reads=_taken_off, settles=True),
     Frame(
         TimerRequest,
         "timer",

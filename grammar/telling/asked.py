@@ -21,7 +21,7 @@ def asked(line: Line) -> Asked | None:
         return None
     if any(not item.terms and not item.thing for item in words):
         return None
-    if any(item.ids("denies") or (item.ids("bids") and not item.ids("q")) for item in words):
+    if any(item.ids("denies") or (item.ids("bids") and not item.ids("q") and not item.ids("asks")) for item in words):
         return None
     kinds = [name for item in words for name in item.ids("q")]
     asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)

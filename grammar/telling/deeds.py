@@ -22,7 +22,7 @@ _PUT = {
     ("out", "fridge"): "warm_up", ("in", "pot"): "boil", ("on", "rack"): "cool", ("in", "tin"): "shape",
     ("on", "tin"): "shape", ("in", "tub"): "bulk",
 }  # fmt: skip
-_BEING = frozenset({"are", "is", "theyre", "its"})
+_BEING = frozenset({"are", "is", "theyre", "its", "all", "everything"})
 _ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "them"})
 _NTH = frozenset(
     ["first", "second", "third", "fourth", "fifth", "last", "another", "next", "1st", "2nd", "3rd", "4th"]
