@@ -34,7 +34,9 @@ def from_to(cut: Cut) -> None:
     assert first.amount is not None and first.amount.quantity is not None
     start = first.amount.quantity.base
     if first.amount.high is not None:
-        end_item, end = first, first.amount.high.base
+        same_unit = first.amount.high.dim != "num"
+        factor = 1.0 if same_unit else start / (first.amount.quantity.value or 1.0)
+        end_item, end = first, first.amount.high.base * factor
     elif len(sizes) > 1 and sizes[1][1].amount is not None and sizes[1][1].amount.quantity is not None:
         end_item, end = sizes[1][1], sizes[1][1].amount.quantity.base
     else:
@@ -64,7 +66,8 @@ def grows(cut: Cut, place: int) -> bool:
         if other.ids("grown") and abs(cut.items.index(other) - place) <= 4
     ]  # fmt: skip
     plus = place > 0 and cut.items[place - 1].text == "+"
-    return bool(beside) or plus
+    from_to_said = " to " in item.text  # "3 litres to 4", turned into what it comes to
+    return bool(beside) or plus or from_to_said
 
 
 def near_starter(cut: Cut, place: int) -> bool:
