@@ -48,8 +48,8 @@ _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanati
 """Topics in which a dough may be named without being meant to be taken in hand."""
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest, KeptAsked,
-    KeptForgotten, VerdictRequest, CompareRequest,
+    TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest,
+    KeptAsked, KeptForgotten, VerdictRequest, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 
