@@ -107,7 +107,8 @@ def _owner(bound: Bound, place: int, places: Sequence[int], taken: dict[int, Wei
     right = right if right in places else None
     if right is not None and left is not None:
         follows = right + 1 < len(bound.phrases) and bound.phrases[right + 1].kind == "amount"
-        return left if left == place - 1 and follows else right
+        far = any(p.kind != "link" for p in bound.phrases[place + 1 : right])
+        return left if left == place - 1 and (follows or far) else right
     return right if right is not None else left
 
 
@@ -137,4 +138,6 @@ def one_for_other(bound: Bound, places: Sequence[int]) -> bool:
     if sum(p.kind == "amount" and p.dim != "num" for p in bound.phrases) != 1:
         return False
     first, second = (ids_of(bound.phrases[i]) for i in places)
-    return first != second and first[0].split("_")[0] == second[0].split("_")[0]
+    between = bound.phrases[places[0] + 1 : places[1]]
+    plainly = len(bound.phrases) == 4 and len(between) == 1 and bool({"to", "for"} & set(between[0].ids("link")))
+    return first != second and (plainly or bool(set(first[0].split("_")) & set(second[0].split("_"))))

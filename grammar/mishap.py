@@ -18,6 +18,7 @@ MEANT = ("mistake:meant", "stance:called_for", "stance:should", "cue:recipe_give
 @dataclass(slots=True)
 class Told:
     """A mishap's figures. item: place of its word in the line. share: "half" of it, 0 to 1. more: said to be extra.
+    counted: its amounts are pieces (eggs).
 
     meant_pct, poured_pct: said in percent of the flour where the other was a weight.
     """
@@ -31,6 +32,7 @@ class Told:
     share: float | None = None
     more: bool = False
     in_ml: bool = False
+    counted: bool = False
 
 
 def ids_of(phrase: Phrase) -> tuple[str, ...]:
@@ -206,6 +208,8 @@ def _place_amount(
     role = _role(bound, place)
     if role == "meant" and thing is not None and thing < place and fits(phrases[place - 1], ("link:instead_of",)):
         thing = None  # "into 800 g flour instead of 520": the 520 is of what went wrong, not of the flour
+    if amount.dim == "num" and thing is not None and ids_of(phrases[thing])[0].startswith("egg"):
+        told.counted = True
     same = told.item is None or thing is None or ids_of(phrases[thing])[:1] == ids_of(phrases[told.item])[:1]
     if amount.dim == "share":
         told.share = value

@@ -176,8 +176,12 @@ def _told_between(bound: Bound, first: int, last: int) -> bool:
 
 def _by_itself(bound: Bound, place: int, goes: dict[int, float], comes: dict[int, float]) -> None:
     """What a thing's own small words tell: "no honey", "not of the margarine", "the jar of molasses"."""
-    if bound.phrases[place].negated:
-        goes[place] += 3.0
+    after = bound.phrases[place + 1 : place + 3]
+    ends = len(after) < 2 or after[1].kind == "sep"
+    if bound.phrases[place].negated or (after and ends and fits(after[0], ("negation:no",))):
+        goes[place] += 3.0  # "no butter", "butter not"
+    elif after and ends and fits(after[0], ("stance:yes",)):
+        comes[place] += 3.0  # "margarine yes"
     elif re.search(r"\bnot (out )?of\b", gap(bound, place)) or _denied_of(bound, place):
         comes[place] += 3.0
 

@@ -116,6 +116,8 @@ def _already(who: str, advice: str, avoid: Avoid, bowl: Bowl | None, room: Room)
         name_of(item, room) for item in items if avoid.allergens.intersection(may_carry(item, shelf(room)))
     ]  # fmt: skip
     text = f"Nothing in this dough needs changing: it is {who} by its plain ingredients."
+    if bowl is None:
+        text = f"No dough is in hand to look into. A dough of flour, water, salt and starter is {who} as it is."
     if risky:
         text += f" Read the label of {', '.join(risky)}."
     if avoid.medical:

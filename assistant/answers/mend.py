@@ -214,6 +214,9 @@ def _item(request: MendRequest, plan: Bowl, room: Room) -> str:
 
 def _grams(request: MendRequest, value: float | None, item: str | None, room: Room) -> float | None:
     """Grams of an amount said in grams, or in millilitres of this ingredient."""
+    each = room.kb.ingredients[item].each_g if item is not None and item in room.kb.ingredients else None
+    if value is not None and request.counted and each:
+        return value * each
     if value is None or not request.in_ml or item is None:
         return value
     cup_g = room.kb.ingredients[item].cup_g if item in room.kb.ingredients else None

@@ -55,12 +55,15 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
     if bowl is None and request.flour_g is not None:
         bowl = _plain_dough(request, request.flour_g, room)
     avoid, who = to_avoid(request, room)
+    asked_only = request.into if request.diets and not request.out else ()
     request = _of_diet(request, room)
     if avoid is not None and not request.out:
         return for_diet(request, avoid, who, _told_dough(request, room) if request.rows else bowl, room)
     into = _into(request, bowl, room)
     out = _out(request, into, bowl, room)
     _refuse_offending(request, out, into, avoid, who, room)
+    if asked_only and into is not None:
+        return _free_of_it(into, who, room)
     if out == into:
         raise Refused(f"{name_of(out, room)} for {name_of(out, room)} is no swap.", "Say what is missing.")
     g, assumed = _out_g(request, out, bowl, room)
@@ -76,12 +79,36 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
             out, g = other, bowl.g(other)
             assumed = (f"for the {name_of(other, room)} of the dough in hand",)
             swapped = _swapped(request, out, g, into, None, avoid, bowl, room)
+    if not swapped.choices and (request.beside or job is not None):
+        swapped = _otherwise(request, swapped, job, avoid, bowl, room)
     if not swapped.choices and swapped.leave_out is None:
         swapped = _left_out(swapped, into, room)
     swapped = _with_all_named(swapped, request, room)
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
     return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
+
+
+def _otherwise(
+    request: SwapRequest, swapped: Swapped, job: str | None, avoid: Avoid | None, bowl: Bowl | None, room: Room
+) -> Swapped:
+    """Where nothing was found: by the other thing named to come in, else for another of its kind that has the job."""
+    foods, facts = room.kb.ingredients, shelf(room)
+    out = swapped.out
+    for ids in request.beside:
+        other = next((item for item in ids if item in foods), None)
+        if other is None or (avoid is not None and avoid.hit_by(other, facts)):
+            continue
+        made = _swapped(request, out.item, out.g, other, job, avoid, bowl, room)
+        if made.choices:
+            return made
+    group = foods[out.item].group if out.item in foods else ""
+    known = [swap.out for swap in facts.swaps.values() if swap.function == job and foods[swap.out].group == group]
+    for item in dict.fromkeys(known) if job is not None else ():
+        made = swaps_for(item, out.g, facts, function=job, avoid=avoid)
+        if made.choices:
+            return replace(made, out=out)
+    return swapped
 
 
 def _with_advice(outcome: Outcome, request: SwapRequest, room: Room) -> Outcome:
@@ -91,6 +118,14 @@ def _with_advice(outcome: Outcome, request: SwapRequest, room: Room) -> Outcome:
         return outcome
     page = Page((*outcome.page.blocks, *(Line(text) for text in advice)))
     return replace(outcome, page=page, cautions=(*outcome.cautions, *advice))
+
+
+def _free_of_it(item: str, who: str, room: Room) -> Outcome:
+    """A thing asked about for a diet that it does not offend."""
+    text = f"{name_of(item, room).capitalize()}: {who} by its plain ingredients. Read the label for traces."
+    said, lines = notes(Scene("explanation", f"{room.text} {who}", frozenset({item})), room, (item,))
+    page = Page((Line(text, role="head"), *lines))
+    return Outcome("explanation", {"topic": who, "text": text}, f"is {name_of(item, room)} {who}", page, cautions=said)
 
 
 def _refuse_offending(
@@ -150,7 +185,7 @@ def _by_measure(measure: tuple[float, str] | None, items: tuple[str, ...], room:
 
 def _of_diet(request: SwapRequest, room: Room) -> SwapRequest:
     """The request with the food its diet is named for, where only an amount of it was said."""
-    if request.out or (request.out_g is None and request.out_measure is None):
+    if request.out or (request.out_g is None and request.out_measure is None and not request.into):
         return request
     named = tuple(food for name in request.diets if (food := room.kb.get(Diet, name).named_for))
     return _weighed(replace(request, out=named[:1]), room)

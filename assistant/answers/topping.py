@@ -30,6 +30,8 @@ def answer(request: ToppingRequest, room: Room) -> Outcome:
     avoid = _avoided(request, room)
     toppings = dict(room.kb.all(Topping))
     chosen = [(_topping(ids, toppings, room), count) for ids, count in request.batches]
+    if len(chosen) == 1 and not request.plain and avoid and _washes(chosen[0][0]):
+        chosen, avoid = [(_wash_without(chosen[0][0], avoid, toppings, room), chosen[0][1])], frozenset()
     if len(chosen) == 1 and not request.plain and not avoid:
         topping, count = chosen[0]
         many = _many(count, pieces) if count is not None and not request.pieces else pieces
@@ -80,6 +82,20 @@ def _topping(ids: tuple[str, ...], toppings: dict[str, Topping], room: Room) -> 
     raise Refused(
         f"{name_of(name, room).capitalize()} is no topping I know.", "Seeds, salt, cheese, oats, sugar, washes."
     )
+
+
+def _washes(topping: Topping) -> bool:
+    """Whether it is brushed on rather than strewn."""
+    return topping.cover == "wash" or "wash" in topping.id or "glaze" in topping.id
+
+
+def _wash_without(topping: Topping, avoid: frozenset[str], toppings: dict[str, Topping], room: Room) -> Topping:
+    """The wash itself where it offends nobody, else another that does not."""
+    foods = room.kb.ingredients
+    for one in (topping, *toppings.values()):
+        if _washes(one) and not tags_of(one.id, toppings, foods) & avoid:
+            return one
+    raise Refused("Every wash I know holds what is to be left out.", "Brush with water, or bake with steam.")
 
 
 def _many(count: float, pieces: int) -> int:

@@ -19,6 +19,9 @@ SOAPY_FACTOR = 1.5
 LITRES_MOST = 40.0
 LITRES_LEAST = 0.2
 
+BAKED_SHARE = 105.99 / (2 * 84.007)
+"""Grams of baked soda (sodium carbonate) left of a gram of baking soda: 2 NaHCO3 -> Na2CO3 + H2O + CO2."""
+
 
 @dataclass(frozen=True, slots=True)
 class BathMade:

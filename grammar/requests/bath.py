@@ -119,7 +119,10 @@ FRAME = Frame(
     "bath",
     build,
     slots={
-        "litres": Slot({"volume": 1.4}, cues=("bathing:*", "bath:*"), bare=0.7, low=200, high=40000),
+        "litres": Slot(
+            {"volume": 1.8}, cues=("bathing:*", "bath:*", "ingredient:water", "cue:water", "cue:pot"), bare=0.7,
+            low=200, high=40000,
+        ),
         "g": Slot({"mass": 1.0}, cues=(*DISSOLVED, "bathing:per_litre"), bare=0.2, low=0.5, high=5000),
         "strength_pct": Slot(
             {"pct": 1.0}, cues=(*DISSOLVED, "bath:*", "bathing:strength"), bare=0.3, low=0.2, high=10
@@ -138,7 +141,7 @@ FRAME = Frame(
     },
     cues={
         "bath:*": 2.6, "bathing:boil": 1.4, "bathing:bath": 1.8, "act:change": 0.6, "bathing:strength": 0.8,
-        "bathing:per_litre": 1.2, "job:alkali": 1.4, "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 0.7,
+        "bathing:per_litre": 1.2, "job:alkali": 1.4, "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 1.9,
         "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2,
         "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0,
         "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3,

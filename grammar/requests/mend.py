@@ -32,6 +32,7 @@ class MendRequest:
     poured_g: float | None = None
     off_g: float | None = None
     in_ml: bool = False
+    counted: bool = False  # the amounts are pieces: eggs
     used: tuple[str, ...] = ()
     inside: tuple[tuple[str, float], ...] = ()
     stage: str | None = None
@@ -146,7 +147,8 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
         return other
     ground = ("flour", "semolina", "cornmeal")
     flours = [i for i in things if any(item.startswith(ground) for item in ids_of(bound.phrases[i]))]
-    others = [i for i in things if i not in flours]
+    named_once = {ids_of(bound.phrases[i])[0]: i for i in reversed(things)}
+    others = [i for i in things if i not in flours and named_once[ids_of(bound.phrases[i])[0]] == i]
     mixed_up = never_meant(bound, others)
     mishap = bound.said("mistake:by_mistake") or mixed_up
     if (not flours or mixed_up) and len(others) == 2 and mishap and len(bound.of("mass")) <= 1 + len(flours):
@@ -155,6 +157,11 @@ def _wrong(bound: Bound, things: list[int]) -> tuple[int, int] | None:
         if negated or turned:
             meant = negated[0] if negated else others[1]
             return next(i for i in others if i != meant), meant
+        weighed = {id(hit.label) for hit in bound.of("mass") if hit.label is not None}
+        went_in = [i for i in things if id(bound.phrases[i]) in weighed and i not in flours]
+        if len({ids_of(bound.phrases[i])[0] for i in went_in}) == 1:  # "mixed up salt with sugar: 60 g salt"
+            name = ids_of(bound.phrases[went_in[0]])[0]
+            return went_in[0], next(i for i in others if ids_of(bound.phrases[i])[0] != name)
     if not flours or not bound.said("mistake:by_mistake", "mistake:poured", "mistake:rescue"):
         return None
     instead = next((i for i, p in enumerate(bound.phrases) if fits(p, ("link:instead_of",))), None)
@@ -322,6 +329,13 @@ def build(bound: Bound) -> MendRequest | None:
     if told.item is None and item[:1] != ("hydration",) and _in_percent(bound, told):  # "too salty, 3 % instead of 2"
         told.meant_pct, told.poured_pct, told.meant, told.poured = told.meant, told.poured, None, None
     used: tuple[str, ...] = ()
+    stiffness = (told.meant_pct, told.poured_pct)
+    if told.item is not None and _is_starter(bound, told.item) and min(one or 0.0 for one in stiffness) >= 40:
+        kind = ("starter_100",)  # "the starter was at 50 % instead of 100"
+        rest = [(one, g) for one, g in inside if not one.startswith("starter")]
+        starter_g = next((g for one, g in inside if one.startswith("starter")), told.off)
+        rest += [("starter_100", starter_g)] if starter_g is not None else []
+        return MendRequest("wrong", kind, used=kind, stage=stage, starter_pct=told.poured_pct, inside=tuple(rest))
     if mistake == "wrong" and wrong is not None and wrong[0] == wrong[1] and _is_starter(bound, wrong[0]):
         pct = next((amount_base(h.amount) for h in bound.of("mass") if h.amount and h.amount.dim == "pct"), None)
         pct = pct or (100.0 if bound.said("cue:liquid_starter") else 50.0)
@@ -343,6 +357,7 @@ def build(bound: Bound) -> MendRequest | None:
         poured_g=told.poured,
         off_g=told.off,
         in_ml=told.in_ml,
+        counted=told.counted,
         used=used,
         inside=tuple(inside),
         stage=stage,

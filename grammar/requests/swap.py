@@ -162,6 +162,8 @@ def build(bound: Bound) -> SwapRequest | None:
     if "instead_of" in bound.links() and never_meant(bound, [i for i in places if not _a_flour(bound, i)]):
         return None
     told = things_told(bound, places)
+    if diets and len(told) == 1 and told[0].net < 0 and not (amounts or loose):
+        return SwapRequest(into=told[0].ids, diets=diets, anew=True)  # "peanut allergy, fine with almonds?"
     negated = [i for i in places if bound.phrases[i].negated]
     opposed = _opposed(told)
     asks = opposed or any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
@@ -242,7 +244,9 @@ def _weighed(
     flour_g = by_thing.pop(flour).value if flour is not None else None
     if of_out is None:
         of_out = next((one for one in loose if one.dim != "num"), None) or next(iter(by_thing.values()), None)
-    if of_out is None and of_into is not None and request.out and of_into.dim == "mass" and _needed(bound):
+    last = bound.phrases[-1]
+    trails = last.kind == "amount" and "to" in bound.links() and len(amounts) == 1  # "honey to sugar 100 g"
+    if of_out is None and of_into is not None and request.out and of_into.dim == "mass" and (trails or _needed(bound)):
         of_out, of_into = of_into, None  # "only got flaky salt, need 20 g": the one weight is what is needed
     return replace(
         request,
@@ -295,14 +299,14 @@ FRAME = Frame(
         "stance:will_take": 1.8, "stance:must_not": 2.4, "stance:serves": 2.6, "stance:becomes": 1.6,
         "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
         "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
-        "cue:all_of_it": 0.2, "negation:no": 0.0,
+        "cue:all_of_it": 0.2, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2, "stance:yes": 0.4,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
         "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
         "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
-        "stance:becomes",
+        "stance:becomes", "negation:no", "link:to",
     ),
     rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "danger:*", "topic:*"),
     base=0.3,

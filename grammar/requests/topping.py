@@ -75,6 +75,8 @@ def build(bound: Bound) -> ToppingRequest | None:
     plainly = bound.first("pieces") is not None and bool({"for", "on"} & bound.links()) and bool(bare)
     asked = asked or bool(bound.said("cue:rest") and counted)
     asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
+    asked = asked or (_so_much_each(bound) and bool(bare or counted) and pieces is not None)
+    wash = bound.said("job:wash") and pieces is not None
     follows = bound.context.focus == "topping"
     shared = any(count is not None and count < 0 for _, count in counted)
     asked = asked or (shared and bound.context.has_bake)  # "half with sesame" of the pieces in hand
@@ -82,7 +84,7 @@ def build(bound: Bound) -> ToppingRequest | None:
         return None
     if not follows and not (counted or bare):
         return None
-    if bound.of("absent") and not counted and not bound.said("plain:*", "diet:*", "cue:company"):
+    if bound.of("absent") and not counted and not bound.said("plain:*", "diet:*", "cue:company") and not wash:
         return None  # "no egg for the wash": something is missing
     if any(p.kind == "amount" and p.dim == "pct" for p in bound.phrases):
         return None
@@ -101,6 +103,16 @@ def build(bound: Bound) -> ToppingRequest | None:
     )
 
 
+def _so_much_each(bound: Bound) -> bool:
+    """Whether a weight of what goes on top is said of each piece: "sesame 3 g each", "if each gets 3 g"."""
+    hit = bound.first("each_g")
+    if hit is None or hit.amount is None or (hit.label is None and not bound.of("top")):
+        return False
+    place = next(i for i, p in enumerate(bound.phrases) if p is hit.amount)
+    near = bound.phrases[max(place - 3, 0) : place + 3]
+    return any("each" in p.ids("link") or "per" in p.ids("link") for p in near)
+
+
 def _count(hit: Hit) -> float | None:
     value = amount_base(hit.amount)
     return -value if value is not None and hit.amount is not None and hit.amount.dim == "share" else value
@@ -116,10 +128,12 @@ FRAME = Frame(
             {"num": 1.0}, cues=("piece:*", "bread:*", "cue:pieces"), bare=-0.1, low=2, high=400,
             links={"for": 0.8, "of": 0.8, "on": 0.8},
         ),
-        "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=15, high=2600),
+        "piece_g": Slot({"mass": 0.8}, cues=("piece:*", "bread:*", "cue:piece_mass"), bare=0.3, low=25, high=2600),
         "plain": Slot({"num": 1.2}, cues=("plain:*",), low=1, high=400),
         "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=3),
-        "each_g": Slot({"mass": 0.8}, cues=(*ON_TOP, "link:each"), low=0.2, high=60, links={"each": 0.6, "per": 0.8}),
+        "each_g": Slot(
+            {"mass": 0.8}, cues=(*ON_TOP, "link:each"), bare=-0.3, low=0.2, high=60, links={"each": 0.6, "per": 0.8}
+        ),
         "top": Slot(term=ON_TOP, many=True),
         "absent": Slot(term=("ingredient:*",), without=True, many=True),
         "diet": Slot(term=("diet:*",), many=True, weight=0.4),
@@ -128,9 +142,10 @@ FRAME = Frame(
     cues={
         "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.4, "act:same": 0.2,
         "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
-        "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2,
+        "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2, "ask:how_many": 0.6,
+        "into:g": 1.6, "unit:*": 0.2, "negation:no": 0.1,
     },
-    needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count"),
+    needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count", "slot:each_g"),
     rules_out=("mistake:forgot", "cue:missing", "ask:what_else", "act:swap"),
     base=0.1,
 )  # fmt: skip

@@ -1,0 +1,54 @@
+"""Baking soda baked in the oven for the bath: what is left of it, or how much to start with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, Slot
+
+
+@dataclass(frozen=True, slots=True)
+class BakedSodaRequest:
+    """I bake 500 g of baking soda, what is left
+    how much baking soda do I need for 150 g of baked soda
+
+    soda_g: what goes into the oven; wanted_g: what is to come out. One of them is said.
+    """
+
+    soda_g: float | None = None
+    wanted_g: float | None = None
+
+
+def build(bound: Bound) -> BakedSodaRequest | None:
+    """The request; None where soda is not baked for its own sake."""
+    grams = bound.base("g")
+    if grams is None:
+        return None
+    hit = bound.first("g")
+    wanted = hit is not None and "baked_soda" in hit.ids("ingredient")
+    if wanted:
+        return BakedSodaRequest(wanted_g=grams) if bound.said("ask:how_much", "ask:how_to", "act:make") else None
+    baked = bound.said("act:make", "stage:bake", "step:bake", "soda:baked", "ingredient:baked_soda")
+    return BakedSodaRequest(soda_g=grams) if baked and bound.said("soda:left", "soda:baked") else None
+
+
+FRAME = Frame(
+    BakedSodaRequest,
+    "baked_soda",
+    build,
+    slots={
+        "g": Slot(
+            {"mass": 1.4, "volume": -3.0}, cues=("ingredient:baked_soda", "ingredient:baking_soda"), bare=0.3, low=5,
+            high=5000,
+        ),
+        "thing": Slot(term=("ingredient:baking_soda", "ingredient:baked_soda"), many=True),
+    },
+    cues={
+        "soda:*": 2.4, "act:make": 0.8, "stage:bake": 0.8, "step:bake": 0.8, "ask:how_much": 0.8, "ask:what": 0.4,
+        "ask:how_to": 0.3, "cue:missing": 0.0, "cue:oven": 0.3, "bath:*": 0.2, "bathing:*": 0.2, "cue:all_of_it": 0.0,
+        "link:after": 0.0,
+    },
+    needs=("soda:*", "ingredient:baked_soda"),
+    rules_out=("symptom:*", "act:swap"),
+    help_topic="bath",
+)  # fmt: skip
