@@ -7,13 +7,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from grammar.tokens import Quantity, Token
+from grammar.flour_parts import any_flour, flours_by_parts, is_flour, per_cent
+from grammar.tokens import Token
 
 _TIMES = {"double": 2.0, "halve": 0.5, "half_again": 1.5, "triple": 3.0}
 """Words that multiply, by the id they have as an act."""
 _NEAR = 4
 """So many words may stand between a multiple and what it multiplies."""
 _PARTS = frozenset({"water", "starter", "salt", "flour"})
+_SIZES = frozenset({"size", "volume", "height", "big"})
 _RISING = frozenset({"dough", "starter", "bulk"})
 
 
@@ -24,7 +26,9 @@ def compared(tokens: Sequence[Token]) -> list[Token]:
         if "as" in out[i].ids("link") or out[i].kind == "VOLUME" or out[i].kind == "LENGTH":
             _share(out, i)
             _rise(out, i)
-    return out
+        elif "scale" in out[i].ids("act"):
+            _times_the_size(out, i)
+    return flours_by_parts(out)
 
 
 def _share(out: list[Token], i: int) -> None:
@@ -38,18 +42,18 @@ def _share(out: list[Token], i: int) -> None:
         return
     at, times = found
     mine, theirs = out[before], out[after]
-    if _is_flour(theirs) and _is_flour(mine):
-        if _any_flour(theirs) or _any_flour(mine):
+    if is_flour(theirs) and is_flour(mine):
+        if any_flour(theirs) or any_flour(mine):
             return
         share, rest = 100 * times / (1 + times), 100 / (1 + times)
-        out[i] = _per_cent(out[i], rest)
-    elif _any_flour(theirs):
+        out[i] = per_cent(out[i], rest)
+    elif any_flour(theirs):
         share = 100 * times
         for k in range(i, after + 1):
             out[k] = replace(out[k], kind="FILL", terms=())
     else:
         return
-    out[at] = _per_cent(out[at], share)
+    out[at] = per_cent(out[at], share)
     for k in range(at + 1, before):
         out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
 
@@ -93,8 +97,28 @@ def _rise(out: list[Token], i: int) -> None:
         return
     out[start] = replace(out[start], kind="TERM", terms=(("cue", "risen"), ("look", "risen")))
     said = " ".join(token.text for token in out[i : last + 1])
-    out[i] = _per_cent(replace(first, end=out[last].end, text=said), 100 * (now / first.quantity.base - 1))
+    out[i] = per_cent(replace(first, end=out[last].end, text=said), 100 * (now / first.quantity.base - 1))
     for k in range(i + 1, last + 1):
+        out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
+
+
+def _times_the_size(out: list[Token], i: int) -> None:
+    """ "risen to one and a half times", "1.5 times its size": the word "times" stands at i."""
+    number, risen = out[i - 1] if i else None, _back(out, i - 2)
+    after = out[i + 1 : i + 4]
+    size = next((k for k, token in enumerate(after) if token.text.lower() in _SIZES), None)
+    to = risen if risen is not None and "to" in out[risen].ids("link") else None
+    risen = _back(out, to - 1) if to is not None else risen
+    grown = risen is not None and "risen" in (*out[risen].ids("look"), *out[risen].ids("cue"))
+    quantity = number.quantity if number is not None else None
+    if number is None or number.kind != "NUM" or quantity is None or not 1 < quantity.value <= 10:
+        return
+    if not grown and (size is None or not _grows(out)):
+        return
+    out[i - 1] = per_cent(number, 100 * (quantity.value - 1))
+    out[i] = replace(out[i], kind="TERM", terms=(("cue", "risen"), ("look", "risen")))
+    gone = [*range(i + 1, i + 2 + size if size is not None else i + 1), *([to] if to is not None else [])]
+    for k in gone:
         out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
 
 
@@ -103,11 +127,6 @@ def _grows(out: Sequence[Token]) -> bool:
     if any("convert" in token.ids("ask") or token.ids("into") for token in out):
         return False
     return any(token.ids("stage") or token.ids("look") or _RISING & set(token.ids("cue")) for token in out)
-
-
-def _per_cent(token: Token, share: float) -> Token:
-    quantity = Quantity(share, "pct", "pct", share, spelled=True)
-    return replace(token, kind="PCT", quantity=quantity, terms=(), units=(), value=None)
 
 
 def _next(out: Sequence[Token], i: int) -> int | None:
@@ -121,12 +140,3 @@ def _back(out: Sequence[Token], i: int) -> int | None:
 
 def _is_thing(token: Token) -> bool:
     return token.kind == "TERM" and bool(token.ids("ingredient") or _PARTS & set(token.ids("cue")))
-
-
-def _is_flour(token: Token) -> bool:
-    return any(id.startswith("flour") for id in token.ids("ingredient"))
-
-
-def _any_flour(token: Token) -> bool:
-    """Whether a word means the flour as such and no one kind of it."""
-    return "flour" in token.ids("cue")

@@ -59,11 +59,18 @@ def parts_in_words(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Toke
                 tos, at = tos + (joint.word == "to"), at + 1
             elif joint is None or len(of) < len(said):
                 return None
-        found = _count(lx, at)
+        ahead = _named(lx[at].word, lexicon) if at + 2 < len(lx) else None  # "starter 1 part, flour 4 parts"
+        found = _count(lx, at + (ahead is not None))
         if found is None or not 0 < found[0] <= _MOST_PARTS:
             return None
         said.append(found[0])
-        at += found[1]
+        at += found[1] + (ahead is not None)
+        if ahead is not None:
+            if at >= len(lx) or lx[at].word not in _PART:
+                return None
+            of.append(ahead)
+            parts, at = parts + 1, at + 1
+            continue
         if at < len(lx) and lx[at].word in _PART:
             parts, at = parts + 1, at + 1
         of_thing = at + 1 if at < len(lx) and lx[at].word == "of" else at
@@ -71,6 +78,8 @@ def parts_in_words(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Toke
         if name is not None and (parts or of):
             of.append(name)
             at = of_thing + 1
+    if parts == 3 and set(of) == {"flour", "water"}:
+        of.insert(0, "starter")  # "feed the starter 1 part, flour 4 parts, water 4 parts"
     if tos < 2 and not (parts and len(of) == 3):
         return None
     if len(of) == 3 and set(of) != {"starter", "flour", "water"}:
