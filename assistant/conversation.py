@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from datetime import datetime
 from typing import Any
@@ -21,12 +21,13 @@ from assistant.lexicon import lexicon, with_places
 from assistant.memory import kept, recalled
 from assistant.named_doughs import Scene, mentions_a_day
 from assistant.notebook import Entry, Event, Moved, Notebook, NotKept, Target
+from assistant.offers import MOST, OFFERED, Offer, chosen, completed, number_left, offered, offering
 from assistant.reply import Outcome, Reply, Unclear
 from assistant.room import Room
 from assistant.safety import for_refusal, passed
 from assistant.takeback import redone, says, undone
 from assistant.voice.page import Line, Page
-from assistant.voice.unread import tie_page, unread_page
+from assistant.voice.unread import asked_page, number_page, tie_page, unread_page
 from grammar.frames import Context, Known
 from grammar.lexicon import Lexicon
 from grammar.reader import CLEAR, Read, Reading, read
@@ -43,6 +44,7 @@ from grammar.requests.timers import RUNNING, TimerRequest, TimersRequest, Timers
 from grammar.requests.undo import RedoRequest, UndoRequest
 from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
+from knowledge.vocabulary import choices
 
 _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
 """Topics in which a dough may be named without being meant to be taken in hand."""
@@ -146,16 +148,17 @@ class Conversation:
         )
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known)
 
-    def _answered(self, text: str, number: int, bench: Bench) -> tuple[Reply, Event]:
-        found = read(text, self._lexicon(bench), frames(), self._context(bench))
+    def _answered(self, text: str, number: int, stood: Bench) -> tuple[Reply, Event]:
+        bench = stood.with_notes(OFFERED, None) if OFFERED in stood.notes else stood
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
+        found = self._heard(text, stood, bench, now)
         aim, found = self._aimed(text, found, bench)
         if aim is not None and aim.missing is not None:
             page = Page((Line(f"{aim.missing}.", role="warn"), Line("“my bakes” lists what is.")))
             reply = Reply(text, "", "refused", {"why": aim.missing, "nearest": "my bakes"}, page)
             return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
-        stood, bench = bench, aim.bench if aim is not None else bench
+        bench = aim.bench if aim is not None else bench
         best = found.best
         if best is None and _only_kind_words(found):
             examples = (Line(one, indent=2) for one in first_examples())
@@ -163,11 +166,19 @@ class Conversation:
             reply = Reply(text, "a greeting", "help", {"topics": []}, page)
             return reply, Event(text=text, kind="help", change=None, state=None, said_at=stamp)
         if best is None or not _worth_answering(found, best):
-            reply = Reply(text, "", "unread", {"near": _near(found)}, unread_page(found), unread=_all_words(found))
-            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
+            offers = self._offers(found.readings[:MOST], bench, now, text)
+            near = [one.said for one in offers]
+            reply = Reply(text, "", "unread", {"near": near}, unread_page(found, near), unread=_all_words(found))
+            return reply, _asked(text, bench, offers, stamp)
         if found.margin < CLEAR:
-            reply = Reply(text, "", "unread", {"near": _near(found)}, tie_page(found), unread=best.unread)
-            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
+            tied = [one for one in found.readings[:MOST] if one.score > best.score - CLEAR]
+            offers = self._offers(tied, bench, now, text)
+            if len(offers) > 1:
+                near = [one.said for one in offers]
+                reply = Reply(text, "", "unread", {"near": near}, tie_page(near), unread=best.unread)
+                return reply, _asked(text, bench, offers, stamp)
+            best = next((one for one in tied if offers and one.frame.topic == offers[0].topic), best)
+            found = replace(found, readings=(best,))
         request = best.request
         if isinstance(request, UndoRequest | RedoRequest):
             return self._taken_back(text, request, now, stamp)
@@ -186,11 +197,15 @@ class Conversation:
                 text=text, kind="refused", change=None, state=state, said_at=stamp
             )
         except Unclear as unclear:
-            blocks = (Line(unclear.question, role="ask"), *(Line(one, indent=2) for one in unclear.near))
-            reply = Reply(
-                text, _repairs(found), "unread", {"near": list(unclear.near)}, Page(blocks), unread=best.unread
-            )
-            return reply, Event(text=text, kind="unread", change=None, state=None, said_at=stamp)
+            page = asked_page(unclear.question, unclear.near)
+            reply = Reply(text, _repairs(found), "unread", {"near": list(unclear.near)}, page, unread=best.unread)
+            return reply, _asked(text, bench, [Offer(one, one) for one in unclear.near], stamp)
+        left = self._number_left(outcome, best, bench, now)
+        if left is not None:
+            figure, at, offers = left
+            near = [one.said for one in offers]
+            reply = Reply(text, "", "unread", {"near": near}, number_page(figure, near), unread=best.unread)
+            return reply, _asked(found.text, bench, offers, stamp, at)
         reply = _reply(text, outcome, found, best, _of_another_day(room, best, now))
         if self._ignored:
             told = Line("A setting kept before is left out from now on: " + "; ".join(self._ignored) + ".", role="note")
@@ -213,6 +228,60 @@ class Conversation:
         return reply, Event(
             text=text, kind=outcome.kind, change=change or None, said_at=stamp, state=state if after != stood else None
         )
+
+    def _heard(self, text: str, stood: Bench, bench: Bench, now: datetime) -> Read:
+        """What the reader makes of a line; after an offer, the reading it chooses, or the line it completes."""
+        words, context = self._lexicon(bench), self._context(bench)
+        alone = read(text, words, frames(), context)
+        waiting = offered(stood)
+        if waiting is None:
+            return alone
+        choice = chosen(text, waiting, choices(self.kb), words)
+        if choice is not None:
+            found = read(choice.line, words, frames(), context)
+            named = [one for one in found.readings if choice.topic in (None, one.frame.topic)]
+            return replace(found, readings=tuple(named[:1]) or found.readings[:1])
+        whole = completed(text, waiting)
+        if whole is not None and not (alone.best is not None and isinstance(alone.best.request, _STEERING)):
+            found = read(whole, words, frames(), context)
+            clear = found.best is not None and found.margin >= CLEAR and not found.best.unread
+            if clear and self._offers(found.readings[:1], bench, now, whole):
+                return found
+        return alone
+
+    def _offers(self, readings: Sequence[Reading], bench: Bench, now: datetime, line: str) -> list[Offer]:
+        """The readings that can be answered, in words: each is tried, and nothing is kept."""
+        out: dict[str, Offer] = {}
+        for reading in readings:
+            if isinstance(reading.request, _STEERING) or reading.score <= 0:
+                continue
+            room = replace(self._room(reading, bench, now, line, 0), cards=None)
+            try:
+                said = answers.answer(self._merged(reading, bench), room).read_as
+            except (Refused, Unclear):
+                continue
+            if said:
+                out.setdefault(said, Offer(said, line, reading.frame.topic))
+        return list(out.values())
+
+    def _number_left(
+        self, outcome: Outcome, best: Reading, bench: Bench, now: datetime
+    ) -> tuple[str, int, list[Offer]] | None:
+        """A bare number that a dough or a feed left over, and the readings in which it has its place."""
+        left = number_left(best.bound, best.unread) if outcome.kind in ("formula", "feed") else None
+        if left is None:
+            return None
+        at, lines = left
+        offers: dict[str, Offer] = {}
+        for line in lines:
+            found = read(line, self._lexicon(bench), frames(), self._context(bench))
+            if found.best is None or found.margin < CLEAR or len(found.best.unread) >= len(best.unread):
+                continue
+            for one in self._offers(found.readings[:1], bench, now, line):
+                offers.setdefault(one.said, one)
+        offers.pop(outcome.read_as, None)
+        figure = next(word for word in best.unread if best.bound.text[:at].endswith(word))
+        return (figure, at, list(offers.values())[:MOST]) if offers else None
 
     def _tried(
         self, found: Read, bench: Bench, now: datetime, text: str, number: int
@@ -383,10 +452,10 @@ def _only_kind_words(found: Read) -> bool:
     return "FILL" in kinds and kinds <= {"FILL", "MARK"}
 
 
-def _near(found: Read) -> list[str]:
-    """Up to three readings the program can answer, by their example lines."""
-    near = [reading.frame.examples[0] for reading in found.readings[:3] if reading.frame.examples]
-    return list(dict.fromkeys(near))
+def _asked(text: str, bench: Bench, offers: Sequence[Offer], stamp: str, at: int | None = None) -> Event:
+    """The event of a question: nothing changes but what the next line may choose from."""
+    state = offering(bench, text, offers, at).as_json() if offers else None
+    return Event(text=text, kind="unread", change=None, state=state, said_at=stamp)
 
 
 def _all_words(found: Read) -> tuple[str, ...]:

@@ -31,6 +31,9 @@ TAKEBACK = "takeback"
 ASIDE = frozenset({"kit", "kit_word", "place", "hand"})
 """Kinds of words that only turns of speech about the kitchen and the notebook know: see `asides`."""
 
+CHOICE = "choice"
+"""The kind of words that choose among readings offered; looked at only then, so they are no vocabulary."""
+
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
     "potato": "potatoes", "tomato": "tomatoes",
@@ -99,6 +102,11 @@ def _aspects(kb: Knowledge) -> dict[str, list[tuple[str, str]]]:
             looks = "ahead" if form.endswith("…") else "back" if form.startswith("…") else "either"
             out.setdefault(fold(form.strip("…")), []).append((word.id, looks))
     return out
+
+
+def choices(kb: Knowledge) -> Mapping[str, int]:
+    """Folded words → the place of the reading they choose, the first being 1."""
+    return {fold(form): int(word.id) for word in kb.words.values() if word.kind == CHOICE for form in word.said_as}
 
 
 def carrying_words(kb: Knowledge) -> frozenset[str]:

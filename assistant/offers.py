@@ -1,0 +1,85 @@
+"""Readings that were offered where a line can be taken in several ways, and which of them the next line chooses."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from assistant.bench import Bench
+from grammar.frames import Bound
+from grammar.lexicon import Lexicon, fold
+
+OFFERED = "offered"
+"""The bench's note that holds what was offered last."""
+MOST = 3
+_GIVEN_AS = (" pieces", " g", " %", " °C")
+"""What a number that stood alone may have been meant as."""
+_MISSING_WORDS = 3
+"""A line of so many words may be what was missing in the line before."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One reading: in words, the line it is read from, and the topic that reads it so (None: the best of that line)."""
+
+    said: str
+    line: str
+    topic: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """What was offered for a line; at: the place in it where a word is missing, its end where none is known."""
+
+    line: str
+    at: int
+    offers: tuple[Offer, ...]
+
+
+def offered(bench: Bench) -> Offered | None:
+    """What was offered last; None where nothing waits for a choice."""
+    kept: Mapping[str, Any] | None = bench.notes.get(OFFERED)
+    if kept is None:
+        return None
+    return Offered(kept["line"], kept["at"], tuple(Offer(*one) for one in kept["offers"]))
+
+
+def offering(bench: Bench, line: str, offers: Sequence[Offer], at: int | None = None) -> Bench:
+    """The bench with these offers waiting for a choice."""
+    rows = [[one.said, one.line, one.topic] for one in offers]
+    return bench.with_notes(OFFERED, {"line": line, "at": len(line) if at is None else at, "offers": rows})
+
+
+def chosen(text: str, waiting: Offered, choices: Mapping[str, int], lexicon: Lexicon) -> Offer | None:
+    """The offer a line chooses ("2", "the second one please"); None where it is no choice."""
+    words = fold("".join(c if c.isalnum() else " " for c in text)).split()
+    if not words or len(words) > 6:
+        return None
+    plain = [word for word in words if not _falls_away(word, lexicon)]
+    for said in (words, plain):
+        place = choices.get(" ".join(said))
+        if place is not None and place <= len(waiting.offers):
+            return waiting.offers[place - 1]
+    return None
+
+
+def _falls_away(word: str, lexicon: Lexicon) -> bool:
+    terms = lexicon.phrases.get(word, ())
+    return bool(terms) and all(kind in ("filler", "act") for kind, _ in terms)
+
+
+def completed(text: str, waiting: Offered) -> str | None:
+    """The line before with this line as the word that was missing in it; None where this is more than a word or two."""
+    if len(text.split()) > _MISSING_WORDS or any(c.isdigit() for c in text):
+        return None
+    return f"{waiting.line[: waiting.at]} {text.strip()}{waiting.line[waiting.at :]}"
+
+
+def number_left(bound: Bound, unread: Sequence[str]) -> tuple[int, Iterator[str]] | None:
+    """Where a bare number that nothing took ends, and the line with the number given as each thing it may have been."""
+    for phrase in bound.phrases:
+        if phrase.kind == "amount" and phrase.dim == "num" and phrase.text in unread:
+            end = phrase.tokens[-1].end
+            return end, (f"{bound.text[:end]}{as_}{bound.text[end:]}" for as_ in _GIVEN_AS)
+    return None
