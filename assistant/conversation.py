@@ -153,12 +153,12 @@ class Conversation:
         now = self._now()
         stamp = now.replace(tzinfo=None).isoformat(timespec="seconds")
         found = self._heard(text, stood, bench, now)
-        aim, found = self._aimed(text, found, bench)
+        aim, found = self._aimed(text, found, bench) if found.text == text else (None, found)
         if aim is not None and aim.missing is not None:
             page = Page((Line(f"{aim.missing}.", role="warn"), Line("“my bakes” lists what is.")))
             reply = Reply(text, "", "refused", {"why": aim.missing, "nearest": "my bakes"}, page)
             return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
-        bench = aim.bench if aim is not None else bench
+        plain, bench = bench, aim.bench if aim is not None else bench
         best = found.best
         if best is None and _only_kind_words(found):
             examples = (Line(one, indent=2) for one in first_examples())
@@ -169,14 +169,14 @@ class Conversation:
             offers = self._offers(found.readings[:MOST], bench, now, text)
             near = [one.said for one in offers]
             reply = Reply(text, "", "unread", {"near": near}, unread_page(found, near), unread=_all_words(found))
-            return reply, _asked(text, bench, offers, stamp)
+            return reply, _asked(text, plain, offers, stamp)
         if found.margin < CLEAR:
             tied = [one for one in found.readings[:MOST] if one.score > best.score - CLEAR]
             offers = self._offers(tied, bench, now, text)
             if len(offers) > 1:
                 near = [one.said for one in offers]
                 reply = Reply(text, "", "unread", {"near": near}, tie_page(near), unread=best.unread)
-                return reply, _asked(text, bench, offers, stamp)
+                return reply, _asked(text, plain, offers, stamp)
             best = next((one for one in tied if offers and one.frame.topic == offers[0].topic), best)
             found = replace(found, readings=(best,))
         request = best.request
@@ -199,13 +199,13 @@ class Conversation:
         except Unclear as unclear:
             page = asked_page(unclear.question, unclear.near)
             reply = Reply(text, _repairs(found), "unread", {"near": list(unclear.near)}, page, unread=best.unread)
-            return reply, _asked(text, bench, [Offer(one, one) for one in unclear.near], stamp)
+            return reply, _asked(text, plain, [Offer(one, one) for one in unclear.near], stamp)
         left = self._number_left(outcome, best, bench, now)
         if left is not None:
             figure, at, offers = left
             near = [one.said for one in offers]
             reply = Reply(text, "", "unread", {"near": near}, number_page(figure, near), unread=best.unread)
-            return reply, _asked(found.text, bench, offers, stamp, at)
+            return reply, _asked(found.text, plain, offers, stamp, at)
         reply = _reply(text, outcome, found, best, _of_another_day(room, best, now))
         if self._ignored:
             told = Line("A setting kept before is left out from now on: " + "; ".join(self._ignored) + ".", role="note")

@@ -29,7 +29,9 @@ def test_the_readings_stand_in_near_and_numbered_in_the_text() -> None:
     assert f"1  {near[0]}" in asked.render() and f"2  {near[1]}" in asked.render()
 
 
-@pytest.mark.parametrize("choice", ["1", "the first", "first one please", "number 1", "option one", "the first one, thanks"])
+@pytest.mark.parametrize(
+    "choice", ["1", "the first", "first one please", "number 1", "option one", "the first one, thanks"]
+)
 def test_the_next_line_chooses(choice: str) -> None:
     answer = talk(*FEWER).reply(choice)
     assert answer.kind == "formula" and answer.answer["pieces"] == 12
