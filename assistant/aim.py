@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from assistant.bench import Bake, Bench
-from assistant.doughs import Baked, history, labels, under_way
+from assistant.doughs import Baked, history, labels, recent, under_way
 from assistant.named_doughs import Scene, chosen, day_template, kept_by_name, looks_back
 from grammar.lexicon import Lexicon, fold
 from grammar.spoken import Spoken, matched, spoken
@@ -36,7 +36,8 @@ _ASKS = re.compile(
 )
 _TELLS = re.compile(r"\b(?:did|have|has) (?:i|we)\b|^(?:when|how long|how often)\b|\bturn(?:ed)? out\b")
 _NEW = re.compile(
-    r"\b(?:new|another|different|fresh|separate|second|next) (?:dough|batch|bake|one|formula)\b|\bas well\b"
+    r"\b(?:new|another|different|fresh|separate|second|third|fourth|next|one more) (?:dough|batch|bake|one|formula)\b"
+    r"|\bas well\b"
 )
 def aimed(text: str, scene: Scene) -> Aim | None:
     """The dough a line is about where it is not simply the one in hand; None otherwise."""
@@ -56,7 +57,8 @@ def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
         hit = re.search(rf"\b(?:the |my |our |those |these )?{re.escape(name)}\b", said.folded)
         if hit is None:
             continue
-        bake = next((one for one in under_way(scene.bench, scene.now) if fold(one.called) == name), None)
+        there = recent(scene.bench, scene.now) if not _looks(said, scene.lexicon) else under_way(scene.bench, scene.now)
+        bake = next((one for one in reversed(there) if fold(one.called) == name), None)
         if bake is not None:
             return _switched(said, hit, bake, scene)
         if _ASKS.match(said.folded):
@@ -85,7 +87,7 @@ def _by_day(said: Spoken, scene: Scene) -> Aim | None:
 def _fetched(said: Spoken, hit: re.Match[str], found: Baked, scene: Scene) -> Aim:
     """The dough put on the bench anew; one still under way, with nothing more said, is only taken in hand."""
     rest = _rest(said, hit, scene.lexicon)
-    on_bench = next((one for one in under_way(scene.bench, scene.now) if one.id == found.bake), None)
+    on_bench = next((one for one in recent(scene.bench, scene.now) if one.id == found.bake), None)
     if on_bench is not None and not rest:
         bench = scene.bench.taking(on_bench.id) if on_bench.id != scene.bench.in_hand else scene.bench
         return Aim(bench, SHOWN, {"what": "in_hand", "bake": on_bench.id, "dough": on_bench.name})
@@ -109,7 +111,7 @@ def _rest(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
     if not before and _steers(after, lexicon):
         return ""
-    after = re.sub(r"^(\d+) (?:of (?:them|those|these)|pieces)$", r"make it \1 pieces", after)
+    after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
     return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
 
 
@@ -191,11 +193,15 @@ def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim
 
 def _taken(said: Spoken, bake: Bake, bench: Bench, scene: Scene) -> tuple[dict[str, Any] | None, bool, str]:
     """The change, whether it was fetched, and what is said of it. To look at a dough is no change to be undone."""
-    asks = said.text.rstrip().endswith("?")
     if bench is scene.bench:
         return None, False, ""
-    only_looks = asks or matched("(?:(?:<hand:polite>) )*(?:<hand:show>) .*", said, scene.lexicon) is not None
-    return None if only_looks else _in_hand(bake), False, f"back to {bake.label}"
+    return None if _looks(said, scene.lexicon) else _in_hand(bake), False, f"back to {bake.label}"
+
+
+def _looks(said: Spoken, lexicon: Lexicon) -> bool:
+    """Whether a line only wants to see a dough."""
+    asks = said.text.rstrip().endswith("?")
+    return asks or matched("(?:(?:<hand:polite>) )*(?:<hand:show>) .*", said, lexicon) is not None
 
 
 def _in_hand(bake: Bake) -> dict[str, Any]:

@@ -34,7 +34,7 @@ from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
 from grammar.requests.card import CardRequest
 from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
-from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten, VerdictRequest
+from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
 from grammar.requests.notes import NoteRequest
 from grammar.requests.recall import RecallRequest
 from grammar.requests.setting import SettingsAsked
@@ -42,6 +42,7 @@ from grammar.requests.show import ShowRequest
 from grammar.requests.talk import MoreRequest
 from grammar.requests.timers import RUNNING, TimerRequest, TimersRequest, TimersSet
 from grammar.requests.undo import RedoRequest, UndoRequest
+from grammar.requests.verdict import VerdictRequest, VerdictsAsked
 from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
 from knowledge.vocabulary import choices
@@ -51,7 +52,7 @@ _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanati
 _STEERING = (
     UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
     TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest,
-    KeptAsked, KeptForgotten, VerdictRequest, CompareRequest,
+    KeptAsked, KeptForgotten, VerdictRequest, VerdictsAsked, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 

@@ -38,8 +38,14 @@ class Baked:
 
 def under_way(bench: Bench, now: datetime) -> tuple[Bake, ...]:
     """The doughs on the bench: those of the last days and the one in hand, oldest first."""
+    new = {bake.id for bake in recent(bench, now)}
+    return tuple(bake for bake in bench.bakes if bake.id in new or bake.id == bench.in_hand)
+
+
+def recent(bench: Bench, now: datetime) -> tuple[Bake, ...]:
+    """The doughs begun in the last days, oldest first."""
     since = (now.replace(tzinfo=None) - UNDER_WAY).isoformat()
-    return tuple(bake for bake in bench.bakes if bake.begun >= since or bake.id == bench.in_hand)
+    return tuple(bake for bake in bench.bakes if bake.begun >= since)
 
 
 def answers_to(said: Mapping[str, Any], called: str, kb: Knowledge) -> tuple[str, ...]:

@@ -35,6 +35,9 @@ _FROM = (
 _MADE = r" (?:i|we) (?:made|had|baked|did|ate)(?: on)?"
 
 
+_DAY_ALONE = re.compile(rf"(?:the )?{DAY}")
+
+
 def mentions_a_day(text: str, kb: Knowledge) -> bool:
     """Whether the notebook has to be looked through for a line."""
     return day_template(kb).search(spoken(text).folded) is not None
@@ -57,6 +60,12 @@ def resolved(words: str, scene: Scene) -> Baked | None:
     hit = day_template(scene.kb).search(said.folded)
     if hit is not None:
         return chosen(hit, made, scene)
+    alone = _DAY_ALONE.fullmatch(said.folded)
+    span = span_of(alone) if alone is not None else None
+    if span is not None and not span.last_time:
+        label = answers_to(in_hand.said, "", scene.kb)[:1] if in_hand is not None else ()
+        there = of_days(made, span, scene.now)
+        return next(iter(of_kind(there, label[0] if label else None, scene.kb) or there), None)
     if matched("(?:<hand:last_time>)", said, scene.lexicon):
         label = answers_to(in_hand.said, "", scene.kb)[:1] if in_hand is not None else ()
         kind = of_kind(made, label[0] if label else None, scene.kb)

@@ -6,6 +6,7 @@ amount or any word stays over is none of this.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -16,6 +17,8 @@ from grammar.kit_settings import settings_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
 
+_TURNED = re.compile(r"\b(?:will|would|could|should|shall) (?:it|they|that|those|these|we|i)\b")
+"""The turn of a question: "will it fit"."""
 _LOWEST_CM = 20_000.0
 """A height above the sea is more than any room's, in cm."""
 
@@ -34,7 +37,7 @@ class Told:
 
 def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
     """What the line tells of the kitchen; None where it is about something else."""
-    if "?" in text or len(text) > 400:
+    if "?" in text or len(text) > 400 or _TURNED.search(text.lower()):
         return None
     row = items(text, tokens, lexicon)
     warm = any(one.amount is not None and one.amount.dim == "temperature" for one in row)
@@ -77,9 +80,12 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
     values: Values = {}
     fewer: Values = {}
     before: Clause | None = None
+    last: Clause | None = None
     of_kit = any(clause.says("holds") or clause.says("each") for clause in clauses)
     for clause in clauses:
         clause.of_kit = of_kit
+        clause.led = last is not None and not last.amounts and any(one.text in ("its", "is", "was") for one in last.row)
+        last = clause
         _settle_strange(clause)
         as_hours(clause, before)
         amounts = [one for one in clause.row if one.what in ("amount", "clock")]

@@ -14,6 +14,7 @@ class Clause:
     things: list[Item] = field(default_factory=list)
     row: list[Item] = field(default_factory=list)
     of_kit: bool = False  # the line says somewhere how much goes in
+    led: bool = False  # the clause before only said how it is: "it's chilly, 15 in the kitchen"
 
     def says(self, name: str) -> bool:
         return any(one.what == "word" and one.id == name for one in self.row)

@@ -12,7 +12,7 @@ from grammar.moments import Moment, minute_of_day
 def as_hours(clause: Clause, before: Clause | None) -> None:
     """Bare figures on the dial beside sleep or work are hours: "on the water 6 to 8"."""
     things = clause.things or (before.things if before is not None else [])
-    if not any(one.what == "kit" and one.id in ("asleep", "away") for one in things):
+    if not any(one.what == "kit" and one.id in ("asleep", "awake", "away") for one in things):
         return
     for at, one in enumerate(clause.row):
         if one.amount is not None and one.amount.dim == "num" and one.amount.value in range(25):
@@ -24,8 +24,9 @@ _HALVES = {"morning": "am", "evening": "pm", "afternoon": "pm"}
 
 def hours_of(clause: Clause, values: Values) -> None:
     """Hours nobody is there: two clocks and the reason; one clock alone waits for the other end."""
-    name = "asleep" if "asleep" in clause.kits else "away" if "away" in clause.kits else None
-    if name is None or clause.amounts or set(clause.kits) - {"asleep", "away", "kitchen"}:
+    nights = {"asleep", "awake"} & set(clause.kits)
+    name = "asleep" if nights else "away" if "away" in clause.kits else None
+    if name is None or clause.amounts or set(clause.kits) - {"asleep", "awake", "away", "kitchen"}:
         raise NotThis
     half = next((h for one in clause.row for word, h in _HALVES.items() if word in one.text), None)
     said_at = [one.moment for one in clause.clocks if one.moment is not None]
@@ -37,7 +38,7 @@ def hours_of(clause: Clause, values: Values) -> None:
         said = f"{_said(begun)}-{_said(_clock(clocks[1], name, begun))}"
         values[name] = f"{values[name]}, {said}" if name in values else said
     elif len(clocks) == 1 and name == "asleep":
-        end = "asleep_till" if "asleep_from" in values else "asleep_from"
+        end = "asleep_till" if "asleep_from" in values or "awake" in clause.kits else "asleep_from"
         values[end] = _said(_clock(clocks[0], name, 0 if end == "asleep_till" else None))
     else:
         raise NotThis

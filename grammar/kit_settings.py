@@ -37,22 +37,22 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     elif {"stone", "fan"} & set(kits) and not amounts:
         for name in kits:
             if name == "fan":
-                values["oven_fan"] = "no" if clause.says("none") else "yes"
+                values["oven_fan"] = "no" if clause.says("none") or clause.says("broken") else "yes"
             elif name == "stone":
-                values["stone"] = "none" if clause.says("none") else "yes"
+                values["stone"] = "none" if clause.says("none") or clause.says("broken") else "yes"
     elif "mixer" in kits:
         _mixer(clause, values)
     elif "tray" in kits or any(one.id == "each" and ("tray" in one.text or "sheet" in one.text) for one in clause.row):
         _trays(clause, values)
     elif amounts and (kits or places):
         _plain(clause, places, values)
-    elif amounts or {"asleep", "away"} & set(kits):
+    elif amounts or {"asleep", "awake", "away"} & set(kits):
         raise NotThis
 
 
 def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
     """Temperatures and how many go in: each thing with its own amount, or one thing with one by day and by night."""
-    things = [one for one in clause.things if not (one.what == "kit" and one.id in ("asleep", "away", "piece"))]
+    things = [one for one in clause.things if one.what != "kit" or one.id not in ("asleep", "awake", "away", "piece")]
     firm = [one for one in things if not (one.what == "kit" and one.id == "kitchen")]
     things = firm or things
     amounts = clause.amounts
@@ -106,7 +106,7 @@ def _said_of(thing: Item, amount: Item, clause: Clause) -> bool:
         ahead -= 1
     inside = ahead >= 0 and row[ahead].text in _INSIDE
     if at < of or inside:
-        return linked in _COPULA - {"at"}
+        return linked in _COPULA - {"at"} or (not linked and clause.led)
     return linked != "has" and not (thing.id in ("oven", "pot") and linked in _COPULA)
 
 
@@ -192,7 +192,7 @@ def _mixer(clause: Clause, values: Values) -> None:
     thing = next(one for one in clause.things if one.id == "mixer")
     if amount.dim == "mass":
         values["mixer_flour_g"] = amount.base
-    elif amount.dim in ("num", "temperature") and (
+    elif amount.dim in ("num", "temperature", "warming") and (
         clause.says("adds") or clause.row.index(thing) < clause.row.index(clause.amounts[0])
     ):
         # a difference of degrees: no offset between the two scales

@@ -18,6 +18,7 @@ DAY = (
     rf"(?:(?P<ago>\d+|{'|'.join(_COUNTS)}) (?P<unit>day|week|month)s? ago"
     rf"|(?P<iso>\d{{4}} \d{{2}} \d{{2}})"
     rf"|(?:(?:the|{_WEEKDAY}) )?(?P<dom>\d{{1,2}})(?:st|nd|rd|th)?(?: of)? (?P<month>{_MONTH})(?: (?P<year>\d{{4}}))?"
+    r"|the (?P<dom3>\d{1,2})(?:st|nd|rd|th)(?! of)"
     rf"|(?P<month2>{_MONTH}) (?:the )?(?P<dom2>\d{{1,2}})(?:st|nd|rd|th)?"
     rf"|(?:(?P<lead>last|this past|past|the past|previous|on last) )?(?P<weekday>{_WEEKDAY})s?"
     rf"(?: (?P<gone>last|gone|just gone))?"
@@ -34,7 +35,8 @@ DAY = (
 @dataclass(frozen=True, slots=True)
 class Span:
     """Days as said. back: so many days ago; weekday: the last such day before today; iso, month and day: a date;
-    stretch: "weekend", "week", "month", "year", "fortnight"; last_time: the bake before."""
+    stretch: "weekend", "week", "month", "year", "fortnight"; last_time: the bake before; day: of the last month that
+    has had it."""
 
     back: int | None = None
     weekday: int | None = None
@@ -43,6 +45,7 @@ class Span:
     stretch: str | None = None
     this: bool = False
     last_time: bool = False
+    day: int | None = None
 
     def days(self, today: date) -> tuple[date, date]:
         """First and last day meant, looking back from today."""
@@ -51,6 +54,10 @@ class Span:
             return day, day
         if self.weekday is not None:
             day = today - timedelta(days=(today.weekday() - self.weekday - 1) % 7 + 1)
+            return day, day
+        if self.day is not None:
+            back = (today - timedelta(days=n) for n in range(62))
+            day = next(one for one in back if one.day == self.day)
             return day, day
         if self.iso is not None:
             day = date.fromisoformat(self.iso)
@@ -73,7 +80,7 @@ class Span:
             first = {"week": monday, "month": today.replace(day=1), "year": today.replace(month=1, day=1)}
             return first.get(self.stretch or "", today), today
         if self.stretch == "week":
-            return monday - timedelta(days=7), today - timedelta(days=1)
+            return monday - timedelta(days=7), monday - timedelta(days=1)
         lengths = {"day": 7, "fortnight": 14, "month": 31, "year": 366}
         return today - timedelta(days=lengths.get(self.stretch or "", 36_500)), today
 
@@ -109,6 +116,8 @@ def _span(said: dict[str, str]) -> Span | None:
         if "year" in said:
             return Span(iso=_date(int(said["year"]), MONTHS[month], int(day)).isoformat())
         return Span(month_day=(MONTHS[month], int(day)))
+    if "dom3" in said and 1 <= int(said["dom3"]) <= 31:
+        return Span(day=int(said["dom3"]))
     if "weekday" in said:
         return Span(weekday=WEEKDAYS[said["weekday"]])
     if "stretch" in said:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
@@ -21,11 +20,13 @@ from assistant.named_doughs import Scene, resolved
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page, Table
-from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten, VerdictRequest
+from grammar.requests.keeping import (
+    CompareRequest,
+    KeepRequest,
+    KeptAsked,
+    KeptForgotten,
+)
 from grammar.spoken import matched, spoken
-
-VERDICT = "verdict"
-"""Fact of a bake: what was thought of it."""
 
 
 @answers(KeepRequest)
@@ -54,7 +55,7 @@ def kept(request: KeptAsked, room: Room) -> Outcome:
     if not rows:
         lines = [Line("Nothing is kept by name yet: “save this as …” keeps the dough in hand.")]
     else:
-        lines = [Line(f"{row['text']}: {row['bake']}, {_day(str(row['at']), room.now)}") for row in rows]
+        lines = [Line(f"{row['text']}: {row['bake']}, {day_said(str(row['at']), room.now)}") for row in rows]
     return Outcome("recall", {"entries": rows}, "what is kept by name", Page(tuple(lines)))
 
 
@@ -70,27 +71,6 @@ def forgotten(request: KeptForgotten, room: Room) -> Outcome:
     )  # fmt: skip
 
 
-@answers(VerdictRequest)
-def verdict(request: VerdictRequest, room: Room) -> Outcome:
-    """What was thought of a bake, kept with it."""
-    bake = bake_of(request.of, room)
-    mark = f"{request.rating:g}/{request.out_of:g}" if request.rating is not None else None
-    said = {"text": request.words, "rating": request.rating, "out_of": request.out_of, "at": room.stamp()}
-    entry = {
-        "id": room.number, "at": room.stamp(), "text": request.words, "bake": bake.label, "kind": VERDICT,
-        "rating": request.rating, "out_of": request.out_of,
-    }  # fmt: skip
-    bakes = tuple(
-        replace(one, facts={**one.facts, VERDICT: said}) if one.id == bake.id else one for one in room.bench.bakes
-    )
-    text = f"Noted for {bake.label}: {request.words}"
-    return Outcome(
-        "record", {"entry": entry}, f"verdict on {bake.label}: {mark or request.words}", Page((Line(text),)),
-        bench=replace(room.bench, bakes=bakes),
-        change={"what": VERDICT, "text": request.words, "rating": request.rating, "bake": bake.name},
-    )  # fmt: skip
-
-
 @answers(CompareRequest)
 def compare(request: CompareRequest, room: Room) -> Outcome:
     """Two doughs side by side: what differs in the formula, when each was made, what was thought of it."""
@@ -102,8 +82,8 @@ def compare(request: CompareRequest, room: Room) -> Outcome:
         found = resolved(words or otherwise, scene) if usual is None else _usual(room)
         said = recalled(found.said) if found is not None else None
         if found is None or said is None:
-            raise Refused(f"“{words or otherwise}” is no dough of the bench or the notebook",
-                          "“what doughs have I got” and “my bakes” list them")  # fmt: skip
+            why = f"“{words}” is no dough of the bench or the notebook" if words else _ALONE
+            raise Refused(why, "“what doughs have I got” and “my bakes” list them")
         pair.append((found, solved(said, room)))
     (one, left), (other, right) = pair
     rows = _differing(left, right)
@@ -116,6 +96,9 @@ def compare(request: CompareRequest, room: Room) -> Outcome:
         "recall", answer, f"{_head(one)} beside {_head(other)}",
         Page((Table((heads, made, *(rows or _figures(left, right)), *verdicts), "lrr"), Line(told, role="note"))),
     )  # fmt: skip
+
+
+_ALONE = "there is no earlier dough of its kind to set beside it"
 
 
 def _usual(room: Room) -> Baked | None:
@@ -173,7 +156,7 @@ def _differing(left: Formula, right: Formula) -> list[tuple[str, str, str]]:
     return [row for row in _figures(left, right) if row[1] != row[2]]
 
 
-def _day(at: str, now: datetime) -> str:
+def day_said(at: str, now: datetime) -> str:
     day = datetime.fromisoformat(at)
     if day.date() == now.date():
         return f"today {day:%H:%M}"

@@ -68,13 +68,15 @@ _LISTED = (
     rf"(?: (?:<hand:on_bench>))*{_END}",
     rf"{_LEAD}(?:list|show|show me|name|tell me|whats|what are)(?: all)? (?:<hand:the> )*(?:doughs|batches|bakes on)"
     rf"(?: (?:<hand:on_bench>|i have|ive got|we have))*{_END}",
-    rf"{_LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all)? (?:on the bench"
+    rf"{_LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all| left| still)?"
+    rf" (?:on the bench"
     rf"|on my bench|on the go|under way|underway){_END}",
     rf"{_LEAD}(?:the |my )?doughs{_END}",
     rf"{_LEAD}what am i (?:making|baking|mixing)(?: today| now| at the moment)?{_END}",
 )
 _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our) [a-z ]+?)"
 _CALLED = (
+    rf"{_LEAD}rename {_OF} (?:to |as |into )?(?P<name>.+)",
     rf"{_LEAD}(?:<hand:call>) {_OF} (?P<name>.+)",
     rf"{_LEAD}{_OF} (?:is|are|should be|will be) (?:called|named) (?P<name>.+)",
     rf"{_LEAD}(?:the )?name (?:of|for) {_OF} is (?P<name>.+)",
@@ -85,6 +87,10 @@ _DROPPED = (
     rf"{_LEAD}no (?P<of>.+?) (?:after all|any ?more|today|this time){_END}",
 )
 _TOGETHER = r"(?:.*\b)?(?:for|of|in|from|between|with|across) (?:<hand:both>)(?:\b.*)?"
+_TOGETHER_SAID = (
+    rf"{_LEAD}(?:how much|how many|what|whats|total|add up|sum up)\b.*\b(?:both|all (?:three|four|of them|of these)"
+    r"|the two|the lot)\b.*"
+)
 _TOGETHER_AHEAD = rf"{_LEAD}(?:<hand:both>)(?:\b.*)?"
 
 
@@ -135,7 +141,7 @@ def together(line: Line) -> Own | None:
     if len(line.context.known.doughs) < 2:
         return None
     said = spoken(line.text)
-    if not any(matched(one, said, line.lexicon) for one in (_TOGETHER, _TOGETHER_AHEAD)):
+    if not any(matched(one, said, line.lexicon) for one in (_TOGETHER, _TOGETHER_AHEAD, _TOGETHER_SAID)):
         return None
     words = set(said.folded.replace("?", " ").replace(",", " ").split())
     if words & {"shopping", "buy", "shop", "groceries"}:

@@ -119,6 +119,8 @@ _ONE = (
     rf"{_LEAD}how (?:many|much) (?:pieces |rings |rolls )?(?:does|do|can|will) (?:<hand:the> )*(?P<name>.+?) "
     rf"(?:<kit_word:holds>){_END}",
     rf"{_LEAD}what (?:does|do|can|will) (?:<hand:the> )*(?P<name>.+?) (?:<kit_word:holds>){_END}",
+    rf"{_LEAD}how (?:many|much)(?: pieces| rings| rolls| loaves)? (?:fit|fits|go|goes|can go|can i get|do i get"
+    rf"|will go)(?: in| on| into| onto) (?:<hand:the> )*(?P<name>.+?){_END}",
 )
 _EVERY = r"(?:<hand:the> |all |every )*(?:kitchen )?(?:settings?|defaults?|preferences)(?: (?:<hand:about> )(?:.+))?"
 _FORGET = (
