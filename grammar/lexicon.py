@@ -103,6 +103,12 @@ class Lexicon:
         return longest
 
     @cached_property
+    def takes_back(self) -> frozenset[str]:
+        """First words of the phrases that may take something back: most lines have none of them."""
+        starts = {"plain", "soft", "behind"}
+        return frozenset(phrase.split(" ", 1)[0] for phrase, does in self.takebacks.items() if does & starts)
+
+    @cached_property
     def words(self) -> frozenset[str]:
         """Every single word that occurs in a phrase: what a slip may be repaired to."""
         return frozenset(word for phrase in self.phrases for word in phrase.split(" ") if word.isalpha())

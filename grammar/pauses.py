@@ -44,6 +44,7 @@ def phrase_length(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[st
 def pauses_of(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list[Pause]:
     """Every stretch of pauses and words that take back that has something before and behind it."""
     out: list[Pause] = []
+    behind = any(phrase_length(lx, k, words, "behind") for k in range(len(lx)))
     i = 0
     while i < len(lx):
         start, plain, soft, mark, no, negating = i, False, False, False, False, False
@@ -60,7 +61,7 @@ def pauses_of(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list
             negating = phrase_length(lx, i + count - 1, words, "negating") > 0
             no = no or negating
             i += count
-        if start > 0 and i < len(lx) and (plain or soft or mark):
+        if start > 0 and i < len(lx) and (plain or soft or (mark and behind)):
             out.append(Pause(start, i, plain or (mark and no), soft and (mark or negating), negating))
         i = max(i, start + 1)
     return out

@@ -18,6 +18,8 @@ from grammar.tokens import Token
 
 _MOST = 5
 """So often a line may take something back; more is no line a baker means."""
+_TURNS = frozenset({"not", "instead"})
+"""Small words by which one value is said to be meant and the other not."""
 _BETWEEN = 3
 """Lexemes there may be between the two values of "instead of 16 rolls, do 12"."""
 
@@ -44,6 +46,8 @@ def taken_back(lexemes: Sequence[Lexeme], lexicon: Lexicon, scan: Scan) -> Edite
 
 def _first(lx: list[Lexeme], lexicon: Lexicon, scan: Scan) -> Edited | None:
     """The line after the first taking back in it, and what fell away; None where there is none."""
+    if not any(one.word in lexicon.takes_back or one.word in _TURNS for one in lx):
+        return None
     pauses = pauses_of(lx, lexicon.takebacks)
     nots = [i for i, one in enumerate(lx) if one.word == "not"]
     insteads = [i for i, one in enumerate(lx) if one.word == "instead" and (i == 0 or lx[i - 1].text in PAUSES)]
