@@ -19,10 +19,12 @@ from grammar.requests.keeping import KeptAsked
 from grammar.requests.plan_stands import PlanStands
 from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest, folded, plain
+from grammar.requests.stock import StockRequest
 from grammar.requests.timers import TimersRequest
 
 _BESIDE_THE_DOUGH = {
     "note": RecallRequest(),
+    "stock": StockRequest(listed=True),
     "timer": TimersRequest(),
     "timer_stopped": TimersRequest(),
     "stage": ProgressRequest(),

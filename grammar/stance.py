@@ -106,6 +106,8 @@ def stance_of(phrase: Phrase) -> str | None:
     """The stance a word tells, None where it tells none."""
     if phrase.kind != "label":
         return None
+    if fits(phrase, ("stock:left",)) and not phrase.negated:
+        return None  # "in the house", "left": there is some, unless the thing itself is denied
     if phrase.text.lower() in ("only", "just") and fits(phrase, ("cue:limit",)):
         return AT_HAND
     return next((stance for stance, words in _WORDS.items() if fits(phrase, words)), None)

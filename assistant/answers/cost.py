@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.dough_named import dough_named
+from assistant.answers.stock_check import kept_stock
 from assistant.engine.composition import Portion
 from assistant.engine.cost import cost, price_per_kg, to_buy
 from assistant.engine.naming import grams, short_name
@@ -98,7 +99,12 @@ def answer(request: CostRequest, room: Room) -> Outcome:
     assumed = (*dough.assumed, *water, *starter)
     told = (*dough.supposed, *water, *starter)
     if request.shopping:
-        buy = to_buy(portions)
+        there = kept_stock(room.bench)
+        buy = tuple(
+            replace(one, g=one.g - there.get(one.item, 0.0))
+            for one in to_buy(portions)
+            if one.g > there.get(one.item, 0.0)
+        )
         fields["shopping"] = [{"item": one.item, "name": _name(one.item, room), "g": one.g} for one in buy]
         return Outcome(
             "cost", fields, f"what to buy for {name}", _list_page(buy, fields, name, told, room), assumed=assumed

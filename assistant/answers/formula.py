@@ -11,8 +11,10 @@ from assistant.answers.dough_change import how_much, kept_in_proportion, resized
 from assistant.answers.dough_guard import guarded
 from assistant.answers.dough_read_as import read_as
 from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name, solved
+from assistant.answers.stock_check import kept_stock, short_lines
 from assistant.bench import Bench
 from assistant.doughs import under_way
+from assistant.engine.bowl import bowl_of
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
@@ -64,6 +66,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     shown = tuple(caution.text for caution in first_time(notes, heard))
     allergens = _allergens(formula, givens, room.kb)
     page = formula_page(formula, name, _answered(request, formula, room.kb), assumed, (*shown, *allergens[:1]))
+    if kept_stock(room.bench):
+        short = short_lines(bowl_of(formula, room.kb.ingredients), kept_stock(room.bench), room)
+        page = Page((*page.blocks, *short))
     said = replace(request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False)
     bench, change = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
     if change is not None and change["new"] and room.bake is not None and room.bake in under_way(room.bench, room.now):

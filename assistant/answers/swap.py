@@ -310,8 +310,11 @@ def _out_g(request: SwapRequest, out: str, bowl: Bowl | None, room: Room) -> tup
     """Grams to replace, and what was assumed about them."""
     whole = bowl.g(out) if bowl is not None else 0.0
     each = room.kb.ingredients[out].each_g if out in room.kb.ingredients else None
-    if request.out_g is not None:
-        return request.out_g, ()
+    if request.have_g is not None and whole > request.have_g:
+        short_g = whole - request.have_g
+        return short_g, (f"the dough in hand needs {weight(whole)}, {weight(request.have_g)} are there",)
+    if request.out_g is not None or request.have_g is not None:
+        return request.out_g or request.have_g or UNSAID_G, ()
     if request.count is not None and each:
         return request.count * each, (f"{figure(request.count)} x {figure(each)} g",)
     if request.out_pct is not None and whole > 0:

@@ -39,6 +39,7 @@ class SwapRequest:
     protein_pct: float | None = None
     overnight: bool = False
     flour_g: float | None = None  # of the dough meant, where it was said beside
+    have_g: float | None = None  # so much of what goes out there still is: "ran out, only 900 g"
     rows: tuple[tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None], ...] = ()
     beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
     anew: bool = False  # says itself what is missing, or what there is
@@ -161,6 +162,10 @@ def build(bound: Bound) -> SwapRequest | None:
     job = next((i for p in bound.phrases for i in p.ids("job")), None)
     if "instead_of" in bound.links() and never_meant(bound, [i for i in places if not _a_flour(bound, i)]):
         return None
+    if amounts and len(places) == len(amounts) and bound.said("stock:left"):
+        wanted = bound.said("ask:*", "act:*", "link:instead_of", "stance:serves")
+        if not wanted and not any(bound.phrases[i].negated for i in places):
+            return None  # "only 900 g flour left" tells what there is
     told = things_told(bound, places)
     if diets and len(told) == 1 and told[0].net < 0 and not (amounts or loose):
         return SwapRequest(into=told[0].ids, diets=diets, anew=True)  # "peanut allergy, fine with almonds?"
@@ -248,8 +253,12 @@ def _weighed(
     trails = last.kind == "amount" and "to" in bound.links() and len(amounts) == 1  # "honey to sugar 100 g"
     if of_out is None and of_into is not None and request.out and of_into.dim == "mass" and (trails or _needed(bound)):
         of_out, of_into = of_into, None  # "only got flaky salt, need 20 g": the one weight is what is needed
+    there = bound.said("cue:missing") and _only_so_much(bound)
+    have_g = _value(of_out, "mass") if there else None
+    of_out = None if have_g is not None else of_out
     return replace(
         request,
+        have_g=have_g,
         out_g=_value(of_out, "mass"),
         into_g=_value(of_into, "mass"),
         out_measure=_measure(of_out),
@@ -257,6 +266,15 @@ def _weighed(
         out_pct=_value(of_out, "pct", "share"),
         count=_value(of_out, "count"),
         flour_g=flour_g,
+    )
+
+
+def _only_so_much(bound: Bound) -> bool:
+    """Whether "only" stands right before a weight."""
+    pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
+    return any(
+        a.text.lower() in ("only", "just") and fits(a, ("cue:limit",)) and b.kind == "amount" and b.dim == "mass"
+        for a, b in pairs
     )
 
 
@@ -299,7 +317,8 @@ FRAME = Frame(
         "stance:will_take": 1.8, "stance:must_not": 2.4, "stance:serves": 2.6, "stance:becomes": 1.6,
         "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
         "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
-        "cue:all_of_it": 0.2, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2, "stance:yes": 0.4,
+        "cue:all_of_it": 0.2, "stock:left": 0.4, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2,
+        "stance:yes": 0.4,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
