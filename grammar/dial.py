@@ -22,6 +22,7 @@ LED = frozenset({"at", "by", "until", "before", "after", "from", "for", "about",
 _SHARP = frozenset({"at", "by", "until", "before", "after"})
 """Small words after which "ten to six" is one hour rather than two."""
 _PAST = frozenset({"past", "after", "gone"})
+_SPANS = frozenset({"hour", "hours", "hr", "hrs", "h", "minutes", "min", "mins", "days", "weeks"})
 _TO = frozenset({"to", "before", "of", "til", "till"})
 _SAID_MINUTES = {"half": 30, "quarter": 15, "five": 5, "ten": 10, "twenty": 20}
 _NOON = {"noon": 12, "midday": 12, "midnight": 0}
@@ -130,6 +131,8 @@ def _minutes_and_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> 
         if not (ends and _led(before, _SHARP) and word in ("past", "to")):
             return None
         return Token("CLOCK", "", 0, 0, value=Moment(past_min=sign * minutes % 60)), used + 1
+    if hour.half is None and _word(lx, i + used + 1 + hour.used) in _SPANS:
+        return None  # "by half after 5 hours"
     told = hour.half is not None or _word(lx, i) == "quarter" or lx[i + used - 1].word.startswith("min")
     if word != "past" and not told and not _led(before, _SHARP):
         # "ten to six" alone is from ten until six; twenty to nine can only be twenty minutes

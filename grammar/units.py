@@ -9,7 +9,7 @@ from grammar.lexicon import Lexicon, Unit
 from grammar.names import phrases_at
 from grammar.tokens import Token
 
-_PER_CENT = {"percent", "pct", "perc", "%"}
+_PER_CENT = {"percent", "pct", "perc", "procent", "prozent", "%"}
 _TAKES_INCHES = {
     "x", "tin", "tins", "round", "pan", "square", "pie", "loaf", "tray", "deep", "wide", "across", "cake", "pizza",
     "pizzas", "base", "bases",

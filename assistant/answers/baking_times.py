@@ -38,17 +38,18 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
         check_figure("oven_c", said_c, room.kb)
     oven_c = bread.oven_c_usual if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
     # A hotter or cooler oven than usual: the time moves about in step with the distance to the dough's core.
-    core_c = bread.core_c or CORE_C
-    oven_factor = (bread.oven_c_usual - core_c) / max(30.0, oven_c - core_c)
+    core_c = request.core_c or bread.core_c or CORE_C
+    usual_core_c = bread.core_c or CORE_C
+    oven_factor = (bread.oven_c_usual - usual_core_c) / max(30.0, oven_c - core_c)
     minutes = bread.minutes_usual * factor * oven_factor
     fields: dict[str, Any] = {
         "stage": "bake", "minutes": minutes, "low_min": bread.minutes_low * factor * min(1.0, oven_factor),
         "high_min": bread.minutes_high * factor * max(1.0, oven_factor), "temp_c": oven_c,
-        "fan_c": oven_c - FAN_LOWER_C, "core_c": bread.core_c,
+        "fan_c": oven_c - FAN_LOWER_C, "core_c": request.core_c or bread.core_c,
         "piece_g": piece_g, "bread": bread.id,
     }  # fmt: skip
     fields["low_min"], fields["high_min"] = min(fields["low_min"], minutes), max(fields["high_min"], minutes)
-    core = f"Done at {degrees_said(bread.core_c)} inside" if bread.core_c else "Done by colour"
+    core = f"Done at {degrees_said(core_c)} inside" if fields["core_c"] else "Done by colour"
     dial = f"{degrees_said(oven_c - FAN_LOWER_C)} fan" if request.fan else degrees_said(oven_c)
     frozen = ", from frozen" if request.frozen else ""
     lines = (

@@ -28,6 +28,8 @@ HELD_FROM_C = 24.0
 HOLDS_C = 6.5
 """Up to here a fridge holds dough rather than raising it."""
 WARMEST_FRIDGE_C = 12.0
+STONE_MIN_PER_CM, STONE_MOST_MIN = 12.5, 100.0
+"""An oven takes about 20 min, and each centimetre of stone so much more (bakery practice: 2 cm in 45 min)."""
 
 
 def plain_time(request: TimingRequest, room: Room, stage: str) -> Outcome:
@@ -133,6 +135,9 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
         low, high = min(low, usual), max(high, usual)
     if stage == "preheat" and request.heavy:
         usual, high = max(usual, 50.0), max(high, 60.0)
+    if stage == "preheat" and request.stone_cm is not None:
+        usual = min(STONE_MOST_MIN, 20 + STONE_MIN_PER_CM * request.stone_cm)
+        low, high = 0.8 * usual, 1.3 * usual
     name = stage.replace("_", " ")
     said = [
         f"{name.capitalize()}: about {hours_said(usual)} ({range_said(low, high)})"

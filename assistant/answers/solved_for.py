@@ -68,7 +68,7 @@ def solved_for(
             return math.inf
 
     value = _found(takes, dial.low, dial.high, asked_min)
-    if value is None and takes(dial.high) * NEARLY <= asked_min < takes(dial.high):
+    if value is None and dial.field == "temp_c" and takes(dial.high) * NEARLY <= asked_min < takes(dial.high):
         value = dial.high
     if value is None:
         raise _out_of_reason(dial, takes, plain, room_ferments, stage, asked_min)

@@ -78,6 +78,8 @@ class TimingRequest:
     bare_pct: float | None = None  # a percentage of nothing named: starter, or the yeast asked about before
     solve: str | None = None  # what is to be found: "starter_pct", "temp_c", "rise_pct" or a kind of yeast
     frozen: bool = False
+    core_c: float | None = None  # what the middle of the bread is to get to
+    stone_cm: float | None = None  # how thick the stone is
     litres: float | None = None  # water in a pot that is to boil
     power_kw: float | None = None
     ring: str | None = None  # "gas", "electric", "induction", "kettle"
@@ -313,11 +315,13 @@ def _request(draft: _Draft) -> TimingRequest:
         bread=breads[0] if breads else None,
         piece=pieces[0] if pieces else None,
         preferment=bound.term("preferment", "preferment"),
-        wholegrain=bound.first("grain") is not None,
+        wholegrain=bound.first("grain") is not None or bound.said("topic:rye_dough"),
         solve=solve,
         how_to_see=bound.said("ask:how_to_see"),
         fan=bound.said("cue:fan"),
         heavy=bound.said("look:heavy"),
+        core_c=bound.base("core_c"),
+        stone_cm=bound.base("stone_cm"),
         frozen=bound.said("look:freezer", "look:frozen"),
         litres=pot_ml / 1000 if pot_ml else None,
         power_kw=bound.base("power_kw") or (watts / 1000 if watts else None),

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from grammar.frames import Bound
 from grammar.requests.timing_leaven import Leaven
+from grammar.requests.timing_slots import STARTER
 from grammar.requests.timing_spans import OVERNIGHT_MIN, Spans
 from grammar.requests.timing_warmth import Warmths
 
@@ -27,7 +28,8 @@ def named(bound: Bound, kind: str) -> list[str]:
 def stage_named(bound: Bound, warmths: Warmths) -> str | None:
     """The stage asked about: the most particular one named; a preferment's own; an oven's where it is that hot."""
     names = named(bound, "stage")
-    if bound.said("ask:oven_heat") and not warmths.placed:
+    timed = bound.first("lasts_min") is not None or bound.said(*STARTER)
+    if bound.said("ask:oven_heat") and not warmths.placed and not timed:
         return "bake"
     if bound.first("preferment") is not None and not {"bake", "boil"} & set(names):
         return "preferment"
@@ -53,12 +55,14 @@ def solve_for(bound: Bound, stage: str | None, spans: Spans, warmths: Warmths, l
     asks_share = bound.said("ask:what_share") or (
         bound.said("ask:how_much", "ask:what") and bound.said("cue:starter", "ingredient:starter*")
     )
-    if leaven.starter_pct is None and asks_share:
+    unsaid = bound.asks() and bound.said(*STARTER) and not bound.said("ask:how_long", "ask:is_it", "ask:can_i")
+    if leaven.starter_pct is None and (asks_share or (unsaid and warmths.temp_c is not None)):
         return "starter_pct"
     kinds = [name for kind in ("ingredient", "yeast_kind") for name in named(bound, kind) if name.startswith("yeast_")]
     if kinds and not bound.of("yeast_pct") and bound.first("yeast_g") is None and bound.said("ask:how_much"):
         return kinds[0]  # "how much fresh yeast for 8 hours"
-    asks_warmth = bound.said("ask:how_warm") or (bound.said("heat:degrees", "heat:dough_temp") and bound.said("ask:*"))
+    asks_warmth = bound.said("ask:how_warm", "ask:oven_heat")
+    asks_warmth = asks_warmth or (bound.said("heat:degrees", "heat:dough_temp") and bound.said("ask:*"))
     no_place = warmths.temp_c is None and warmths.dough_c is None
     return "temp_c" if no_place and (asks_warmth or bound.said("heat:dough_temp")) else None
 
@@ -67,7 +71,7 @@ def asks(bound: Bound, spans: Spans, judged: bool) -> bool:
     """Whether the line asks about time at all."""
     words = (
         "ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share", "ask:how_far",
-        "ask:lasts", "ask:how_to_see", "look:came_out",
+        "ask:lasts", "ask:how_to_see", "look:came_out", "unit:minutes", "unit:hours",
     )  # fmt: skip
     timed = spans.lasts is not None or (spans.begun is not None and spans.until is not None)
     return (

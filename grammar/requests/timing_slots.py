@@ -33,12 +33,14 @@ _WARMTHS = {
         low=1, high=110,
         links={"at": 0.2},
     ),
-    "from_c": Slot({"temperature": 1.0, "num": 0.35}, bare=-1.2, low=-25, high=110, links={"from": 2.4}),
+    "from_c": Slot({"temperature": 1.0, "num": 0.35}, cues=("heat:from",), bare=-1.2, low=-25, high=110,
+    links={"from": 2.4}),
     "target_c": Slot(
         {"temperature": 1.0, "num": 0.5}, cues=("heat:reach",), bare=-1.6, low=-5, high=100,
         links={"to": 2.4, "until": 2.0}, weight=0.3,
         where=("heat:reach", "stage:cool", "stage:retard", "stage:warm_up", "stage:thaw", "cue:fridge"),
     ),
+    "core_c": Slot({"temperature": 1.0, "num": 0.6}, cues=("heat:core",), low=60, high=212),
     "wished_c": Slot({"temperature": 1.0, "num": 0.5}, cues=("mistake:meant",), low=15, high=35),
 }  # fmt: skip
 
@@ -92,6 +94,7 @@ _MASSES = {
     bare=0.4, low=300, high=60000, where=("stage:heat_pot", "stage:boil", "heat:kilowatt")),
     "power_kw": Slot({"num": 1.2}, cues=("heat:kilowatt",), low=0.2, high=12, weight=0.3),
     "power_w": Slot({"num": 1.2}, cues=("heat:watt",), low=200, high=12000, weight=0.3),
+    "stone_cm": Slot({"length": 1.0}, cues=("look:heavy",), bare=-0.4, low=0.3, high=8, where=("look:heavy",)),
     "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
     "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed"), weight=0.6),
 }  # fmt: skip
@@ -129,12 +132,15 @@ CUES = {
     "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
     "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
     "cue:risen": 1.0, "mistake:poured": 0.0, "mistake:meant": 0.2, "mistake:rescue": 0.2, "hazard:left_out": 0.2,
-    "kept:bakes": 0.0, "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
+    "kept:bakes": 0.0, "heat:core": 0.2, "unit:minutes": 2.0, "unit:hours": 2.0, "ingredient:honey": 0.0,
+    "cue:use_up": 0.0, "topic:rye_dough": 0.2,
+    "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
 }  # fmt: skip
 
 NEEDS = (
     "ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
     "look:leave_out", "look:came_out", "slot:risen_now",
-    "ask:oven_heat", "slot:preferment", "ask:how_far", "ask:how_warm", "ask:lasts",
+    "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
+    "ask:how_far", "ask:how_warm", "ask:lasts",
 )  # fmt: skip

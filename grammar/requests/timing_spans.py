@@ -32,7 +32,9 @@ def spans_of(bound: Bound, degrees_bare: bool) -> tuple[Spans, float | None]:
     """The hours of the line, and a bare figure that stood for an hour and is a warmth ("when is bulk done at 24")."""
     begun_hit, until_hit = bound.first("begun_at"), bound.first("until")
     begun, until = _moment(begun_hit), _moment(until_hit)
-    since = begun_hit is not None and "after" in begun_hit.ids("link")
+    since = begun is not None and (begun.lead == "since" or "after" in (begun_hit.ids("link") if begun_hit else ()))
+    if until is not None and until.lead == "since" and begun is None:
+        begun, until, since = until, None, True
     if until is not None and until.minute is None and until.in_min is None:
         until = None  # "at 26 today"
     warmth = None

@@ -56,6 +56,8 @@ def warmths_of(bound: Bound) -> Warmths | None:
         placed=len(temps),
         remarks=degrees.remarks,
     )
+    if not temps and found.later_c is not None and found.dough_c is None and not bound.said("look:falling"):
+        found = replace(found, temp_c=found.later_c, later_c=None)  # "overnight at 20" is all night
     if len(temps) == 2 and found.later_c is None:
         found = replace(found, later_c=degrees.celsius(temps[1], warmest_c))
     for phrase in (*temps, _amount(bound.first("later_c")), _amount(bound.first("dough_c"))):

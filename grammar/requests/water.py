@@ -135,6 +135,8 @@ def _asked(bound: Bound, parts: Parts) -> bool:
     if bound.said("heat:kettle") and parts.tap_c is not None:
         return True
     target, flour, room = parts.target_c, parts.flour_c, parts.room_c
+    if bound.said("ask:how_long", "ask:when") and not wets:
+        return False
     if target is not None and (
         (room is not None and bound.said("cue:dough"))
         or (flour is not None and room is not None)
