@@ -395,14 +395,15 @@ class Conversation:
         if refused.nearest:
             blocks.append(Line(_sentence(refused.nearest)))
         told = tuple(dict.fromkeys((*getattr(refused, "cautions", ()), *for_refusal(room))))
-        reply = Reply(text, _repairs(found), "refused", answer, Page(tuple(blocks)), cautions=told)
+        heard = "; ".join(part for part in (refused.read_as, _repairs(found)) if part)
+        reply = Reply(text, heard, "refused", answer, Page(tuple(blocks)), cautions=told)
         return reply.with_unread(best.unread)
 
 
 def _of_another_day(room: Room, best: Reading, now: datetime) -> str:
     """The bake an answer leans on, named with its date where it was begun on another day."""
     bake = room.bench.bake
-    whole = getattr(best.request, "whole", False)
+    whole = getattr(best.request, "whole", False) or getattr(best.request, "stands_alone", False)
     if bake is None or whole or not (room.leaned or best.frame.topic == "formula"):
         return ""
     begun = datetime.fromisoformat(bake.begun)

@@ -22,7 +22,7 @@ _ORDINAL = ("st", "nd", "rd", "th")
 def day_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
     """The day, date or part of the day that begins at lexeme i, with the lexemes it takes; None where none does."""
     if lx[i].kind == "number":
-        return _numbered(lx, i, before)
+        return _numbered(lx, i, before) or _in_figures(lx, i, before)
     if lx[i].kind != "word":
         return None
     return _relative(lx, i, before) or _month_first(lx, i) or _weekday(lx, i, before) or _part(lx, i, before)
@@ -60,6 +60,16 @@ def _dated(lx: Sequence[Lexeme], month: int, number: int, i: int, used: int) -> 
     if year is not None:
         return _day(f"{year[0]:04d}-{month:02d}-{number:02d}", used + year[1])
     return _day(f"--{month:02d}-{number:02d}", used)
+
+
+def _in_figures(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
+    """ "29/3": a day and a month where a small word leads to it and only one way round makes a date."""
+    first, _, second = lx[i].text.replace(" ", "").partition("/")
+    led = bool(before) and (before[-1].kind == "DAY" or bool(set(before[-1].ids("link")) & (_AT | {"on"})))
+    if not (led and first.isdigit() and second.isdigit() and _ends(lx, i + 1)):
+        return None
+    day, month = sorted((int(first), int(second)), reverse=True)
+    return _day(f"--{month:02d}-{day:02d}", 1) if 12 < day <= 31 and 1 <= month <= 12 else None
 
 
 def _numbered(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
@@ -189,7 +199,7 @@ def _hour_follows(lx: Sequence[Lexeme], i: int) -> bool:
 def _is_part(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> bool:
     """ "breakfast rolls" are rolls; "for breakfast", "tomorrow breakfast" and "9 in the morning" are times."""
     word = lx[i].word
-    if word in EXACT or PART_WORDS[word] == "tonight":
+    if word in EXACT or PART_WORDS[word] == "tonight" or _hour_follows(lx, i + 1):
         return True
     links = set(before[-1].ids("link")) if before else set()
     earlier = before[-2] if len(before) > 1 else None

@@ -192,7 +192,8 @@ def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token,
     plain = lx[i + 1].kind == "word"
     begun = "begun" in before[-1].ids("look") if before else False
     on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
-    if _led(before) or begun or (on and plain) or dated or not before:
+    first = all(token.kind in ("LINK", "FILL", "NEG", "MARK") for token in before)
+    if _led(before) or begun or (on and plain) or dated or first:
         return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)
     return None
 
@@ -230,10 +231,17 @@ def _military(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[To
     sign = _word(lx, i + 1)
     hours_sign = sign in ("h", "hrs", "hours") and (text[0] == "0" or sharp or (sign != "hours" and lx[i + 1].glued))
     bare = i + 1 >= len(lx) or lx[i + 1].kind == "mark" or _word(lx, i + 1) in _ENDS
-    if not (hours_sign or (bare and (text[0] == "0" or sharp))):
+    ranged = _word(lx, i + 1) in ("-", "to", "till", "until") and _four_figures(lx, i + 2)
+    if not (hours_sign or ranged or (bare and (text[0] == "0" or sharp))):
         return None
     minute = int(text[:2]) * 60 + int(text[2:])
     return _clock(minute, "am" if 60 <= minute < 720 else "pm" if 720 <= minute < 780 else None, 1 + hours_sign)
+
+
+def _four_figures(lx: Sequence[Lexeme], i: int) -> bool:
+    """Whether "0600" follows, the other end of a stretch."""
+    text = lx[i].text if i < len(lx) else ""
+    return len(text) == 4 and text.isdigit() and text[0] == "0" and int(text[2:]) < 60
 
 
 def _of_the_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from grammar.phrases import Phrase
 
 _LINKS = ("by", "until", "before", "from", "after", "at", "for", "in", "on")
+_UNTIL = {"till": "until", "til": "until"}
 _HALF_MIN = 720
 
 
@@ -51,7 +52,8 @@ def _lead(phrases: Sequence[Phrase], i: int) -> str | None:
             return found
         if "about" not in links:
             spoken = [one for one in text.split() if one != "about"] if phrase.kind == "label" else []
-            return spoken[-1] if spoken and spoken[-1] in _LINKS else None
+            last = _UNTIL.get(spoken[-1], spoken[-1]) if spoken else ""
+            return last if last in _LINKS else None
     return None
 
 

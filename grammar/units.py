@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from grammar import numbers
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon, Unit
 from grammar.names import phrases_at
@@ -93,9 +94,17 @@ def phrase_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, in
     """The longest vocabulary phrase that begins here, but none whose last number has a unit: "rye 1150 g" is a weight
     of rye, "rye 1150" the flour."""
     for token, used in phrases_at(lx, i, lexicon):
-        if used == 1 or lx[i + used - 1].kind != "number" or not unit_at(lx, i + used, lexicon, 1.0):
+        weighed = used > 1 and lx[i + used - 1].kind == "number" and unit_at(lx, i + used, lexicon, 1.0)
+        if not weighed and not (used > 1 and _begins_an_hour(lx, i + used - 1)):
             return token, used
     return None
+
+
+def _begins_an_hour(lx: Sequence[Lexeme], i: int) -> bool:
+    """ "half past", "quarter to", "half eight": the last word of a phrase belongs to what follows."""
+    after = lx[i + 1].word if i + 1 < len(lx) else ""
+    past = after in ("past", "to") and lx[i].word in ("half", "quarter")
+    return past or (lx[i].word == "half" and 1 <= numbers.ONES.get(after, 0) <= 12)
 
 
 def coin_named(word: str, lexicon: Lexicon) -> Unit | None:

@@ -50,7 +50,7 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         kept = said.wish.ready_by is not None
         notes = (f"begun then it is not ready by {by}" + (": it begins later." if kept else ", but when it can be."),)
     if isinstance(found, Miss):
-        raise refusal(found, said, room, one_dough(request), request if request.stands_alone else None)
+        raise refusal(found, request, said, room, one_dough(request))
     return outcome_of(request, said, found, room, said.assumed, notes)
 
 

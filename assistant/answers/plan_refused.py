@@ -9,7 +9,7 @@ from typing import Any
 from assistant.answers.fermenting import fresh_pct
 from assistant.answers.plan_reply import fields_of
 from assistant.answers.plan_said import Settled, trade_of
-from assistant.answers.plan_words import levers, shown_steps, span
+from assistant.answers.plan_words import levers, read_as, shown_steps, span
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, kept
@@ -23,16 +23,16 @@ _INSTANT_PCT = 1.0
 """Instant yeast, % of flour, that a same-day dough usually takes."""
 
 
-def refusal(
-    miss: Miss, said: Settled, room: Room, notes: Sequence[str] = (), question: PlanRequest | None = None
-) -> Refused:
-    """The refusal; `question` where the next line may change what was asked."""
+def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room, notes: Sequence[str] = ()) -> Refused:
+    """The refusal; where the wish stands alone the next line may change it."""
+    question = request if request.stands_alone else None
+    heard = read_as(request, said)
     clock = Clock(said.wish.now)
     asked = said.wish.ready_by
     hour = day_and_hour(asked, room.now.date()) if asked is not None else ""
     if miss.limit == "past":
         gone = f"{hour} has gone by: it is {room.now.strftime('%a %H:%M')}"
-        return Refused(gone, "an hour still to come", question=question)
+        return Refused(gone, "an hour still to come", question=question, read_as=heard)
     name = said.bread.name.lower()
     nearest = None
     fields: dict[str, Any] | None = None
@@ -57,7 +57,7 @@ def refusal(
         why = f"no plan is ready by {hour}"
         nearest = nearest or "a later hour, or fewer hours taken"
     helps = _warm_place(miss, said, room) or _with_yeast(miss, said, room)
-    return Refused(why, " ".join(part for part in (nearest, helps, *notes) if part), fields, question)
+    return Refused(why, " ".join(part for part in (nearest, helps, *notes) if part), fields, question, heard)
 
 
 def _nearest_words(nearest: Plan, said: Settled, clock: Clock) -> str:

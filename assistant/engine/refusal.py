@@ -13,6 +13,7 @@ class Refused(Exception):
         nearest: the nearest thing that works, in words; None where there is none.
         nearest_answer: the same as an answer a program can read; None where there is none.
         question: what was asked, where the next line may change it ("at noon then"); None where it is over.
+        read_as: what was understood, in words; empty where the reason tells it.
     """
 
     def __init__(
@@ -21,9 +22,11 @@ class Refused(Exception):
         nearest: str | None = None,
         nearest_answer: Mapping[str, object] | None = None,
         question: object | None = None,
+        read_as: str = "",
     ) -> None:
         super().__init__(why)
         self.why = why
         self.nearest = nearest
         self.nearest_answer = nearest_answer
         self.question = question
+        self.read_as = read_as

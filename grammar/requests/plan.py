@@ -222,7 +222,8 @@ def build_return(bound: Bound) -> PlanChange | None:
         return None
     hours = request.taken or (request.ready is not None and bound.said("clocked:ready", "ask:plan*", "act:same"))
     moved = request.shift_min is not None or request.late_min is not None
-    return _as_change(request) if what_if or hours or moved else None
+    never_cold = request.cold == "none" and not bound.asks() and not bound.said("ask:*")
+    return _as_change(request) if what_if or hours or moved or never_cold else None
 
 
 def _as_change(request: PlanRequest) -> PlanChange:
