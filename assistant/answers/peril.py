@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.answers import answers
 from assistant.answers.diagnosis import of_danger
-from assistant.answers.explanation import told
+from assistant.answers.explanation_told import told
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page

@@ -93,6 +93,7 @@ class DiagnosisRequest:
     adds: bool | None = None  # says itself that it adds to what was said
     short: bool | None = None  # a line of few words
     repairs: tuple[tuple[str, str], ...] = ()
+    state: str | None = None  # where it stands now: oven, hot, fridge, shaped, bowl, eaten
 
     def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
         """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
@@ -120,6 +121,7 @@ class DiagnosisRequest:
             breads=self.breads or earlier.breads,
             pieces=self.pieces or earlier.pieces,
             subject=earlier.subject or self.subject,
+            state=self.state or earlier.state,
             skipped=tuple(dict.fromkeys((*earlier.skipped, *self.skipped))),
         )
 
@@ -205,6 +207,7 @@ def _complaint(line: Line) -> Own | None:
         adds=True if going_on and _adds(heard) else None,
         short=True if len(heard.words) <= _FEW_WORDS else None,
         repairs=heard.repairs,
+        state=next((name for _, _, kind, name in cues if kind == "state"), None),
     )
     score = _score(request, heard, found, line, asks, going_on)
     if score is None:
@@ -293,8 +296,6 @@ def _score(
     other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
     if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
-        if not heard.plain and heard.pointed:
-            own = _POINTED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.complaint import hear
+from grammar.frames import Bound, Frame, Line, Own, Slot, fits
+from grammar.phrases import Phrase
+from grammar.questions import Question, question_in
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
@@ -29,6 +32,7 @@ class ExplanationRequest:
     is it safe overnight with egg in it
     can I taste the dough
 
+    subjects: what is asked about, `kind:id` each, where a question of a known shape is asked; shape: which.
     topics: ids of topics named, the longest phrase first. terms: every other word that may tell the topic, `kind:id`
     in the order said. age_months: of who is to eat it, where said.
     """
@@ -36,6 +40,8 @@ class ExplanationRequest:
     topics: tuple[str, ...] = ()
     terms: tuple[str, ...] = ()
     age_months: float | None = None
+    subjects: tuple[tuple[str, ...], ...] = ()
+    shape: str | None = None
 
 
 def build(bound: Bound) -> ExplanationRequest | None:
@@ -96,7 +102,68 @@ def _age_months(bound: Bound) -> float | None:
     return age * 12 if any(word.startswith(("year", "yr")) for word in words) else None
 
 
-FRAME = Frame(
+_DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "": 4.6}
+"""How well a question of a shape fits where it stands right by what it is asked of."""
+_USUAL_DIRECT, _LOOSE = 5.5, 3.5
+_PER_WORD, _MOST_WORDS = 0.2, 2.5
+"""What words beside the question cost: a beginner's chatter does not make it another request."""
+_OF_PEOPLE = ("person:*", "hurt:*", "diet:*", "hazard:*", "eating:ate")
+_AN_AMOUNT = 6.0
+_OF_THE_TRADE = 15.5
+"""A why of which no fault is said outside the question itself ("why does bread need salt")."""
+_LONG_NAME = 3
+"""A thing named in so many words is meant, in whatever shape it is asked of."""
+
+
+def _asked(line: Line) -> Own | None:
+    """A question of a known shape about a thing of the trade."""
+    asked = question_in(line.text, line.lexicon)
+    if asked is None or any(fits(p, _OF_PEOPLE) for p in line.phrases if not p.negated):
+        return None
+    if not asked.shape and (asked.rest or asked.named[0].terms[0][0] != "topic" or line.context.has_bake):
+        return None
+    if not asked.shape and any(p.ids("topic") for p in line.phrases):
+        return None  # the name alone is a topic of its own already
+    told_of = {kind for kind, _ in asked.named[0].terms}
+    if "topic" not in told_of and asked.shape not in ("what", "difference"):
+        return None  # "how much honey in 24 rolls" asks of a dough, not of honey
+    figures = _beside(asked, line.phrases)
+    own = asked.shape == "what" and asked.named[0].own and line.context.has_bake
+    if own or (figures and asked.shape not in ("what", "difference", "why")):
+        return None
+    score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
+    if asked.direct and asked.shape in ("why", "need") and not _complains(asked, line):
+        score = _OF_THE_TRADE
+    if len(asked.typed) >= _LONG_NAME:
+        score = max(score, _DIRECT["why"])
+    score -= min(_MOST_WORDS, _PER_WORD * len(asked.rest)) + _AN_AMOUNT * figures
+    if score <= 0:
+        return None
+    subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
+    return Own(ExplanationRequest(subjects=subjects, shape=asked.shape or "what"), score)
+
+
+def _complains(asked: Question, line: Line) -> bool:
+    """Whether a fault is said outside the stretch from the question to what it is asked of."""
+    heard = hear(line.text, line.lexicon, line.tokens)
+    faults = [m for m in heard.mentions if m.ids("symptom")]
+    return any(
+        heard.words[m.first].start < asked.start or heard.words[m.last].end > asked.end for m in faults if not m.denied
+    )
+
+
+def _beside(asked: Question, phrases: tuple[Phrase, ...]) -> int:
+    """How many amounts the line holds that are no part of what is asked about ("W 320", "type 550")."""
+    held = " ".join(asked.typed).lower()
+    bare = ("num", "share")
+    return sum(p.kind == "amount" and p.dim not in bare and p.text.lower() not in held for p in phrases)
+
+
+def _never(bound: Bound) -> None:
+    """Such a question is read as a line, not by slots."""
+
+
+_BY_WORDS = Frame(
     ExplanationRequest,
     "explanation",
     build,
@@ -121,3 +188,4 @@ FRAME = Frame(
     needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip
+FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=_asked))
