@@ -47,7 +47,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     words, repairs = words_of(text, lexicon, tokens)
     names = trade_names(words, tokens)
     listed = tuple(found(words, lexicon, names))
-    together = composed(words, lexicon, _places(listed).union(*names))
+    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names))
     subjects = subjects_of(words, lexicon)
     symptoms: list[tuple[int, str]] = []
     absent: list[str] = []
@@ -99,6 +99,19 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         plain,
         repairs,
     )
+
+
+def _closed(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> list[Mention]:
+    """Turns of speech with no fault beside what they report: "sides are white" tells of a full tray, and is pale."""
+    out = []
+    for one in mentions:
+        names = {name for n in range(one.first, one.last + 1) for name, _ in lexicon.parts.get(words[n].text, ())}
+        if one.ids("symptom") or not names & _OPEN_PARTS:
+            out.append(one)
+    return out
+
+
+_OPEN_PARTS = frozenset({"side", "base", "crust", "crumb"})
 
 
 def _places(mentions: Sequence[Mention]) -> frozenset[int]:

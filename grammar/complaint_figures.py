@@ -233,8 +233,8 @@ def _time(
         if follows is not None and follows.dim == "temperature" and follows.in_c(60) <= 10:
             stage = "retard"
     follows = next((a for a in amounts if a.first > amount.last), None)
-    hot = follows is not None and follows.first - amount.last <= 3 and _degrees(follows) >= _OVEN_LEAST_C
-    if hot and follows is not None and follows.dim in ("temperature", "num") and 5 <= minutes <= 3 * 60:
+    near = [a for a in amounts if 0 < a.first - amount.last <= 5 and a.dim in ("temperature", "num")]
+    if any(_degrees(one) >= _OVEN_LEAST_C for one in near) and 5 <= minutes <= 3 * 60:
         stage = "bake"  # an hour and more "at 190" was in the oven
     mild = follows is not None and follows.dim in ("temperature", "num") and follows.first - amount.last <= 3
     if mild and follows is not None and stage in ("bake", "cut", "out") and 14 <= _degrees(follows) <= 45:

@@ -62,14 +62,14 @@ class _Part:
 def composed(words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int]) -> tuple[Composed, ...]:
     """Every fault the line puts together. taken: words that mean something already."""
     texts = [word.text for word in words]
-    parts = _parts(texts, lexicon)
-    contexts = {part.name for part in parts if part.whole == "context"}
-    parts = _of_bread([part for part in parts if part.whole != "context"])
+    contexts = {part.name for part in _parts(texts, lexicon, of_context=True)}
+    parts = _of_bread(_parts(texts, lexicon))
     out: list[Composed] = []
     used: set[int] = set()
     for first, last, names in _looks(texts, lexicon):
         span = set(range(first, last + 1))
-        if span & (taken | used) or any(words[n].amount >= 0 for n in span):
+        inside = any(p.last > p.first and span <= set(range(p.first, p.last + 1)) for p in parts)
+        if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span):
             continue
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
         part = _part_of(first, last, near, words)
@@ -95,12 +95,13 @@ def _phrases(texts: Sequence[str], first: int) -> list[tuple[int, str]]:
     return [(first + count - 1, " ".join(texts[first : first + count])) for count in ends]
 
 
-def _parts(texts: Sequence[str], lexicon: Lexicon) -> list[_Part]:
+def _parts(texts: Sequence[str], lexicon: Lexicon, of_context: bool = False) -> list[_Part]:
+    """The parts said, or else the contexts: the longest name at each place."""
     out: list[_Part] = []
     at = 0
     while at < len(texts):
         for last, said in _phrases(texts, at):
-            found = lexicon.parts.get(said)
+            found = [one for one in lexicon.parts.get(said, ()) if (one[1] == "context") == of_context]
             if found:
                 out += [_Part(at, last, name, whole) for name, whole in found]
                 at = last

@@ -107,7 +107,10 @@ _DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0
 _USUAL_DIRECT, _LOOSE = 5.5, 3.5
 _PER_WORD, _MOST_WORDS = 0.2, 2.5
 """What words beside the question cost: a beginner's chatter does not make it another request."""
-_OF_PEOPLE = ("person:*", "hurt:*", "diet:*", "hazard:*", "eating:ate")
+_OF_PEOPLE = (
+    "person:*", "hurt:*", "diet:*", "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:sell", "hazard:allergens",
+    "hazard:left_out", "eating:ate",
+)  # fmt: skip
 _AN_AMOUNT = 6.0
 _OF_THE_TRADE = 15.5
 """A why of which no fault is said outside the question itself ("why does bread need salt")."""
