@@ -83,7 +83,7 @@ class Lexicon:
     phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be asked about by it;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
-    each property.
+    each property; small_talk: folded phrase -> what sort of talk it is.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -106,6 +106,7 @@ class Lexicon:
     perils: tuple[Peril, ...] = ()
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    small_talk: Mapping[str, str] = field(default_factory=dict)
     subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)
     parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)

@@ -1,4 +1,4 @@
-"""Every thing of the trade that can be asked about, and the shapes of the question, as plain tables for the reader."""
+"""What can be asked about, the shapes of the question, and small talk, as plain tables for the reader."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from knowledge.records.flour_types import FlourType
 from knowledge.records.ingredients import Ingredient
 from knowledge.records.preferments import PrefermentKind
 from knowledge.records.question_shapes import QuestionShape
+from knowledge.records.small_talk import SmallTalk
 from knowledge.vocabulary import Term, fold, plural
 
 _KINDS = ((FlourType, "flour_type"), (PrefermentKind, "preferment"), (Ingredient, "ingredient"), (Bread, "bread"))
@@ -27,6 +28,11 @@ def shapes(kb: Knowledge) -> Mapping[str, tuple[tuple[str, bool], ...]]:
     """Folded words to the shapes they are of, each with whether they stand before the thing asked about."""
     table = kb.table("shapes", kb.digest(), lambda: _shapes(kb))
     return {words: tuple((shape, before) for shape, before in found) for words, found in table.items()}
+
+
+def small_talk(kb: Knowledge) -> Mapping[str, str]:
+    """Folded phrase to what sort of small talk it is."""
+    return {fold(form): talk.id for talk in kb.all(SmallTalk).values() for form in talk.said_as}
 
 
 def _named(kb: Knowledge) -> Iterator[tuple[str, str, str]]:

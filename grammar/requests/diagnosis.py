@@ -63,8 +63,6 @@ _HINTS = frozenset(
 )
 """Words of the trade that may be a complaint too."""
 _FEW_WORDS = 6
-_A_FEW_SENTENCES = 12
-"""A longer complaint tells a story: its words that name no fault, thing or figure of the trade are not nagged about."""
 _NO_PIECE = frozenset({"crust", "crusts", "base", "flat", "piece", "pieces", "stick", "sticks", "cake"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 _SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
@@ -423,8 +421,7 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     for n, word in enumerate(heard.words):
         if n in covered or word.amount >= 0 or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
             continue
-        chatter = word.text in line.lexicon.common or (heard.plain and len(heard.words) > _A_FEW_SENTENCES)
-        if chatter and not means_something(word.text, line.lexicon):
+        if line.lexicon.letter(word.text) and not means_something(word.text, line.lexicon):
             continue
         out.append(word.typed or word.text)
     return tuple(dict.fromkeys(out))
