@@ -25,7 +25,8 @@ _ACROSS = (
     | FILL
     | word_set(
         "a an any anything as at big decent enough even ever for from get getting go going good great have having "
-        "hint i in it its like longer look lot made make making managed me more most much nice of on one or out proper "
+        "hint i in it its like longer look lot made create develop form give gives produce make making managed me more "
+        "most much nice of on one or out proper "
         "properly quite real really see seem seemed seems show showing sign single so sort still take taking the "
         "their them they thing to trace up want wants well what yet you"
     )
@@ -36,6 +37,7 @@ _SORTS = word_set(
     "sticky stiff thick wet white"
 )
 """Words that in front of a bread or dough may name its kind ("white rolls", "a stiff dough")."""
+COLOURS = word_set("black brown dark gray grey greyish light white yellow")
 _WHOLES = frozenset({"bread", "dough", "starter", "flatbread"})
 
 
@@ -66,12 +68,16 @@ def composed(words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int]) -> 
     parts = _of_bread(_parts(texts, lexicon))
     out: list[Composed] = []
     used: set[int] = set()
-    for first, last, names in _looks(texts, lexicon):
+    looks = _looks(texts, lexicon)
+    starts = {first for first, _, _ in looks}
+    for first, last, names in looks:
         span = set(range(first, last + 1))
         inside = any(p.last > p.first and span <= set(range(p.first, p.last + 1)) for p in parts)
         if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span):
             continue
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
+        if first == last and texts[first] in COLOURS and last + 1 in starts:
+            continue  # "white streaks" are streaks
         part = _part_of(first, last, near, words)
         found = _meant(names, part, _denied(words, first), contexts, lexicon)
         if found is None:

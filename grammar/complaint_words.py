@@ -173,7 +173,7 @@ def words_of(
         )
         if not known and within < 0 and word.isalpha() and told_of_dough:
             better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
-            if better and len(better) >= _LEAST_REPAIRED:
+            if better and max(len(better), len(word)) >= _LEAST_REPAIRED:
                 if mended.get((match.start(), match.end())) != better:  # else it is told already
                     repairs.append((typed, better))
                 word = better
@@ -188,11 +188,6 @@ def _told_of_dough(text: str, tokens: Sequence[Token], index: _Index) -> bool:
         return True
     said = (fold(word) for word in text.split())
     return any(word in index.words and word not in FILL and word not in _EMPTY for word in said)
-
-
-def means_something(word: str, lexicon: Lexicon) -> bool:
-    """Whether a word is one that faults or properties are told by."""
-    return word in _look_words(lexicon) or word in _index(lexicon).words
 
 
 def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:

@@ -29,18 +29,21 @@ _OWN = word_set("my our this these those your his her")
 
 @dataclass(frozen=True, slots=True)
 class Named:
-    """A thing named: its first and last word, what it can be, whether it is said to be the baker's own."""
+    """A thing named: its first and last word, what it can be, whether it is said to be the
+    baker's own, or "the"."""
 
     first: int
     last: int
     terms: tuple[Term, ...]
     own: bool
+    the: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Question:
     """What is asked. shape: of the table; named: the things it is asked of, in the order said; direct: whether they
     stand together; rest: words of the line that neither name nor ask; typed: the words of the names;
+    turn: its words; long: more is said than the name;
     start, end: characters from the turn of the question to the thing, or the other way round."""
 
     shape: str
@@ -50,6 +53,8 @@ class Question:
     typed: tuple[str, ...]
     start: int
     end: int
+    turn: str = ""
+    long: bool = False
 
 
 def question_in(text: str, lexicon: Lexicon) -> Question | None:
@@ -81,7 +86,11 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
         used = {n for one in named for n in range(one.first, one.last + 1)}
         rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
         one = named[0]
-        return Question("", (one,), not rest, rest, _typed((one,), words), places[one.first][0], places[one.last][1])
+        alone = not rest and len(named) == 1
+        start, end = places[one.first][0], places[one.last][1]
+        return Question(
+            "", (one,), alone, rest, _typed((one,), words), start, end, "", len(words) > one.last - one.first + 2
+        )
     score, shape, told, first, last = best
     if shape == "difference":
         told = named[:2]
@@ -89,7 +98,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
     rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
     ends = [n for one in told for n in (one.first, one.last)] + [first, last]
     start, end = places[min(ends)][0], places[max(ends)][1]
-    return Question(shape, told, score >= 2.2, rest, _typed(told, words), start, end)
+    return Question(shape, told, score >= 2.2, rest, _typed(told, words), start, end, " ".join(words[first : last + 1]))
 
 
 def _typed(named: Sequence[Named], words: Sequence[str]) -> tuple[str, ...]:
@@ -122,7 +131,8 @@ def _names(words: Sequence[str], lexicon: Lexicon) -> Iterator[Named]:
         for count in range(min(LONGEST, len(words) - at), 0, -1):
             terms = lexicon.subjects.get(" ".join(words[at : at + count]))
             if terms:
-                yield Named(at, at + count - 1, terms, at > 0 and words[at - 1] in _OWN)
+                before = words[at - 1] if at else ""
+                yield Named(at, at + count - 1, terms, before in _OWN, before == "the")
                 at += count
                 break
         else:

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 
 from grammar.complaint import Heard, hear, painted
 from grammar.complaint_figures import Figures, figures, placed
-from grammar.complaint_words import FILL, CueAt, Word, cues_of, means_something, word_set
+from grammar.complaint_looks import COLOURS
+from grammar.complaint_words import FILL, CueAt, Word, cues_of, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
@@ -262,6 +263,7 @@ def _doubled_soon(
     return heard, found
 
 
+_COLD_C, _HOT_C = 2.0, 42.0
 _KEEPING = frozenset({"ropey", "stale_fast"})
 """Faults that come while a bread is kept."""
 
@@ -273,6 +275,11 @@ def _by_fault(found: Figures, heard: Heard, of_starter: bool) -> Figures:
         placed["kept_d"] = placed.pop("stage_h") / 24  # two days in a warm kitchen, of a bread that went bad
         placed.pop("stage_c", None)
     for dim, value in found.bare:
+        warmth = dim == "temperature" and _COLD_C <= value <= _HOT_C
+        if warmth and not of_starter and heard.symptoms and not {"room_c", "bulk_c"} & placed.keys():
+            placed["room_c"] = value  # degrees of nothing else are the place's where it stood
+            used.add(dim)
+            continue
         if of_starter and dim in ("temperature", "num") and "jar_c" not in placed and 4 <= value <= 45:
             placed["jar_c"] = value
             used.add(dim)
@@ -409,8 +416,11 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
     covered |= painted(heard.mentions, heard.words)
+    colours = {n for n, word in enumerate(heard.words) if word.text in COLOURS}
+    covered |= {n for n in colours if n - 1 in covered or n + 1 in covered}  # "grey" beside "water on top"
     small = ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART")
-    spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity or t.idle]
+    spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity]
+    spans += [(t.start, t.end) for t in line.tokens if t.idle and t.text.lower() not in line.lexicon.looks]
     spans += [
         (t.start, t.end)
         for t in line.tokens
@@ -420,8 +430,6 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     out = [] if answering else [p.text for p in found.left]
     for n, word in enumerate(heard.words):
         if n in covered or word.amount >= 0 or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
-            continue
-        if line.lexicon.letter(word.text) and not means_something(word.text, line.lexicon):
             continue
         out.append(word.typed or word.text)
     return tuple(dict.fromkeys(out))

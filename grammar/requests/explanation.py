@@ -11,13 +11,12 @@ from grammar.questions import Question, question_in
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
-    "preferment", "hurt", "bath", "topic", "stage", "done",
+    "preferment", "bath", "topic", "stage", "done",
 )  # fmt: skip
 """Kinds of words that a topic may be recognised by."""
 
 ALONE = (
     "hazard:sell", "hazard:allergens", "hazard:mould", "person:baby", "person:coeliac", "hazard:left_out", "eating:ate",
-    "hurt:*",
 )  # fmt: skip
 """Words that by themselves make a line a question of safety."""
 
@@ -76,7 +75,7 @@ def build(bound: Bound) -> ExplanationRequest | None:
     ) or bound.text.rstrip().endswith("?")
     hazard = bound.said("person:baby", "person:pet", "person:coeliac", "person:pregnant", "hazard:*")
     fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
-    hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
+    hazard = hazard or (fed and bound.said(*EATEN, "diet:*"))
     hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
     kept = bound.said("spell:overnight") and bound.said("cue:enriched", "ingredient:egg*", "ingredient:milk*")
     hazard = hazard or (kept and bound.said("eating:leave", "cue:dough"))  # "can i leave egg dough overnight"
@@ -108,10 +107,13 @@ _USUAL_DIRECT, _LOOSE = 5.5, 3.5
 _PER_WORD, _MOST_WORDS = 0.2, 2.5
 """What words beside the question cost: a beginner's chatter does not make it another request."""
 _OF_PEOPLE = (
-    "person:*", "hurt:*", "diet:*", "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:sell", "hazard:allergens",
+    "person:*", "diet:*", "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:sell", "hazard:allergens",
     "hazard:left_out", "eating:ate",
 )  # fmt: skip
 _AN_AMOUNT = 6.0
+_BARE_WHATS = frozenset({"what is", "whats", "what are", "what is the", "whats the", "what was"})
+"""With a dough in hand these ask for its figure where the thing is "the" or "my"."""
+_OF_A_FIGURE = frozenset({"much", "many", "little", "few", "long", "high", "low", "more", "less"})
 _OF_THE_TRADE = 15.5
 """A why of which no fault is said outside the question itself ("why does bread need salt")."""
 _LONG_NAME = 3
@@ -123,15 +125,18 @@ def _asked(line: Line) -> Own | None:
     asked = question_in(line.text, line.lexicon)
     if asked is None or any(fits(p, _OF_PEOPLE) for p in line.phrases if not p.negated):
         return None
-    if not asked.shape and (asked.rest or asked.named[0].terms[0][0] != "topic" or line.context.has_bake):
+    if not asked.shape and (not asked.direct or asked.long or asked.named[0].terms[0][0] != "topic" or line.context.has_bake):
         return None
     if not asked.shape and any(p.ids("topic") for p in line.phrases):
         return None  # the name alone is a topic of its own already
     told_of = {kind for kind, _ in asked.named[0].terms}
     if "topic" not in told_of and asked.shape not in ("what", "difference"):
         return None  # "how much honey in 24 rolls" asks of a dough, not of honey
+    if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(asked.rest):
+        return None  # "why so much starter" asks after the dough in hand
     figures = _beside(asked, line.phrases)
-    own = asked.shape == "what" and asked.named[0].own and line.context.has_bake
+    bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
+    own = line.context.has_bake and (bare or asked.shape == "how_much")
     if own or (figures and asked.shape not in ("what", "difference", "why")):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
@@ -181,14 +186,14 @@ _BY_WORDS = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 4.2, "person:*": 2.6, "hurt:*": 14.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
+        "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
         "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
         "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
         "ask:how_to_see": 1.4, "done:*": 0.8, "stage:*": 0.2, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
         "ask:how_long": 0.2,
         "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
     },
-    needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*", "done:*", "stage:*"),
+    needs=("topic:*", "person:*", "hazard:*", "eating:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip
 FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=_asked))
