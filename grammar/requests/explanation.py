@@ -125,14 +125,14 @@ def _asked(line: Line) -> Own | None:
     asked = question_in(line.text, line.lexicon)
     if asked is None or any(fits(p, _OF_PEOPLE) for p in line.phrases if not p.negated):
         return None
-    if not asked.shape and (not asked.direct or asked.long or asked.named[0].terms[0][0] != "topic" or line.context.has_bake):
-        return None
-    if not asked.shape and any(p.ids("topic") for p in line.phrases):
-        return None  # the name alone is a topic of its own already
+    if not asked.shape:
+        told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
+        if told or not asked.direct or asked.long or line.context.has_bake or asked.named[0].terms[0][0] != "topic":
+            return None
     told_of = {kind for kind, _ in asked.named[0].terms}
     if "topic" not in told_of and asked.shape not in ("what", "difference"):
         return None  # "how much honey in 24 rolls" asks of a dough, not of honey
-    if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(asked.rest):
+    if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):
         return None  # "why so much starter" asks after the dough in hand
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
