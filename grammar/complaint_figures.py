@@ -26,6 +26,7 @@ _COUNTED: Mapping[str, tuple[float, float]] = {
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
 _OVEN_LEAST_C = 110.0
+_STILL_TO_COME = frozenset({"left", "remaining"})
 _SPOON_G_PER_ML = 0.95
 """Grams of soda or malt to a millilitre of spoon, near enough for a bath."""
 
@@ -115,6 +116,8 @@ def figures(
         if n in taken:
             continue
         dim = amount.dim
+        if dim == "time" and amount.last + 1 < len(words) and words[amount.last + 1].text in _STILL_TO_COME:
+            continue  # "ten minutes left" is not how long it has baked
         placed_as: tuple[str, float] | None = None
         if dim == "time":
             placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n, of_dough)
