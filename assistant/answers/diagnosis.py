@@ -62,10 +62,14 @@ def turn(request: DiagnosisTurn, room: Room) -> Outcome:
     return _outcome(earlier, room, request.turn)
 
 
-def of_danger(danger: Danger, room: Room) -> Outcome:
-    """A danger in a starter, a dough or a bread: it stands first, with no odds, and what to do is to throw it out."""
+def of_danger(danger: Danger, beside: tuple[str, ...], room: Room) -> Outcome:
+    """A danger in a starter, a dough or a bread: it stands first, with no odds, and what to do is to throw it out.
+
+    beside: symptoms told with it.
+    """
     of = "starter" if danger.cause in ("starter_contaminated", "starter_hungry") else "bread"
-    return _outcome(DiagnosisRequest(symptoms=danger.symptoms, dangers=(danger.id,), subject=of), room, None)
+    told = tuple(dict.fromkeys((*danger.symptoms, *beside)))
+    return _outcome(DiagnosisRequest(symptoms=told, dangers=(danger.id,), subject=of), room, None)
 
 
 def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Outcome:

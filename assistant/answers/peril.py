@@ -18,7 +18,7 @@ def answer(request: PerilRequest, room: Room) -> Outcome:
     """The gravest danger told; one of a starter or bread is a diagnosis, the others are questions of health."""
     danger = room.kb.get(Danger, request.dangers[0])
     if danger.cause is not None:
-        return of_danger(danger, room)
+        return of_danger(danger, request.symptoms, room)
     if danger.topic is not None:
         return told(room.kb.get(Explanation, danger.topic), None, room)
     return _first_aid(danger)

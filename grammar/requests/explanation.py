@@ -137,7 +137,8 @@ def _asked(line: Line) -> Own | None:
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
     own = line.context.has_bake and (bare or asked.shape == "how_much")
-    if own or (figures and asked.shape not in ("what", "difference", "why")):
+    weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
+    if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
     if asked.direct and asked.shape in ("why", "need") and not _complains(asked, line):
