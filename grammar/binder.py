@@ -19,6 +19,8 @@ UNCLAIMED_AMOUNT, UNCLAIMED_WORD, UNCLAIMED_WITHOUT = -4.0, -1.0, -3.0
 SAME_SIDE = 0.3  # a line that puts its words before the numbers goes on doing so
 BEAM, OPTIONS = 48, 14
 _COUNTED = ("piece:*", "bread:*", "cue:pieces")
+_MEASURES = frozenset({"pct", "mass", "temperature", "time", "share", "length", "volume", "moment"})
+OWNED_ELSEWHERE = -2.5  # a number that stands behind a noun is none of another's
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +61,7 @@ def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, g
     for n, place in enumerate(amounts):
         left_edge = amounts[n - 1] if n else -1
         right_edge = amounts[n + 1] if n + 1 < len(amounts) else len(phrases)
-        options = _options(frame, phrases, place, left_edge, right_edge, groups)
+        options = _options(frame, phrases, place, left_edge, right_edge, groups, context.has_bake)
         grown: list[_State] = []
         for state in states:
             for option in options:
@@ -121,8 +123,9 @@ def _step(frame: Frame, state: _State, option: _Option) -> _State:
 
 
 def _options(
-    frame: Frame, phrases: Sequence[Phrase], place: int, left_edge: int, right_edge: int, groups: Mapping[str, str]
-) -> list[_Option]:
+    frame: Frame, phrases: Sequence[Phrase], place: int, left_edge: int, right_edge: int, groups: Mapping[str, str],
+    follows_up: bool,
+) -> list[_Option]:  # fmt: skip
     amount = phrases[place]
     options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
     near = [(i, -1) for i in range(place - 1, left_edge, -1)] + [(i, 1) for i in range(place + 1, right_edge)]
@@ -137,6 +140,8 @@ def _options(
     for_many = amount.dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
     alone = sum(phrase.kind == "amount" for phrase in phrases) == 1  # the dough in hand says what it is of
+    loose = amount.dim == "num" and not counted and follows_up
+    near_noun = _named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():
         if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
             continue
@@ -159,12 +164,13 @@ def _options(
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
             if slot.strict and fit < 0:
                 continue
-            options.append(_Option(name, None, 0, base + slot.bare + (fit if fit >= 0 else fit * 2)))
+            owned = OWNED_ELSEWHERE if near_noun and name not in near_noun else 0.0
+            options.append(_Option(name, None, 0, base + slot.bare + owned + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *beyond) if slot.across else words:
             if slot.role == "each" and amount.dim == "num" and side > 0 and fits(phrases[i], _COUNTED):
                 continue  # "24 rolls" are so many of them, never of so much each
-            if counted and "pct" in slot.dims:
-                continue  # "enough starter for 24 rolls" is no share of starter
+            if counted and _MEASURES & slot.dims.keys() and not fits(phrases[place + 1], slot.cues):
+                continue  # "enough starter for 24 rolls" is no share of starter, "scale it to 24 rolls" no multiple
             if for_many and i != place + 1 and {"pct", "mass"} & slot.dims.keys():
                 continue  # "24 rolls for 10, starter by 6": heads or an hour, neither grams nor per cent
             if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
@@ -176,6 +182,24 @@ def _options(
     if options[-1] not in kept and all(o.slot is not None for o in kept):
         kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
     return kept
+
+
+def _named_before(
+    frame: Frame, phrases: Sequence[Phrase], place: int, groups: Mapping[str, str]
+) -> frozenset[str]:
+    """The slots of the noun a bare number stands behind, a comma between: "more butter, 10". A noun that has an amount
+    of its own before it wants none."""
+    at = place - 1
+    if at < 1 or phrases[at].kind != "sep" or phrases[at].text.strip() != ",":
+        return frozenset()
+    noun = phrases[at - 1]
+    if noun.kind != "label" or noun.negated or (at > 1 and phrases[at - 2].kind == "amount"):
+        return frozenset()
+    return frozenset(
+        name for name, slot in frame.slots.items()
+        if "num" in slot.dims and fits(noun, slot.cues) and not (slot.never and fits(noun, slot.never))
+        and _range_score(slot, phrases[place], noun, groups) >= PLAUSIBLE
+    )  # fmt: skip
 
 
 def _is_counted(phrases: Sequence[Phrase], place: int) -> bool:

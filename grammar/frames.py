@@ -222,6 +222,7 @@ class Frame:
     hints: frozenset[str] = frozenset()  # plain words that may mean this where another frame took them too
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     wholly: bool = False  # fits a line only where it takes every word and figure of it
+    asked: bool = False  # answers a question: where a thing is wished and nothing asked, it fits less
     first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)
     patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
 

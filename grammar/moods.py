@@ -36,6 +36,14 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
 
 
+def only_wished(bound: Bound) -> bool:
+    """Whether a line wishes for something and asks nothing: "i want to bake 3 loaves" is no question after an hour."""
+    if bound.asks() or bound.said("ask:*"):
+        return False
+    meant = [set(phrase.meant) for phrase in bound.phrases if phrase.meant]
+    return any("wished" in one for one in meant) and not any({"asked", "aimed", "so", "done"} & one for one in meant)
+
+
 def _bare(hit: Hit) -> bool:
     """Whether an amount is a number with neither a unit nor pieces beside it."""
     if hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:

@@ -69,10 +69,10 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
 
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     """Terminal names for the tokens; a sign or small word that joins two values is named for what it does."""
+    tokens = _put_together([token for token in tokens if token.kind != "FILL" or token.text.lower() in _PARTED])
     kept = [token for token in tokens if token.kind != "FILL" and not token.idle]
     while kept and len(kept) < len(tokens) and kept[0].kind == "MARK" and kept[0].text in ",;":
         del kept[0]  # what the comma cut off fell away
-    kept = _put_together(kept)
     out: list[tuple[str, Token]] = []
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
@@ -106,7 +106,7 @@ def _put_together(kept: Sequence[Token]) -> list[Token]:
         thing, behind = kept[i + 1], kept[i + 2]
         if token.text.lower() in _PARTED and thing.kind == "TERM" and behind.text.lower() in _PARTING:
             at = out.index(token)
-            out[at : at + 3] = [replace(token, kind="NEG", terms=()), thing]
+            out[at : at + 3] = [replace(token, kind="NEG", terms=(), idle=False), thing]
     return out
 
 

@@ -11,7 +11,7 @@ from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, matches
 from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon, fold
-from grammar.moods import leaves_it_be
+from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
 from grammar.tokens import Token, still_said
@@ -97,7 +97,8 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             request = frame.build(fit.bound)
             unread = _unread(fit, cut)
             if request is not None and not leaves_it_be(request, fit.bound, unread):
-                found.append(Reading(request, frame, fit.score - n * CUT_UP, unread, fit.bound))
+                score = fit.score - n * CUT_UP - (CUT_UP if frame.asked and only_wished(fit.bound) else 0.0)
+                found.append(Reading(request, frame, score, unread, fit.bound))
         if found:
             readings.append(max(found, key=lambda r: r.score))
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]

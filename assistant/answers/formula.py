@@ -49,6 +49,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         less = "less" if line.more_pieces < 0 else "more"
         near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
         raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
+    batches = request.batches or (line.batches if line is not None else ())
+    if batches:
+        raise Unclear("Those are two doughs: I weigh out one at a time. Which first?", batches)
     if request.two_sizes or (line is not None and line.two_sizes):
         raise _two_sizes(line or request, room)
     if request.either is not None:

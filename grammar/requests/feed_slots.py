@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
+from grammar.levels import AGAINST, HARDLY, LIKELY
 
 STARTER = ("ingredient:starter*", "cue:starter")
 FEEDING = ("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:cold", "feeding:ratio",
@@ -12,11 +13,11 @@ FEEDING = ("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feed
 SLOTS = {
     "needed_g": Slot(
         {"mass": 1.0, "num": 0.2}, cues=(*STARTER, "feeding:stiff"), bare=0.4, low=5, high=20000,
-        links={"change": 0.6, "at": -1.0},
+        links={"change": 0.6, "at": -1.0}, meant={"at_hand": HARDLY, "wished": LIKELY},
     ),
     "have_g": Slot(
         {"mass": 1.0}, cues=("feeding:jar", "cue:limit", "cue:only_this"), bare=-1.2, low=0, high=5000,
-        links={"from": 2.6}, weight=0.2,
+        links={"from": 2.6}, weight=0.2, meant={"wished": AGAINST},
     ),
     "seed_g": Slot({"mass": 0.9}, cues=(*STARTER, "feeding:jar"), low=1, high=5000, weight=-1.0),
     "keep_g": Slot({"mass": 1.0, "num": 0.1}, cues=("feeding:keep",), low=1, high=2000, weight=0.1),

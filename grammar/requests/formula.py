@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Hit, amount_base, fits
+from grammar.frames import Bound, Frame, amount_base, fits
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_ferments import settled as ferments_settled
 from grammar.requests.formula_figures import (
     bare_pair,
+    batches_of,
     choices_of,
     clash_of,
     counts_pieces,
@@ -118,6 +119,7 @@ class FormulaRequest:
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     two_sizes: bool = False  # "make half of them 100 g"
+    batches: tuple[str, ...] = ()  # two doughs in one line, as typed: asked about
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
     last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
     adds: bool = False  # "add 8 % seeds"
@@ -262,16 +264,11 @@ def _exchanged(bound: Bound) -> bool:
     return bool(instead) and weighed and not sized
 
 
-def _taken_off(bound: Bound, counted: Hit) -> bool:
-    """Whether the word right before a count says that so many are fewer: "minus 5 rolls"."""
-    place = next((n for n, phrase in enumerate(bound.phrases) if phrase is counted.amount), 0)
-    before = bound.phrases[place - 1] if place else None
-    return before is not None and fits(before, ("cue:fewer",)) and fits(before, ("cue:minus",))
-
-
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     bound = ferments_settled(flour_swapped(bound))
+    if bound.first("points") is not None and not bound.context.has_bake:
+        return None  # so much more or less than what, was not said
     points = points_of(bound)
     if points is not None and not points[0]:
         return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)
@@ -291,6 +288,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     if ordered is None:
         return None
     bound = ordered
+    batches = batches_of(bound)
+    if batches:
+        return FormulaRequest(batches=batches, size_lead=bound.context.has_bake, pieces=bound.base("pieces"))
     masses = _masses(bound)
     asked = asked_of(bound)
     shared = share_asked(wet_not_many(bound), asked)
@@ -360,9 +360,8 @@ def build(bound: Bound) -> FormulaRequest | None:
             and counted.label is not None
             and fits(counted.label, ("piece:*", "bread:*", "cue:pieces"))
         )
-        vague = not named and not bound.said("piece:*", "bread:*")
-    elif pieces is not None and counted is not None and _taken_off(bound, counted):
-        pieces = -pieces  # with no dough in hand there is nothing to take them off
+        whole = (more or 0.0) % 1 == 0 and not bound.said("cue:taken_off") and not is_plus(bound)  # "two fewer"
+        vague = not (named or whole) and not bound.said("piece:*", "bread:*")
     sizes = bound.first("sizes")
     starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):

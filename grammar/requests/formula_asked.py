@@ -60,7 +60,7 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
         return ()
     labels = [phrase for phrase in bound.phrases if phrase.kind == "label" and not fits(phrase, ("ask:is_it",))]
     if labels and all(fits(one, ("cue:percentages",)) for one in labels):
-        return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ()
+        return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ("percentages",)
     labels = [one for one in labels if not fits(one, ("cue:percentages",))]
     if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
         return ()

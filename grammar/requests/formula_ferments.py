@@ -59,7 +59,8 @@ def settled(bound: Bound) -> Bound:
     given: dict[int, tuple[str, Phrase | None]] = {}
     for name, here in heres.items():
         elsewhere = [one for one in figures if all(one not in theirs for theirs in heres.values())]
-        given |= _shared_out(bound, name, here, elsewhere, clauses)
+        wet = any(one not in here and _DRIEST <= one.value < _NO_DOUGH for one in figures)
+        given |= _shared_out(bound, name, here, elsewhere, clauses, wet)
     if not given:
         return bound
     rest = [one for one in figures if one.place not in given]
@@ -157,9 +158,12 @@ def _figure(hit: Hit, phrases: Sequence[Phrase], inside: Sequence[bool]) -> _Fig
 
 
 def _shared_out(
-    bound: Bound, name: int, here: list[_Figure], elsewhere: list[_Figure], clauses: Sequence[int]
+    bound: Bound, name: int, here: list[_Figure], elsewhere: list[_Figure], clauses: Sequence[int], wet: bool
 ) -> dict[int, tuple[str, Phrase | None]]:
-    """What the figures in a ferment's clause are: its share, its own hydration, or the dough's."""
+    """What the figures in a ferment's clause are: its share, its own hydration, or the dough's.
+
+    wet: whether another figure of the line can be the dough's hydration: then "levain is 50 % hydration" is its own.
+    """
     phrase = bound.phrases[name]
     kind = "preferment" if fits(phrase, PREFERMENT) else "starter"
     share, own = f"{kind}_pct", f"{kind}_at_pct"
@@ -171,7 +175,8 @@ def _shared_out(
     out: dict[int, tuple[str, Phrase | None]] = {}
     behind = bound.phrases[name + 1 : name + 2]
     called = bool(elsewhere) and any(fits(one, _WORD) for one in behind)  # "biga hydration 50"
-    marked = (one for one in after if one.own and (one.inside or one is not after[0] or beside or mass or called))
+    its = mass or called or (wet and bool(after) and after[0].named)
+    marked = (one for one in after if one.own and (one.inside or one is not after[0] or beside or its))
     said_own = next(marked, None)
     if said_own is None and bound.context.has_bake and len(after) == 1 and not beside and not elsewhere:
         said_own = after[0] if after[0].named and after[0].own else None  # "starter 100 % hydration"

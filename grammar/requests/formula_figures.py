@@ -29,6 +29,25 @@ def clash_of(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
+def batches_of(bound: Bound) -> tuple[str, ...]:
+    """Two batches named in one line, each in its own words: "12 rolls of 80 g and 24 rings of 60 g".
+
+    A count and, within the next few phrases, a mass, twice over.
+    """
+    out: list[str] = []
+    phrases = bound.phrases
+    for n, count in enumerate(phrases[:-1]):
+        noun = phrases[n + 1]
+        counts = count.kind == "amount" and count.dim == "num" and noun.kind == "label"
+        if not counts or not fits(noun, ("piece:*", "bread:*")):
+            continue
+        behind = phrases[n + 2 : n + 5]
+        mass = next((one for one in behind if one.kind == "amount"), None)
+        if mass is not None and mass.dim == "mass":
+            out.append(bound.text[count.tokens[0].start : mass.tokens[-1].end])
+    return tuple(out) if len(set(out)) > 1 else ()
+
+
 def said_twice(bound: Bound) -> tuple[str, ...]:
     """The same preferment with two shares."""
     said: dict[str, float] = {}

@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
     line = in_row_units(_bare_figure(line, earlier, bound), earlier)
+    if _is_one_piece(line, earlier, bound):
+        line = replace(line, piece_g=line.dough_g, dough_g=None)
     if line.pieces is not None and line.per_head is None:
         earlier = replace(earlier, heads=None, per_head=None)
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:
@@ -41,6 +43,19 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
     new = replace(new, **changes)  # type: ignore[arg-type]
     new = replace(new, parts=_merged_parts(new, line), without=_merged_without(new, line), late=_late(new, line))
     return replace(new, last=_figures(line))
+
+
+_PIECE_TIMES = (0.3, 3.0)
+"""How far from what a piece weighs a bare mass is still another weight of the piece, not of the whole dough."""
+
+
+def _is_one_piece(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> bool:
+    """ "same but 900 g" of loaves of 700 g: a mass with no noun beside it, near what one piece weighs."""
+    hit = bound.first("dough_g")
+    if hit is None or hit.label is not None or line.dough_g is None or earlier.piece_g is None:
+        return False
+    low, high = _PIECE_TIMES
+    return line.pieces is None and line.piece_g is None and low <= line.dough_g / earlier.piece_g <= high
 
 
 _FIGURES = {

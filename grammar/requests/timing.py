@@ -382,4 +382,5 @@ FRAME = Frame(
     needs=NEEDS,
     rules_out=("symptom:*", "feeding:ratio", "feeding:less_discard"),
     settles=True,
+    asked=True,
 )

@@ -19,7 +19,6 @@ class Remedy:
     any_stage: str
     dough: str | None = None
     proof: str | None = None
-    oven: str | None = None
     baked: str | None = None
 
 
