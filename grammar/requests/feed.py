@@ -103,6 +103,8 @@ def parts_of(hit: Hit | None) -> tuple[float, float, float] | None:
 def build(bound: Bound) -> FeedRequest | None:
     """The request; None where nothing is fed, built or waited for."""
     degrees = degrees_of(bound, ("temp_c",))
+    if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*")):
+        return None  # a report of its pace
     ratio = parts_of(bound.first("ratio"))
     if ratio is None and bound.said("blend:even", "feeding:equal_parts"):
         ratio = (1.0, 1.0, 1.0)  # equal parts of a jar are seed, flour and water
@@ -115,7 +117,7 @@ def build(bound: Bound) -> FeedRequest | None:
     if shared is None or not _fed_or_built(bound, shared, hours, ratio is not None):
         return None
     masses, poured = shared, shared.flour is not None and shared.water is not None
-    hydration, feeds = bound.base("hydration_pct"), bound.base("feeds")
+    hydration, feeds = bound.base("hydration_pct") or bound.base("bare_hydration"), bound.base("feeds")
     return FeedRequest(
         needed_g=masses.needed,
         have_g=masses.have,
@@ -195,7 +197,7 @@ def _moment_of(hit: Hit | None) -> Moment | None:
 
 def _pace(bound: Bound) -> PaceRequest | None:
     minutes = bound.base("minutes")
-    if minutes is None:
+    if minutes is None or bound.asks():
         return None
     degrees = degrees_of(bound, ("temp_c",))
     hit = bound.first("temp_c")
@@ -210,7 +212,7 @@ def _pace(bound: Bound) -> PaceRequest | None:
 
 def _away(bound: Bound) -> AwayRequest | None:
     hit = bound.first("minutes")
-    if hit is None and not bound.said("cue:starter", "ingredient:starter*"):
+    if hit is None and "starter" not in bound.text.lower() and not bound.said("cue:starter", "ingredient:starter*"):
         return None
     return AwayRequest(amount_base(hit.amount) if hit else None)
 
@@ -225,9 +227,10 @@ FRAMES = (
             "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6,
             "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:equal_parts": 1.0,
             "feeding:keep_none": 3.0, "feeding:twice": 1.6, "feeding:daily": 1.0, "feeding:stages": 0.6,
-            "ask:how_warm": 0.1, "cue:total": 0.1,
+            "ask:how_warm": 0.1,
             "feeding:cold": 0.6, "cue:stiff": 0.3,
-            "cue:liquid_starter": 0.3, "look:ripe": 1.1, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
+            "cue:liquid_starter": 0.3, "look:ripe": 1.1,
+            "look:peaked": 1.1, "cue:total": 0.1, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
             "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
             "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
@@ -240,7 +243,7 @@ FRAMES = (
         },
         needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
         "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice"),
-        rules_out=("symptom:*", "look:peaked", "feeding:away", "cue:use_up", "feeding:often"),
+        rules_out=("symptom:*", "feeding:away", "cue:use_up", "feeding:often"),
     ),
     Frame(
         PaceRequest,
@@ -255,7 +258,8 @@ FRAMES = (
         "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2,
         "act:always": 0.5},
         needs=("look:peaked", "look:doubled", "look:tripled"),
-        rules_out=("ask:*", "symptom:*", "stage:*", "ingredient:yeast*"),
+        rules_out=("ask:how*", "ask:what*", "ask:can_i", "ask:is_it", "ask:too*", "ask:lasts", "symptom:*", "stage:*",
+        "ingredient:yeast*"),
         base=9.0,
         help_topic="feed",
     ),

@@ -10,6 +10,7 @@ from grammar.moments import Moment, minute_of_day
 from grammar.phrases import Phrase
 from grammar.requests.warmth import Degrees
 
+_DONE = frozenset({"fed", "refreshed", "had", "given", "gave"})
 TWICE_MIN, DAILY_MIN = 720.0, 1440.0
 
 
@@ -35,6 +36,8 @@ def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> Fee
     moments = [hit.amount for hit in bound.of("moments") if hit.amount is not None and hit.amount.moment is not None]
     if in_min is None and (interval := _interval(bound, moments)) is not None:
         return FeedHours(ripe_in_min=interval)
+    if len(moments) == 2 and bound.said("feeding:ratio") and not fed:
+        return FeedHours(fed_at=moments[0].moment, ripe_at=moments[1].moment)
     hours = FeedHours(ripe_in_min=in_min)
     if in_min is not None and bound.said("look:use_it") and (ratio or fed):
         hours = FeedHours(use_after_min=in_min)
@@ -50,7 +53,7 @@ def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> Fee
 
 def _was_fed(bound: Bound) -> bool:
     return any(
-        "feed" in p.ids("feeding") and bool({"fed", "refreshed"} & set(p.text.lower().split())) for p in bound.phrases
+        "feed" in p.ids("feeding") and bool(_DONE & set(p.text.lower().split())) for p in bound.phrases
     )
 
 
@@ -73,7 +76,9 @@ def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
     if again:
         dials = [amount_base(hit.amount) for hit in bound.of("dial")]
         times += [int(60 * hour) for hour in dials if hour is not None]
-    lasts = bound.said("feeding:ratio") and not bound.said("look:ripe")
+    lasts = bound.said("feeding:ratio") and not bound.said("look:ripe") and not any(
+        phrase.moment is not None and (phrase.moment.day or phrase.moment.part) for phrase in moments
+    )
     if len(times) == 2 and times[0] is not None and times[1] is not None and (again or lasts):
         return float((times[1] - times[0]) % 720 or 720) if again else float((times[1] - times[0]) % 1440) or None
     if (moments and len(times) < 2) or not again:

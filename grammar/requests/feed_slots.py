@@ -30,9 +30,11 @@ SLOTS = {
         links={"at": 0.6, "in": 0.2, "for": -1.0, "by": -1.0},
     ),
     "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.05}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER,
-        "cue:stiff"), bare=0.4, low=40, high=200,
-        shares=True,
+        {"pct": 1.0}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", *STARTER, "cue:stiff"), bare=0.4,
+        low=40, high=200, shares=True,
+    ),
+    "bare_hydration": Slot(
+        {"num": 0.05}, cues=("cue:hydration", "feeding:stiff", "cue:starter_hydration", "cue:stiff"), low=40, high=200,
     ),
     "now_at": Slot({"moment": 1.3}, cues=("span:now",), weight=0.4),
     "seed_pct": Slot({"pct": 0.9}, cues=("feeding:turn", *STARTER), low=40, high=200, shares=True, weight=-0.6),

@@ -380,7 +380,7 @@ FRAME = Frame(
     slots=SLOTS,
     cues=CUES,
     needs=NEEDS,
-    rules_out=("symptom:*", "feeding:ratio", "feeding:less_discard"),
+    rules_out=("symptom:*", "feeding:ratio", "feeding:less_discard", "feeding:away"),
     settles=True,
     asked=True,
 )

@@ -52,7 +52,7 @@ def solve_for(bound: Bound, stage: str | None, spans: Spans, warmths: Warmths, l
         return "rise_pct" if gone and stage in (*RISES, "starter") else None
     if not timed or stage not in RISES or bound.said("ask:too_long", "look:so_far"):
         return None
-    asks_share = bound.said("ask:what_share") or (
+    asks_share = bound.said("ask:what_share", "sought:share") or (
         bound.said("ask:how_much", "ask:what") and bound.said("cue:starter", "ingredient:starter*")
     )
     unsaid = bound.asks() and bound.said(*STARTER) and not bound.said("ask:how_long", "ask:is_it", "ask:can_i")
@@ -71,6 +71,7 @@ def asks(bound: Bound, spans: Spans, judged: bool) -> bool:
     """Whether the line asks about time at all."""
     words = (
         "ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share", "ask:how_far",
+        "sought:share",
         "ask:lasts", "ask:how_to_see", "look:came_out", "unit:minutes", "unit:hours",
     )  # fmt: skip
     timed = spans.lasts is not None or (spans.begun is not None and spans.until is not None)

@@ -132,7 +132,8 @@ CUES = {
     "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
     "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
     "cue:risen": 1.0, "mistake:poured": 0.0, "mistake:meant": 0.2, "mistake:rescue": 0.2, "hazard:left_out": 0.2,
-    "kept:bakes": 0.0, "heat:core": 0.2, "unit:minutes": 2.0, "unit:hours": 2.0, "ingredient:honey": 0.0,
+    "kept:bakes": 0.0, "feeding:keep": 0.0, "heat:core": 0.2, "sought:share": 1.2,
+    "unit:minutes": 2.0, "unit:hours": 2.0, "ingredient:honey": 0.0,
     "cue:use_up": 0.0, "topic:rye_dough": 0.2,
     "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
 }  # fmt: skip

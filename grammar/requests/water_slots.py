@@ -55,7 +55,7 @@ SLOTS = {
 
 CUES = {
     "heat:*": 0.8, "heat:water_temp": 4.8, "heat:ice": 1.6, "heat:no_thermometer": 2.0, "heat:kettle": 0.8,
-    "heat:degrees": 0.6, "heat:dough_asked": 4.0, "ask:how_warm": 1.6, "heat:onto_cold": 0.2,
+    "heat:degrees": 0.6, "heat:dough_asked": 4.0, "ask:too_hot": 3.0, "ask:how_warm": 1.6, "heat:onto_cold": 0.2,
     "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4,
     "cue:dough": 0.2,
     "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,

@@ -51,7 +51,7 @@ def parts_said(bound: Bound) -> Parts:
     cups = bound.first("flour_cups")
     if cups is not None and parts.flour_c is None and cups.amount is not None and cups.amount.quantity is not None:
         parts = replace(parts, flour_c=cups.amount.quantity.value)  # "12 c flour" beside temperatures is no measure
-    return _water_or_dough(_shared(_from_to(parts, bound), bound), bound)
+    return _water_or_dough(_shared(_by_nearest(_from_to(parts, bound), bound), bound), bound)
 
 
 def blends(bound: Bound, parts: Parts) -> bool:
@@ -77,6 +77,22 @@ def _from_to(parts: Parts, bound: Bound) -> Parts:
     if span.high is None:
         return replace(parts, tap_c=parts.tap_c if parts.tap_c is not None else has_c)
     return replace(parts, tap_c=has_c, need_c=parts.degrees.value_c(span.high.value, span.high.unit, HOTTEST_WATER_C))
+
+
+def _by_nearest(parts: Parts, bound: Bound) -> Parts:
+    """A bare figure is of the nearest thing before it that has none: "the flour's in from the shed at 6"."""
+    hit = bound.first("need_c")
+    if hit is None or hit.label is not None or hit.amount is None:
+        return parts
+    place = next((i for i, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
+    for phrase in reversed(bound.phrases[:place]):
+        if phrase.kind == "amount":
+            return parts
+        if phrase.kind == "label" and fits(phrase, FLOUR) and parts.flour_c is None:
+            return replace(parts, flour_c=parts.need_c, need_c=None)
+        if phrase.kind == "label" and fits(phrase, ("cue:kitchen",)) and parts.room_c is None:
+            return replace(parts, room_c=parts.need_c, need_c=None)
+    return parts
 
 
 def _shared(parts: Parts, bound: Bound) -> Parts:
@@ -105,8 +121,9 @@ def _and(phrase: Phrase) -> bool:
 def _water_or_dough(parts: Parts, bound: Bound) -> Parts:
     """Which of two figures is the water's own and which the dough's."""
     if bound.said("heat:dough_asked") and parts.came_out_c is None:
-        water_c = parts.need_c if parts.need_c is not None else parts.target_c
-        return replace(parts, was_water_c=water_c, need_c=None, target_c=None)
+        said = (parts.need_c, parts.tap_c, parts.target_c)
+        water_c = next((one for one in said if one is not None), None)
+        return replace(parts, was_water_c=water_c, need_c=None, target_c=None, tap_c=None)
     if parts.came_out_c is not None and parts.need_c is not None and parts.target_c is not None:
         return replace(parts, was_water_c=parts.need_c, need_c=None)
     if blends(bound, parts):
@@ -114,7 +131,9 @@ def _water_or_dough(parts: Parts, bound: Bound) -> Parts:
             cold_c, warm_c = sorted((parts.need_c, parts.target_c))
             return replace(parts, tap_c=cold_c, need_c=warm_c, target_c=None)
         if parts.need_c is None:
-            return replace(parts, need_c=parts.target_c, target_c=None)
+            parts = replace(parts, need_c=parts.target_c, target_c=None)
+        if bound.said("heat:ice") and parts.tap_c is not None and parts.need_c is not None:
+            parts = replace(parts, tap_c=max(parts.tap_c, parts.need_c), need_c=min(parts.tap_c, parts.need_c))
         return parts
     if parts.target_c is None and parts.need_c is not None and (parts.flour_c is not None or parts.room_c is not None):
         return replace(parts, target_c=parts.need_c, need_c=None)  # "water for 25, flour 22"
