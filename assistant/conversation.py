@@ -14,6 +14,7 @@ from assistant.answers.timers import over_since
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
 from assistant.doughs import answers_to, under_way
+from assistant.echo import echoed
 from assistant.engine.possible import bad_settings
 from assistant.engine.refusal import Refused
 from assistant.kitchen import places
@@ -395,7 +396,8 @@ class Conversation:
         if refused.nearest:
             blocks.append(Line(_sentence(refused.nearest)))
         told = tuple(dict.fromkeys((*getattr(refused, "cautions", ()), *for_refusal(room))))
-        heard = "; ".join(part for part in (refused.read_as, _repairs(found)) if part)
+        understood = echoed(refused.read_as, best.bound, best.unread)
+        heard = "; ".join(part for part in (understood, _repairs(found)) if part)
         reply = Reply(text, heard, "refused", answer, Page(tuple(blocks)), cautions=told)
         return reply.with_unread(best.unread)
 
@@ -413,7 +415,8 @@ def _of_another_day(room: Room, best: Reading, now: datetime) -> str:
 
 
 def _reply(text: str, outcome: Outcome, found: Read, best: Reading, dated: str) -> Reply:
-    read_as = "; ".join(part for part in (outcome.read_as, dated, _repairs(found)) if part)
+    understood = echoed(outcome.read_as, best.bound, (*outcome.unread, *best.unread))
+    read_as = "; ".join(part for part in (understood, dated, _repairs(found)) if part)
     page = outcome.page
     repairs = _repairs(found)
     if repairs:

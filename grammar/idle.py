@@ -32,6 +32,41 @@ def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     return tuple(out)
 
 
+def with_owned(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens with the amount of an unknown thing made as unknown as the thing: "with 30 g frobs", ", 12 % wibbles".
+
+    Only where the amount is brought in for something: what is "of 80 g" or "x 80 g" has its owner before it.
+    """
+    out = list(tokens)
+    for i, token in enumerate(tokens):
+        if token.kind not in ("MASS", "VOLUME", "PCT") or not _brings_in(tokens, i):
+            continue
+        behind = i + 2 if i + 1 < len(tokens) and "of" in tokens[i + 1].ids("link") else i + 1
+        thing = tokens[behind] if behind < len(tokens) else None
+        further = tokens[behind + 1] if behind + 1 < len(tokens) else None
+        named = further is not None and any(kind in _THINGS for kind, _ in further.terms)
+        if thing is not None and not named and _unknown_thing(thing, lexicon):
+            out[i] = replace(token, kind="JUNK", quantity=None, units=())
+    return tuple(out)
+
+
+def _unknown_thing(token: Token, lexicon: Lexicon) -> bool:
+    loose = token.kind == "JUNK" and not token.idle and not token.glued
+    return loose and token.text.isalpha() and len(token.text) >= _A_WORD and fold(token.text) not in lexicon.common
+
+
+def _brings_in(tokens: Sequence[Token], i: int) -> bool:
+    """Whether an amount begins the line or stands behind a comma or a word that puts something in."""
+    last = next((token for token in reversed(tokens[:i]) if token.kind != "FILL" and not token.idle), None)
+    if last is None or (last.kind == "MARK" and last.text in ",;."):
+        return True
+    return bool(set(last.ids("link")) & {"with", "and"} or _ACTS_ON & set(last.ids("act")))
+
+
+_A_WORD = 4
+"""Letters of an unknown word that is taken for a thing; a shorter one is as soon a slip."""
+
+
 def kept_as_said(tokens: Sequence[Token]) -> tuple[Token, ...]:
     """The tokens for free words (what a timer is for): harmless words belong to them too, but for what a comma cuts off
     before anything else is said."""

@@ -15,7 +15,7 @@ from grammar.comparisons import compared
 from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
 from grammar.hours import as_hours
-from grammar.idle import with_idle
+from grammar.idle import with_idle, with_owned
 from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
@@ -35,7 +35,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    return with_idle(as_hours(compared(_with(found, gone, text))), lexicon)
+    return with_owned(with_idle(as_hours(compared(_with(found, gone, text))), lexicon), lexicon)
 
 
 def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Token]:

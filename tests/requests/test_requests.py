@@ -11,6 +11,7 @@ A case:
     text: regex the page must show; not_text: regex it must not
     unread: [words]                             # default: nothing may be unread; "any" allows it
     assumed: regex; cautions: regex; read_as: regex
+    echo: any                                   # a figure of the line may stand for another: "3 to 1" for 75 %
 """
 
 from __future__ import annotations
@@ -69,8 +70,25 @@ def test_request(case: dict[str, Any], line: str, kb: Knowledge, tmp_path: Path)
         if field in case:
             said = reply[field] if isinstance(reply[field], str) else "\n".join(reply[field])
             assert re.search(case[field], said, re.I), f"{field}: {said}"
+    if case.get("echo") != "any":
+        gone = " ".join(token.text for token in talk.read(line).tokens if token.kind == "FILL")
+        lost = unheard(line, reply) - figures(gone)
+        assert not lost, f"{lost} of the line stand nowhere in what was read: {reply['read_as']}"
     if "not_text" in case:
         assert not re.search(case["not_text"], reply["text"], re.I), reply["text"]
+
+
+def unheard(line: str, reply: dict[str, Any]) -> set[float]:
+    """The figures of a line that come back neither in what was read, nor in what was not, nor in what is said."""
+    if "\n" in line.strip():
+        return set()
+    said = (reply["read_as"], *reply["unread"], reply["text"], str(reply["answer"].get("why")))
+    return figures(line) - figures(" ".join(said))
+
+
+def figures(text: str) -> set[float]:
+    """The plain numbers of a text."""
+    return {float(found.replace(",", ".")) for found in re.findall(r"\d+(?:[.,]\d+)?", text)}
 
 
 def reached(value: Any, path: str) -> Any:
