@@ -133,7 +133,7 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
         for record in kb.all(family.record).values():
             forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT, CARRIES, TAKEBACK) and kind not in ASIDE:
+                if kind not in (SLIP, ASPECT, CARRIES, CHOICE, TAKEBACK) and kind not in ASIDE:
                     for place, form in enumerate(forms):
                         yield place, form, kind, id, record.counted()
 
