@@ -32,7 +32,9 @@ from knowledge import Knowledge, load
 
 HERE = Path(__file__).parent
 NOW = datetime(2026, 3, 14, 7, 30)
-ECHOED = {"formula", "conversion", "timing", "feed", "water", "plan", "loads", "swap", "mend", "topping", "bath", "cost"}
+ECHOED = frozenset(
+    ["formula", "conversion", "timing", "feed", "water", "plan", "loads", "swap", "mend", "topping", "bath", "cost"]
+)
 """Kinds of answer that work from the figures of the line; the others keep or weigh them, in units of their own."""
 
 
