@@ -7,11 +7,12 @@ from dataclasses import replace
 from functools import cache, cached_property, lru_cache
 from typing import TypeVar
 
-from grammar.lexicon import Lexicon, Peril, Unit, fold
+from grammar.lexicon import Lexicon, Look, Peril, Unit, fold
 from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import perilous, perils
+from knowledge.subjects import shapes, small_talk, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
 from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
@@ -69,6 +70,12 @@ def lexicon(kb: Knowledge) -> Lexicon:
         perils=tuple(Peril(*one) for one in perils(kb)),
         asides=_Later(lambda: asides(kb)),
         tellings=_Later(lambda: tellings(kb)),
+        small_talk=_Later(lambda: small_talk(kb)),
+        subjects=_Later(lambda: subjects(kb)),
+        shapes=_Later(lambda: shapes(kb)),
+        parts=_Later(lambda: faults().parts),
+        looks=_Later(lambda: faults().looks),
+        look_of=_Later(lambda: {name: Look(*one) for name, one in faults().look_of.items()}),
     )
 
 

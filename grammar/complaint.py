@@ -1,6 +1,7 @@
-"""What a complaint says went wrong: symptoms, reports and pictures, what of, and what it denies.
+"""What a complaint says went wrong: symptoms and reports, what of, and what it denies.
 
-Pictures ("soup", "dead") and words said of several things ("not rising") mean what the nearest subject makes them mean.
+Symptoms are put together from part and property, or stand as a turn of speech; words said of several things ("not
+rising") mean what the nearest subject makes them mean.
 """
 
 from __future__ import annotations
@@ -8,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.complaint_looks import Composed, composed
 from grammar.complaint_words import (
-    BETWEEN,
-    FILL,
     SIMILE,
     STRESS,
     Mention,
@@ -29,8 +29,7 @@ class Heard:
     """What a line says went wrong. symptoms, absent, findings: ids in the order said.
 
     words: the words of the line; covered: places of those that mean something here; repairs: (as typed, as read);
-    plain: whether a symptom was named outright, not by a picture or a report alone; pointed: whether a picture stands
-    behind what it is said of ("the loaf is heavy", not "a heavy loaf").
+    plain: whether a symptom was named outright, not by a half word or a report alone.
     """
 
     words: tuple[Word, ...]
@@ -40,22 +39,23 @@ class Heard:
     findings: tuple[str, ...]
     subject: str | None
     plain: bool
-    pointed: bool = False
     repairs: tuple[tuple[str, str], ...] = ()
 
 
 def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     """What a line says went wrong."""
     words, repairs = words_of(text, lexicon, tokens)
-    mentions = tuple(found(words, lexicon, trade_names(words, tokens)))
+    names = trade_names(words, tokens)
+    listed = tuple(found(words, lexicon, names))
+    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names))
     subjects = subjects_of(words, lexicon)
-    symptoms: list[str] = []
+    symptoms: list[tuple[int, str]] = []
     absent: list[str] = []
     findings: list[str] = []
     told: list[tuple[str, str]] = []
     plain = False
     of_leaven = any(name == "starter" for _, _, name in subjects)
-    for mention in _heeded(mentions, words, lexicon, subjects):
+    for mention in _strongest(listed, lexicon):
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon, _holds(mention, subject, subjects))
         report = _report(mention, subject, lexicon)
@@ -63,42 +63,65 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
             report = None  # "the yeast is 3 years old"
         if one is not None and report is not None:
             told.append((one, report))
+        elif one is not None and mention.denied:
+            absent.append(one)
         elif one is not None:
-            (absent if mention.denied else symptoms).append(one)
-            plain = plain or bool(mention.ids("symptom")) or _stressed(mention, words)
+            symptoms.append((mention.first, one))
+            plain = True
         elif report is not None:
             findings.append(report)
             shown = lexicon.shows.get(report)
             if shown is not None and not mention.denied:
-                symptoms.append(shown)
+                symptoms.append((mention.first, shown))
                 plain = True
+    for fault in together:
+        if fault.absent:
+            absent.append(fault.symptom)
+            continue
+        symptoms.append((fault.first, fault.symptom))
+        plain = plain or fault.with_part or fault.last > fault.first or _stressed(fault, words)
     alone = not symptoms
     for one, report in told:  # the same words are a fault of their own and a report on another
         of_jar = lexicon.trade_of.get(one) == "starter"
         if alone or lexicon.shows.get(report) == one:
-            symptoms.append(one)
+            symptoms.append((len(words), one))
             plain = True
         if not (alone and of_jar):
             findings.append(report)
     counts = [name for _, _, name in subjects]
-    subject = max(sorted(set(counts)), key=counts.count) if counts else None
     return Heard(
         words,
-        mentions,
-        tuple(dict.fromkeys(symptoms)),
-        tuple(dict.fromkeys(absent)),
+        (*listed, *(Mention((("symptom", one.symptom),), one.first, one.last, one.absent) for one in together)),
+        tuple(dict.fromkeys(one for _, one in sorted(symptoms, key=lambda pair: pair[0]))),
+        tuple(one for one in dict.fromkeys(absent) if all(one != shown for _, shown in symptoms)),
         tuple(dict.fromkeys(findings)),
-        subject,
+        max(sorted(set(counts)), key=counts.count) if counts else None,
         plain,
-        any(m.ids("picture") and any(last < m.first for _, last, _ in subjects) for m in mentions),
         repairs,
     )
 
 
-def _stressed(mention: Mention, words: Sequence[Word]) -> bool:
-    """Whether a picture is laid on thick: "so soft", "way too heavy", "chewy as old boots"."""
-    before = words[mention.first - 1].text if mention.first else ""
-    after = words[mention.last + 1] if mention.last + 1 < len(words) else None
+def _closed(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> list[Mention]:
+    """Turns of speech with no fault beside what they report: "sides are white" tells of a full tray, and is pale."""
+    out = []
+    for one in mentions:
+        names = {name for n in range(one.first, one.last + 1) for name, _ in lexicon.parts.get(words[n].text, ())}
+        if one.ids("symptom") or not names & _OPEN_PARTS:
+            out.append(one)
+    return out
+
+
+_OPEN_PARTS = frozenset({"side", "base", "crust", "crumb"})
+
+
+def _places(mentions: Sequence[Mention]) -> frozenset[int]:
+    return frozenset(n for m in mentions for n in range(m.first, m.last + 1))
+
+
+def _stressed(fault: Composed, words: Sequence[Word]) -> bool:
+    """Whether a half word is laid on thick: "so soft", "way too heavy", "chewy as old boots"."""
+    before = words[fault.first - 1].text if fault.first else ""
+    after = words[fault.last + 1] if fault.last + 1 < len(words) else None
     return before in STRESS or (after is not None and after.text == "as" and not after.after_mark)
 
 
@@ -121,25 +144,8 @@ def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int
     return frozenset(out)
 
 
-def _pointed(mention: Mention, subjects: Sequence[tuple[int, int, str]], words: Sequence[Word]) -> bool:
-    """Whether a picture stands right behind what it is said of: "the loaf sank", "crust is thick"."""
-    for _, last, _ in subjects:
-        between = range(last + 1, mention.first)
-        if last < mention.first and all(words[n].text in FILL for n in between):
-            return not any(words[n].after_mark for n in (*between, mention.first))
-    return False
-
-
-def _heeded(
-    mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon, subjects: Sequence[tuple[int, int, str]]
-) -> tuple[Mention, ...]:
-    """Mentions less pictures that a plain symptom makes needless, and less weaker reports on the same thing.
-
-    "White inside the hole" is no pale crust where tunnels are named; a picture joined to a symptom ("pale and thick")
-    or right behind its subject ("the loaf sank") stays. Of two reports on one thing the one of more words holds, then
-    the first.
-    """
-    plain = [m for m in mentions if m.ids("symptom")]
+def _strongest(mentions: Sequence[Mention], lexicon: Lexicon) -> tuple[Mention, ...]:
+    """Mentions less weaker reports on the same thing: of two the one of more words holds, then the first."""
     reports: dict[str, Mention] = {}
     for mention in mentions:
         for finding in mention.ids("finding")[:1]:
@@ -149,37 +155,11 @@ def _heeded(
                 reports[about] = mention
     out = []
     for mention in mentions:
-        only_picture = mention.ids("picture") and not mention.ids("symptom")
-        beside = any(_joined(mention, one, words) for one in plain) or _pointed(mention, subjects, words)
-        beside = beside or _listed(mention, words)
-        if only_picture and plain and not beside:
-            continue
-        ends = [one.last + 1 for one in plain if one is not mention]
-        first = words[mention.first]
-        if mention.first in ends and first.text == "like" and not first.after_mark and not mention.ids("finding"):
-            continue  # "a skin like paper" is a skin, and not bland
         said = mention.ids("finding")[:1]
         if said and not mention.ids("symptom") and reports[lexicon.about.get(said[0], said[0])] is not mention:
             continue
         out.append(mention)
     return tuple(out)
-
-
-def _listed(mention: Mention, words: Sequence[Word]) -> bool:
-    """Whether a picture stands between marks by itself: "no steam, dull, no ear"."""
-    before, after = mention.first, mention.last + 1
-    while before and not words[before].after_mark and words[before - 1].text in FILL:
-        before -= 1
-    return (before == 0 or words[before].after_mark) and (after == len(words) or words[after].after_mark)
-
-
-def _joined(one: Mention, other: Mention, words: Sequence[Word]) -> bool:
-    """Whether nothing but small words stands between two mentions."""
-    first, second = sorted((one, other), key=lambda m: m.first)
-    if any(words[n].after_mark for n in range(first.last + 1, second.first + 1)):
-        return False
-    between = [words[n].text for n in range(first.last + 1, second.first)]
-    return all(word in FILL or word in BETWEEN or word in ("and", "or", "but") for word in between)
 
 
 def subjects_of(words: Sequence[Word], lexicon: Lexicon) -> tuple[tuple[int, int, str], ...]:
@@ -210,24 +190,11 @@ def _holds(mention: Mention, subject: str | None, subjects: Sequence[tuple[int, 
 
 def _symptom(mention: Mention, subject: str | None, lexicon: Lexicon, holds: bool = False) -> str | None:
     """The symptom a mention is, in the light of what it is said of."""
-    named, pictured = mention.ids("symptom"), mention.ids("picture")
-    for choices in (named, pictured):
-        if not choices:
-            continue
-        if holds and choices is named:
-            return choices[0]
-        fitting = [one for one in choices if lexicon.trade_of.get(one) == subject]
-        if fitting:
-            return fitting[0]
-        if choices is named:
-            return choices[0]
-        if subject is None and choices is pictured:
-            return choices[0]
-        if choices is pictured and subject != "starter":
-            of_food = [one for one in choices if lexicon.trade_of.get(one) != "starter"]
-            return of_food[0] if of_food else None
+    choices = mention.ids("symptom")
+    if not choices:
         return None
-    return None
+    fitting = [one for one in choices if lexicon.trade_of.get(one) == subject]
+    return fitting[0] if fitting and not holds else choices[0]
 
 
 def _report(mention: Mention, subject: str | None, lexicon: Lexicon) -> str | None:

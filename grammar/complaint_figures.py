@@ -6,6 +6,7 @@ of its kind between, and a value the stage can have. A temperature right behind 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -24,6 +25,8 @@ _COUNTED: Mapping[str, tuple[float, float]] = {
 """Minutes of each, less what the first falls short: three nights are two days and a night of half a day."""
 _BREAKING = frozenset({"and", "then", "but", "with", "so", "while", "plus"})
 _TOO_FAR = -9.0
+_OVEN_LEAST_C = 110.0
+_STILL_TO_COME = frozenset({"left", "remaining"})
 _SPOON_G_PER_ML = 0.95
 """Grams of soda or malt to a millilitre of spoon, near enough for a bath."""
 
@@ -107,10 +110,14 @@ def figures(
     for one in _together(amounts, words, cues):
         found.update(one[1])
         taken |= one[0]
+    if "piece_g" not in found and any(_bare_kilo(n, words) for n in range(len(words))):
+        found["piece_g"] = 1000.0
     for n, amount in enumerate(amounts):
         if n in taken:
             continue
         dim = amount.dim
+        if dim == "time" and amount.last + 1 < len(words) and words[amount.last + 1].text in _STILL_TO_COME:
+            continue  # "ten minutes left" is not how long it has baked
         placed_as: tuple[str, float] | None = None
         if dim == "time":
             placed_as = _time(amount, amounts, words, cues, of_starter, stage_of, n, of_dough)
@@ -136,8 +143,8 @@ def figures(
             placed_as = _count(amount, amounts, words, cues, stage_of, n, found)
             if placed_as is None:
                 bare.append(("num", amount.middle))
-        elif dim in ("mass", "volume"):
-            pass
+        elif dim == "mass":
+            placed_as = _piece(amount, words)
         if placed_as is None:
             ratio = ":" in words[amount.first].text
             said_in_words = amount.quantity.spelled and amount.phrase.dim in ("num", "share")
@@ -229,6 +236,9 @@ def _time(
         if follows is not None and follows.dim == "temperature" and follows.in_c(60) <= 10:
             stage = "retard"
     follows = next((a for a in amounts if a.first > amount.last), None)
+    near = [a for a in amounts if 0 < a.first - amount.last <= 5 and a.dim in ("temperature", "num")]
+    if any(_degrees(one) >= _OVEN_LEAST_C for one in near) and 5 <= minutes <= 3 * 60:
+        stage = "bake"  # an hour and more "at 190" was in the oven
     mild = follows is not None and follows.dim in ("temperature", "num") and follows.first - amount.last <= 3
     if mild and follows is not None and stage in ("bake", "cut", "out") and 14 <= _degrees(follows) <= 45:
         stage = "proof"  # "baked after 25 min at 19"
@@ -248,6 +258,25 @@ def _time(
     if stage == "age" and not of_starter and "starter" not in named and named & {"instant", "fresh", "active_dry"}:
         return "yeast_age_months", minutes / DAY / 30.4
     return figure, minutes / per_unit
+
+
+def _piece(amount: Placed, words: Sequence[Word]) -> tuple[str, float] | None:
+    """A weight beside what was baked: "one loaf of 1.1 kg", "a big kilo one", "90 g pieces"."""
+    near = {words[n].text for n in range(max(0, amount.first - 4), min(len(words), amount.last + 4))}
+    low = _LEAST_PIECE_G if near & _PIECES else _LEAST_LOAF_G if near & _LOAVES else math.inf
+    return ("piece_g", amount.middle) if low <= amount.middle <= _MOST_PIECE_G else None
+
+
+def _bare_kilo(n: int, words: Sequence[Word]) -> bool:
+    """Whether a word is a kilo nobody counted, of a loaf: "a kilo loaf", "a big kilo one"."""
+    if words[n].text not in ("kilo", "kilogram") or words[n].amount >= 0:
+        return False
+    return bool({word.text for word in words[n + 1 : n + 3]} & _LOAVES)
+
+
+_LOAVES = frozenset({"loaf", "loaves", "boule", "batard", "miche", "one", "tin", "bread", "cob", "bloomer", "weighed"})
+_PIECES = frozenset({"pieces", "rolls", "buns", "rings", "bagels", "each", "apiece", "roll", "bun", "ring", "balls"})
+_LEAST_PIECE_G, _LEAST_LOAF_G, _MOST_PIECE_G = 30.0, 250.0, 3000.0
 
 
 def _degrees(amount: Placed) -> float:

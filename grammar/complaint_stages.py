@@ -81,5 +81,6 @@ COUNTS: Mapping[str, tuple[str, float, float]] = {
     "falling_number": ("falling_number", 50, 700),
     "protein": ("protein_pct", 5, 40),
     "hydration": ("hydration_pct", 40, 130),
+    "gas": ("gas_mark", 0.25, 10),
 }
 AGENTS = {"soda": "bath_soda_g_l", "carbonate": "bath_carbonate_g_l", "malt": "bath_malt_g_l"}

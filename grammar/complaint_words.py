@@ -57,6 +57,8 @@ _EMPTY = word_set("a an the my is are was were be been it its they them of i has
 """Words left out of a turn of speech where it is looked up without its small words."""
 LONGEST = 9
 
+_LEAST_REPAIRED = 5
+"""A shorter word is too near to others of its length for a slip to be taken for it ("slab", "scab")."""
 CueAt = tuple[int, int, str, str]
 """(first, last word, kind, name) of a steering word."""
 
@@ -167,10 +169,11 @@ def words_of(
             or word in lexicon.units
             or word in FILL
             or word in _cue_words(lexicon)
+            or word in _look_words(lexicon)
         )
         if not known and within < 0 and word.isalpha() and told_of_dough:
             better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
-            if better:
+            if better and max(len(better), len(word)) >= _LEAST_REPAIRED:
                 if mended.get((match.start(), match.end())) != better:  # else it is told already
                     repairs.append((typed, better))
                 word = better
@@ -194,9 +197,13 @@ def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:
     return word[:-1] if word[:-1] in index.words else word
 
 
-@lru_cache(maxsize=2)
+@lru_cache(maxsize=4)
 def _words_in(phrases: frozenset[str]) -> frozenset[str]:
     return frozenset(word for phrase in phrases for word in phrase.split(" "))
+
+
+def _look_words(lexicon: Lexicon) -> frozenset[str]:
+    return _words_in(frozenset((*lexicon.looks, *lexicon.parts)))
 
 
 def _cue_words(lexicon: Lexicon) -> frozenset[str]:
@@ -221,7 +228,7 @@ def found(words: Sequence[Word], lexicon: Lexicon, names: Sequence[frozenset[int
         for terms, last, size, exact in _all_at(words, i, index):
             covered = range(i, last + 1)
             if any(set(covered) < name for name in names):
-                terms = tuple(t for t in terms if t[0] not in ("symptom", "picture"))
+                terms = tuple(t for t in terms if t[0] != "symptom")
             if not terms or _cuts_an_amount(words, i, last):
                 continue
             kind = 0 if any(t[0] == "symptom" for t in terms) else 1 if terms[0][0] == "finding" else 2

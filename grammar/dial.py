@@ -128,7 +128,7 @@ def _minutes_and_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> 
     hour = _hour(lx, i + used + 1)
     if hour is None:
         ends = i + used + 1 >= len(lx) or lx[i + used + 1].kind == "mark" or _word(lx, i + used + 1) in _ENDS
-        if not (ends and _led(before, _SHARP) and word in ("past", "to")):
+        if not (ends and _led(before, _SHARP | {"for"}) and word in ("past", "to")):
             return None
         return Token("CLOCK", "", 0, 0, value=Moment(past_min=sign * minutes % 60)), used + 1
     if hour.half is None and _word(lx, i + used + 1 + hour.used) in _SPANS:

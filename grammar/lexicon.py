@@ -25,6 +25,18 @@ class Unit:
 
 
 @dataclass(frozen=True, slots=True)
+class Look:
+    """A property as it is heard: part to symptom, the same where it is denied, the symptom with no part said, the same
+    denied, and the context it needs."""
+
+    of: Mapping[str, str]
+    denied: Mapping[str, str]
+    alone: str
+    unsaid: str
+    when: str
+
+
+@dataclass(frozen=True, slots=True)
 class Peril:
     """A danger as it is heard. when: rules, each the danger words that must all be said (a pair: one said of the
     other) and the most words from the first to the last; unless: danger words that make it something else; rank: the
@@ -68,7 +80,10 @@ class Lexicon:
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
     ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
     kitchen, of the doughs on the bench or of the notebook, and nowhere else; tellings: folded
-    phrase -> what it means in a report of a bake under way.
+    phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be asked about by it;
+    shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
+    folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
+    each property; small_talk: folded phrase -> what sort of talk it is.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -91,6 +106,12 @@ class Lexicon:
     perils: tuple[Peril, ...] = ()
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    small_talk: Mapping[str, str] = field(default_factory=dict)
+    subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)
+    parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    looks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    look_of: Mapping[str, Look] = field(default_factory=dict)
 
     @cached_property
     def longest(self) -> Mapping[str, int]:

@@ -21,6 +21,7 @@ from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
 from grammar.names import small_kind, thinner
 from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
+from grammar.rates import rated
 from grammar.ratios import blend_at, parts_in_signs, parts_in_words
 from grammar.takeback import taken_back
 from grammar.tokens import Quantity, Token
@@ -35,7 +36,8 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    return with_owned(with_idle(as_hours(compared(_with(found, gone, text))), lexicon), lexicon)
+    idle = with_idle(as_hours(rated(compared(_with(found, gone, text)))), lexicon)
+    return with_owned(idle, lexicon)
 
 
 def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Token]:

@@ -34,7 +34,8 @@ _MOST_REASONS = 4
 _FIGURE_WORDS = {
     "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at",
     "oven_c": "oven", "oven_real_c": "oven really", "bake_min": "baked", "core_c": "core",
-    "cut_after_min": "cut after", "loss_pct": "bake loss", "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
+    "cut_after_min": "cut after", "piece_g": "pieces of",
+    "loss_pct": "bake loss", "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
 }  # fmt: skip
 
 
@@ -61,10 +62,14 @@ def turn(request: DiagnosisTurn, room: Room) -> Outcome:
     return _outcome(earlier, room, request.turn)
 
 
-def of_danger(danger: Danger, room: Room) -> Outcome:
-    """A danger in a starter, a dough or a bread: it stands first, with no odds, and what to do is to throw it out."""
+def of_danger(danger: Danger, beside: tuple[str, ...], room: Room) -> Outcome:
+    """A danger in a starter, a dough or a bread: it stands first, with no odds, and what to do is to throw it out.
+
+    beside: symptoms told with it.
+    """
     of = "starter" if danger.cause in ("starter_contaminated", "starter_hungry") else "bread"
-    return _outcome(DiagnosisRequest(symptoms=danger.symptoms, dangers=(danger.id,), subject=of), room, None)
+    told = tuple(dict.fromkeys((*danger.symptoms, *beside)))
+    return _outcome(DiagnosisRequest(symptoms=told, dangers=(danger.id,), subject=of), room, None)
 
 
 def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Outcome:
@@ -77,7 +82,7 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         if danger is not None
         else next_question(case.evidence, diagnose(case.evidence, t), t, frozenset(request.skipped))
     )
-    stage = _stage(case, t)
+    stage = _stage(case, t, request.state)
     blamed = tuple(_blamed(s, t, stage) for s in suspects) if danger is None else _by_danger(danger, t, stage)
     ids = [s.cause for s in suspects] if danger is None else [danger.cause] if danger.cause else []
     answer: dict[str, Any] = {
@@ -90,7 +95,6 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         blamed,
         question.ask if question else None,
         danger,
-        stage in ("dough", "proof"),
         asked_for,
         tuple(line.text for line in lines),
     )
@@ -126,21 +130,25 @@ def _page(
     blamed: tuple[Blamed, ...],
     ask: str | None,
     danger: Danger | None,
-    under_way: bool,
     asked_for: str | None,
     told: tuple[str, ...],
 ) -> Page:
     if danger is not None:
         notes_told = tuple(dict.fromkeys((danger.harmless,) if danger.harmless else ()))
-        return diagnosis_page(blamed, ask, (danger.act, danger.why), under_way, notes_told)
+        return diagnosis_page(blamed, ask, (danger.act, danger.why), notes_told)
     pages = {"else": others_page, "why": reasons_page, "now": remedy_page, "evidence": evidence_page}
     if asked_for in pages:
         return pages[asked_for](blamed, ask)
-    return diagnosis_page(blamed, ask, None, under_way, told)
+    return diagnosis_page(blamed, ask, None, told)
 
 
-def _stage(case: Case, t: Tables) -> str:
-    """Where the baker stands: over baked bread, dough, a proofing piece or a jar."""
+_STATES = {"oven": "oven", "shaped": "proof"}
+
+
+def _stage(case: Case, t: Tables, state: str | None) -> str:
+    """Where the baker stands: over baked bread, dough, a proofing piece, a loaf in the oven or a jar."""
+    if state in _STATES and not any(t.symptoms[s].of == "starter" for s in case.evidence.symptoms):
+        return _STATES[state]
     kinds = [t.symptoms[s].of for s in case.evidence.symptoms]
     if "bread" in kinds:
         return "baked"
@@ -149,8 +157,13 @@ def _stage(case: Case, t: Tables) -> str:
     return kinds[0] if kinds else "baked"
 
 
+_IN_THE_OVEN = "Leave it in, door shut, and bake it to its core: while it bakes this cannot be put right."
+
+
 def _now(cause: Cause, stage: str) -> str:
-    by_stage = {"dough": cause.now.dough, "proof": cause.now.proof or cause.now.dough, "baked": cause.now.baked}
+    now = cause.now
+    in_oven = now.oven or _IN_THE_OVEN
+    by_stage = {"dough": now.dough, "proof": now.proof or now.dough, "oven": in_oven, "baked": now.baked}
     return by_stage.get(stage) or cause.now.any_stage
 
 
@@ -241,6 +254,8 @@ def _figure(name: str, value: float, t: Tables) -> str:
         return f"{label} {hours_said(value)}"
     if name.endswith("_s"):
         return f"{label} {value:g} s"
+    if name == "piece_g":
+        return f"{label} {value:g} g"
     if name.endswith("_d"):
         return f"{label} {value:.3g} days"
     unit = measure.unit if measure is not None else "%" if name.endswith("_pct") else ""

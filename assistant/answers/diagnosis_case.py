@@ -14,6 +14,7 @@ from grammar.requests.diagnosis import DiagnosisRequest
 from knowledge import Knowledge
 from knowledge.records.breads import Bread
 from knowledge.records.diagnosis_dangers import Danger
+from knowledge.records.oven_marks import OvenMark
 from knowledge.records.yeasts import Yeast
 
 _ASKED_FIGURES: Mapping[str, tuple[tuple[str, str, float], ...]] = {
@@ -85,6 +86,11 @@ def settled_request(request: DiagnosisRequest, kb: Knowledge) -> DiagnosisReques
     question = model_of(kb).questions.get(request.answering or "")
     first_rise = {"stage_h": "bulk_h", "stage_c": "bulk_c"}  # hours that nobody said the stage of
     figures = {first_rise.get(name, name): value for name, value in request.figures}
+    if "gas_mark" in figures:
+        marks = {mark.mark: mark.c for mark in kb.all(OvenMark).values()}
+        meant_c = marks.get(figures.pop("gas_mark"))
+        if meant_c is not None:
+            figures.setdefault("oven_c", meant_c)
     findings = list(request.findings)
     left: list[tuple[str, float]] = []
     for dim, value in request.bare:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from assistant.answers import answers
+from assistant.answers.explanation_asked import asked
+from assistant.answers.explanation_told import told
 from assistant.answers.in_the_bowl import bowl_in_hand, name_of, notes
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene, allergen_line, label_line
@@ -21,14 +23,16 @@ from knowledge.records.traces import Trace
 @answers(ExplanationRequest)
 def answer(request: ExplanationRequest, room: Room) -> Outcome:
     """The topic meant. Raises Refused where a question of safety has no topic on record."""
+    if request.subjects:
+        return asked(request, room)
     bowl = _bowl(room)
     said = _terms(request, bowl, room)
     circumstances = _by_circumstance(said, room)
     if "hazard:allergens" in said and bowl is not None and not request.topics:
         return _allergens(bowl, room)
     topic = _topic(request, circumstances, room)
-    asked = {"hazard:contains", "eating:eat", "hazard:safe", "ask:is_it"} & said
-    if asked and not request.topics and not (topic and topic.safety):
+    wanted = {"hazard:contains", "eating:eat", "hazard:safe", "ask:is_it"} & said
+    if wanted and not request.topics and not (topic and topic.safety):
         contained = _of_one(request, room) or (_contained(request, bowl, room) if bowl is not None else None)
         if contained is not None:
             return contained
@@ -105,22 +109,6 @@ def _topic(request: ExplanationRequest, circumstances: list[tuple[int, Explanati
     if named:
         return next((topic for topic in named if topic.safety), named[0])
     return circumstances[0][1] if circumstances else None
-
-
-def told(topic: Explanation, bowl: Bowl | None, room: Room) -> Outcome:
-    """The topic as a page: its lines, then the cautions it brings that do not repeat it."""
-    lines = [line for line in topic.text.splitlines() if line.strip()]
-    beside, _ = notes(Scene("explanation", room.text, topics=frozenset({topic.id})), room)
-    blocks = [Line(line, role="head" if n == 0 and topic.safety else "plain") for n, line in enumerate(lines)]
-    blocks += [Line(line, more=True) for line in topic.more.splitlines() if line.strip()]
-    if not topic.safety:
-        blocks += [Line(text, role="warn") for text in beside[:2]]
-    neighbours = [room.kb.get(Explanation, other).title for other in topic.see]
-    if neighbours:
-        blocks.append(Line("See also: " + ", ".join(neighbours) + ".", more=True))
-    blocks.append(Line(f"From: {topic.source}.", more=True))
-    fields = {"topic": topic.id, "title": topic.title, "text": topic.text}
-    return Outcome("explanation", fields, topic.title, Page(tuple(blocks)), (), beside, (topic.source,))
 
 
 def _of_one(request: ExplanationRequest, room: Room) -> Outcome | None:

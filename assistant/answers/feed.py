@@ -387,7 +387,7 @@ def away(request: AwayRequest, room: Room) -> Outcome:
 def discard(request: DiscardRequest, room: Room) -> Outcome:
     """How to throw little away."""
     if request.often:
-        return _care(room.kb.all(StarterCare)["how_often"], "How often", "how often to feed the starter")
+        return _care(room.kb.all(StarterCare)["how_often"], "Feeding, how often", "how often to feed the starter")
     return _care(room.kb.all(StarterCare)["little_discard"], "Little discard", "how to make less discard")
 
 

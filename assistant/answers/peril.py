@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.answers import answers
 from assistant.answers.diagnosis import of_danger
-from assistant.answers.explanation import told
+from assistant.answers.explanation_told import told
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
@@ -18,7 +18,7 @@ def answer(request: PerilRequest, room: Room) -> Outcome:
     """The gravest danger told; one of a starter or bread is a diagnosis, the others are questions of health."""
     danger = room.kb.get(Danger, request.dangers[0])
     if danger.cause is not None:
-        return of_danger(danger, room)
+        return of_danger(danger, request.symptoms, room)
     if danger.topic is not None:
         return told(room.kb.get(Explanation, danger.topic), None, room)
     return _first_aid(danger)

@@ -43,7 +43,7 @@ STRENGTH: Mapping[str, float] = {"strong": 1.6, "usual": 0.9, "possible": 0.3, "
 UNLISTED = -1.6
 """A cause the table does not name under a symptom is seldom behind it."""
 ELSEWHERE = -5.0
-"""A cause that cannot touch the thing at all: a jar of starter is not under-proofed."""
+"""A cause that cannot touch the thing (a jar of starter is not under-proofed), or that the symptom contradicts."""
 DENIED = -0.7
 SECOND_OF_FAMILY = 0.5
 TO_STAGE, TO_ROOT, TO_KNOWN_ROOT = 0.35, 0.25, 0.5
@@ -122,7 +122,8 @@ class Tables:
 
     def strength(self, symptom: str, cause: str) -> float:
         """Log-odds a symptom brings to a cause, before its overlap."""
-        if self.symptoms[symptom].of not in self.causes[cause].fault_of:
+        record = self.symptoms[symptom]
+        if record.of not in self.causes[cause].fault_of or cause in record.rules_out:
             return ELSEWHERE
         sign = self.signs.get((symptom, cause))
         return UNLISTED if sign is None else STRENGTH[sign.strength]

@@ -25,7 +25,10 @@ SPREAD = 0.2
 """Expected hours are told as a range of this much either way."""
 NO_HARM_H, RIPE_PCT = 1.0, 129.0
 """In an hour no acid breaks a dough, however fast the model thinks it went: the stage counts as ripe at most."""
+_A_DAY_MIN, _HALF_HOURS_MIN, _MOST_DAYS = 24 * 60.0, 6 * 60.0, 7.0
 _ROLL_G = 150.0
+_LEAST_LOAF_G, _LARGE_LOAF_G = 500.0, 1000.0
+"""Loaves that an ordinary loaf's least and most baking time are for."""
 _RISE_PCT = 65.0
 """Rise of an ordinary loaf in either stage, where the bread is not known."""
 _FLOUR_CARRIES = {"weak_flour_kind": 65.0, "bread_flour_kind": 72.0, "strong_flour_kind": 75.0, "wholegrain_kind": 80.0}
@@ -125,10 +128,19 @@ def _hours(minutes: float) -> str:
 
 
 def _range(minutes: float) -> str:
+    """A range as a person would say it: by five minutes, by half or whole hours, from a day up by half days."""
     low, high = minutes * (1 - SPREAD), minutes * (1 + SPREAD)
     if high < 100:
-        return f"{low:.0f} to {high:.0f} min"
-    return f"{low / 60:.1f}".removesuffix(".0") + " to " + f"{high / 60:.1f}".removesuffix(".0") + " h"
+        return f"{5 * round(low / 5):.0f} to {5 * round(high / 5):.0f} min"
+    if minutes <= _A_DAY_MIN:
+        step = 2 if minutes < _HALF_HOURS_MIN else 1
+        low_h, high_h = round(low / 60 * step) / step, round(high / 60 * step) / step
+        return f"{low_h:g} to {high_h:g} h"
+    days = round(minutes / 1440 * 2) / 2
+    if days > _MOST_DAYS:
+        return "more than a week"
+    whole = {1.0: "a day", 1.5: "a day and a half"}
+    return "about " + whole.get(days, f"{int(days)} and a half days" if days % 1 else f"{int(days)} days")
 
 
 def _leaven_words(bake: Bake) -> str:
@@ -267,14 +279,27 @@ def _bake_time(bake: Bake, k: Kinetics) -> Figure | None:
     minutes = bake.said.get("bake_min")
     if minutes is None:
         return None
-    low, high = (bake.bread.minutes_low, bake.bread.minutes_high) if bake.bread else (25.0, 48.0)
+    low, high = _bake_min(bake)
     pct = (
         100.0
         if low <= minutes <= high
         else 100 * minutes / (low if minutes < low else high) * (0.8 if minutes < low else 1.2)
     )
     name = bake.bread.name.lower() if bake.bread else "loaf"
-    return Figure("bake_pct", pct, f"baked {minutes:g} min where a {name} takes {low:g} to {high:g}")
+    piece_g = bake.said.get("piece_g")
+    of = f" of {piece_g:g} g" if piece_g is not None else ""
+    return Figure("bake_pct", pct, f"baked {minutes:g} min where a {name}{of} takes {low:.0f} to {high:.0f}")
+
+
+def _bake_min(bake: Bake) -> tuple[float, float]:
+    """Least and most minutes of the bake. Heat reaches the middle in time that grows as mass to the power 2/3."""
+    piece_g = bake.said.get("piece_g")
+    if bake.bread is None:
+        if piece_g is None:
+            return 25.0, 48.0
+        return 25.0 * (piece_g / _LEAST_LOAF_G) ** (2 / 3), 48.0 * (piece_g / _LARGE_LOAF_G) ** (2 / 3)
+    larger = (piece_g / bake.bread.piece_usual_g) ** (2 / 3) if piece_g is not None else 1.0
+    return bake.bread.minutes_low * larger, bake.bread.minutes_high * larger
 
 
 def _core(bake: Bake, k: Kinetics) -> Figure | None:

@@ -29,16 +29,19 @@ class Blamed:
     check: str
 
 
+_HALF, _THIRD = 0.5, 1 / 3
+"""Under a third of the blame a cause is only "perhaps"."""
+
+
 def diagnosis_page(
     blamed: Sequence[Blamed],
     question: str | None,
     danger: tuple[str, str] | None,
-    under_way: bool,
     notes: Sequence[str] = (),
 ) -> Page:
     """The page of a diagnosis.
 
-    danger: what to do and why; under_way: the dough can still be rescued, so that comes first.
+    danger: what to do and why. What to do now comes first, then what it most likely is.
     """
     blocks: list[Block] = []
     if danger is not None:
@@ -48,7 +51,7 @@ def diagnosis_page(
         return Page(tuple(blocks))
     page = Page()
     for reasons, others, later in _SHORTER:
-        page = _told(blamed, question, under_way, notes, reasons, others, later)
+        page = _told(blamed, question, notes, reasons, others, later)
         if sum(line_role != "warn" for line_role, _ in laid_out(page, _COMPACT)) <= _LINES:
             break
     return page
@@ -57,7 +60,6 @@ def diagnosis_page(
 def _told(
     blamed: Sequence[Blamed],
     question: str | None,
-    under_way: bool,
     notes: Sequence[str],
     reasons: int,
     others_shown: bool,
@@ -65,12 +67,11 @@ def _told(
 ) -> Page:
     """The page with so many reasons, with or without the other causes and the next time; the rest waits for "more"."""
     first = blamed[0]
-    head = Line(
-        f"{'Most likely' if first.share >= 0.5 else 'Perhaps'}: {first.name} ({_pct(first.share)}).", role="head"
-    )
-    now = Line(f"Now: {first.now}", role="head" if under_way else "plain")
+    sure = "Most likely" if first.share >= _HALF else "Likely" if first.share > _THIRD else "Perhaps"
+    head = Line(f"{sure}: {first.name} ({_pct(first.share)}).", role="head")
+    now = Line(f"Now: {first.now}", role="head")
     why = [Line(_sentence(reason), indent=2, more=n >= reasons) for n, reason in enumerate(first.because)]
-    blocks: list[Block] = [now, head, *why] if under_way else [head, *why, now]
+    blocks: list[Block] = [now, head, *why]
     blocks.append(Line(f"Next time: {first.next_time}", more=not later_shown))
     others = [f"{one.name} {_pct(one.share)}" for one in blamed[1:4] if one.share >= 0.03]
     if others:

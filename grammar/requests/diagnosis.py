@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 
 from grammar.complaint import Heard, hear, painted
 from grammar.complaint_figures import Figures, figures, placed
+from grammar.complaint_looks import COLOURS
 from grammar.complaint_words import FILL, CueAt, Word, cues_of, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
@@ -93,6 +94,7 @@ class DiagnosisRequest:
     adds: bool | None = None  # says itself that it adds to what was said
     short: bool | None = None  # a line of few words
     repairs: tuple[tuple[str, str], ...] = ()
+    state: str | None = None  # where it stands now: oven, hot, fridge, shaped, bowl, eaten
 
     def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
         """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
@@ -120,6 +122,7 @@ class DiagnosisRequest:
             breads=self.breads or earlier.breads,
             pieces=self.pieces or earlier.pieces,
             subject=earlier.subject or self.subject,
+            state=self.state or earlier.state,
             skipped=tuple(dict.fromkeys((*earlier.skipped, *self.skipped))),
         )
 
@@ -205,6 +208,7 @@ def _complaint(line: Line) -> Own | None:
         adds=True if going_on and _adds(heard) else None,
         short=True if len(heard.words) <= _FEW_WORDS else None,
         repairs=heard.repairs,
+        state=next((name for _, _, kind, name in cues if kind == "state"), None),
     )
     score = _score(request, heard, found, line, asks, going_on)
     if score is None:
@@ -259,6 +263,7 @@ def _doubled_soon(
     return heard, found
 
 
+_COLD_C, _HOT_C = 2.0, 42.0
 _KEEPING = frozenset({"ropey", "stale_fast"})
 """Faults that come while a bread is kept."""
 
@@ -270,6 +275,11 @@ def _by_fault(found: Figures, heard: Heard, of_starter: bool) -> Figures:
         placed["kept_d"] = placed.pop("stage_h") / 24  # two days in a warm kitchen, of a bread that went bad
         placed.pop("stage_c", None)
     for dim, value in found.bare:
+        warmth = dim == "temperature" and _COLD_C <= value <= _HOT_C
+        if warmth and not of_starter and heard.symptoms and not {"room_c", "bulk_c"} & placed.keys():
+            placed["room_c"] = value  # degrees of nothing else are the place's where it stood
+            used.add(dim)
+            continue
         if of_starter and dim in ("temperature", "num") and "jar_c" not in placed and 4 <= value <= 45:
             placed["jar_c"] = value
             used.add(dim)
@@ -293,8 +303,6 @@ def _score(
     other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
     if request.symptoms:
         own = _PLAIN if heard.plain else _PICTURED
-        if not heard.plain and heard.pointed:
-            own = _POINTED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
             own -= 1.5
@@ -408,8 +416,11 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
     covered |= painted(heard.mentions, heard.words)
+    colours = {n for n, word in enumerate(heard.words) if word.text in COLOURS}
+    covered |= {n for n in colours if n - 1 in covered or n + 1 in covered}  # "grey" beside "water on top"
     small = ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART")
-    spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity or t.idle]
+    spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity]
+    spans += [(t.start, t.end) for t in line.tokens if t.idle and t.text.lower() not in line.lexicon.looks]
     spans += [
         (t.start, t.end)
         for t in line.tokens

@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.complaint import hear
+from grammar.frames import Bound, Frame, Line, Own, Slot, fits
+from grammar.phrases import Phrase
+from grammar.questions import Question, question_in
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
-    "preferment", "hurt", "bath", "topic", "stage", "done",
+    "preferment", "bath", "topic", "stage", "done",
 )  # fmt: skip
 """Kinds of words that a topic may be recognised by."""
 
 ALONE = (
     "hazard:sell", "hazard:allergens", "hazard:mould", "person:baby", "person:coeliac", "hazard:left_out", "eating:ate",
-    "hurt:*",
 )  # fmt: skip
 """Words that by themselves make a line a question of safety."""
 
@@ -29,6 +31,7 @@ class ExplanationRequest:
     is it safe overnight with egg in it
     can I taste the dough
 
+    subjects: what is asked about, `kind:id` each, where a question of a known shape is asked; shape: which.
     topics: ids of topics named, the longest phrase first. terms: every other word that may tell the topic, `kind:id`
     in the order said. age_months: of who is to eat it, where said.
     """
@@ -36,6 +39,8 @@ class ExplanationRequest:
     topics: tuple[str, ...] = ()
     terms: tuple[str, ...] = ()
     age_months: float | None = None
+    subjects: tuple[tuple[str, ...], ...] = ()
+    shape: str | None = None
 
 
 def build(bound: Bound) -> ExplanationRequest | None:
@@ -70,7 +75,7 @@ def build(bound: Bound) -> ExplanationRequest | None:
     ) or bound.text.rstrip().endswith("?")
     hazard = bound.said("person:baby", "person:pet", "person:coeliac", "person:pregnant", "hazard:*")
     fed = bound.said("eating:eat", "eating:give", "eating:ate", "eating:cut_off", "eating:throw")
-    hazard = hazard or (fed and bound.said(*EATEN, "diet:*")) or bound.said("hurt:*")
+    hazard = hazard or (fed and bound.said(*EATEN, "diet:*"))
     hazard = hazard or (bound.said("diet:*") and bound.said("ask:is_it", "hazard:*"))
     kept = bound.said("spell:overnight") and bound.said("cue:enriched", "ingredient:egg*", "ingredient:milk*")
     hazard = hazard or (kept and bound.said("eating:leave", "cue:dough"))  # "can i leave egg dough overnight"
@@ -96,7 +101,78 @@ def _age_months(bound: Bound) -> float | None:
     return age * 12 if any(word.startswith(("year", "yr")) for word in words) else None
 
 
-FRAME = Frame(
+_DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "": 4.6}
+"""How well a question of a shape fits where it stands right by what it is asked of."""
+_USUAL_DIRECT, _LOOSE = 5.5, 3.5
+_PER_WORD, _MOST_WORDS = 0.2, 2.5
+"""What words beside the question cost: a beginner's chatter does not make it another request."""
+_OF_PEOPLE = (
+    "person:*", "diet:*", "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:sell", "hazard:allergens",
+    "hazard:left_out", "eating:ate",
+)  # fmt: skip
+_AN_AMOUNT = 6.0
+_BARE_WHATS = frozenset({"what is", "whats", "what are", "what is the", "whats the", "what was"})
+"""With a dough in hand these ask for its figure where the thing is "the" or "my"."""
+_OF_A_FIGURE = frozenset({"much", "many", "little", "few", "long", "high", "low", "more", "less"})
+_OF_THE_TRADE = 15.5
+"""A why of which no fault is said outside the question itself ("why does bread need salt")."""
+_LONG_NAME = 3
+"""A thing named in so many words is meant, in whatever shape it is asked of."""
+
+
+def _asked(line: Line) -> Own | None:
+    """A question of a known shape about a thing of the trade."""
+    asked = question_in(line.text, line.lexicon)
+    if asked is None or any(fits(p, _OF_PEOPLE) for p in line.phrases if not p.negated):
+        return None
+    if not asked.shape:
+        told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
+        if told or not asked.direct or asked.long or line.context.has_bake or asked.named[0].terms[0][0] != "topic":
+            return None
+    told_of = {kind for kind, _ in asked.named[0].terms}
+    if "topic" not in told_of and asked.shape not in ("what", "difference"):
+        return None  # "how much honey in 24 rolls" asks of a dough, not of honey
+    if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):
+        return None  # "why so much starter" asks after the dough in hand
+    figures = _beside(asked, line.phrases)
+    bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
+    own = line.context.has_bake and (bare or asked.shape == "how_much")
+    weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
+    if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
+        return None
+    score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
+    if asked.direct and asked.shape in ("why", "need") and not _complains(asked, line):
+        score = _OF_THE_TRADE
+    if len(asked.typed) >= _LONG_NAME:
+        score = max(score, _DIRECT["why"])
+    score -= min(_MOST_WORDS, _PER_WORD * len(asked.rest)) + _AN_AMOUNT * figures
+    if score <= 0:
+        return None
+    subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
+    return Own(ExplanationRequest(subjects=subjects, shape=asked.shape or "what"), score)
+
+
+def _complains(asked: Question, line: Line) -> bool:
+    """Whether a fault is said outside the stretch from the question to what it is asked of."""
+    heard = hear(line.text, line.lexicon, line.tokens)
+    faults = [m for m in heard.mentions if m.ids("symptom")]
+    return any(
+        heard.words[m.first].start < asked.start or heard.words[m.last].end > asked.end for m in faults if not m.denied
+    )
+
+
+def _beside(asked: Question, phrases: tuple[Phrase, ...]) -> int:
+    """How many amounts the line holds that are no part of what is asked about ("W 320", "type 550")."""
+    held = " ".join(asked.typed).lower()
+    bare = ("num", "share")
+    return sum(p.kind == "amount" and p.dim not in bare and p.text.lower() not in held for p in phrases)
+
+
+def _never(bound: Bound) -> None:
+    """Such a question is read as a line, not by slots."""
+
+
+_BY_WORDS = Frame(
     ExplanationRequest,
     "explanation",
     build,
@@ -111,13 +187,14 @@ FRAME = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 4.2, "person:*": 2.6, "hurt:*": 14.0, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
+        "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
         "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
         "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
         "ask:how_to_see": 1.4, "done:*": 0.8, "stage:*": 0.2, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
         "ask:how_long": 0.2,
         "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
     },
-    needs=("topic:*", "person:*", "hazard:*", "eating:*", "hurt:*", "diet:*", "done:*", "stage:*"),
+    needs=("topic:*", "person:*", "hazard:*", "eating:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip
+FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=_asked))

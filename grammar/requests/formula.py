@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, amount_base, fits
+from grammar.frames import Bound, Frame, Hit, amount_base, fits
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_ferments import settled as ferments_settled
@@ -264,6 +264,13 @@ def _exchanged(bound: Bound) -> bool:
     return bool(instead) and weighed and not sized
 
 
+def _taken_off(bound: Bound, counted: Hit) -> bool:
+    """Whether the word right before a count says that so many are fewer: "minus 5 rolls"."""
+    place = next((n for n, phrase in enumerate(bound.phrases) if phrase is counted.amount), 0)
+    before = bound.phrases[place - 1] if place else None
+    return before is not None and fits(before, ("cue:fewer",)) and fits(before, ("cue:minus",))
+
+
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     bound = ferments_settled(flour_swapped(bound))
@@ -362,6 +369,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         )
         whole = (more or 0.0) % 1 == 0 and not bound.said("cue:taken_off") and not is_plus(bound)  # "two fewer"
         vague = not (named or whole) and not bound.said("piece:*", "bread:*")
+    elif pieces is not None and counted is not None and _taken_off(bound, counted):
+        pieces = -pieces  # with no dough in hand there is nothing to take them off
     sizes = bound.first("sizes")
     starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):

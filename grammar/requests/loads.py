@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 
 from grammar.frames import Bound, Frame, Slot, fits
-from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY
+from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY
 from grammar.moments import Moment
+from grammar.requests.plan_slots import SLIPS
 from grammar.roles import take
 
 
@@ -62,10 +63,12 @@ SLOTS = {
     "pieces": take("pieces", bare=SELDOM, high=400, links={}),
     "piece_g": take("piece_g", dims={"mass": SURE}, bare=MAYBE, strict=True),
     "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
-    "pots": Slot({"num": CERTAIN}, cues=("side_by_side:pot",), low=1, high=6),
-    "ovens": Slot({"num": CERTAIN}, cues=("side_by_side:oven",), low=1, high=6),
-    "pot_pieces": take("pot_pieces"),
-    "oven_pieces": take("oven_pieces", cues=("holds:oven", "cue:oven", "act:make", "stage:bake")),
+    "pots": Slot({"num": CERTAIN}, cues=("side_by_side:pot",), low=1, high=6, shares=True, links={"with": HARDLY}),
+    "ovens": Slot({"num": CERTAIN}, cues=("side_by_side:oven",), low=1, high=6, shares=True, links={"with": HARDLY}),
+    "pot_pieces": take("pot_pieces", cues=("holds:pot", "cue:pot", "side_by_side:pot")),
+    "oven_pieces": take("oven_pieces", cues=("holds:oven", "cue:oven", "side_by_side:oven")),
+    "per_tray": Slot({"num": CERTAIN}, cues=("holds:per_tray",), low=1, high=60, weight=SURE, whole=True),
+    "bake_num": Slot({"num": MAYBE}, cues=("act:make", "stage:bake"), low=2, high=90),
     "pan_pieces": Slot({"num": CERTAIN}, cues=("holds:pan",), low=1, high=40, whole=True),
     "trays": take("trays", shares=True),
     "tray_pieces": take("tray_pieces", cues=("holds:per_tray", "holds:tray", "cue:tin"), shares=True),
@@ -83,13 +86,15 @@ SLOTS = {
 def build(bound: Bound) -> LoadsRequest | None:
     """The request; None where nothing about pot or oven was said."""
     start = bound.first("start")
-    oven = bound.first("oven_pieces")
     bake_min, oven_pieces = bound.base("bake_min"), bound.base("oven_pieces")
-    if oven is not None and not (oven.ids("holds") or oven.ids("cue")) and not bound.said("cue:at_once", "cue:load"):
-        if bake_min is not None or bound.first("pieces") is None or not bound.said("holds:*"):
-            return None  # "bake 24 rolls" is no oven that takes 24
-        bake_min, oven_pieces = oven_pieces, None  # "24 rings, pot takes 5, bake 20"
+    if bake_min is None:
+        bake_min = bound.base("bake_num")  # "24 rings, pot takes 5, bake 20"
     pieces, pot_pieces = bound.base("pieces"), bound.base("pot_pieces")
+    tray_pieces, per_tray = bound.base("tray_pieces"), bound.base("per_tray")
+    if per_tray is not None:
+        # "9 buns on a tray, need 54"; "bake 24 rolls on one tray"
+        pieces = pieces if pieces is not None else tray_pieces or per_tray
+        tray_pieces = per_tray
     potful = bound.first("pot_pieces")
     if pieces is None and potful is not None and potful.ids("stage") and bound.first("at_once") is not None:
         pieces, pot_pieces = pot_pieces, None  # "boil 24 rings 5 at a time"
@@ -112,7 +117,7 @@ def build(bound: Bound) -> LoadsRequest | None:
         pot_pieces=None if on_pan else pot_pieces,
         oven_pieces=None if by_trays else oven_pieces,
         trays=bound.base("oven_pieces") if by_trays else bound.base("trays"),
-        tray_pieces=bound.base("tray_pieces"),
+        tray_pieces=tray_pieces,
         bake_min=bake_min,
         boil_s_per_side=None if side_min is None or on_pan else round(side_min * 60, 3),
         start=start.amount.moment if start is not None and start.amount is not None else None,
@@ -166,7 +171,8 @@ FRAMES = (
     Frame(
         LoadsRequest, "loads", build, slots=SLOTS,
         cues={
-            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "cue:load": 0.3, "cue:fit": 0.0,
+            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "mistake:*": -0.4, "cue:load": 0.3,
+            "cue:fit": 0.0,
             "cue:dough": 0.0, "starts:start_boil": 1.4,
             "holds:pot": 1.0, "holds:oven": 0.7,
             "holds:tray": 0.4, "holds:pan": 0.6, "holds:per_tray": 0.6,
@@ -182,6 +188,6 @@ FRAMES = (
             "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
             "slot:tray_pieces", "slot:at_once", "slot:pan_pieces",
         ),
-        rules_out=("symptom:*", "act:always", "ask:plan*", "away:asleep", "cold:*", "cue:hydration", "mistake:*"),
+        rules_out=("symptom:*", "act:always", "ask:plan*", "away:asleep", "cold:*", "cue:hydration", *SLIPS),
     ),
 )  # fmt: skip

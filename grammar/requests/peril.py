@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from grammar.complaint import hear
 from grammar.dangers import dangers_heard
 from grammar.frames import Bound, Frame, Line, Own
 
@@ -17,15 +18,18 @@ class PerilRequest:
     a glass jar broke over the dough
     the dog ate the rising dough
 
-    dangers: ids, the gravest first.
+    dangers: ids, the gravest first. symptoms: faults told beside them.
     """
 
     dangers: tuple[str, ...] = ()
+    symptoms: tuple[str, ...] = ()
 
 
 def _reads(line: Line) -> Own | None:
     dangers = dangers_heard(line.text, line.lexicon)
-    return Own(PerilRequest(dangers), _SURE) if dangers else None
+    if not dangers:
+        return None
+    return Own(PerilRequest(dangers, hear(line.text, line.lexicon, line.tokens).symptoms), _SURE)
 
 
 def _never(bound: Bound) -> None:

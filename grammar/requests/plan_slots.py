@@ -65,6 +65,9 @@ CUES = {
     "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "mistake:*": -0.4,
     "night_way:*": 3.0, "pick:*": 2.4,
 }  # fmt: skip
-_MISTAKES = ("forgot", "twice", "thrice", "too_few", "by_mistake", "short_pieces", "dissolved", "rescue")
-RULED_OUT = ("act:always", *(f"mistake:{one}" for one in _MISTAKES), "ask:last_out", "ask:batches", "starts:start_boil")
-"""Slips of the hand and loads are other topics; words of a slip that are everyday words besides ("needed") are not."""
+SLIPS = tuple(
+    f"mistake:{one}"
+    for one in ("forgot", "twice", "thrice", "too_few", "by_mistake", "short_pieces", "dissolved", "rescue")
+)
+"""Words of a slip of the hand, which is another topic; everyday words of one ("needed") are not here."""
+RULED_OUT = ("act:always", *SLIPS, "ask:last_out", "ask:batches", "starts:start_boil")

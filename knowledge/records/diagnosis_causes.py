@@ -19,6 +19,7 @@ class Remedy:
     any_stage: str
     dough: str | None = None
     proof: str | None = None
+    oven: str | None = None
     baked: str | None = None
 
 

@@ -18,13 +18,14 @@ class Cue(Record):
 
     kind: subject (bread, dough, starter: what the complaint is about), figure (the stage or thing a number is of),
     agent (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea),
+    state (where the thing stands now: in the oven, just out, in the fridge, eaten),
     alike (single words that say in a turn of speech what `name` says in it: "stinks" of beer for "smells").
     The id is `kind_name`; `name` what the reader calls it.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "cue"
 
-    kind: Literal["subject", "figure", "agent", "talk", "ask", "alike"]
+    kind: Literal["subject", "figure", "agent", "talk", "ask", "alike", "state"]
     name: str
     said_as: tuple[str, ...]
     source: str = "plain English and the language of the trade"

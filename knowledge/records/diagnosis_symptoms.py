@@ -21,6 +21,7 @@ class Symptom(Record):
     also: symptoms the same words mean when they are said of something else ("not rising", of a jar of starter).
     told_of_starter: the finding it is where the fault asked about is in bread or dough ("dense, and the starter won't
         double").
+    rules_out: causes that contradict it (a dough that does not rise is not over-fermented).
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
     """
@@ -33,6 +34,7 @@ class Symptom(Record):
     also: tuple[str, ...] = ()
     told_of_starter: str | None = None
     overlap: float = 1.0
+    rules_out: tuple[str, ...] = ()
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """A symptom nobody can say, or one without meaning."""

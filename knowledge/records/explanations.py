@@ -16,10 +16,12 @@ if TYPE_CHECKING:
 class Explanation(Record):
     """One topic.
 
-    said_as: phrases that name it. about: circumstances that mean it, each made of words of other kinds that must all be
-    said ("person:baby+ingredient:honey"; `group:egg` is any ingredient of a group, `dough:egg` an allergen or
-    ingredient of the dough in hand). safety: a question of health: answered plainly, erring on the safe side. text: the
-    answer, a few
+    said_as: phrases that mean it wherever they stand. names: the thing it is about ("oven spring", "couche"): heard
+    where a question is asked of it. asks: the shapes of question it answers, where another topic has the same name;
+    empty: any. of_dough: figures of the dough in hand that are told with it ("hydration_pct").
+    about: circumstances that mean it, each made of words of other kinds that must all be said
+    ("person:baby+ingredient:honey"; `group:egg` is any ingredient of a group, `dough:egg` an allergen or ingredient of
+    the dough in hand). safety: a question of health: answered plainly, erring on the safe side. text: the answer, a few
     short lines. more: what is added when more is asked for. see: ids of neighbouring topics.
     """
 
@@ -27,6 +29,9 @@ class Explanation(Record):
 
     title: str
     said_as: tuple[str, ...] = ()
+    names: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
+    of_dough: tuple[str, ...] = ()
     about: tuple[str, ...] = ()
     safety: bool = False
     text: str
@@ -38,7 +43,7 @@ class Explanation(Record):
         for other in self.see:
             if other not in kb.all(Explanation):
                 yield f"see: {other!r} is no topic"
-        if not (self.said_as or self.about):
+        if not (self.said_as or self.about or self.names):
             yield "said_as: nothing leads to the topic"
 
 

@@ -1,0 +1,147 @@
+"""A question about a thing of the trade: which thing, and what is asked of it (what, why, whether needed, X or Y).
+
+Things and shapes of question are two tables; every thing can be asked in every shape.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from grammar.complaint_words import word_set
+from grammar.lexicon import Lexicon, Term, fold
+
+_WORD = re.compile(r"\d+(?:[.,]\d+)?|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()%]", re.UNICODE)
+_MARKS = frozenset(";.!?,:()%")
+LONGEST = 6
+"""Words of the longest name or turn."""
+_SMALL = word_set(
+    "a about actually all an and any at be by can could do does does done even ever exactly for from get getting go "
+    "going good got had has have having he her his i if in is it its just like make me much my of on one ones our out "
+    "own please properly really she so some still that the their them there these they thing things this those to too "
+    "us use used using very was we when which will with would you your every each time always honestly i'm im ive "
+    "need needs want wants bread baking bake dough loaf class pupils say says put"
+)
+"""Words that may stand between a question and the thing it asks about."""
+_OWN = word_set("my our this these those your his her")
+
+
+@dataclass(frozen=True, slots=True)
+class Named:
+    """A thing named: its first and last word, what it can be, whether it is said to be the
+    baker's own, or "the"."""
+
+    first: int
+    last: int
+    terms: tuple[Term, ...]
+    own: bool
+    the: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """What is asked. shape: of the table; named: the things it is asked of, in the order said; direct: whether they
+    stand together; rest: words of the line that neither name nor ask; typed: the words of the names;
+    turn: its words; long: more is said than the name;
+    start, end: characters from the turn of the question to the thing, or the other way round."""
+
+    shape: str
+    named: tuple[Named, ...]
+    direct: bool
+    rest: tuple[str, ...]
+    typed: tuple[str, ...]
+    start: int
+    end: int
+    turn: str = ""
+    long: bool = False
+
+
+def question_in(text: str, lexicon: Lexicon) -> Question | None:
+    """The question a line asks about a thing of the trade; None where it names none."""
+    words, marks, places = _words(text)
+    named = tuple(_names(words, lexicon))
+    if not named:
+        return None
+    best: tuple[float, str, tuple[Named, ...], int, int] | None = None
+    for first, last, shape, before in _turns(words, lexicon):
+        for one in named:
+            if one.first <= last and first <= one.last:
+                continue
+            gap = words[last + 1 : one.first] if before else words[one.last + 1 : first]
+            if (before and one.first < last) or (not before and one.last > first):
+                continue
+            loose = [word for word in gap if word not in _SMALL]
+            crossed = sum(n in marks for n in _between(one, first, last, before))
+            score = (
+                3.0 - len(loose) - 0.15 * len(gap) - 0.4 * crossed + 0.6 * (last - first) + 0.5 * (one.last - one.first)
+            )
+            score += 0.3 * (one.terms[0][0] == "topic")
+            if shape == "difference" and len(named) < 2 and (last == first):
+                continue
+            score += 1.5 if shape == "difference" and len(named) > 1 else 0.0
+            if best is None or score > best[0]:
+                best = (score, shape, (one,), first, last)
+    if best is None:
+        used = {n for one in named for n in range(one.first, one.last + 1)}
+        rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
+        one = named[0]
+        alone = not rest and len(named) == 1
+        start, end = places[one.first][0], places[one.last][1]
+        return Question(
+            "", (one,), alone, rest, _typed((one,), words), start, end, "", len(words) > one.last - one.first + 2
+        )
+    score, shape, told, first, last = best
+    if shape == "difference":
+        told = named[:2]
+    used = {n for one in named for n in range(one.first, one.last + 1)} | set(range(first, last + 1))
+    rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
+    ends = [n for one in told for n in (one.first, one.last)] + [first, last]
+    start, end = places[min(ends)][0], places[max(ends)][1]
+    return Question(shape, told, score >= 2.2, rest, _typed(told, words), start, end, " ".join(words[first : last + 1]))
+
+
+def _typed(named: Sequence[Named], words: Sequence[str]) -> tuple[str, ...]:
+    return tuple(word for one in named for word in words[one.first : one.last + 1])
+
+
+def _between(one: Named, first: int, last: int, before: bool) -> range:
+    return range(last + 1, one.first + 1) if before else range(one.last + 1, first + 1)
+
+
+def _words(text: str) -> tuple[list[str], frozenset[int], list[tuple[int, int]]]:
+    """Folded words, those before which a mark stands, and where each stands in the text."""
+    words: list[str] = []
+    places: list[tuple[int, int]] = []
+    marks: set[int] = set()
+    for match in _WORD.finditer(text):
+        if match.group() in _MARKS:
+            marks.add(len(words))
+        else:
+            found = fold(match.group()).split()
+            words.extend(found)
+            places.extend([match.span()] * len(found))
+    return words, frozenset(marks), places
+
+
+def _names(words: Sequence[str], lexicon: Lexicon) -> Iterator[Named]:
+    """Things named, the longest at each place."""
+    at = 0
+    while at < len(words):
+        for count in range(min(LONGEST, len(words) - at), 0, -1):
+            terms = lexicon.subjects.get(" ".join(words[at : at + count]))
+            if terms:
+                before = words[at - 1] if at else ""
+                yield Named(at, at + count - 1, terms, before in _OWN, before == "the")
+                at += count
+                break
+        else:
+            at += 1
+
+
+def _turns(words: Sequence[str], lexicon: Lexicon) -> Iterator[tuple[int, int, str, bool]]:
+    """(first, last, shape, whether the thing follows) of every turn of a question."""
+    for at in range(len(words)):
+        for count in range(1, min(LONGEST, len(words) - at) + 1):
+            for shape, before in lexicon.shapes.get(" ".join(words[at : at + count]), ()):
+                yield at, at + count - 1, shape, before

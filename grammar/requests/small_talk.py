@@ -1,0 +1,64 @@
+"""Small talk and what is not ours: heard only where nothing of the trade is said with it."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.lexicon import fold
+
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*", re.UNICODE)
+_LONGEST = 5
+_HEARD = 6.0
+_OF_THE_TRADE = frozenset(
+    {"ingredient", "bread", "piece", "step", "stage", "topic", "preferment", "bath", "topping", "yeast", "diet"}
+)
+"""Kinds of words that make a line more than talk."""
+
+
+@dataclass(frozen=True, slots=True)
+class SmallTalkRequest:
+    """what is the weather like
+    thank you so much
+
+    about: ids of what was said, in the order said.
+    """
+
+    about: tuple[str, ...] = ()
+
+
+def _reads(line: Line) -> Own | None:
+    told = {kind for phrase in line.phrases for kind, _ in phrase.terms}
+    of_the_trade = bool(told & _OF_THE_TRADE) and not _praises(line)
+    if of_the_trade or any(p.quantity is not None for p in line.phrases):
+        return None
+    about = _said(line)
+    return Own(SmallTalkRequest(about), _HEARD) if about else None
+
+
+def _praises(line: Line) -> bool:
+    """Whether a bread is praised, which names it, and nothing is asked."""
+    return "bread_praise" in _said(line) and "?" not in line.text
+
+
+def _said(line: Line) -> tuple[str, ...]:
+    words = [part for match in _WORD.finditer(line.text) for part in fold(match.group()).split()]
+    found: list[str] = []
+    at = 0
+    while at < len(words):
+        for count in range(min(_LONGEST, len(words) - at), 0, -1):
+            name = line.lexicon.small_talk.get(" ".join(words[at : at + count]))
+            if name is not None:
+                found.append(name)
+                at += count - 1
+                break
+        at += 1
+    return tuple(dict.fromkeys(found))
+
+
+def _never(bound: Bound) -> None:
+    """Small talk is heard in the whole line, not by slots."""
+
+
+FRAME = Frame(SmallTalkRequest, "help", _never, reads=_reads, needs=("slot:none",))

@@ -1,0 +1,30 @@
+"""Lines that are no request, and the one line said back."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from knowledge.record import Confidence, Family, Record
+
+if TYPE_CHECKING:
+    from knowledge import Knowledge
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SmallTalk(Record):
+    """One kind of small talk, or of what is not ours. reply: one line, under 120 characters."""
+
+    said_as: tuple[str, ...]
+    reply: str
+    source: str = "plain English"
+    confidence: Confidence = "textbook"
+
+    def faults(self, kb: Knowledge) -> Iterator[str]:
+        """A reply that is more than a line."""
+        if len(self.reply) > 120 or "\n" in self.reply:
+            yield "reply: more than one line"
+
+
+FAMILY = Family(folder="small_talk", record=SmallTalk)
