@@ -88,7 +88,8 @@ def with_places(words: Lexicon, places: frozenset[str]) -> Lexicon:
 def _known_words(kb: Knowledge) -> list[str]:
     """Words that are no slips though no topic knows them: those that carry meaning, and those of faults."""
     faults = complaints(kb)
-    of_faults = {word for phrase in (*faults.phrases, *faults.cues) for word in phrase.split(" ")}
+    said = (*faults.phrases, *faults.cues, *faults.looks, *faults.parts)
+    of_faults = {word for phrase in said for word in phrase.split(" ")}
     return sorted(carrying_words(kb) | (of_faults - units(kb).names.keys()))
 
 

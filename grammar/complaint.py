@@ -40,6 +40,7 @@ class Heard:
     subject: str | None
     plain: bool
     repairs: tuple[tuple[str, str], ...] = ()
+    by_report: frozenset[str] = frozenset()  # symptoms that only follow from a report ("it was over-proofed")
 
 
 def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
@@ -53,6 +54,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
     absent: list[str] = []
     findings: list[str] = []
     told: list[tuple[str, str]] = []
+    shown_by: set[str] = set()
     plain = False
     of_leaven = any(name == "starter" for _, _, name in subjects)
     for mention in _strongest(listed, lexicon):
@@ -73,6 +75,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
             shown = lexicon.shows.get(report)
             if shown is not None and not mention.denied:
                 symptoms.append((mention.first, shown))
+                shown_by.add(shown)
                 plain = True
     for fault in together:
         if fault.absent:
@@ -98,6 +101,7 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         max(sorted(set(counts)), key=counts.count) if counts else None,
         plain,
         repairs,
+        frozenset(shown_by),
     )
 
 

@@ -16,7 +16,7 @@ from grammar.frames import celsius
 from grammar.phrases import Phrase
 from grammar.tokens import Quantity
 
-_UNDER, _OVER = frozenset({"under", "below", "less"}), frozenset({"over", "above", "beyond"})
+_UNDER, _OVER = frozenset({"under", "below", "less"}), frozenset({"over", "above", "beyond", "more"})
 _A_LITTLE = 0.03
 """How far "under" or "over" a figure is taken to be, as a share of it (one degree for temperatures)."""
 _COUNTED: Mapping[str, tuple[float, float]] = {
@@ -83,12 +83,21 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
         start, end = phrase.tokens[0].start, phrase.tokens[-1].end
         places = [n for n, w in enumerate(words) if start <= w.start < end]
         if places:
-            before = [words[n].text for n in range(max(0, places[0] - 2), places[0])]
-            side = -1 if _UNDER & set(before) else 1 if _OVER & set(before) else 0
+            side = _side(words, places[0])
             after = words[places[-1] + 1].text.removesuffix("s") if places[-1] + 1 < len(words) else ""
             counted = after if after in _COUNTED and phrase.dim == "num" else ""
             out.append(Placed(phrase, places[0], places[-1], side, counted))
     return tuple(out)
+
+
+def _side(words: Sequence[Word], first: int) -> int:
+    """-1 for "under 21" or "less than 21", +1 for "over 28", else 0; "over proofed, 6 hours" is neither."""
+    at = first - 1
+    if at < 0 or words[first].after_mark:
+        return 0
+    if words[at].text == "than" and at:
+        at -= 1
+    return -1 if words[at].text in _UNDER else 1 if words[at].text in _OVER else 0
 
 
 def figures(

@@ -165,6 +165,10 @@ def _unasked(dim: str, value: float, request: DiagnosisRequest) -> str | None:
         return "jar_c"
     if dim == "num" and 80 <= value <= 108 and _OF_THE_MIDDLE & set(request.symptoms):
         return "core_c"
+    if dim == "num" and 5 <= value <= 40:
+        said = dict(request.figures)
+        open_stages = [f"{stage}_c" for stage in ("proof", "bulk") if f"{stage}_h" in said and f"{stage}_c" not in said]
+        return open_stages[0] if open_stages else None
     if dim != "temperature":
         return None
     return "oven_c" if value >= 110 else "core_c" if value >= 60 else "bulk_c"

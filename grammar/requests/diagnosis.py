@@ -173,6 +173,8 @@ def _complaint(line: Line) -> Own | None:
     words_known = line.lexicon
     heard = hear(line.text, words_known, line.tokens)
     going_on = line.context.focus == "diagnosis"
+    if going_on and heard.by_report:  # in an answer a report is a report, and no new complaint
+        heard = replace(heard, symptoms=tuple(one for one in heard.symptoms if one not in heard.by_report))
     told_of_growth = any(words_known.about.get(one) == "growth" for one in heard.findings)
     if not (heard.symptoms or going_on or told_of_growth):
         return None
@@ -313,6 +315,7 @@ def _score(
         if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
             own = _POINTED  # a cry for help, not a wish to read about it
         masses = sum(p.dim == "mass" for p in found.left)
+        own -= _WISHED if any("how_to_see" in p.ids("ask") for p in line.phrases) and not found.found else 0.0
         own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
