@@ -20,6 +20,7 @@ from assistant.engine.course.told import Account, Mark, Reading
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
+from assistant.local_time import zoned
 from assistant.room import Room
 from grammar.requests.plan import PlanRequest
 
@@ -119,7 +120,7 @@ def inputs_of(room: Room, account: Account | None = None) -> Inputs:
     known = room.bake is not None
     wish = PlanRequest(start_now=not known, starter_pct=None if known else told.starter_pct)
     said = settled(wish, room)
-    asked = _asked(room, said, told, Clock(room.now.replace(second=0, microsecond=0)), None)
+    asked = _asked(room, said, told, Clock(zoned(room.now.replace(second=0, microsecond=0))), None)
     return Inputs(replace(asked, known=known and _bread_known(said)), wish, said)
 
 
@@ -163,9 +164,10 @@ def _asked(room: Room, said: Settled, told: Account, clock: Clock, plan: Plan | 
     pieces = next((one.pieces for one in reversed(told.marks) if one.pieces is not None), None)
     if pieces is not None:
         batch = replace(batch, pieces=pieces)
+    until = max((clock.minutes(one.at) for one in told.marks), default=0.0) + 4 * 1440
     return Asked(
         batch=batch, kitchen=said.kitchen, trade=trade_of(room.kb), clock=clock, account=told, plan=plan,
-        timed=pace.count > 0,
+        timed=pace.count > 0, busy=clock.spans(said.wish.busy, until),
     )  # fmt: skip
 
 

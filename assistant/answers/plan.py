@@ -9,6 +9,7 @@ from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
 from assistant.answers.plan_reply import one_dough, outcome_of
 from assistant.answers.plan_said import Settled, settled, trade_of
+from assistant.answers.replanned import from_here
 from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.search import Miss, plan
@@ -32,6 +33,9 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
             f"at {request.kitchen_c:.0f} °C {'the leaven dies' if hot else 'nothing rises'}",
             f"a kitchen between {COLDEST_C:g} and {WARMEST_C:g} °C",
         )
+    under_way = from_here(request, room)
+    if under_way is not None:
+        return under_way
     if request.late_min is not None:
         return late(request, room)
     picked = chosen(request, room)

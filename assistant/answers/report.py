@@ -106,6 +106,8 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
         sure = one.at is not None or one.ago_min is not None
         later = [_hour(two, now) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
         at = min(later, default=now)  # done before what is told after it with its hour
+        if not sure and later:
+            at = min(_planned(step, room) or at, at)
         pieces = int(one.pieces) if one.pieces is not None else None
         words = f"{DONE[step]} {clock_said(at, now)}" + (f", {pieces} pieces" if pieces is not None else "")
         found.append(_Said(Mark(step, at, pieces, sure), words))
@@ -116,6 +118,17 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
     if not found:
         raise Refused("nothing in that can be marked", "for example: mixed at 9:10, dough 24")
     return found
+
+
+def _planned(step: str, room: Room) -> datetime | None:
+    """When the plan has a step done, where one stands: what was not told is taken as planned."""
+    try:
+        stood = asked_of(room).plan, asked_of(room).clock
+    except Refused:
+        return None
+    plan, clock = stood
+    task = plan.last(step) if plan is not None else None
+    return None if task is None else clock.local(task.end if step in ("mix", "shape", "preshape") else task.at)
 
 
 def _measured(one: Told, found: Sequence[_Said], now: datetime) -> _Said:

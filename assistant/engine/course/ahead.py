@@ -8,8 +8,11 @@ from dataclasses import dataclass, replace
 from assistant.engine.course.air import Air
 from assistant.engine.course.follow import Follower
 from assistant.engine.plan.blocks import Block
+from assistant.engine.plan.clock import Spans
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.steps import Plan, Task
+
+_NEVER_BUSY = Spans((), ())
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +31,7 @@ def steps_ahead(
     begins: int,
     stops: tuple[float, float],
     ready_by: int | None = None,
+    busy: Spans = _NEVER_BUSY,
 ) -> Ahead | None:
     """What comes from minute `begins` on, when the stage under way has ended.
 
@@ -53,7 +57,7 @@ def steps_ahead(
             block = course.finish() if where == "shaped" else course.shaped_on(begins, state, dough.temp_c)
     elif then == "cold":
         assert plan is not None
-        return _into_cold(course, dough, plan, begins, (), ready_by)
+        return _into_cold(course, dough, plan, begins, (), ready_by, busy)
     elif cold:
         assert plan is not None
         front = course.cut_and_shaped(begins, state, dough.temp_c, then == "shape")
@@ -65,10 +69,16 @@ def steps_ahead(
             proof = Task("proof", shaped_at, wait, day.air_c(shaped_at), rise_pct=stops[1], note="the rest in the cold")
             tasks = (*tasks, proof)
             there.to(shaped_at + wait)
-        return _into_cold(course, there, plan, shaped_at + wait, tasks, ready_by)
+        return _into_cold(course, there, plan, shaped_at + wait, tasks, ready_by, busy)
     else:
         block = course.shaped_on(begins, state, dough.temp_c, then == "shape")
     return None if block is None else Ahead(tuple(task.later(begins) for task in block.tasks))
+
+
+def free_from(busy: Spans, minute: int) -> int:
+    """The minute itself where somebody is there, else the first after it."""
+    ends = [end for start, end in zip(busy.starts, busy.ends, strict=True) if start <= minute < end]
+    return math.ceil(ends[0]) if ends else minute
 
 
 def _after(dough: Follower, front: Block, at: int) -> Follower:
@@ -90,7 +100,13 @@ _LEAST_COLD = 0.6
 
 
 def _into_cold(
-    course: Course, dough: Follower, plan: Plan, begins: int, before: tuple[Task, ...], ready_by: int | None
+    course: Course,
+    dough: Follower,
+    plan: Plan,
+    begins: int,
+    before: tuple[Task, ...],
+    ready_by: int | None,
+    busy: Spans,
 ) -> Ahead | None:
     """Into the fridge at `begins`, out so that it is ready at its hour: the cold takes up what it can."""
     day = course.day
@@ -103,7 +119,7 @@ def _into_cold(
     tau_h = day.piece_tau_h if dough.in_pieces else day.tub_tau_h
     back: Block | None = None
     for _ in range(5):
-        minutes = float(math.ceil(min(max(minutes, least), high)))
+        minutes = float(free_from(busy, begins + math.ceil(min(max(minutes, least), high))) - begins)
         there = replace(dough, history=list(dough.history))
         there.to(begins)
         there.lay(day.cold_path(there.temp_c, tau_h))

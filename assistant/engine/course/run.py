@@ -7,16 +7,16 @@ and the calendar all read this. Minutes are of the clock, the plan's where there
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
-from assistant.engine.course.ahead import Ahead, finishing, steps_ahead
+from assistant.engine.course.ahead import Ahead, finishing, free_from, steps_ahead
 from assistant.engine.course.air import Air
 from assistant.engine.course.follow import Follower, follow_dough, follow_starter
 from assistant.engine.course.told import BESIDE, STAGE, Account, Mark
 from assistant.engine.fermentation import rise_pct
 from assistant.engine.plan.asked import Batch, Kitchen, Trade
-from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.clock import Clock, Spans
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.steps import Plan, Task
 
@@ -31,7 +31,7 @@ class Asked:
 
     plan: the one that stands, None without; ready_by: the minute it should be ready, None where any is right; mixed_c:
     the warmth the dough is mixed to where nothing was measured; known: the bread is known, so that its bake is too;
-    timed: the starter's pace was seen.
+    timed: the starter's pace was seen; busy: hours in which nobody is there.
     """
 
     batch: Batch
@@ -44,6 +44,7 @@ class Asked:
     mixed_c: float | None = None
     known: bool = True
     timed: bool = False
+    busy: Spans = field(default_factory=lambda: Spans((), ()))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -274,7 +275,7 @@ def _ahead(
     goes_cold = plan is not None and not cold_told and plan.cold in ("shaped", "both") and stage != "proof"
     return steps_ahead(
         air, at_end, plan if goes_cold or then == "cold" else None, then, begins, stops_of(asked),
-        ready_by=asked.ready_by,
+        ready_by=asked.ready_by, busy=asked.busy,
     )  # fmt: skip
 
 
@@ -286,6 +287,8 @@ def _out_of_cold(
     begun = minute if since is None else asked.clock.minutes(since.at)
     cold = _planned_cold(asked.plan, begun)
     least = max(begun + (_LEAST_COLD * cold.minutes if cold is not None else 60 * process.retard_low_h), minute)
+    put_off = [one.value for one in asked.account.of("not_before") if since is None or one.at >= since.at]
+    least = max(least, *put_off) if put_off else least
     most = max(begun + max(60 * process.retard_high_h, cold.minutes if cold is not None else 0), least)
     out = end
     found: Ahead | None = None
@@ -296,7 +299,7 @@ def _out_of_cold(
         if found is None or asked.ready_by is None or not found.tasks:
             break
         off = asked.ready_by - max(task.end for task in found.tasks)
-        moved = math.ceil(min(max(out + off, least), most))
+        moved = free_from(asked.busy, math.ceil(min(max(out + off, least), most)))
         if moved == out:
             break
         out = moved

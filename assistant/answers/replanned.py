@@ -1,0 +1,126 @@
+"""A bake under way planned anew from where it stands: guests at another hour, a colder kitchen, running late."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import datetime
+
+from assistant.answers.course_kept import account_of, as_plan, inputs_of, with_account
+from assistant.answers.plan_kept import TOPIC, made_then, standing
+from assistant.answers.plan_reply import outcome_of
+from assistant.answers.plan_said import Settled, settled
+from assistant.answers.plan_words import span
+from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned
+from assistant.engine.course.run import CourseOfTime, course_of
+from assistant.engine.course.told import Reading
+from assistant.engine.plan.clock import Clock
+from assistant.reply import Outcome
+from assistant.room import Room
+from assistant.voice.page import Line, Page
+from assistant.voice.plan_page import day_and_hour
+from grammar.requests.plan import PlanRequest
+
+_DOUGH = (
+    "pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct",
+)  # fmt: skip
+_BESIDE = frozenset({"fold", "score"})
+_SHOWN = 4
+
+
+def from_here(request: PlanRequest, room: Room) -> Outcome | None:
+    """The rest of the bake for the changed wish; None where nothing of it is done yet, or another dough is meant."""
+    stood = standing(room)
+    memory = room.bench.notes.get(TOPIC) or {}
+    if stood is None or room.bake is None or memory.get("dough") != room.bake.name or request.bedtime:
+        return None
+    earlier, said_then, plan = stood
+    if any(getattr(request, name) != getattr(earlier, name) for name in _DOUGH):
+        return None
+    now = room.now.replace(tzinfo=None, second=0, microsecond=0)
+    clock = Clock(said_then.wish.now)
+    told = account_of(room)
+    account = as_planned(told, plan, clock, now)
+    if not account.main or account.main[-1].step in ("feed_starter", "cool"):
+        return None
+    said = made_then(request, memory, room)
+    air_c = request.kitchen_c
+    if air_c is not None and air_c != earlier.kitchen_c:
+        account = account.with_reading(Reading("room_c", air_c, now))
+        said = replace(said, kitchen=replace(said.kitchen, room_c=said_then.kitchen.room_c))
+    before = course_of(inputs_of(room, as_planned(told, plan, clock, now)).asked, now)
+    base = replace(inputs_of(room, account).asked, kitchen=said.kitchen)
+    if request.late_min is not None:
+        asked = put_off(base, now, request.late_min)
+        found = Replanned(asked, course_of(asked, now), None, None, 0)
+    else:
+        found = replanned(base, now, _target(request, earlier, said, clock, plan.ready_min, room))
+    return _told(replace(request, late_min=None), said, found, before, room)
+
+
+def _target(
+    request: PlanRequest, earlier: PlanRequest, said: Settled, clock: Clock, ready_min: int, room: Room
+) -> int:
+    """The minute it is to be ready: the hour of the wish, where that was changed; else the one it was planned for."""
+    if (request.ready, request.shift_min) == (earlier.ready, earlier.shift_min):
+        return ready_min
+    then = replace(room, now=clock.now.replace(tzinfo=None))
+    hour = settled(request, then).wish.ready_by
+    if hour is None or hour < room.now.replace(tzinfo=None):
+        hour = said.wish.ready_by
+    if hour is None:
+        return ready_min + round(request.shift_min or 0)
+    return int(clock.minutes(hour))
+
+
+def _told(
+    request: PlanRequest, said: Settled, found: Replanned, before: CourseOfTime, room: Room
+) -> Outcome:
+    now = room.now.replace(tzinfo=None)
+    plan = as_plan(found.asked, found.course)
+    there = replace(room, bench=with_account(room.bench, found.asked.account))
+    outcome = outcome_of(request, said, plan, there, said.assumed)
+    moved = [*_levers(found, now), *_moves(before, found.course, now)]
+    blocks = tuple(Line(one, role="head" if n == 0 else "plain") for n, one in enumerate(moved))
+    return replace(outcome, page=Page((*blocks, *outcome.page.blocks)))
+
+
+def _levers(found: Replanned, now: datetime) -> list[str]:
+    """What was done for the hour, and what it costs where it cannot be kept."""
+    words = {
+        "cold": "the fridge takes up the difference",
+        "fridge": "into the fridge now: it holds the dough until then",
+        "warmer": f"somewhere of {found.air_c or 0:.0f} °C from now on",
+        "colder": f"somewhere of {found.air_c or 0:.0f} °C from now on",
+    }
+    told = [words[found.lever]] if found.lever is not None else []
+    ready = found.course.ready_min
+    if found.off_min and ready is not None:
+        hour = day_and_hour(found.course.clock.local(ready), now.date())
+        side = "after" if found.off_min > 0 else "before"
+        told.append(f"the hour cannot be kept from here: {hour} is the nearest, {span(abs(found.off_min))} {side} it.")
+    return told
+
+
+def _moves(before: CourseOfTime, after: CourseOfTime, now: datetime) -> list[str]:
+    """The steps ahead that begin at another hour than they did, and by how much; the end first."""
+    rows = []
+    if before.ready_min is not None and after.ready_min is not None and before.ready_min != after.ready_min:
+        rows.append(_moved("ready", before.ready_min, after.ready_min, after.clock, now))
+    minute = after.clock.minutes(now)
+    firsts = {task.step: task.at for task in reversed(before.tasks) if task.at >= minute}
+    seen = set(_BESIDE)
+    for task in after.tasks:
+        was = firsts.get(task.step)
+        if task.step in seen or was is None or task.at < minute or was == task.at:
+            continue
+        seen.add(task.step)
+        rows.append(_moved(task.step.replace("_", " "), was, task.at, after.clock, now))
+    return ["Moved: " + "; ".join(rows[: _SHOWN + 1]) + "."] if rows else ["Nothing has to move."]
+
+
+def _moved(name: str, was: int, new: int, clock: Clock, now: datetime) -> str:
+    by = new - was
+    hour = day_and_hour(clock.local(new), now.date())
+    return f"{name} {hour} ({span(abs(by))} {'later' if by > 0 else 'sooner'})"
+
+
