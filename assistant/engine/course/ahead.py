@@ -146,10 +146,11 @@ def _into_cold(
     return Ahead((*before, cold, *(task.later(out) for task in back.tasks)))
 
 
-def finishing(air: Air, begun: float, stage: str, count: int) -> Ahead:
+def finishing(air: Air, begun: float, stage: str, count: int, ends: int) -> Ahead:
     """The loads that follow the one that is in the pot or the oven, the rack behind them.
 
-    begun: the minute the last one told went in; count: how many were told.
+    begun: the minute the last one told went in; count: how many were told; ends: when it comes out, now where it should
+    be out already.
     """
     day = air.latest
     block = Course(day, day.batch.dough, day.batch.process.dough_c, 0).finish()
@@ -158,5 +159,6 @@ def finishing(air: Air, begun: float, stage: str, count: int) -> Ahead:
         return Ahead(())
     row = rows[min(count, len(rows)) - 1]
     shift = round(begun) - row.at
+    late = max(0, ends - (row.end + shift))
     after = [task.later(shift) for task in block.tasks if task.step not in ("preheat", "heat_pot", "score")]
-    return Ahead(tuple(task for task in after if task.at > begun or task.step == "cool"))
+    return Ahead(tuple(task.later(late) for task in after if task.at > begun or task.step == "cool"))

@@ -256,7 +256,7 @@ def _ahead(
         if not asked.known or since is None:
             return None
         count = sum(1 for one in asked.account.marks if one.step == stage)
-        return finishing(air, asked.clock.minutes(since.at), stage, count)
+        return finishing(air, asked.clock.minutes(since.at), stage, count, begins)
     if stage == "cool":
         return Ahead(())
     if stage == "preheat":
