@@ -60,7 +60,7 @@ _OWN = frozenset(
 )
 """Words the scanner reads itself."""
 
-MOST_LEXEMES, MOST_FIGURES = 300, 60
+MOST_LEXEMES, MOST_FIGURES = 300, 48
 """No line a baker means is longer, or has more figures: what comes after them is one piece that is not read, so that
 the work is bound however long a line is."""
 _SAID = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *days.WEEKDAYS})

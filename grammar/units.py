@@ -92,8 +92,10 @@ def _likeliest(readings: tuple[Unit, ...], lx: Sequence[Lexeme], after: int, lex
 
 def phrase_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
     """The longest vocabulary phrase that begins here, but none whose last number has a unit: "rye 1150 g" is a weight
-    of rye, "rye 1150" the flour."""
+    of rye, "rye 1150" the flour; and none that is the first half of "2 x 600 g"."""
     for token, used in phrases_at(lx, i, lexicon):
+        if used > 1 and lx[i + used - 1].word == "x" and i + used < len(lx) and lx[i + used].kind == "number":
+            continue
         weighed = used > 1 and lx[i + used - 1].kind == "number" and unit_at(lx, i + used, lexicon, 1.0)
         if not weighed and not (used > 1 and _begins_an_hour(lx, i + used - 1)):
             return token, used
