@@ -74,6 +74,8 @@ def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
     if "\n" in line.text.strip() or any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
+    if _into_a_unit(line):
+        return None
     said = told(line.text, line.tokens, line.lexicon)
     if said is None:
         return _corrected(line)
@@ -81,6 +83,14 @@ def reads(line: Line) -> Own | None:
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+def _into_a_unit(line: Line) -> bool:
+    """Whether the line ends in a unit without a number, behind "in" or "to": an amount is to be turned into it."""
+    last = [token for token in line.tokens if token.kind not in ("FILL", "MARK")][-2:]
+    if len(last) < 2 or (not last[1].ids("unit") and not last[1].ids("into")):
+        return False
+    return bool(set(last[0].ids("link")) & {"in", "to", "into"}) or bool(last[1].ids("into"))
 
 
 def _of_talk(names: set[str], line: Line) -> bool:
