@@ -22,7 +22,7 @@ _OWNERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("leave", ("clocked:leave",)),
     ("home", ("clocked:home",)),
     ("start", ("clocked:start", "look:begun", "step:mix", "mark:mix")),
-    ("bake_at", ("step:bake", "clocked:in_oven", "mark:bake")),
+    ("bake_at", ("step:bake", "stage:bake", "clocked:in_oven", "mark:bake")),
     ("ripe", ("clocked:ripe",)),
     ("fed", ("feeding:feed", "mark:feed_starter")),
     ("ready", ("clocked:ready",)),
@@ -68,7 +68,7 @@ def hours_of(bound: Bound) -> Hours:
         no_sooner=start is None and sooner is not None,
         ripe=ripe,
         taken=taken,
-        lost=tuple(one.phrase.text for one in said if not one.used),
+        lost=(*(one.phrase.text for one in said if not one.used), *_unclaimed(said, bound)),
     )
 
 
@@ -92,6 +92,14 @@ def _said(bound: Bound) -> Iterator[SaidHour]:
         earlier = role or earlier
         why = next(iter(word.ids("away")), "out") if word is not None else "out"
         yield SaidHour(place, phrase, moment, role, clauses[place], why)
+
+
+def _unclaimed(said: list[SaidHour], bound: Bound) -> Iterator[str]:
+    """Stretches that nothing wants and no word of being away stands by, as typed."""
+    wanted = {one.place for one in said}
+    for place, phrase in enumerate(bound.phrases):
+        if phrase.window is not None and place not in wanted and not is_taken(bound, place):
+            yield phrase.text
 
 
 def _wanted_in(window: Window, bound: Bound, place: int, clauses: list[int]) -> Moment | None:

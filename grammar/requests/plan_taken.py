@@ -52,7 +52,7 @@ def _stretches(bound: Bound, wanted: set[int]) -> tuple[Taken, ...]:
     why: str | None = None
     for place, phrase in enumerate(bound.phrases):
         why = next(iter(phrase.ids("away")), why) if not phrase.negated else why
-        if phrase.window is None or place in wanted:
+        if phrase.window is None or place in wanted or not is_taken(bound, place):
             continue
         behind = (i for p in bound.phrases[place + 1 : place + 3] for i in p.ids("away"))
         out.append(Taken(why or next(behind, "out"), phrase.window))
