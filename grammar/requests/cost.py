@@ -86,7 +86,7 @@ def offers(bound: Bound) -> tuple[tuple[Price, ...], str | None, frozenset[int]]
     now = _Offer()
     for place, phrase in enumerate(bound.phrases):
         listed = bool(found) and now.item is not None and (now.price is not None or bool(now.numbers))
-        if (now.whole or listed) and (_parts(phrase) or not _goes_on(now, phrase)):
+        if (listed and _parts(phrase)) or (now.whole and (_parts(phrase) or not _goes_on(now, phrase))):
             found.append(now)
             now = _Offer()
         if phrase.negated or not _noted(now, phrase, bound.phrases[place - 1] if place else None):
