@@ -160,7 +160,8 @@ def _options(
         elif amount.role:
             base -= 1.0
         part = amount.dim == "share" and "share" not in slot.dims  # "a quarter" counts nothing without a noun beside it
-        if slot.bare is not None and not part and not (counted and slot.role != "count"):
+        least = slot.bare_low is not None and (amount_base(amount) or 0.0) < slot.bare_low
+        if slot.bare is not None and not part and not least and not (counted and slot.role != "count"):
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
             if slot.strict and fit < 0:
                 continue

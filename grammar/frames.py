@@ -56,6 +56,7 @@ class Slot:
     high: float | None = None
     by_group: Mapping[str, tuple[float, float]] = field(default_factory=dict)
     strict: bool = False  # an amount outside `low` and `high` is none of its, whatever word stands by it
+    bare_low: float | None = None  # the least it is without a word beside it
     bare_high: float | None = None  # the most it is without a word beside it, where that is less
     links: Mapping[str, float] = field(default_factory=dict)
     role: str | None = None

@@ -14,6 +14,7 @@ from grammar.requests.formula_figures import (
     choices_of,
     clash_of,
     counts_pieces,
+    counts_starter,
     each_of_them,
     flour_swapped,
     heads_meant,
@@ -111,6 +112,7 @@ class FormulaRequest:
     more_pct: tuple[tuple[str, float], ...] = ()  # "2 points less salt": ("salt", -2.0)
     times: tuple[tuple[str, float], ...] = ()  # "double the salt": ("salt", 2.0)
     bare_rows: tuple[str, ...] = ()  # rows whose figure had no unit: it is in the unit the row was said in
+    counted: bool | None = None  # whether the flour said is meant to hold the starter's
     heads: float | None = None  # how many eat, where so many pieces each were said
     per_head: float | None = None
     poured_g: tuple[
@@ -354,6 +356,9 @@ def build(bound: Bound) -> FormulaRequest | None:
             if bound.said("act:halve")
             else None
         )
+    with_starter = counts_starter(bound)
+    if with_starter and "flour_g" in own and not masses:
+        own["all_flour_g"] = own.pop("flour_g")
     more, vague = None, False
     if scale is not None and scale < 1 and bound.first("piece_g") is not None and bound.first("pieces") is not None:
         return FormulaRequest(two_sizes=True, piece_g=bound.base("piece_g"), scale=scale)  # "make half of them 100 g"
@@ -372,7 +377,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     elif pieces is not None and counted is not None and _taken_off(bound, counted):
         pieces = -pieces  # with no dough in hand there is nothing to take them off
     sizes = bound.first("sizes")
-    starter_h = bound.base("starter_hydration_pct") or bound.base("starter_at_pct")
+    own_water = ("starter_hydration_pct", "starter_firm_pct", "starter_at_pct")
+    starter_h = next((value for slot in own_water if (value := bound.base(slot))), None)
     if starter_h is None and bound.said("ingredient:starter_stiff_50"):
         starter_h = 50.0
     if starter_h is None and bound.said("cue:stiff") and bound.said(*STARTER):
@@ -414,7 +420,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         baked_g=bound.base("baked_g"),
         dough_g=bound.base("dough_g"),
         flour_g=own.get("flour_g"),
-        all_flour_g=bound.base("all_flour_g"),
+        all_flour_g=own.get("all_flour_g", bound.base("all_flour_g")),
+        counted=with_starter,
         water_g=own.get("water_g"),
         starter_g=own.get("starter_g"),
         salt_g=own.get("salt_g"),
@@ -542,6 +549,7 @@ FRAME = Frame(
         "cue:greater": 0.2,
         "cue:raised_by": 0.2,
         "serving:each": 0.1,
+        "cue:starter_counted": 0.6,
         "cue:use_up": 0.5,
         "cue:preferment": 0.1,
         "cue:lean": 0.2,

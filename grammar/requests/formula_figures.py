@@ -29,6 +29,14 @@ def clash_of(bound: Bound) -> tuple[str, ...]:
     return ()
 
 
+def counts_starter(bound: Bound) -> bool | None:
+    """Whether the flour that was said is meant to hold the starter's flour too; None where nothing is said of it."""
+    for phrase in bound.phrases:
+        if fits(phrase, ("cue:starter_counted",)):
+            return not phrase.negated
+    return None
+
+
 def batches_of(bound: Bound) -> tuple[str, ...]:
     """Two batches named in one line, each in its own words: "12 rolls of 80 g and 24 rings of 60 g".
 

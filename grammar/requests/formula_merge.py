@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
     line = in_row_units(_bare_figure(line, earlier, bound), earlier)
+    if line.counted is not None and line.flour_g is None and line.all_flour_g is None:
+        flour_g = earlier.flour_g or earlier.all_flour_g
+        line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
     if _is_one_piece(line, earlier, bound):
         line = replace(line, piece_g=line.dough_g, dough_g=None)
     if line.pieces is not None and line.per_head is None:

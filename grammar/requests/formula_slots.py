@@ -38,7 +38,7 @@ SLOTS = {
     "pieces": take("pieces", bare=0.5, bare_high=400),
     "piece_g": take("piece_g", bare=0.5, bare_high=700),
     "baked_g": take("baked_g"),
-    "dough_g": take("dough_g", bare=-0.4),
+    "dough_g": take("dough_g", bare=-0.4, bare_low=1000),
     "all_flour_g": take("all_flour_g"),
     "hydration_pct": take("hydration_pct", bare=0.5),
     "whole_pct": Slot(
@@ -64,6 +64,7 @@ SLOTS = {
         {"pct": 1.0}, cues=(*STARTER, "cue:starter_hydration"), low=1, high=120, shares=True, across=True, weight=-2.4
     ),
     "starter_hydration_pct": take("starter_hydration_pct"),
+    "starter_firm_pct": take("starter_firm_pct", where=STARTER),
     "starter_at_pct": Slot(
         {"pct": 1.0, "num": 0.1},
         cues=(*STARTER, "cue:stiff", "cue:liquid_starter", "cue:hydration"),
@@ -108,6 +109,7 @@ SLOTS = {
         many=True,
         weight=-0.5,
     ),
+    "uncounted": Slot(term=("cue:starter_counted",), without=True),
     "without": Slot(
         term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"),
         without=True,
