@@ -24,7 +24,7 @@ _DOUGH = (
     "pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct",
 )  # fmt: skip
 _BESIDE = frozenset({"fold", "score"})
-_SHOWN = 4
+_SHOWN = 2
 
 
 def from_here(request: PlanRequest, room: Room) -> Outcome | None:
@@ -81,7 +81,8 @@ def _told(
     outcome = outcome_of(request, said, plan, there, said.assumed)
     moved = [*_levers(found, now), *_moves(before, found.course, now)]
     blocks = tuple(Line(one, role="head" if n == 0 else "plain") for n, one in enumerate(moved))
-    return replace(outcome, page=Page((*blocks, *outcome.page.blocks)))
+    rest = tuple(replace(block, more=True) if isinstance(block, Line) else block for block in outcome.page.blocks)
+    return replace(outcome, page=Page((*blocks, *rest)))
 
 
 def _levers(found: Replanned, now: datetime) -> list[str]:
