@@ -76,7 +76,7 @@ def composed(words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int]) -> 
         if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span):
             continue
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
-        if first == last and texts[first] in COLOURS and last + 1 in starts:
+        if first == last and texts[first] in COLOURS and last + 1 in starts and texts[last + 1] not in COLOURS:
             continue  # "white streaks" are streaks
         part = _part_of(first, last, near, words)
         found = _meant(names, part, _denied(words, first), contexts, lexicon)

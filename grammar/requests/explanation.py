@@ -113,6 +113,10 @@ _OF_PEOPLE = (
 _AN_AMOUNT = 6.0
 _BARE_WHATS = frozenset({"what is", "whats", "what are", "what is the", "whats the", "what was"})
 """With a dough in hand these ask for its figure where the thing is "the" or "my"."""
+_SWAPPED = frozenset(
+    {"substitute", "substitutes", "replacement", "replace", "alternative", "swap", "instead", "out", "lack"}
+)
+"""Words of one ingredient in place of another: no question what it is."""
 _OF_A_FIGURE = frozenset({"much", "many", "little", "few", "long", "high", "low", "more", "less"})
 _OF_THE_TRADE = 15.5
 """A why of which no fault is said outside the question itself ("why does bread need salt")."""
@@ -130,6 +134,8 @@ def _asked(line: Line) -> Own | None:
         if told or not asked.direct or asked.long or line.context.has_bake or asked.named[0].terms[0][0] != "topic":
             return None
     told_of = {kind for kind, _ in asked.named[0].terms}
+    if "ingredient" in told_of and _SWAPPED & set(line.text.lower().replace(",", " ").replace("?", " ").split()):
+        return None
     if "topic" not in told_of and asked.shape not in ("what", "difference"):
         return None  # "how much honey in 24 rolls" asks of a dough, not of honey
     if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):
