@@ -143,6 +143,7 @@ def _asked(line: Line) -> Own | None:
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
     own = line.context.has_bake and (bare or asked.shape == "how_much")
+    own = own or (asked.turn in _BARE_WHATS and asked.named[0].own)
     weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
     if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
         return None
