@@ -291,6 +291,8 @@ def _outcome(
         parts.append(f"{grams(request.have_g)} g in the jar")
     if request.ratio is not None:
         parts.append("fed " + ":".join(f"{part:g}" for part in request.ratio))
+    if request.ripe_in_min is not None:
+        parts.append(f"ripe in {hours_said(request.ripe_in_min)}")
     if request.ripe_at is not None:
         parts.append("ripe by " + clock_said(_ripe_by(request.ripe_at, room), room.now))
     if abs(target_pct - 100) > 0.5:

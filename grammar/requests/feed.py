@@ -268,7 +268,7 @@ FRAMES = (
         "away",
         _away,
         slots={"minutes": Slot({"time": 1.0}, bare=0.8, cues=("feeding:away",), low=1000, high=800000)},
-        cues={"feeding:away": 2.2, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
+        cues={"feeding:away": 3.4, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
         "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
               "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2,
               "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
