@@ -142,6 +142,9 @@ def _counted(
         return packed
     unit_at, size, manner, system = _qualifiers(line, after)
     unit = _unit(line, unit_at, known)
+    if unit is None and unit_at > after:  # "2 big spoons": the size is part of the measure's name
+        unit = _unit(line, after, known)
+        size = None if unit is not None else size
     if unit is not None:
         name, end = unit
         place = (line[at].start, line[end - 1].end)

@@ -163,7 +163,7 @@ def _amounts(
     asides: list[Aside] = []
     at = depth = 0
     while at < len(line):
-        found = amount_at(line, at, text, known)
+        found = None if _lettered(line, at) else amount_at(line, at, text, known)
         if found is None:
             depth = max(0, depth + (line[at].text in "([") - (line[at].text in ")]"))
             at += 1
@@ -182,6 +182,11 @@ def _amounts(
     else:
         placed = placed[:1]
     return tuple(placed), tuple(asides)
+
+
+def _lettered(line: tuple[Piece, ...], at: int) -> bool:
+    """Whether a number stands right behind a letter: "T65" names a flour and counts nothing."""
+    return at > 0 and line[at].glued and line[at - 1].kind == "word" and len(line[at - 1].text) == 1
 
 
 def _leads(line: tuple[Piece, ...], one: _Placed) -> bool:

@@ -179,6 +179,8 @@ def _ingredients_of(
         return found if len(words) <= 40 else None
     if measured and found[0].item is None and not any(m.dimension in ("mass", "volume") for m in found[0].measures):
         return None
+    if measured and len(words) <= MOST_ROW_WORDS and _ends_weighed(found[-1], text):
+        return found  # a row of a list in words nobody knows here: shown as not read, never passed over
     if measured and (found[0].item is not None or found[0].measures[0].start < 4):
         starts_late = found[0].measures[0].start > 60
         prose = len(words) > 25 and not bullet
@@ -186,6 +188,16 @@ def _ingredients_of(
     if found and found[0].item is not None and len(words) <= 8 and (bullet or found[0].to_taste or len(words) <= 4):
         return found
     return None
+
+
+MOST_ROW_WORDS = 6
+"""A row of a list that ends in its weight has no more words than this."""
+
+
+def _ends_weighed(line: IngredientLine, text: str) -> bool:
+    """Whether a line ends in a weight or a volume: "farine 1 kg"."""
+    last = line.measures[-1] if line.measures else None
+    return last is not None and last.dimension in ("mass", "volume") and len(text) - last.end <= 1
 
 
 def _section(row: str, known: RecipeWords) -> str | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from grammar.frames import Bound, Frame, Slot
 from grammar.phrases import Phrase
@@ -84,18 +85,28 @@ def offers(bound: Bound) -> tuple[tuple[Price, ...], str | None, frozenset[int]]
     found: list[_Offer] = []
     now = _Offer()
     for place, phrase in enumerate(bound.phrases):
-        if now.whole and (_parts(phrase) or not _goes_on(now, phrase)):
+        listed = bool(found) and now.item is not None and (now.price is not None or bool(now.numbers))
+        if (listed and _parts(phrase)) or (now.whole and (_parts(phrase) or not _goes_on(now, phrase))):
             found.append(now)
             now = _Offer()
         if phrase.negated or not _noted(now, phrase, bound.phrases[place - 1] if place else None):
             return None
     if now.used:
         found.append(now)
+    _carried(found)
     told = [_price(one, bound) for one in found]
     if not told or any(one is None for one in told):
         return None
     currency = next((one.currency for one in found if one.currency is not None), None)
     return tuple(one for one in told if one is not None), currency, frozenset(id(p) for o in found for p in o.used)
+
+
+def _carried(found: list[_Offer]) -> None:
+    """ "flour 1.20 a kilo, butter 9": a price without an amount is for the amount of the one before it."""
+    for before, now in pairwise(found):
+        figures = (now.price is not None) + len(now.numbers)
+        if now.item is not None and now.amount is None and figures == 1 and before.amount is not None:
+            now.amount = before.amount
 
 
 def _parts(phrase: Phrase) -> bool:
@@ -305,7 +316,8 @@ FRAMES = (
         build_price,
         slots=_PRICES,
         cues={
-            "money:cost": 3.0, "act:always": 0.0, "span:now": 0.0, "act:change": 0.0, "money:bag": 0.4, "pack:*": 0.2,
+            "money:cost": 3.0, "money:prices": 1.0,
+            "act:always": 0.0, "span:now": 0.0, "act:change": 0.0, "money:bag": 0.4, "pack:*": 0.2,
             "act:use": 0.0, "away:out": 0.0, "shift:*": 0.0,
         },
         needs=("slot:price",),

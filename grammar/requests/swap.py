@@ -150,6 +150,8 @@ def build(bound: Bound) -> SwapRequest | None:
 
     A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
     """
+    if any(danger != "children" for p in bound.phrases for danger in p.ids("danger")):
+        return None
     diets = _diets(bound)
     taken = _taken(bound)
     if taken is not None:
@@ -318,7 +320,7 @@ FRAME = Frame(
         "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
         "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
         "cue:all_of_it": 0.2, "stock:left": 0.4, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2,
-        "stance:yes": 0.4,
+        "stance:yes": 0.4, "danger:children": 0.3,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
@@ -327,6 +329,6 @@ FRAME = Frame(
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
         "stance:becomes", "negation:no", "link:to",
     ),
-    rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "danger:*", "topic:*"),
+    rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
     base=0.3,
 )  # fmt: skip
