@@ -36,7 +36,8 @@ _ASKS = re.compile(
 )
 _TELLS = re.compile(r"\b(?:did|have|has) (?:i|we)\b|^(?:when|how long|how often)\b|\bturn(?:ed)? out\b")
 _NEW = re.compile(
-    r"\b(?:new|another|different|fresh|separate|second|third|fourth|next|one more) (?:dough|batch|bake|one|formula)\b"
+    r"\b(?:new|another|different|fresh|separate|next) (?:dough|batch|bake|one|formula)\b"
+    r"|(?<!the )\b(?:second|third|fourth|one more) (?:dough|batch|bake|formula)\b"
     r"|\bas well\b"
 )
 def aimed(text: str, scene: Scene) -> Aim | None:
@@ -167,9 +168,24 @@ def _mention(name: str, called: str, line: str) -> re.Match[str] | None:
     return re.search(rf"(?:{front}|{the})(?P<name>{re.escape(name)})\b(?! (?:recipe|formula) (?:for|with))", line)
 
 
+_BY_FIGURE = re.compile(
+    r"(?:(?:go |now )?back to |show |show me |switch to |now )?the (?P<n>\d+)(?: ?(?P<g>g|gram|grams))? "
+    r"(?:ones?|dough|batch)"
+)
+"""A dough named by how many or how heavy its pieces are."""
+
+
 def _by_ordinal(said: Spoken, there: Sequence[Bake], scene: Scene) -> Aim | None:
     """ "the other one", "back to the first dough", where nothing else is said or it is said of it."""
     others = [bake for bake in there if bake.id != scene.bench.in_hand]
+    figure = _BY_FIGURE.fullmatch(said.folded)
+    if figure is not None:
+        field = "piece_g" if figure["g"] else "pieces"
+        same = [bake for bake in there if bake.said.get(field) == float(figure["n"])]
+        if len(same) != 1:
+            return None
+        bench = scene.bench.taking(same[0].id) if same[0].id != scene.bench.in_hand else scene.bench
+        return Aim(bench, SHOWN, *_taken(said, same[0], bench, scene))
     for kind in ("other_one", "first_one"):
         steer = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>) ?)*"
         template = rf"{steer}(?P<name><hand:{kind}>)(?P<rest>[ ,?].*)?"
@@ -201,7 +217,7 @@ def _taken(said: Spoken, bake: Bake, bench: Bench, scene: Scene) -> tuple[dict[s
 def _looks(said: Spoken, lexicon: Lexicon) -> bool:
     """Whether a line only wants to see a dough."""
     asks = said.text.rstrip().endswith("?")
-    return asks or matched("(?:(?:<hand:polite>) )*(?:<hand:show>) .*", said, lexicon) is not None
+    return asks or matched("(?:(?:<hand:polite>) )*(?:show|see|view|display|look at)\\b.*", said, lexicon) is not None
 
 
 def _in_hand(bake: Bake) -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, timedelta
 from functools import lru_cache
 
 from assistant.bench import Bench
@@ -64,7 +64,7 @@ def resolved(words: str, scene: Scene) -> Baked | None:
     span = span_of(alone) if alone is not None else None
     if span is not None and not span.last_time:
         label = answers_to(in_hand.said, "", scene.kb)[:1] if in_hand is not None else ()
-        there = of_days(made, span, scene.now)
+        there = _then(made, span, scene.now)
         return next(iter(of_kind(there, label[0] if label else None, scene.kb) or there), None)
     if matched("(?:<hand:last_time>)", said, scene.lexicon):
         label = answers_to(in_hand.said, "", scene.kb)[:1] if in_hand is not None else ()
@@ -145,8 +145,14 @@ def chosen(hit: re.Match[str], made: Sequence[Baked], scene: Scene) -> Baked | N
     fitting = of_kind(made, label, scene.kb)
     if span.last_time:
         return next((one for one in fitting if not _of_now(one, scene)), None)
-    found = of_days(fitting, span, scene.now)
+    found = _then(fitting, span, scene.now)
     return found[0] if found else None
+
+
+def _then(made: Sequence[Baked], span: Span, now: datetime) -> list[Baked]:
+    """Those of the days named; on a Sunday "last Saturday" may be the one of the week before."""
+    found = of_days(made, span, now)
+    return found if found or span.weekday is None else of_days(made, span, now - timedelta(days=7))
 
 
 def _of_now(baked: Baked, scene: Scene) -> bool:

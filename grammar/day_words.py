@@ -146,7 +146,7 @@ def _weekday(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Tok
     behind = [token.text.lower() for token in before[-3:]]
     if behind[-2:] == ["week", "on"]:
         weeks = 1
-    if _word(lx, i + 1) == "week" and _ends(lx, i + 2):
+    if _word(lx, i + 1) in ("week", "next") and _ends(lx, i + 2):
         return _day(number, 2, weeks=1)
     return _day(number, 1, weeks)
 

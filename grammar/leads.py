@@ -10,7 +10,8 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from grammar.moments import Moment, Window
+from grammar.days import is_weekday
+from grammar.moments import Moment, Window, joined
 
 if TYPE_CHECKING:
     from grammar.phrases import Phrase
@@ -22,6 +23,7 @@ _HALF_MIN = 720
 
 def led(phrases: Sequence[Phrase]) -> tuple[Phrase, ...]:
     """The phrases with the lead of each hour, stretch and length of time; stretches of a list share their day."""
+    phrases = _spans_dated(phrases)
     out: list[Phrase] = []
     for i, phrase in enumerate(phrases):
         if phrase.window is not None:
@@ -34,6 +36,46 @@ def led(phrases: Sequence[Phrase]) -> tuple[Phrase, ...]:
         else:
             out.append(phrase)
     return tuple(out)
+
+
+def _spans_dated(phrases: Sequence[Phrase]) -> list[Phrase]:
+    """A day or its part before a stretch is the stretch's ("tonight from 7 to 9"); "9-5 mon to fri" is of every day."""
+    out: list[Phrase] = []
+    for phrase in phrases:
+        small = next((n for n in range(len(out) - 1, -1, -1) if out[n].kind != "link"), -1)
+        last = out[small] if small >= 0 else None
+        if last is not None and phrase.window is not None and _only_a_day(last) and not _has_day(phrase.window):
+            assert last.moment is not None
+            tokens = tuple(token for one in (*out[small:], phrase) for token in one.tokens)
+            window = Window(joined(phrase.window.start, last.moment), _in_part(phrase.window.end, last.moment))
+            out[small:] = [replace(phrase, tokens=tokens, window=window)]
+        elif (
+            last is not None
+            and last.window is not None
+            and phrase.moment is not None
+            and _only_a_day(phrase)
+            and is_weekday(last.window.end.day)
+            and small == len(out) - 2
+            and {"to", "until"} & set(out[-1].ids("link"))
+        ):
+            tokens = (*last.tokens, *out[-1].tokens, *phrase.tokens)
+            daily = Window(last.window.start, replace(last.window.end, day=None, weeks=0))
+            out[small:] = [replace(last, tokens=tokens, window=daily)]
+        else:
+            out.append(phrase)
+    return out
+
+
+def _only_a_day(phrase: Phrase) -> bool:
+    return phrase.moment is not None and not phrase.moment.has_hour
+
+
+def _has_day(window: Window) -> bool:
+    return any((window.start.day, window.end.day, window.start.part, window.end.part))
+
+
+def _in_part(moment: Moment, of: Moment) -> Moment:
+    return moment if moment.sure or moment.part is not None else replace(moment, part=of.part)
 
 
 def _lead(phrases: Sequence[Phrase], i: int) -> str | None:

@@ -150,7 +150,7 @@ def _window_minutes(window: Window, why: str) -> tuple[int, int]:
 
 
 def _guess(moment: Moment, half: str) -> int:
-    if moment.minute is not None and not moment.sure:
+    if moment.minute is not None and not moment.sure and moment.part is None:
         moment = replace(moment, half=half)
     return minute_of_day(moment) or 0
 

@@ -23,10 +23,11 @@ from grammar.telling import Told
 
 _OUT_OF = {"bake": "cool", "retard": "warm_up", "boil": "bake"}
 """What comes out of where it is: the step that marks."""
-_NAMES = {"dough_c": "dough", "room_c": "kitchen", "core_c": "core"}
+_NAMES = {"dough_c": "dough", "room_c": "kitchen", "core_c": "core", "starter_c": "starter"}
 _POSSIBLE = {
     "dough_c": (0.0, 45.0, "a dough is between 0 and 45 °C"), "room_c": (-10.0, 45.0, "a kitchen is under 45 °C"),
     "core_c": (0.0, 105.0, "a core gets no hotter than 105 °C"), "rise_pct": (0.0, 500.0, "no dough rises so far"),
+    "starter_c": (0.0, 45.0, "a starter is between 0 and 45 °C"),
     "starter_rise_pct": (0.0, 500.0, "no starter rises so far"),
 }  # fmt: skip
 _OF_ITS_MARK = {

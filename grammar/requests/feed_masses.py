@@ -28,6 +28,9 @@ def masses_said(bound: Bound, ratio: bool) -> FeedMasses | None:
         return None
     keep = 0.0 if _keeps_none(bound) else bound.base("keep_g")
     needed, have = _jar(bound, bound.base("needed_g"), bound.base("have_g"))
+    held = bound.first("have_g")
+    if needed is None and held is not None and held.label is None and bound.said("feeding:twice", "feeding:daily"):
+        needed, have = have, None  # fed again and again: what is wanted of it each time
     masses = FeedMasses(needed, have, keep, bound.base("seed_g"), bound.base("flour_g"), bound.base("water_g"))
     if masses.flour is not None and masses.water is not None:
         seed = next((one for one in (masses.seed, needed, have) if one is not None), None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
@@ -68,8 +69,9 @@ _FORGOTTEN = (
 )
 _COMPARED = (
     rf"{_LEAD}(?:<hand:compare>) (?P<one>.+?),? (?:<hand:against>) (?P<other>.+?)",
-    rf"{_LEAD}(?:whats |what is |what are |tell me |show me )?(?:<hand:the> )*(?:<hand:differ>)(?: there)? between "
-    rf"(?P<one>.+?) and (?P<other>.+?)",
+    rf"{_LEAD}(?:whats |what is |what are |what |tell me |show me )?(?:<hand:the> )*(?:<hand:differ>)(?: there)? "
+    rf"between (?P<one>.+?) and (?P<other>.+?)",
+    rf"{_LEAD}how (?:do|does|did) (?P<one>.+?) compare (?:<hand:against>) (?P<other>.+?)",
     rf"{_LEAD}how (?:do|does|did|is|are|was|were) (?P<one>.+?) (?:<hand:differ>)(?: (?:<hand:against>))? "
     rf"(?P<other>.+?)",
     rf"{_LEAD}(?:whats |what is |what was )?(?:<hand:differ>)(?: in| about)? (?P<one>.+?) (?:<hand:against>) "
@@ -95,7 +97,7 @@ def keeps(line: Line) -> Own | None:
         if hit is None:
             continue
         named = "name" in hit.groupdict()
-        of, name = said.group(hit, "of"), said.group(hit, "name") if named else ""
+        of, name = said.group(hit, "of"), _bare(said.group(hit, "name")) if named else ""
         this = not of or matched("(?:<hand:this>)", spoken(of), line.lexicon) is not None
         meant = this or dough_named(of, line.context.known) is not None
         if (name or not named) and len(name) <= LONGEST_NAME and meant:
@@ -103,6 +105,13 @@ def keeps(line: Line) -> Own | None:
                 continue
             return Own(KeepRequest(name, "" if this else of), CERTAIN)
     return None
+
+
+def _bare(name: str) -> str:
+    """A name without the quotes around it and the thanks behind it."""
+    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]", name)
+    thanks = r"[ ,]+(?:please|pls|thanks|thank you|for me|ta|cheers)$"
+    return quoted[1] if quoted is not None else re.sub(thanks, "", name)
 
 
 def lists(line: Line) -> Own | None:

@@ -166,7 +166,10 @@ def _ready(hours: Hours, bound: Bound) -> Moment | None:
         span = bound.first("ready_in")
         ahead = span is not None and span.amount is not None and (span.amount.lead == "in" or bound.said("starts:now"))
         return Moment(in_min=bound.base("ready_in")) if ahead else None
-    return replace(ready, half="am") if bound.said("ask:plan_up") and not ready.sure and ready.part is None else ready
+    if not bound.said("ask:plan_up") or ready.in_min is not None:
+        return ready
+    early = replace(ready, half="am") if not ready.sure and ready.part is None else ready
+    return early if early.day is not None else replace(early, day="tomorrow")  # who asks when to get up is up now
 
 
 def _shift(bound: Bound) -> tuple[float | None, float | None]:
@@ -234,7 +237,7 @@ FRAMES = (
     Frame(
         PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
         needs=(
-            "ask:plan*", "ask:when_ready", "ask:asap", "starts:now", "slot:hour", "slot:ready_in",
+            "ask:plan*", "ask:when_ready", "ask:asap", "starts:now", "slot:hour", "slot:busy", "slot:ready_in",
             "bedtime:bed_now", "slot:shift", "way:ahead", "away:asleep", "clocked:ready", "look:done",
         ),
     ),

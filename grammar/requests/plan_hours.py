@@ -8,12 +8,12 @@ a day said apart from an hour belongs to the hour of its clause, else to the hou
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, fits
-from grammar.moments import EXACT, Moment, completes, joined
+from grammar.moments import EXACT, Moment, Window, completes, joined
 from grammar.phrases import Phrase
-from grammar.requests.plan_taken import SaidHour, Taken, one_of, taken_of
+from grammar.requests.plan_taken import SaidHour, Taken, is_taken, one_of, taken_of
 
 _OWNERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("no_sooner", ("clocked:not_before",)),
@@ -22,7 +22,7 @@ _OWNERS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("leave", ("clocked:leave",)),
     ("home", ("clocked:home",)),
     ("start", ("clocked:start", "look:begun", "step:mix", "mark:mix")),
-    ("bake_at", ("step:bake", "clocked:in_oven", "mark:bake")),
+    ("bake_at", ("step:bake", "stage:bake", "clocked:in_oven", "mark:bake")),
     ("ripe", ("clocked:ripe",)),
     ("fed", ("feeding:feed", "mark:feed_starter")),
     ("ready", ("clocked:ready",)),
@@ -55,7 +55,7 @@ def hours_of(bound: Bound) -> Hours:
     said = list(_said(bound))
     _days_joined(said, bound)
     of = _by_role(said)
-    taken = taken_of(bound, of)
+    taken = taken_of(bound, of, {one.place for one in said})
     start = one_of(of, "start")
     sooner = one_of(of, "no_sooner")
     if start is None and sooner is None and _asks_to_start(bound):
@@ -68,7 +68,7 @@ def hours_of(bound: Bound) -> Hours:
         no_sooner=start is None and sooner is not None,
         ripe=ripe,
         taken=taken,
-        lost=tuple(one.phrase.text for one in said if not one.used),
+        lost=(*(one.phrase.text for one in said if not one.used), *_unclaimed(said, bound)),
     )
 
 
@@ -84,13 +84,30 @@ def _said(bound: Bound) -> Iterator[SaidHour]:
     clauses = _clauses(bound)
     earlier: str | None = None
     for place, phrase in enumerate(bound.phrases):
-        if phrase.moment is None:
+        moment = phrase.moment or (None if phrase.window is None else _wanted_in(phrase.window, bound, place, clauses))
+        if moment is None:
             continue
         word = _owner(bound, place, clauses)
-        role = _role(None if word is None else _wants(word), phrase.moment, earlier)
+        role = _role(None if word is None else _wants(word), moment, earlier)
         earlier = role or earlier
         why = next(iter(word.ids("away")), "out") if word is not None else "out"
-        yield SaidHour(place, phrase, phrase.moment, role, clauses[place], why)
+        yield SaidHour(place, phrase, moment, role, clauses[place], why)
+
+
+def _unclaimed(said: list[SaidHour], bound: Bound) -> Iterator[str]:
+    """Stretches that nothing wants and no word of being away stands by, as typed."""
+    wanted = {one.place for one in said}
+    for place, phrase in enumerate(bound.phrases):
+        if phrase.window is not None and place not in wanted and not is_taken(bound, place):
+            yield phrase.text
+
+
+def _wanted_in(window: Window, bound: Bound, place: int, clauses: list[int]) -> Moment | None:
+    """ "bake between 10 and 11", "ready from 9 to 10": its beginning, where the stretch is none of being away."""
+    word = _owner(bound, place, clauses)
+    if is_taken(bound, place) or word is None or _wants(word) not in ("bake_at", "ready"):
+        return None
+    return replace(window.start, lead="at", day=window.start.day or window.end.day)
 
 
 def _owner(bound: Bound, place: int, clauses: list[int]) -> Phrase | None:

@@ -32,7 +32,7 @@ SLOTS = {
     "bake_min": take("bake_min"),
     "hour": Slot({"moment": CERTAIN}, cues=OWNER_WORDS, bare=LIKELY, many=True, shares=True, links=HOUR_LINKS),
     "busy": Slot({"window": CERTAIN}, cues=("away:*",), bare=MAYBE, many=True, shares=True),
-    "ready_in": take("ready_in", cues=(), bare=NEVER),
+    "ready_in": take("ready_in", cues=(), bare=NEVER, links={"in": -NEVER}),
     "cold_h": take("cold_h"),
     "autolyse_min": take("autolyse_min"),
     "autolyse": Slot(term=("stage:autolyse", "step:autolyse")),

@@ -35,18 +35,24 @@ class SaidHour:
     used: bool = field(default=False)
 
 
-def taken_of(bound: Bound, of: Mapping[str, list[SaidHour]]) -> tuple[Taken, ...]:
-    """All that is taken, from the stretches of the line and from its hours by role."""
-    return (*_stretches(bound), *_nights_joined((*_here_and_away(of), *_night(of))))
+def is_taken(bound: Bound, place: int) -> bool:
+    """Whether a word of being away stands before a stretch in the line, or right behind it."""
+    near = (*bound.phrases[:place], *bound.phrases[place + 1 : place + 3])
+    return any(phrase.ids("away") and not phrase.negated for phrase in near)
 
 
-def _stretches(bound: Bound) -> tuple[Taken, ...]:
+def taken_of(bound: Bound, of: Mapping[str, list[SaidHour]], wanted: set[int]) -> tuple[Taken, ...]:
+    """All that is taken, from the stretches of the line (but those at the places `wanted`) and its hours by role."""
+    return (*_stretches(bound, wanted), *_nights_joined((*_here_and_away(of), *_night(of))))
+
+
+def _stretches(bound: Bound, wanted: set[int]) -> tuple[Taken, ...]:
     """The stretches said, each for the last word of being away before it, else the one behind it."""
     out: list[Taken] = []
     why: str | None = None
     for place, phrase in enumerate(bound.phrases):
         why = next(iter(phrase.ids("away")), why) if not phrase.negated else why
-        if phrase.window is None:
+        if phrase.window is None or place in wanted or not is_taken(bound, place):
             continue
         behind = (i for p in bound.phrases[place + 1 : place + 3] for i in p.ids("away"))
         out.append(Taken(why or next(behind, "out"), phrase.window))

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own, celsius
 from grammar.kit import told
 from grammar.lexicon import Lexicon
+from grammar.scanner import scan
 from grammar.spoken import Spoken, matched, spoken
 
 CERTAIN = 100.0
@@ -70,17 +72,40 @@ class SettingForgotten:
     about: tuple[str, ...] = ()
 
 
+_MEANS = re.compile(
+    r"(?:when|whenever|where|if) (?:i|we) (?:say|write|speak of|talk of|use) (?P<word>.+?),? "
+    r"(?:i|we|it|that|they)(?:'s| is| are)? ?(?:mean|means|to be)? (?P<sense>.+)",
+    re.I,
+)
+"""What a word means here: no question, though it begins like one, and nothing taken back."""
+
+
 def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
-    if "\n" in line.text.strip() or any(_ASKED & set(token.ids("ask")) for token in line.tokens):
+    if "\n" in line.text.strip():
         return None
-    said = told(line.text, line.tokens, line.lexicon)
+    means = _MEANS.fullmatch(line.text.strip())
+    if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
+        return None
+    if _into_a_unit(line):
+        return None
+    text = f"{means['word']} is {means['sense']}" if means is not None else line.text
+    tokens = scan(text, line.lexicon) if means is not None else line.tokens
+    said = told(text, tokens, line.lexicon)
     if said is None:
         return _corrected(line)
     names = {name for name, _ in (*said.values, *said.fewer)}
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+def _into_a_unit(line: Line) -> bool:
+    """Whether the line ends in a unit without a number, behind "in" or "to": an amount is to be turned into it."""
+    last = [token for token in line.tokens if token.kind not in ("FILL", "MARK")][-2:]
+    if len(last) < 2 or (not last[1].ids("unit") and not last[1].ids("into")):
+        return False
+    return bool(set(last[0].ids("link")) & {"in", "to", "into"}) or bool(last[1].ids("into"))
 
 
 def _of_talk(names: set[str], line: Line) -> bool:

@@ -31,7 +31,8 @@ class SmallTalkRequest:
 def _reads(line: Line) -> Own | None:
     told = {kind for phrase in line.phrases for kind, _ in phrase.terms}
     of_the_trade = bool(told & _OF_THE_TRADE) and not _praises(line)
-    if of_the_trade or any(p.quantity is not None for p in line.phrases):
+    hour = any(p.window is not None or (p.moment is not None and p.moment.has_hour) for p in line.phrases)
+    if of_the_trade or hour or any(p.quantity is not None for p in line.phrases):
         return None
     about = _said(line)
     return Own(SmallTalkRequest(about), _HEARD) if about else None

@@ -75,6 +75,10 @@ def number(cut: Cut, place: int) -> None:
         if not hour:
             reading(cut, place, gauge, round(value, 2))
             return
+    of_dough = any(one.amount is not None and one.amount.dim in ("pct", "share") for one in cut.items)
+    if gauge is None and step is None and near_starter(cut, place) and not of_dough and 4 <= value <= 45:
+        reading(cut, place, "starter_c", round(value, 2))
+        return
     if gauge == "temp_c" and step is None and possible("dough_c", value):
         reading(cut, place, "dough_c", round(value, 2))
         return

@@ -25,7 +25,7 @@ OF_IT = frozenset(
 class Told:
     """One thing told.
 
-    what: "mark" (of `step`), "in" or "out" (of what it is in), "dough_c", "room_c", "core_c", "rise_pct",
+    what: "mark" (of `step`), "in" or "out" (of what it is in), "dough_c", "room_c", "core_c", "starter_c", "rise_pct",
     "starter_rise_pct" (with `value`) or "mend" (the last one put right by `value` or `at`). at, ago_min: when, where
     said; pieces: how many.
     """

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 KINDS = frozenset({
     "did", "doing", "stage", "phase", "moved", "way", "place", "gauge", "grown", "grown_by", "time", "small", "asks",
-    "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer",
+    "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer", "learned",
 })  # fmt: skip
 
 
@@ -26,7 +26,7 @@ class Telling(Record):
     on; `place`; `done_in` a stage's place by one word; `gauge` what a figure is of; `grown` that it rose, `grown_by`
     how far; `time` now, ago, since; `part` of the day; `small` words that carry nothing here; `asks`, `denies`, `bids`
     make a line no report; `mends` puts the last one right, `mends_hour` where an hour follows; `timer` words of timers;
-    `q` what is asked of the bake.
+    `q` what is asked of the bake; `learned` what was seen of the kitchen.
     """
 
     kind: str

@@ -95,7 +95,7 @@ def course_of(asked: Asked, now: datetime) -> CourseOfTime:
         assert last is not None
         return _starter(asked, air, last, minute)
     stops = stops_of(asked)
-    follower = follow_dough(air, account, asked.mixed_c, stops, minute)
+    follower = follow_dough(air, _with_planned_mix(asked), asked.mixed_c, stops, minute)
     since = _since(account, stage)
     low, left, high, target = _left(asked, air, follower, stage, since, minute)
     end = None if left is None else max(minute, minute + left)
@@ -134,6 +134,17 @@ def course_of(asked: Asked, now: datetime) -> CourseOfTime:
     if ready is None and stage == "cool" and end is not None:
         ready = math.ceil(end - 1e-6)
     return CourseOfTime(clock=clock, tasks=ordered, stands=stands, ready_min=ready)
+
+
+def _with_planned_mix(asked: Asked) -> Account:
+    """The account with its mixing as planned, where nobody told when that was."""
+    account, plan = asked.account, asked.plan
+    if plan is None or not account.main or any(one.step in ("mix", "bulk") for one in account.main):
+        return account
+    task = plan.last("knead") or plan.last("mix")
+    if task is None or asked.clock.local(task.end) >= account.main[0].at.replace(tzinfo=None):
+        return account
+    return account.with_mark(Mark("mix", asked.clock.local(task.end), None, False))
 
 
 def stops_of(asked: Asked) -> tuple[float, float]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 
-What = Literal["dough_c", "room_c", "core_c", "rise_pct", "starter_rise_pct", "not_before"]
+What = Literal["dough_c", "room_c", "core_c", "starter_c", "rise_pct", "starter_rise_pct", "not_before"]
 
 COURSE = (
     "feed_starter", "autolyse", "mix", "bulk", "fold", "divide", "preshape", "shape", "retard", "warm_up", "preheat",

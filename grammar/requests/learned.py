@@ -1,0 +1,40 @@
+"""What was learned of the starter's pace: asked for, or to be forgotten."""
+
+from __future__ import annotations
+
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.requests.setting import SettingForgotten, SettingsAsked
+from grammar.telling.words import items_of
+
+NAMES = ("seen_pace", "culture_pace")
+"""The settings that hold it."""
+_PLAINLY = 30.0
+
+
+def _heard(line: Line) -> tuple[bool, bool]:
+    """Whether the line is about the pace of the starter and nothing else; whether it is to be forgotten."""
+    items = items_of(line)
+    known = all(item.amount is None and item.terms for item in items)
+    about = any(item.ids("learned") for item in items) and any("starter" in item.ids("gauge") for item in items)
+    return known and about, bool(items) and any("stop" in item.ids("timer") for item in items[:2])
+
+
+def _forgotten(line: Line) -> Own | None:
+    about, forget = _heard(line)
+    return Own(SettingForgotten(about=NAMES), _PLAINLY) if about and forget else None
+
+
+def _asked(line: Line) -> Own | None:
+    about, forget = _heard(line)
+    asks = line.text.rstrip().endswith("?") or any(item.ids("asks") for item in items_of(line)[:1])
+    return Own(SettingsAsked(about=NAMES), _PLAINLY) if about and asks and not forget else None
+
+
+def _never(bound: Bound) -> None:
+    """Such a line is read as a whole, not by slots."""
+
+
+FRAMES = (
+    Frame(SettingForgotten, "setting", _never, reads=_forgotten, settles=True),
+    Frame(SettingsAsked, "setting", _never, reads=_asked, settles=True),
+)
