@@ -30,6 +30,8 @@ def givens_of(request: FormulaRequest, kb: Knowledge, system: CupSystem = "us") 
     """The request in the engine's terms."""
     if request.clash:
         raise Refused(f"{request.clash[0]} and {request.clash[1]} cannot both hold", "say one of them")
+    if "flour_bread" in request.without and not any(part.flour for part in request.parts):
+        raise Refused("without flour there is no dough", "name the flour it is made of: 100 % spelt flour")
     parts = tuple(_weighed(part, system, kb) for part in request.parts)
     flour_parts = tuple(part for part in parts if _is_flour(part, kb))
     others = tuple(part for part in parts if not _is_flour(part, kb))

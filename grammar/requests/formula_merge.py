@@ -70,6 +70,8 @@ _FIGURES = {
 _ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "act:back", "ask:what_if")
 _HYDRATION = (50.0, 85.0)
 """A bare figure between these is hydration where a dough is changed by it: "make it 68"."""
+_AS_COUNTED, _NO_HYDRATION_STEP = (0.6, 1.7), 8.0
+"""A bare figure this near to the number of pieces counts them, where as hydration it were a leap of so many points."""
 _AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
 """How far from what they are a baker plausibly takes the number of pieces and their mass at once."""
 
@@ -93,6 +95,9 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
     again = _same_figure(blank, earlier, value) if corrects else None
     if again is not None or "for" in bound.links():
         return again or line
+    counts = earlier.pieces is not None and _AS_COUNTED[0] <= value / earlier.pieces <= _AS_COUNTED[1]
+    if counts and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
+        return replace(blank, pieces=value)
     if _HYDRATION[0] <= value <= _HYDRATION[1]:
         return replace(blank, hydration_pct=value)
     if value != int(value) and value <= _FIGURES["salt_pct"][1]:
@@ -123,7 +128,7 @@ def divides(line: FormulaRequest, earlier: FormulaRequest) -> bool:
     other = (line.pieces, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.starter_g)
     weighed = (earlier.dough_g, earlier.flour_g, earlier.all_flour_g, earlier.water_g, earlier.starter_g)
     masses = weighed != (None,) * 5 or any(part.g is not None for part in earlier.parts)
-    uncut = (earlier.pieces, earlier.piece_g, earlier.baked_g, earlier.portions) == (None,) * 4
+    uncut = (earlier.pieces, earlier.baked_g, earlier.portions) == (None,) * 3
     return line.piece_g is not None and other == (None,) * 7 and uncut and masses and not earlier.sizes_cm
 
 

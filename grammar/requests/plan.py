@@ -99,6 +99,25 @@ class PlanChange(PlanRequest):
     """
 
 
+_WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")
+
+
+def _only_a_day(ready: Moment | None, hours: Hours, bound: Bound) -> bool:
+    """Whether a day is named in passing and nothing wanted by then: "26 rolls for the rowers sunday, 75 g"."""
+    if ready is None or ready.has_hour or ready.part is not None or bound.context.focus == "plan":
+        return False
+    others = (hours.bake_at, hours.start, hours.ripe, *hours.taken)
+    if any(others) or bound.said(*_WANTED) or "by" in bound.links():
+        return False
+    return not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
+
+
+def _leads_to_a_day(bound: Bound, n: int) -> bool:
+    before = bound.phrases[n - 1] if n else None
+    day = bound.phrases[n].moment is not None
+    return day and before is not None and bool({"for", "before", "until"} & set(before.ids("link")))
+
+
 def build(bound: Bound) -> PlanRequest | None:
     """The request; None where the line makes no plan."""
     found = of_dough.doughs(bound)
@@ -110,6 +129,8 @@ def build(bound: Bound) -> PlanRequest | None:
     ready, bake_at = _ready(hours, bound), hours.bake_at
     if bake_at is not None and ready is not None and not ready.has_hour:
         bake_at, ready = joined(bake_at, ready), None
+    if _only_a_day(ready, hours, bound):
+        return None
     shift_min, late_min = _shift(bound)
     request = PlanRequest(
         pieces=amount_base(main.amount) if main is not None else None,
