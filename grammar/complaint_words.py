@@ -190,6 +190,11 @@ def _told_of_dough(text: str, tokens: Sequence[Token], index: _Index) -> bool:
     return any(word in index.words and word not in FILL and word not in _EMPTY for word in said)
 
 
+def means_something(word: str, lexicon: Lexicon) -> bool:
+    """Whether a word is one that faults or properties are told by."""
+    return word in _look_words(lexicon) or word in _index(lexicon).words
+
+
 def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:
     """The singular where only that is a word of complaints ("bricks", "doorstops")."""
     if len(word) < 5 or not word.endswith("s") or word in index.words or word in _cue_words(lexicon) or word in FILL:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from grammar.complaint import Heard, hear, painted
 from grammar.complaint_figures import Figures, figures, placed
 from grammar.complaint_looks import COLOURS
-from grammar.complaint_words import FILL, CueAt, Word, cues_of, word_set
+from grammar.complaint_words import FILL, CueAt, Word, cues_of, means_something, word_set
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
@@ -64,6 +64,8 @@ _HINTS = frozenset(
 )
 """Words of the trade that may be a complaint too."""
 _FEW_WORDS = 6
+_A_FEW_SENTENCES = 12
+"""A longer complaint tells a story: its words that name no fault, thing or figure of the trade are not nagged about."""
 _NO_PIECE = frozenset({"crust", "crusts", "base", "flat", "piece", "pieces", "stick", "sticks", "cake"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 _SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
@@ -433,6 +435,8 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
     out = [] if answering else [p.text for p in found.left]
     for n, word in enumerate(heard.words):
         if n in covered or word.amount >= 0 or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
+            continue
+        if heard.plain and len(heard.words) > _A_FEW_SENTENCES and not means_something(word.text, line.lexicon):
             continue
         out.append(word.typed or word.text)
     return tuple(dict.fromkeys(out))

@@ -20,7 +20,7 @@ REWRITE = os.environ.get("BENCHSIDE_REWRITE") == "1"
 SAID = (
     "24 ring rolls of 85 g at 58 %, 18 % starter, 1 % malt",
     "more",
-    "xyzzy the dough with 12 % frobs",
+    "brindle the dough with 12 % quonks",
     "and at 3000 %?",
     "set kitchen to 9 C",
 )
