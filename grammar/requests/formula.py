@@ -385,6 +385,9 @@ def build(bound: Bound) -> FormulaRequest | None:
         starter_h = 50.0
     if starter_h is None and bound.said("cue:liquid_starter") and bound.said(*STARTER):
         starter_h = 100.0
+    if times:  # "starter 25, and a third less honey": the share is the row's, not the batch's
+        scale = None
+        parts = [part for part in parts if not unweighed(part) or part.item[0] not in dict(times)]
     parts = blended(parts, bound)
     part_flours = [part for part in parts if part.flour]
     cut = pieces is not None and bound.first("piece_g") is not None and not masses
@@ -475,6 +478,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         poured_g=poured,
         vague=vague,
         bare_rows=_bare_rows(bound),
+        times=times,
         heads=heads,
         per_head=per_head,
         clash=clash_of(bound) or said_twice(bound),
