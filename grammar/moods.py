@@ -41,7 +41,8 @@ def only_wished(bound: Bound) -> bool:
     if bound.asks() or bound.said("ask:*"):
         return False
     meant = [set(phrase.meant) for phrase in bound.phrases if phrase.meant]
-    return any("wished" in one for one in meant) and not any({"asked", "aimed", "so", "done"} & one for one in meant)
+    wished = any({"wished", "habit"} & one for one in meant)
+    return wished and not any({"asked", "aimed", "so", "done"} & one for one in meant)
 
 
 def _bare(hit: Hit) -> bool:

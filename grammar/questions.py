@@ -68,8 +68,8 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
         for one in named:
             if one.first <= last and first <= one.last:
                 continue
-            ends = last + 1 == len(words) or last + 1 in marks
-            if not before and first == last and shape != "difference" and not ends:
+            closing = last + 1 == len(words) or last + 1 in marks
+            if not before and first == last and shape != "difference" and not closing:
                 continue  # "when i used it" asks nothing
             gap = words[last + 1 : one.first] if before else words[one.last + 1 : first]
             if (before and one.first < last) or (not before and one.last > first):

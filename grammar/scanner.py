@@ -45,6 +45,9 @@ def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Toke
     i = 0
     while i < len(lexemes):
         token, used = _next(lexemes, i, lexicon, tokens)
+        measure = token is not None and token.quantity is not None and used > 1
+        if measure and _names_a_thing(lexemes[i + used - 1], lexicon):
+            used -= 1  # "a stick of butter": the measure is named after what it measures
         if token is not None:
             part = lexemes[i : i + used]
             fixes = [x.repaired for x in part if x.repaired]
@@ -61,6 +64,10 @@ def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Toke
             )
         i += used
     return tokens
+
+
+def _names_a_thing(lexeme: Lexeme, lexicon: Lexicon) -> bool:
+    return any(kind == "ingredient" for kind, _ in lexicon.phrases.get(lexeme.word, ()))
 
 
 def _with(tokens: Sequence[Token], gone: Sequence[Lexeme], text: str) -> list[Token]:

@@ -400,6 +400,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     depth = bound.base("depth")
     wet = bound.first("hydration_pct") or bound.first("dough_pct")
     hydration = None if any(item == "water" for item, _ in poured) else unless_mass(wet, plain or wet_share)
+    stiff = bound.said("ingredient:starter_stiff_50") and bound.context.has_bake
+    if stiff and hydration is not None and hydration <= _STIFFEST_PCT:
+        starter_h, hydration = hydration, None  # "with a stiff starter, 50 % hydration?"
     if masses and "water_g" in own and "starter_g" in own and hydration is not None and starter_h is None:
         hydration, starter_h = None, hydration  # the weights fix the dough's own; what is left to say is the starter's
     if _weight_of_nothing(bound):
@@ -508,6 +511,8 @@ _LIGHTEST_G = 15.0
 """No piece weighs less; a smaller bare number is an hour, a headcount or degrees."""
 _LEAST_FLOUR_G = 8.0
 """Less flour than this is a count or a share that was taken for grams."""
+_STIFFEST_PCT = 60.0
+"""Up to here a hydration said beside a stiff starter is the starter's."""
 _LOAF_G = 300.0
 """From here on one piece with its weight is a dough to weigh out: "900 g loaf"."""
 
@@ -554,6 +559,7 @@ FRAME = Frame(
         "cue:raised_by": 0.2,
         "serving:each": 0.1,
         "cue:starter_counted": 0.6,
+        "feeding:stiff": 1.2,
         "cue:use_up": 0.5,
         "cue:preferment": 0.1,
         "cue:lean": 0.2,

@@ -96,6 +96,9 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
     if again is not None or "for" in bound.links():
         return again or line
     counts = earlier.pieces is not None and _AS_COUNTED[0] <= value / earlier.pieces <= _AS_COUNTED[1]
+    eaters = earlier.portions is not None and _AS_COUNTED[0] <= value / earlier.portions <= _AS_COUNTED[1]
+    if eaters and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
+        return replace(blank, portions=value)
     if counts and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
         return replace(blank, pieces=value)
     if _HYDRATION[0] <= value <= _HYDRATION[1]:

@@ -169,7 +169,7 @@ def _starts_in_oven(bound: Bound) -> bool:
 
 FRAMES = (
     Frame(
-        LoadsRequest, "loads", build, slots=SLOTS,
+        LoadsRequest, "loads", build, slots=SLOTS, asked=True,
         cues={
             "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "mistake:*": -0.4, "cue:load": 0.3,
             "cue:fit": 0.0,

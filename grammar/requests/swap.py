@@ -232,6 +232,7 @@ def build(bound: Bound) -> SwapRequest | None:
         beside=tuple(one.ids for one in sides.beside),
         job=job,
         diets=diets,
+        avoid=out.ids[:1] if out is not None and not diets and bound.said("stance:must_not") else (),
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
         anew=protein is not None or opposed or bound.said("cue:missing", "cue:only_this", "act:swap"),

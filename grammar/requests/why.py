@@ -19,6 +19,8 @@ class WhyRequest:
 
 
 def _why(bound: Bound) -> WhyRequest | None:
+    if not bound.context.has_bake and bound.context.focus is None:
+        return None  # nothing was said whose reason could be asked
     about = next(
         (
             i
