@@ -99,14 +99,14 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
     eaters = earlier.portions is not None and _AS_COUNTED[0] <= value / earlier.portions <= _AS_COUNTED[1]
     if eaters and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
         return replace(blank, portions=value)
-    if counts and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
+    heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
+    if counts and not heavy and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
         return replace(blank, pieces=value)
     if _HYDRATION[0] <= value <= _HYDRATION[1]:
         return replace(blank, hydration_pct=value)
     if value != int(value) and value <= _FIGURES["salt_pct"][1]:
         return replace(blank, salt_pct=value)  # no pieces are counted in tenths
     many = earlier.pieces is not None and _AS_MANY[0] <= value / earlier.pieces <= _AS_MANY[1]
-    heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
     if many and heavy:
         return replace(blank, either=value)
     if heavy:

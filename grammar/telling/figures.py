@@ -48,6 +48,10 @@ def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
     return ratio, starter_pct
 
 
+_SO = frozenset({"at", "is", "was", "reads", "reading", "now", "about", "around"})
+"""Words before a bare number that tell what a thing is."""
+
+
 def number(cut: Cut, place: int) -> None:
     """A bare number or a temperature: of the gauge of its clause, else of the deed, else pieces or an hour."""
     item = cut.items[place]
@@ -76,7 +80,8 @@ def number(cut: Cut, place: int) -> None:
             reading(cut, place, gauge, round(value, 2))
             return
     of_dough = any(one.amount is not None and one.amount.dim in ("pct", "share") for one in cut.items)
-    if gauge is None and step is None and near_starter(cut, place) and not of_dough and 4 <= value <= 45:
+    warmth = degrees or ahead in _SO  # "starter 30" is a share of it
+    if gauge is None and step is None and near_starter(cut, place) and not of_dough and warmth and 4 <= value <= 45:
         reading(cut, place, "starter_c", round(value, 2))
         return
     if gauge == "temp_c" and step is None and possible("dough_c", value):
