@@ -235,11 +235,11 @@ class Frame:
 
     @property
     def examples(self) -> tuple[str, ...]:
-        """Example lines: the request class's docstring up to the first blank line."""
+        """Example lines: the request class's docstring up to the first blank line or the first sentence."""
         lines = (self.request.__doc__ or "").strip().splitlines()
         out = []
         for line in lines:
-            if not line.strip():
+            if not line.strip() or line.strip().endswith("."):
                 break
             out.append(line.strip())
         return tuple(out)

@@ -32,7 +32,7 @@ class KeptAsked:
 
 @dataclass(frozen=True, slots=True)
 class KeptForgotten:
-    """forget the crew rings, where they were kept"""
+    """A kept dough to be forgotten by its name: "forget the crew rings"."""
 
     name: str
 

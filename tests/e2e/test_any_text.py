@@ -95,9 +95,10 @@ OF_THEIR_TOPICS = [(FIRST_OF[frame.topic], line) for frame in frames() for line 
 
 @pytest.mark.parametrize(("first", "line"), OF_THEIR_TOPICS)
 def test_every_example_is_answered(first: str, line: str) -> None:
-    """With a dough in hand, and what continues another line after the first of its topic."""
+    """With two doughs on the bench, and what continues another line after the first of its topic."""
     conversation = talk()
-    for said in ("24 rolls of 80 g at 66 %, 20 % starter", *([first] if first != line else []), line):
+    bench = ("12 buns of 70 g at 60 %", "24 rolls of 80 g at 66 %, 20 % starter")
+    for said in (*bench, *([first] if first != line else []), line):
         reply = conversation.reply(said)
     assert list(faults(reply.as_json(), line)) == []
     assert reply.kind != "unread", reply.render()
