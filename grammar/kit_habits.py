@@ -10,7 +10,7 @@ from grammar.tokens import Quantity
 
 BY_HABIT = {
     "salt": "salt_pct", "hydration": "hydration_pct", "starter": "starter_pct", "loss": "loss_pct",
-    "starter_hydration": "starter_hydration_pct",
+    "starter_hydration": "starter_hydration_pct", "piece": "piece_g",
 }  # fmt: skip
 _STARTER_IS_WET_PCT = 40.0
 """A starter "at 60 %" is that wet; less than this is a share of the flour."""
@@ -67,8 +67,8 @@ def by_habit(clause: Clause, values: Values, habit: bool) -> None:
             return
         raise NotThis
     amount = only(clause.amounts)
-    if amount.dim not in ("pct", "num") or not habit:
+    if amount.dim not in (("mass",) if name == "piece" else ("pct", "num")) or not habit:
         raise NotThis
     if name == "starter" and amount.value >= _STARTER_IS_WET_PCT:
         name = "starter_hydration"
-    values[BY_HABIT[name]] = amount.value
+    values[BY_HABIT[name]] = amount.base if name == "piece" else amount.value

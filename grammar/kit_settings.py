@@ -32,7 +32,7 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
         cup_of(amounts, values)
     elif "altitude" in kits:
         values["altitude_m"] = _metres(only(amounts))
-    elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven"} & set(kits)):
+    elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
         by_habit(clause, values, habit)
     elif {"stone", "fan"} & set(kits) and not amounts:
         for name in kits:
