@@ -197,11 +197,15 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Own:
-    """What such a frame made of a line: the request, how well it fits (as slots are scored), words left unread."""
+    """What such a frame made of a line: the request, how well it fits (as slots are scored), words left unread.
+
+    gives_way: topics that answer the line better where one of them takes every word and figure of it.
+    """
 
     request: Any
     score: float
     unread: tuple[str, ...] = ()
+    gives_way: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

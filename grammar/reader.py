@@ -26,6 +26,8 @@ PLAIN = 5.0
 """A reading by slots that leaves nothing and scores this much is not heard as a complaint as well."""
 ALIKE = 1.0
 """Within so much of the best one a reading is tried where the best one is refused: one level."""
+TAKEN = 1.5
+"""What a reading scores at least that another one gives way to."""
 CLEAR = 0.35
 """Two readings closer than this are a tie, and the baker is asked."""
 
@@ -104,13 +106,13 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]
     for frame in by_themselves:
         if frame.settles:
-            readings += _by_itself(frame, line, pieces)
+            readings += _by_itself(frame, line, pieces, readings)
     by_themselves = [frame for frame in by_themselves if not frame.settles]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
     for frame in by_themselves if not spared else ():
-        readings += _by_itself(frame, line, pieces)
+        readings += _by_itself(frame, line, pieces, readings)
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
@@ -119,10 +121,10 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
 
 
-def _by_itself(frame: Frame, line: Line, pieces: tuple[Phrase, ...]) -> list[Reading]:
-    """What a frame that reads lines by itself makes of one: a reading, or none."""
+def _by_itself(frame: Frame, line: Line, pieces: tuple[Phrase, ...], others: Sequence[Reading]) -> list[Reading]:
+    """What a frame that reads lines by itself makes of one: a reading; none where it gives way to another."""
     own = frame.reads(line) if frame.reads is not None else None
-    if own is None:
+    if own is None or any(r.frame.topic in own.gives_way and r.score >= TAKEN and not r.unread for r in others):
         return []
     return [Reading(own.request, frame, own.score, own.unread, Bound((), pieces, line.context, line.text))]
 

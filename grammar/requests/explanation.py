@@ -120,6 +120,16 @@ _SWAPPED = frozenset(
 _OF_A_FIGURE = frozenset({"much", "many", "little", "few", "long", "high", "low", "more", "less"})
 _OF_THE_TRADE = 15.5
 """A why of which no fault is said outside the question itself ("why does bread need salt")."""
+_RECKONED = {
+    "how_long": frozenset({"timing", "bath", "discard"}),
+    "how_much": frozenset({"timing", "bath", "conversion"}),
+    "how": frozenset({"discard"}),
+    "what": frozenset({"conversion"}),
+    "": frozenset({"timing", "conversion"}),
+}
+"""For each shape of question the topics that have the figure, or the plain advice, that is asked for."""
+_OF_FLOURS = ("in_country:*", "cup_system:*", "food:protein", "flours:equivalent")
+"""Words of what a flour is elsewhere, and of its protein."""
 _LONG_NAME = 3
 """A thing named in so many words is meant, in whatever shape it is asked of."""
 
@@ -156,7 +166,17 @@ def _asked(line: Line) -> Own | None:
     if score <= 0:
         return None
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
-    return Own(ExplanationRequest(subjects=subjects, shape=asked.shape or "what"), score)
+    request = ExplanationRequest(subjects=subjects, shape=asked.shape or "what")
+    return Own(request, score, gives_way=_reckoned_by(asked, line))
+
+
+def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
+    """Topics that work out or look up what is asked, and so answer it better than what is known in general."""
+    shape = "how_long" if {"often", "long"} & set(asked.rest) else asked.shape
+    topics = _RECKONED.get(shape, frozenset())
+    if any(fits(p, _OF_FLOURS) for p in line.phrases):
+        topics |= {"flours"}
+    return topics
 
 
 def _complains(asked: Question, line: Line) -> bool:
