@@ -31,7 +31,8 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     elif "cup" in kits:
         cup_of(amounts, values)
     elif "altitude" in kits:
-        values["altitude_m"] = _metres(only(amounts))
+        if amounts or "altitude_m" not in values:  # named once more, it only says what the metres were
+            values["altitude_m"] = _metres(only(amounts))
     elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
         by_habit(clause, values, habit)
     elif {"stone", "fan"} & set(kits) and not amounts:

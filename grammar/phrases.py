@@ -104,6 +104,8 @@ def _put_together(kept: Sequence[Token]) -> list[Token]:
     out = list(kept)
     for i, token in enumerate(kept[:-2]):
         thing, behind = kept[i + 1], kept[i + 2]
+        if any(one.ids("clock") for one in kept[:i]) or thing.ids("piece") or thing.ids("bread"):
+            continue  # a deed somebody is to be called to, or bread out of the oven
         if token.text.lower() in _PARTED and thing.kind == "TERM" and behind.text.lower() in _PARTING:
             at = out.index(token)
             out[at : at + 3] = [replace(token, kind="NEG", terms=(), idle=False), thing]

@@ -8,12 +8,13 @@ from typing import Any
 
 from grammar.aspects import marked
 from grammar.binder import Fit, bind
-from grammar.frames import Bound, Context, Frame, Line, matches
+from grammar.frames import Bound, Context, Frame, Line, Own, matches
 from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
+from grammar.shell import without_shell
 from grammar.tokens import Token, still_said
 
 LONGEST = 10_000
@@ -103,16 +104,17 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
                 found.append(Reading(request, frame, score, unread, fit.bound))
         if found:
             readings.append(max(found, key=lambda r: r.score))
+    bare = without_shell(line)
     by_themselves = [frame for frame in frames if frame.reads is not None and not frame.first]
     for frame in by_themselves:
         if frame.settles:
-            readings += _by_itself(frame, line, pieces, readings)
+            readings += _by_itself(frame, line, bare, readings)
     by_themselves = [frame for frame in by_themselves if not frame.settles]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
     for frame in by_themselves if not spared else ():
-        readings += _by_itself(frame, line, pieces, readings)
+        readings += _by_itself(frame, line, bare, readings)
     readings.sort(key=lambda r: -r.score)
     distinct: list[Reading] = []
     for reading in readings:
@@ -121,23 +123,31 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
 
 
-def _by_itself(frame: Frame, line: Line, pieces: tuple[Phrase, ...], others: Sequence[Reading]) -> list[Reading]:
+def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Reading]) -> list[Reading]:
     """What a frame that reads lines by itself makes of one: a reading; none where it gives way to another."""
-    own = frame.reads(line) if frame.reads is not None else None
+    own = _read_or_bare(frame, line, bare)
     if own is None or any(r.frame.topic in own.gives_way and r.score >= TAKEN and not r.unread for r in others):
         return []
-    return [Reading(own.request, frame, own.score, own.unread, Bound((), pieces, line.context, line.text))]
+    return [Reading(own.request, frame, own.score, own.unread, Bound((), line.phrases, line.context, line.text))]
+
+
+def _read_or_bare(frame: Frame, line: Line, bare: Line | None) -> Own | None:
+    """What a frame makes of a line, or of what is left of it without the harmless words at its ends."""
+    own = frame.reads(line) if frame.reads is not None else None
+    return frame.reads(bare) if own is None and bare is not None and frame.reads is not None else own
 
 
 def _read_first(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context) -> Read | None:
     """A line that a frame claims before all others: of a text of several lines only the first is looked at."""
     tokens = scan(text.strip().partition("\n")[0] if "\n" in text.strip() else text, lexicon)
     line = Line(text, tokens, (), lexicon, context)
-    for frame in frames:
-        own = frame.reads(line) if frame.first and frame.reads is not None else None
-        if own is not None:
-            alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), context, text))
-            return Read(text, (alone,), tokens)
+    bare = without_shell(line)
+    for said in (line,) if bare is None else (line, bare):
+        for frame in frames:
+            own = frame.reads(said) if frame.first and frame.reads is not None else None
+            if own is not None:
+                alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), context, text))
+                return Read(text, (alone,), tokens)
     return None
 
 

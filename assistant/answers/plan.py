@@ -33,14 +33,14 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
             f"at {request.kitchen_c:.0f} °C {'the leaven dies' if hot else 'nothing rises'}",
             f"a kitchen between {COLDEST_C:g} and {WARMEST_C:g} °C",
         )
+    picked = chosen(request, room) if request.late_min is None else None
+    if picked is not None:
+        return picked
     under_way = from_here(request, room)
     if under_way is not None:
         return under_way
     if request.late_min is not None:
         return late(request, room)
-    picked = chosen(request, room)
-    if picked is not None:
-        return picked
     said = settled(request, room)
     if request.bedtime and request.risen_pct is not None:
         return bedtime(request, said, room)

@@ -30,7 +30,7 @@ _ENDINGS = {
     "json": "json", "jsonld": "json", "csv": "csv", "md": "markdown", "markdown": "markdown", "txt": "text",
     "text": "text", "ics": "calendar",
 }  # fmt: skip
-_FILE = re.compile(r"[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>" + "|".join(_ENDINGS) + r")\b", re.I)
+FILE = re.compile(r"[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>" + "|".join(_ENDINGS) + r")\b", re.I)
 """A file's name by its ending; names are no language."""
 _QUOTED = re.compile(r"[\"“](?P<name>[^\"”]{1,80})[\"”]")
 
@@ -39,7 +39,7 @@ def build(bound: Bound) -> CardRequest | None:
     """The card asked for; None where the line has words that belong neither to the card nor to its name."""
     if bound.asks() and not bound.said("card:card", "card_form:*"):
         return None
-    file, quoted = _FILE.search(bound.text), _QUOTED.search(bound.text)
+    file, quoted = FILE.search(bound.text), _QUOTED.search(bound.text)
     given = file or quoted
     name = None if given is None else given[0] if file is not None else given["name"]
     inside = given.span() if given is not None else (0, 0)

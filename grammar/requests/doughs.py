@@ -146,7 +146,8 @@ def together(line: Line) -> Own | None:
     words = set(said.folded.replace("?", " ").replace(",", " ").split())
     if words & {"shopping", "buy", "shop", "groceries"}:
         return Own(DoughsTogether(("shopping",)), CERTAIN)
-    if words & _ELSE or any(token.kind in ("CLOCK", "DAY", "PART") for token in line.tokens):
+    strange = any(token.kind == "JUNK" and not token.idle and token.text[:1].isdigit() for token in line.tokens)
+    if strange or words & _ELSE or any(token.kind in ("CLOCK", "DAY", "PART") for token in line.tokens):
         return None
     found = [name for name, ways in _ASKED.items() if words & ways]
     items = [one for token in line.tokens for one in token.ids("ingredient")[:1]]

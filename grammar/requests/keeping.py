@@ -6,7 +6,10 @@ import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.lexicon import Lexicon
 from grammar.named import dough_named, kept_named, speaks_of_a_dough
+from grammar.requests.card import FILE
+from grammar.scanner import scan
 from grammar.spoken import matched, spoken
 
 CERTAIN = 100.0
@@ -87,6 +90,8 @@ _SINCE = (
 )
 _WITH = rf"{_LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:with|to|against) (?P<other>.+?)"
 _LAST_TWO = rf"{_LEAD}(?:<hand:compare>|difference between) (?:<hand:the> )*last two(?: (?:<hand:doughs>|.+?))?"
+
+
 def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
     if not line.context.has_bake or line.text.rstrip().endswith("?"):
@@ -100,11 +105,20 @@ def keeps(line: Line) -> Own | None:
         of, name = said.group(hit, "of"), _bare(said.group(hit, "name")) if named else ""
         this = not of or matched("(?:<hand:this>)", spoken(of), line.lexicon) is not None
         meant = this or dough_named(of, line.context.known) is not None
+        if named and _a_file(name, line.lexicon):
+            return None  # a card is to be written
         if (name or not named) and len(name) <= LONGEST_NAME and meant:
             if not of and not said.folded.split(" as ")[0].startswith(("save", "store", "keep", "file")):
                 continue
             return Own(KeepRequest(name, "" if this else of), CERTAIN)
     return None
+
+
+def _a_file(name: str, lexicon: Lexicon) -> bool:
+    """Whether what stands as the name is a file's, or the form of one."""
+    words = [token for token in scan(name, lexicon) if token.kind not in ("FILL", "MARK", "LINK")]
+    forms = bool(words) and all(one.ids("card_form") or one.ids("card") for one in words)
+    return FILE.fullmatch(name) is not None or (forms and any(one.ids("card_form") for one in words))
 
 
 def _bare(name: str) -> str:

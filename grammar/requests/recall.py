@@ -70,7 +70,7 @@ def _found(bound: Bound) -> RecallRequest | None:
     amount = next((hit.amount for hit in bound.of("count") if hit.amount is not None), None)
     count = int(amount.quantity.value) if amount is not None and amount.quantity is not None else None
     asked = bound.asks() or bound.said("ask:*", "act:show", "kept:search", "stand:did")
-    struck = bound.said("kept:drop") or any(p.negated for p in bound.phrases)
+    struck = bound.said("kept:drop") or any(p.negated or p.ids("negation") for p in bound.phrases)
     if struck and any("notes" in p.ids("kept") for p in bound.phrases):
         return RecallRequest("drop")
     if bound.said("kept:since_did") and bound.said("mark:*") and not bound.said("kept:bake_verb"):

@@ -1,0 +1,46 @@
+"""The harmless words round a line, for readers that take it whole: what opens it up to a comma, what closes it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from grammar.aspects import marked
+from grammar.frames import Line
+from grammar.phrases import phrases
+from grammar.scanner import scan
+from grammar.tokens import Token, still_said
+
+
+def without_shell(line: Line) -> Line | None:
+    """The line without the small talk at its ends; None where it has none, or is nothing else."""
+    if "\n" in line.text.strip():
+        return None
+    tokens = line.tokens
+    first, last = _opened(tokens), _closed(tokens)
+    if first >= last or (first == 0 and last == len(tokens)):
+        return None
+    end = tokens[last].start if last < len(tokens) else len(line.text)
+    asked = "?" if line.text.rstrip().endswith("?") else ""
+    text = line.text[tokens[first].start : end].rstrip(" ,;?") + asked
+    bare = scan(text, line.lexicon)
+    pieces = marked(phrases(bare), still_said(text, bare), line.lexicon.aspects) if line.phrases else ()
+    return Line(text, bare, pieces, line.lexicon, line.context)
+
+
+def _opened(tokens: Sequence[Token]) -> int:
+    """The place of the first token behind the harmless words that a comma cuts off."""
+    place = next((i for i, token in enumerate(tokens) if not _harmless(token)), 0)
+    cut_off = place > 0 and tokens[place].kind == "MARK" and tokens[place].text in ",;:"
+    return place + 1 if cut_off and place + 1 < len(tokens) else 0
+
+
+def _closed(tokens: Sequence[Token]) -> int:
+    """The place behind the last token that is not harmless: a sign, or small talk of a chatty phrase."""
+    place = len(tokens)
+    while place > 0 and (_harmless(tokens[place - 1]) or tokens[place - 1].kind == "MARK"):
+        place -= 1
+    return place
+
+
+def _harmless(token: Token) -> bool:
+    return token.kind == "FILL" or token.idle
