@@ -408,7 +408,7 @@ FRAME = Frame(
         "cue:recipe_given": 0.8,
         "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
         "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
-        "step_left:*": 1.4, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
+        "step_left:*": 2.2, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
         "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
         "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
