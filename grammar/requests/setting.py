@@ -24,6 +24,7 @@ _OF_TALK = {
     "bath": {"altitude_m", "pot_l"},
     "diagnosis": {"kitchen_c", "fridge_c", "oven_heat_min", "stone", "oven_fan"},
     "fits": {"trays", "tray_takes", "oven_takes"},
+    "conversion": {"cup"},
 }  # fmt: skip
 """What changes a question of each topic, where it is not said as a habit: "kitchen's only 18" after "how long"."""
 
