@@ -89,7 +89,7 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
         _settle_strange(clause)
         as_hours(clause, before)
         amounts = [one for one in clause.row if one.what in ("amount", "clock")]
-        if not clause.things and _height(clause):
+        if _height(clause) and all(one.id == "awake" for one in clause.things):  # "up at" so many metres
             clause.things = [Item("kit", "altitude", "")]
         if not clause.things and amounts:
             if before is None:

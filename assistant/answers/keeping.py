@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import datetime
 from typing import Any
 
@@ -19,7 +19,7 @@ from assistant.memory import recalled
 from assistant.named_doughs import Scene, resolved
 from assistant.reply import Outcome
 from assistant.room import Room
-from assistant.voice.page import Line, Page, Table
+from assistant.voice.page import Block, Line, Page, Table
 from grammar.requests.keeping import (
     CompareRequest,
     KeepRequest,
@@ -94,8 +94,21 @@ def compare(request: CompareRequest, room: Room) -> Outcome:
     told = "The same formula." if not rows else f"{len(rows)} things differ."
     return Outcome(
         "recall", answer, f"{_head(one)} beside {_head(other)}",
-        Page((Table((heads, made, *(rows or _figures(left, right)), *verdicts), "lrr"), Line(told, role="note"))),
+        _beside((heads, made, *verdicts), rows or _figures(left, right), told),
     )  # fmt: skip
+
+
+_AT_ONCE = 7
+"""Rows of a short page, the heads among them."""
+
+
+def _beside(top: Sequence[tuple[str, str, str]], rows: Sequence[tuple[str, str, str]], told: str) -> Page:
+    """Both in columns; what a short page has no room for is told with the rest."""
+    shown = _AT_ONCE - len(top)
+    blocks: list[Block] = [Table((*top, *rows[:shown]), "lrr"), Line(told, role="note")]
+    if rows[shown:]:
+        blocks.append(Table((top[0], *rows[shown:]), "lrr", more=True))
+    return Page(tuple(blocks))
 
 
 _ALONE = "there is no earlier dough of its kind to set beside it"

@@ -171,7 +171,7 @@ FRAMES = (
     Frame(
         LoadsRequest, "loads", build, slots=SLOTS, asked=True,
         cues={
-            "ask:batches": 2.0, "ask:last_out": 3.0, "cue:at_once": 0.5, "mistake:*": -0.4, "cue:load": 0.3,
+            "ask:batches": 2.0, "ask:last_out": 6.0, "cue:at_once": 0.5, "mistake:*": -0.4, "cue:load": 0.3,
             "cue:fit": 0.0,
             "cue:dough": 0.0, "starts:start_boil": 1.4,
             "holds:pot": 1.0, "holds:oven": 0.7,

@@ -65,13 +65,21 @@ def _set(bound: Bound) -> TimerRequest | None:
     if not bound.said("clock:timer", "clock:call") and (bound.asks() or not _to_do(bound)):
         return None
     if minutes is None and at is None:
-        named = bound.said("clock:timer") and (bound.said("clock:set") or bound.first("label") is not None)
+        named = bound.said("clock:timer") and (bound.said("clock:set") or _labelled(bound))
         asked = bound.asks() or bound.inverted() or bound.said("clock:list", "clock:running", "ask:*")
         if not named or asked or bound.said("clock:stop"):
             return None
     if _to_a_timer(bound):
         return None  # "add 5 min to the timer"
     return TimerRequest(minutes if at is None else None, at, _purpose(bound))
+
+
+def _labelled(bound: Bound) -> bool:
+    """Whether the words left over name what a timer is for; so much of something nobody knows does not."""
+    first = next((hit.label for hit in bound.of("label") if hit.label is not None), None)
+    return bound.first("label") is not None and not (
+        first is not None and first.kind == "junk" and first.text[:1].isdigit()
+    )
 
 
 def _minutes(bound: Bound) -> float | None:
