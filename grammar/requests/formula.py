@@ -314,6 +314,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     masses = masses or (listed and "water_g" in own)
     if own.get("flour_g", _LEAST_FLOUR_G) < _LEAST_FLOUR_G:
         return None  # "1 bag of flour", "half the flour": of how much, was not said
+    if bound.said("feeding:stiff") and not bound.context.has_bake and set(own) == {"starter_g"} and not parts:
+        return None  # a starter to be built, and no dough
     without, late, no_loss = left_out(bound)
     replaced = stood_in_for(bound)
     without = list(dict.fromkeys([*without, *replaced]))
