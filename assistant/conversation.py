@@ -183,7 +183,8 @@ class Conversation:
             found = replace(found, readings=(best,))
         request = best.request
         if isinstance(request, UndoRequest | RedoRequest):
-            return self._taken_back(text, request, now, stamp)
+            reply, event = self._taken_back(text, request, now, stamp)
+            return reply.with_unread(best.unread), event
         if isinstance(request, MoreRequest) and self._last is not None and self._last.page.has_more:
             reply = replace(self._last, request=text, page=self._last.page.rest)
             return reply, Event(text=text, kind=reply.kind, change=None, state=None, said_at=stamp)
