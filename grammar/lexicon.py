@@ -5,7 +5,7 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 Term = tuple[str, str]
 """(kind, id): ("ingredient", "honey"), ("bread", "ring_roll"), ("cue", "hydration"), ("ask", "how_long") ..."""
@@ -48,6 +48,7 @@ class Peril:
     rank: int
 
 
+@lru_cache(maxsize=2048)
 def fold(text: str) -> str:
     """The form words are looked up by: lower case, no accents, apostrophes gone, hyphens and runs of space to one
     space."""

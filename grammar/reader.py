@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from typing import Any
 
 from grammar.aspects import marked
 from grammar.binder import Fit, bind
 from grammar.frames import Bound, Context, Frame, Line, Own, matches
 from grammar.idle import kept_as_said
-from grammar.lexicon import Lexicon, fold
+from grammar.lexicon import Lexicon, Term, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
@@ -214,7 +215,13 @@ def _knows(frame: Frame, token: Token) -> bool:
     """Whether a vocabulary word means something to a frame."""
     if any(kind in _GENERAL for kind, _ in token.terms):
         return True
-    return any(matches(kind, name, pattern) for pattern in frame.patterns for kind, name in token.terms)
+    return _means(token.terms, frame.patterns)
+
+
+@lru_cache(maxsize=65536)
+def _means(terms: tuple[Term, ...], patterns: frozenset[str]) -> bool:
+    """Whether one of the terms fits one of the patterns; asked anew for every frame and line."""
+    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in terms)
 
 
 _SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
@@ -225,8 +232,7 @@ def _only_small(frame: Frame, token: Token) -> bool:
     kinds = {kind for kind, _ in token.terms}
     if not kinds & set(_SMALL) or kinds & (_GENERAL - set(_SMALL)):
         return False
-    others = [term for term in token.terms if term[0] not in _SMALL]
-    return not any(matches(kind, name, pattern) for pattern in frame.patterns for kind, name in others)
+    return not _means(tuple(term for term in token.terms if term[0] not in _SMALL), frame.patterns)
 
 
 def _made_small(token: Token) -> Token:

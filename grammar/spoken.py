@@ -38,6 +38,7 @@ class Spoken:
         return self.typed(*found.span(name)) if found[name] is not None else ""
 
 
+@lru_cache(maxsize=4)
 def spoken(text: str) -> Spoken:
     """The line in lower case, without accents, apostrophes and closing signs; gaps and hyphens are one space."""
     out: list[str] = []
