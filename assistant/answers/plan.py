@@ -7,8 +7,9 @@ from dataclasses import replace
 from assistant.answers import answers
 from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
-from assistant.answers.plan_reply import one_dough, outcome_of
+from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled, trade_of
+from assistant.answers.plan_together import answer_together, several
 from assistant.answers.replanned import from_here
 from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock
@@ -41,6 +42,9 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         return under_way
     if request.late_min is not None:
         return late(request, room)
+    whole = several(request, room)
+    if whole is not None:
+        return answer_together(whole, room)
     said = settled(request, room)
     if request.bedtime and request.risen_pct is not None:
         return bedtime(request, said, room)
@@ -54,7 +58,7 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         kept = said.wish.ready_by is not None
         notes = (f"begun then it is not ready by {by}" + (": it begins later." if kept else ", but when it can be."),)
     if isinstance(found, Miss):
-        raise refusal(found, request, said, room, one_dough(request))
+        raise refusal(found, request, said, room)
     return outcome_of(request, said, found, room, said.assumed, notes)
 
 

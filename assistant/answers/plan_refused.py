@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -23,41 +22,51 @@ _INSTANT_PCT = 1.0
 """Instant yeast, % of flour, that a same-day dough usually takes."""
 
 
-def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room, notes: Sequence[str] = ()) -> Refused:
+def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refused:
     """The refusal; where the wish stands alone the next line may change it."""
     question = request if request.stands_alone else None
     heard = read_as(request, said)
     clock = Clock(said.wish.now)
-    asked = said.wish.ready_by
-    hour = day_and_hour(asked, room.now.date()) if asked is not None else ""
     if miss.limit == "past":
-        gone = f"{hour} has gone by: it is {room.now.strftime('%a %H:%M')}"
-        return Refused(gone, "an hour still to come", question=question, read_as=heard)
-    name = said.bread.name.lower()
+        return Refused(why_of(miss, said, room), "an hour still to come", question=question, read_as=heard)
     nearest = None
     fields: dict[str, Any] | None = None
     if miss.nearest is not None:
         shown = shown_steps(miss.nearest, said, room.kb, clock)
         fields = fields_of(miss.nearest, said, shown, clock)
         nearest = _nearest_words(miss.nearest, said, clock)
-    if miss.limit == "late" and miss.nearest is not None:
-        why = f"nothing gets {name} ready by {hour}: the soonest is {span(miss.minutes)} later"
-    elif miss.limit == "early" and miss.nearest is not None:
-        why = f"no plan ends within 45 min before {hour}: the nearest is {span(miss.minutes + 45)} early"
-    elif miss.limit == "warm":
-        why = f"a dough with egg or milk would stand warm for more than {WARM_MOST_MIN // 60} h with starter alone"
-        nearest = nearest or "a little yeast beside the starter, or a dough without egg and milk"
-    elif miss.limit == "taken" and said.wish.busy:
-        why = "the hours that are taken leave no room for the work"
-        nearest = nearest or "fewer hours taken, or a later hour"
-    elif miss.limit == "never":
-        why = f"this dough does not get there in a kitchen of {round(said.kitchen.room_c, 1):g} °C"
-        nearest = nearest or "a warmer place for the dough, or more starter"
-    else:
-        why = f"no plan is ready by {hour}"
-        nearest = nearest or "a later hour, or fewer hours taken"
+    why = why_of(miss, said, room)
+    nearest = nearest or _INSTEAD.get(miss.limit, "a later hour, or fewer hours taken")
     helps = _warm_place(miss, said, room) or _with_yeast(miss, said, room)
-    return Refused(why, " ".join(part for part in (nearest, helps, *notes) if part), fields, question, heard)
+    return Refused(why, " ".join(part for part in (nearest, helps) if part), fields, question, heard)
+
+
+_INSTEAD = {
+    "warm": "a little yeast beside the starter, or a dough without egg and milk",
+    "taken": "fewer hours taken, or a later hour",
+    "never": "a warmer place for the dough, or more starter",
+}  # fmt: skip
+"""What helps where there is no nearest plan, by the limit."""
+
+
+def why_of(miss: Miss, said: Settled, room: Room) -> str:
+    """Which limit binds, in words."""
+    asked = said.wish.ready_by
+    hour = day_and_hour(asked, room.now.date()) if asked is not None else ""
+    name = said.bread.name.lower()
+    if miss.limit == "past":
+        return f"{hour} has gone by: it is {room.now.strftime('%a %H:%M')}"
+    if miss.limit == "late" and miss.nearest is not None:
+        return f"nothing gets {name} ready by {hour}: the soonest is {span(miss.minutes)} later"
+    if miss.limit == "early" and miss.nearest is not None:
+        return f"no plan ends within 45 min before {hour}: the nearest is {span(miss.minutes + 45)} early"
+    if miss.limit == "warm":
+        return f"a dough with egg or milk would stand warm for more than {WARM_MOST_MIN // 60} h with starter alone"
+    if miss.limit == "taken" and said.wish.busy:
+        return "the hours that are taken leave no room for the work"
+    if miss.limit == "never":
+        return f"this dough does not get there in a kitchen of {round(said.kitchen.room_c, 1):g} °C"
+    return f"no plan is ready by {hour}"
 
 
 def _nearest_words(nearest: Plan, said: Settled, clock: Clock) -> str:

@@ -30,7 +30,7 @@ from assistant.memory import kept
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.plan_page import Shown, plan_page
-from grammar.requests.formula import Part
+from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest
 from knowledge.records.cautions import Caution
 
@@ -54,8 +54,8 @@ def outcome_of(
     moved = levers(found, said)
     # Work in the night is told before what was moved for it: a short page holds few lines.
     first, second = (risks, moved) if found.night_min else (moved, risks)
-    notes = (*one_dough(request), *notes, *again, *first, *second, *told(extra))
-    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, others=(), lost=())
+    notes = (*notes, *again, *first, *second, *told(extra))
+    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
         kind="plan",
@@ -63,10 +63,10 @@ def outcome_of(
         read_as=read_as(request, said),
         page=plan_page(shown, ready, notes, reasons(found, said, extra), said.wish.now.date()),
         assumed=tuple(dict.fromkeys(extra)),
-        cautions=_cautions(said, found, room),
+        cautions=cautions_of(said, found, room),
         sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
         bench=bench,
-        unread=(*request.others, *request.lost),
+        unread=request.lost,
         change=change,
         focus=stands,
     )
@@ -101,19 +101,11 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
     }
 
 
-def one_dough(request: PlanRequest) -> tuple[str, ...]:
-    """What to do about a second dough named in the line."""
-    if not request.others:
-        return ()
-    told = " and ".join(f"“{one}”" for one in request.others)
-    return (f"One dough to a plan: ask for {told} on a line of its own.",)
-
-
 def iso(moment: datetime) -> str:
     return moment.isoformat(timespec="minutes")
 
 
-def _cautions(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
+def cautions_of(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
     items = [row.item for row in said.formula.rows if row.item in room.kb.ingredients]
     scene = Scene(kind="plan", line=room.text, ingredients=frozenset(items), breads=frozenset({said.bread.id}))
     notes = [one.text for one in cautions(scene, room.kb.all(Caution), room.kb.ingredients)]
@@ -135,15 +127,27 @@ def _benched(
     found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]
 ) -> tuple[Bench, Mapping[str, Any] | None]:
     """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
+    title, memory = remembered(found, said, room, stands)
+    bench = room.bench.with_notes(TOPIC, memory)
+    if not said.fresh:
+        return bench, {"what": "plan"}
+    return bench.with_bake(kept(planned_dough(found, said)), room.stamp(), title), {
+        "what": "plan", "new": True, "dough": title,
+    }  # fmt: skip
+
+
+def remembered(found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]) -> tuple[str, dict[str, Any]]:
+    """The title of the dough, and what the bench keeps of its plan."""
     clock = Clock(said.wish.now)
     title = f"{said.batch.pieces} {piece_name(said.dough, said.batch.pieces, room.kb) or said.bread.said_as[0]}"
     if not said.fresh and room.bake is not None:
         title = room.bake.name
     steps = [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks]
-    memory = memory_of(found, iso(said.wish.now.replace(tzinfo=None)), title, stands, steps)
-    bench = room.bench.with_notes(TOPIC, memory)
-    if not said.fresh:
-        return bench, {"what": "plan"}
+    return title, memory_of(found, iso(said.wish.now.replace(tzinfo=None)), title, stands, steps)
+
+
+def planned_dough(found: Plan, said: Settled) -> FormulaRequest:
+    """The dough with the leaven the plan settled on."""
     dough = said.dough
     if said.batch.sourdough and any(move.lever == "leaven" for move in found.moves):
         dough = replace(dough, starter_pct=found.leaven_pct)
@@ -151,4 +155,4 @@ def _benched(
     if yeast is not None:
         dough = replace(dough, starter_pct=found.leaven_pct)
         dough = replace(dough, parts=(*dough.parts, Part(("yeast_instant",), pct=round(instant_pct(yeast.chosen), 2))))
-    return bench.with_bake(kept(dough), room.stamp(), title), {"what": "plan", "new": True, "dough": title}
+    return dough

@@ -9,10 +9,10 @@ from assistant.answers.dough_said import by_head
 from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.learned import pace_of
-from assistant.answers.loads import POT_PIECES, oven_takes, piece_bread, process_of
+from assistant.answers.loads import POT_PIECES, TRAYS, oven_takes, piece_bread, process_of
 from assistant.answers.plan_hours import ready_at, wish_of
 from assistant.engine.dough import Formula
-from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.asked import MIXING_RISE_C, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.course import Course
@@ -290,8 +290,14 @@ def _kitchen(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assum
         fridge_c=float(fridge),
         oven_pieces=_oven(request, bread, batch, room, assumed),
         pot_pieces=_pot(request, batch, room, assumed),
-        **({} if room.setting("friction_c") is None else {"mixing_rise_c": float(room.setting("friction_c"))}),
+        trays=int(request.trays or room.setting("trays") or TRAYS),
+        fridge_pieces=_count(room.setting("fridge_takes")),
+        mixing_rise_c=MIXING_RISE_C if room.setting("friction_c") is None else float(room.setting("friction_c")),
     )
+
+
+def _count(setting: float | None) -> int | None:
+    return None if setting is None else max(1, int(setting))
 
 
 def _oven(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assumed: list[str]) -> int:
@@ -302,7 +308,7 @@ def _oven(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assumed:
         each = int(request.tray_pieces) if request.tray_pieces is not None else max(1, fit // 2)
         return max(1, int(request.trays or 1) * each)
     if room.oven_pieces is not None:
-        return room.oven_pieces
+        return min(room.oven_pieces, fit) if batch.piece_g >= _LOAF_G else room.oven_pieces
     if batch.pieces > fit:
         assumed.append(f"oven takes {fit} at a time")
     return fit

@@ -9,15 +9,19 @@ from datetime import datetime, time, timedelta
 from assistant.answers import answers
 from assistant.answers.course_kept import course_as_plan
 from assistant.answers.plan_reply import outcome_of
+from assistant.answers.plan_together import whole_standing
+from assistant.answers.plan_together_reply import Named, reply_together, shown_together
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
+from assistant.engine.plan.together import Together
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page, Table
 from assistant.voice.plan_page import Shown, at, day_and_hour
 from grammar.moments import Moment, resolve
+from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_stands import PlanStands
 from knowledge.records.steps import Step
 
@@ -41,8 +45,14 @@ def answer(request: PlanStands, room: Room) -> Outcome:
         raise Refused("no plan stands", "ask for one: 24 rings ready by 9 on Sunday")
     wish, said, found = stood
     clock = Clock(said.wish.now)
-    outcome = replace(outcome_of(wish, said, found, room, said.assumed), bench=room.bench, change=None)
     other = _another_size(found, room)
+    whole = whole_standing(room)
+    if whole is not None and request.step is None:
+        outcome = replace(reply_together(*whole, room), bench=room.bench, change=None)
+        if request.within is None:
+            return replace(outcome, page=Page((*other, *outcome.page.blocks)))
+        return _to_do(request.within, outcome, _of_all(whole, room), room, other)
+    outcome = replace(outcome_of(wish, said, found, room, said.assumed), bench=room.bench, change=None)
     if request.within is not None:
         return _to_do(request.within, outcome, shown_steps(found, said, room.kb, clock), room, other)
     if request.step is None:
@@ -56,6 +66,17 @@ def answer(request: PlanStands, room: Room) -> Outcome:
         first = (Table(rows, "ll"), Line(f"{steps[0].look_for}; {steps[0].fallback}", role="note"))
     rest = tuple(replace(block, more=True) for block in outcome.page.blocks)
     return replace(outcome, page=Page((*other, *first, *rest)), read_as=f"when: {name}")
+
+
+def _of_all(whole: tuple[Together, tuple[Named, ...], PlanRequest], room: Room) -> tuple[Shown, ...]:
+    """The steps of all the doughs by the clock, each with its name."""
+    found, named, _ = whole
+    rows = [
+        replace(step, label=f"{dough.name}: {step.label}")
+        for dough, steps in zip(named, shown_together(found, named, room), strict=True)
+        for step in steps
+    ]
+    return tuple(sorted(rows, key=lambda step: step.start))
 
 
 def _another_size(found: Plan, room: Room) -> tuple[Block, ...]:

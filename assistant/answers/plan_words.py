@@ -38,7 +38,8 @@ def shown_steps(found: Plan, said: Settled, kb: Knowledge, clock: Clock) -> tupl
 def _label(task: Task, words: Step, said: Settled, found: Plan) -> str:
     label = _filled(words.label, task, said)
     if task.step == "feed_starter":
-        return label + _feed_grams(task, said)
+        starter = said.formula.starter
+        return label + feed_grams(task, said, 0.0 if starter is None else starter.g)
     if task.step == "mix" and found.water_c is not None:
         return label + _water_words(found.water_c)
     if task.note:
@@ -60,13 +61,12 @@ def _filled(text: str, task: Task, said: Settled) -> str:
     )  # fmt: skip
 
 
-def _feed_grams(task: Task, said: Settled) -> str:
-    """Grams of the feed that leave what the dough needs and a little in the jar."""
-    starter = said.formula.starter
-    if starter is None or task.ratio is None:
+def feed_grams(task: Task, said: Settled, needed_g: float) -> str:
+    """Grams of the feed that leave what is needed and a little in the jar."""
+    if not needed_g or task.ratio is None:
         return ""
     water = task.ratio * said.batch.dough.starter_hydration_pct / 100
-    seed = starter.g * 1.1 / (1 + task.ratio + water)
+    seed = needed_g * 1.1 / (1 + task.ratio + water)
     return f": {seed:.0f} + {seed * task.ratio:.0f} + {seed * water:.0f} g"
 
 
@@ -123,12 +123,15 @@ def watch(found: Plan, said: Settled) -> list[str]:
     return []
 
 
-_TOLD = ("kitchen", "the starter", "overnight", "twice", "ready by", "breakfast", "lunch", "dinner", "supper")
+_TOLD = (
+    "kitchen", "the starter", "overnight", "twice", "ready by", "breakfast", "lunch", "dinner", "supper", "oven", "pot",
+    "pieces of", "fridge",
+)  # fmt: skip
 
 
 def told(assumed: Sequence[str]) -> list[str]:
-    """What was assumed of the kitchen, the starter and the hour stands on the page at once."""
-    told = [one for one in assumed if one.startswith(_TOLD)]
+    """What was assumed of the kitchen, the pieces, the starter and the hour stands on the page at once."""
+    told = [one for one in assumed if one.rsplit(": ", 1)[-1].startswith(_TOLD)]
     return ["assumed: " + ", ".join(told)] if told else []
 
 

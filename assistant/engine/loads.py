@@ -85,6 +85,13 @@ def load_sizes(pieces: int, oven_pieces: int) -> tuple[int, ...]:
     return (pieces - (count - 1) * oven_pieces, *(oven_pieces for _ in range(count - 1)))
 
 
+def even_sizes(pieces: int, oven_pieces: int) -> tuple[int, ...]:
+    """Pieces in each oven load, no more loads than it takes and all about as full: no last piece bakes alone."""
+    count = math.ceil(pieces / oven_pieces)
+    each, over = divmod(pieces, count)
+    return (*(each for _ in range(count - over)), *(each + 1 for _ in range(over)))
+
+
 def run(work: PotAndOven, sizes: tuple[int, ...]) -> Loads:
     """Run the oven loads in this order, each as soon as it can start, boiling as late as that allows.
 

@@ -34,6 +34,8 @@ _LONG_REST = timedelta(hours=4)
 """A rack longer than this is a rest that the crumb needs, and is named."""
 _LINES, _COLUMNS = 8, 80
 """A short page: so many lines on a screen of so many columns; the rest comes on "more"."""
+_NOTES = 3
+"""Several doughs take as many notes below their rows."""
 _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", "refresh")
 
 
@@ -57,11 +59,37 @@ def plan_page(
     return Page(tuple(blocks))
 
 
-def _few(rows: tuple[tuple[str, str], ...]) -> tuple[tuple[str, str], ...]:
+def together_page(
+    doughs: Sequence[tuple[str, Sequence[Shown], datetime]], head: Sequence[str], notes: Sequence[str],
+    reasons: Sequence[str], today: date,
+) -> Page:  # fmt: skip
+    """Several doughs, (name, steps, ready) each, in one list by the clock, each row naming its dough; the totals
+    before it. More: every step by the clock with its sign, the fallbacks, the reasons."""
+    stretches = [
+        (begin, f"{name}: {text}") for name, steps, ready in doughs for begin, text in _stretches(steps, ready)
+    ]
+    rows = tuple((at(begin, today), text) for begin, text in sorted(stretches, key=lambda row: row[0]))
+    blocks: list[Block] = [*(Line(one, role="head") for one in head), Table(_few(rows, _LINES * len(doughs)), "rl")]
+    room = _LINES * len(doughs) + _NOTES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
+    for note in notes:
+        lines = len(wrapped(note, _COLUMNS))
+        blocks.append(Line(note, role="note", more=lines > room))
+        room -= lines
+    every = sorted(((step, name) for name, steps, _ in doughs for step in steps), key=lambda pair: pair[0].start)
+    blocks.append(Picture(_drawn([step for step, _ in every]), more=True))
+    told = tuple((at(step.start, today), f"{name}: {step.label}: {step.look_for}") for step, name in every)
+    blocks.append(Table(told, "rl", more=True))
+    backs = {step.step: step.fallback for step, _ in every if step.step in _FALLBACKS}
+    blocks += [Line(f"{step.replace('_', ' ')}: {text}", more=True) for step, text in backs.items()]
+    blocks += [Line(reason, more=True) for reason in reasons]
+    return Page(tuple(blocks))
+
+
+def _few(rows: tuple[tuple[str, str], ...], lines: int = _LINES) -> tuple[tuple[str, str], ...]:
     """No more rows than leave the page short: the next things to do, and the last."""
     kept = list(rows)
     cut = False
-    while len(kept) > 3 and len(laid_out(Page((Table(tuple(kept), "rl"),)), _COLUMNS)) > _LINES - 1 - cut:
+    while len(kept) > 3 and len(laid_out(Page((Table(tuple(kept), "rl"),)), _COLUMNS)) > lines - 1 - cut:
         kept.pop(min(3, len(kept) - 2))
         cut = True
     place = min(3, len(kept) - 1)
@@ -86,16 +114,19 @@ def day_and_hour(moment: datetime, day: date) -> str:
 
 def compact(steps: Sequence[Shown], ready: datetime, today: date) -> tuple[tuple[str, str], ...]:
     """(clock, what) for each stretch of work, the next one first."""
-    rows: list[tuple[str, str]] = []
+    return tuple((at(begin, today), text) for begin, text in _stretches(steps, ready))
+
+
+def _stretches(steps: Sequence[Shown], ready: datetime) -> list[tuple[datetime, str]]:
+    """(begin, what) for each stretch of work of one dough, the last with the hour it is ready."""
     ordered = _by_stretch(steps)
-    for name, group in ordered:
-        rows.append((at(group[0].start, today), _words(name, group, group[0].start.date())))
+    rows = [(group[0].start, _words(name, group, group[0].start.date())) for name, group in ordered]
     if rows:
-        clock, text = rows[-1]
+        begin, text = rows[-1]
         last = steps[-1]
         rests = "; rests until it is" if last.step == "cool" and last.end - last.start >= _LONG_REST else ";"
-        rows[-1] = (clock, f"{text}{rests} ready {at(ready, ordered[-1][1][0].start.date())}")
-    return tuple(rows)
+        rows[-1] = (begin, f"{text}{rests} ready {at(ready, begin.date())}")
+    return rows
 
 
 def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:

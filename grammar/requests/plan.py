@@ -8,7 +8,8 @@ from grammar.frames import Bound, Frame, amount_base
 from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
 from grammar.requests.formula import Part
-from grammar.requests.plan_follow import followed
+from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
+from grammar.requests.plan_follow import followed, one_of_them
 from grammar.requests.plan_hours import Hours, hours_of
 from grammar.requests.plan_kind import makes_a_plan, way_picked, when_done
 from grammar.requests.plan_slots import CUES, RULED_OUT, SLOTS
@@ -19,6 +20,7 @@ from grammar.requests.plan_taken import Taken
 class PlanRequest:
     """24 rings ready by 9 on Sunday, kitchen 21, asleep 10 pm to 6 am, overnight in the fridge
     plan 2 loaves for Saturday lunch, starter needs feeding first
+    20 rings, 24 rolls and a rye loaf ready by 9 on Sunday
     starting now with a ripe starter, 12 rolls, when will they be done
     off to bed and it's only up a fifth
 
@@ -26,8 +28,8 @@ class PlanRequest:
     `start` is the earliest, not the hour. asap: the soonest bread, however made. shift_min: ready so much later
     (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min: 0 for none.
     late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
-    number ("2") or its name. others: further doughs named in the line, as typed: a plan is for one. lost: times said
-    that the plan has no place for. for_heads: "focaccia for 12", people where it is a bread that is sliced.
+    number ("2") or its name. doughs: all of them where several are planned together; every: all those under way. lost:
+    times said that the plan has no place for. for_heads: "focaccia for 12", people where it is a bread that is sliced.
     """
 
     pieces: float | None = None
@@ -68,14 +70,15 @@ class PlanRequest:
     bedtime: bool = False
     risen_pct: float | None = None
     way: str | None = None
-    others: tuple[str, ...] = ()
+    doughs: tuple[PlanDough, ...] = ()
+    every: bool = False
     lost: tuple[str, ...] = ()
     for_heads: bool = False
 
     @property
     def names_dough(self) -> bool:
         """Whether a dough of its own is named rather than the one in hand."""
-        return self.pieces is not None or self.bread is not None or self.piece is not None
+        return self.pieces is not None or self.bread is not None or self.piece is not None or bool(self.doughs)
 
     @property
     def stands_alone(self) -> bool:
@@ -87,7 +90,12 @@ class PlanRequest:
 
     def onto(self, earlier: object, bound: Bound) -> PlanRequest:
         """This line as a change to an earlier wish: what it says replaces the same there."""
-        return self if not isinstance(earlier, PlanRequest) or self.stands_alone else followed(self, earlier)
+        if not isinstance(earlier, PlanRequest):
+            return self
+        own = one_of_them(self, earlier)
+        if own is not None:
+            return own
+        return self if self.stands_alone else followed(self, earlier)
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,7 +131,10 @@ def build(bound: Bound) -> PlanRequest | None:
     found = of_dough.doughs(bound)
     main = found[0] if found else None
     bread, piece = of_dough.kinds(bound, found)
-    hours = hours_of(bound)
+    every = every_dough(bound)
+    several = () if every else doughs_of(bound, found, ())
+    hours = hours_of(bound, bool(several))
+    several = () if every else doughs_of(bound, found, hours.readies)
     cold_min = bound.base("cold_h")
     kitchen_c, night_c = of_dough.air(bound)
     ready, bake_at = _ready(hours, bound), hours.bake_at
@@ -131,6 +142,8 @@ def build(bound: Bound) -> PlanRequest | None:
         bake_at, ready = joined(bake_at, ready), None
     if _only_a_day(ready, hours, bound):
         return None
+    if main is not None and main.label is None and (every or several or of_the_bench(bound)):
+        ready, main = ready or bare_hour(bound), None
     shift_min, late_min = _shift(bound)
     request = PlanRequest(
         pieces=amount_base(main.amount) if main is not None else None,
@@ -163,7 +176,8 @@ def build(bound: Bound) -> PlanRequest | None:
         way=way_picked(bound),
         for_heads=of_dough.for_heads(main, bound),
         lost=_lost(hours, ready, bound),
-        others=tuple(of_dough.as_typed(one) for one in found[1:]),
+        doughs=several,
+        every=every,
         **{name: bound.base(name) for name in _AS_SAID},
     )
     return request if makes_a_plan(request, bound) else None

@@ -10,14 +10,9 @@ AUTOLYSE_MIN = 30.0
 
 
 def doughs(bound: Bound) -> tuple[Hit, ...]:
-    """The numbers of pieces said, in the order of the line: a plan is for the first of them."""
+    """The numbers of pieces said, in the order of the line."""
     hits = (*bound.of("pieces"), *bound.of("others"))
     return tuple(sorted(hits, key=lambda hit: 0 if hit.amount is None else bound.phrases.index(hit.amount)))
-
-
-def as_typed(hit: Hit) -> str:
-    """The words of a hit as they stand in the line."""
-    return " ".join(phrase.text for phrase in (hit.amount, hit.label) if phrase is not None)
 
 
 def for_heads(main: Hit | None, bound: Bound) -> bool:

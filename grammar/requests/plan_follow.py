@@ -20,6 +20,7 @@ def followed(line: PlanRequest, earlier: PlanRequest) -> PlanRequest:
     if line.ready is not None or line.bake_at is not None:
         new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
         new = replace(new, start_now=False, soonest=False)
+        new = replace(new, doughs=tuple(replace(one, ready=None) for one in new.doughs))
     if line.ready is not None:
         changes["ready"] = _same_day(line.ready, earlier.ready)
     if line.start is not None or line.start_now:
@@ -30,6 +31,24 @@ def followed(line: PlanRequest, earlier: PlanRequest) -> PlanRequest:
         kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in line.taken})
         changes["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in line.taken))
     return replace(new, **changes)
+
+
+def one_of_them(line: PlanRequest, earlier: PlanRequest) -> PlanRequest | None:
+    """A plan of several doughs with one of them changed: "the rings at 8 instead"; None where none of them is named."""
+    if not earlier.doughs or line.doughs or line.every or (line.bread is None and line.piece is None):
+        return None
+    for place, dough in enumerate(earlier.doughs):
+        if (line.bread, line.piece) != (dough.bread, dough.piece):
+            continue
+        own = dough.ready or earlier.ready
+        ready = None if line.ready is None else _same_day(line.ready, own)
+        new = replace(dough, ready=ready or dough.ready)
+        if line.pieces is not None and line.pieces != dough.pieces:
+            new = replace(new, pieces=line.pieces, bake=None)
+        doughs = (*earlier.doughs[:place], new, *earlier.doughs[place + 1 :])
+        rest = replace(line, pieces=None, piece_g=None, bread=None, piece=None, ready=None)
+        return replace(followed(rest, earlier), doughs=doughs)
+    return None
 
 
 def _of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:

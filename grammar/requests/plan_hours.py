@@ -39,7 +39,8 @@ OWNER_WORDS = tuple(pattern for _, patterns in _OWNERS for pattern in patterns)
 
 @dataclass(frozen=True, slots=True)
 class Hours:
-    """The hours of a line by what they are. lost: those with no place in a plan, as typed."""
+    """The hours of a line by what they are. lost: those with no place in a plan, as typed; readies: every hour
+    bread is wanted at, with its place in the line."""
 
     ready: Moment | None = None
     bake_at: Moment | None = None
@@ -48,10 +49,11 @@ class Hours:
     ripe: Moment | None = None
     taken: tuple[Taken, ...] = ()
     lost: tuple[str, ...] = ()
+    readies: tuple[tuple[int, Moment], ...] = ()
 
 
-def hours_of(bound: Bound) -> Hours:
-    """Every hour, day and stretch of the line with its place in a plan."""
+def hours_of(bound: Bound, several: bool = False) -> Hours:
+    """Every hour, day and stretch of the line with its place in a plan. several: doughs, each with its hour."""
     said = list(_said(bound))
     _days_joined(said, bound)
     of = _by_role(said)
@@ -60,6 +62,9 @@ def hours_of(bound: Bound) -> Hours:
     sooner = one_of(of, "no_sooner")
     if start is None and sooner is None and _asks_to_start(bound):
         sooner = one_of(of, "from")
+    wanted = [one for one in of.get("ready", ()) if several and (one.moment.has_hour or one.moment.part is not None)]
+    for one in wanted:
+        one.used = True
     ready, bake_at, ripe = one_of(of, "ready"), one_of(of, "bake_at"), one_of(of, "ripe")
     return Hours(
         ready=ready,
@@ -68,6 +73,7 @@ def hours_of(bound: Bound) -> Hours:
         no_sooner=start is None and sooner is not None,
         ripe=ripe,
         taken=taken,
+        readies=tuple(sorted(((one.place, one.moment) for one in wanted), key=lambda pair: pair[0])),
         lost=(*(one.phrase.text for one in said if not one.used), *_unclaimed(said, bound)),
     )
 

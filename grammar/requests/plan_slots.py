@@ -12,7 +12,7 @@ NIGHT = ("cue:night", "span:overnight")
 SLOTS = {
     "pieces": take("pieces", bare=0.0, high=400, links={"for": UNLIKELY, "at": -1.0}),
     "others": take("pieces", high=400, role=None, links={}, many=True, weight=-0.3),
-    "piece_g": take("piece_g", dims={"mass": SURE}, bare=0.5),
+    "piece_g": take("piece_g", dims={"mass": SURE}, bare=0.5, many=True),
     "hydration_pct": take("hydration_pct", dims={"pct": SURE}, bare=SELDOM, links={}),
     "salt_pct": take("salt_pct", dims={"pct": SURE}),
     "starter_pct": take("starter_pct", dims={"pct": SURE}, bare=UNLIKELY, low=5, high=60, shares=True),
@@ -42,8 +42,8 @@ SLOTS = {
     "cold": Slot(term=("cold:*",), many=True),
     "no_cold": Slot(term=("cold:*", "cue:fridge", "stage:retard"), without=True),
     "starter_state": Slot(term=("starter_state:*",)),
-    "bread": Slot(term=("bread:*",)),
-    "piece": Slot(term=("piece:*",)),
+    "bread": Slot(term=("bread:*",), many=True),
+    "piece": Slot(term=("piece:*",), many=True),
     "yeast": Slot(term=("ingredient:yeast*",)),
     "flour": Slot(term=("ingredient:flour*",), many=True),
 }
@@ -63,7 +63,7 @@ CUES = {
     "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
     "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0,
     "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "mistake:*": -0.4,
-    "night_way:*": 3.0, "pick:*": 2.4,
+    "doughs:every": 0.6, "clock:every": 0.0, "night_way:*": 3.0, "pick:*": 2.4,
 }  # fmt: skip
 SLIPS = tuple(
     f"mistake:{one}"

@@ -54,4 +54,6 @@ def test_the_page_fits_and_is_short(case: dict[str, Any], line: str, kb: Knowled
     shown = [text for role, text in laid_out(reply.page, COMPACT_WIDTH) if role != "warn"]
     rows = len(reply.answer["mix"]) + BESIDE_ROWS if reply.kind == "formula" else COMPACT_LINES
     rows += len(reply.answer.get("lines", ()))  # a recipe is answered line by line
+    if reply.kind == "plan" and "doughs" in reply.answer:  # each dough has its rows by the clock
+        rows = COMPACT_LINES * len(reply.answer["doughs"]) + BESIDE_ROWS
     assert len(shown) <= rows, "\n".join(shown)

@@ -17,6 +17,9 @@ from knowledge.records.process import Process
 EARLIEST_MIN = 45
 """Ready at most so many minutes before the hour asked for."""
 
+MIXING_RISE_C = 1.0
+"""How much kneading warms a dough."""
+
 Cold = Literal["none", "shaped", "bulk", "both"]
 
 
@@ -70,7 +73,8 @@ class Batch:
 class Kitchen:
     """Where it is baked. `night_c` is the air between 22:00 and 06:00 where it is not `room_c`.
 
-    pot_pieces and oven_pieces: how many go in at once. flour_c: of what goes in the bowl; None = the room's.
+    pot_pieces and oven_pieces: how many go in at once, the oven's on so many trays. fridge_l, fridge_trays,
+    fridge_pieces: what the fridge takes, as far as it was said. mixer_flour_g: flour the mixer takes; None: any.
     """
 
     room_c: float = 22.0
@@ -78,7 +82,12 @@ class Kitchen:
     fridge_c: float = 4.0
     oven_pieces: int = 12
     pot_pieces: int = 6
-    mixing_rise_c: float = 1.0
+    trays: int = 2
+    fridge_l: float | None = None
+    fridge_trays: int | None = None
+    fridge_pieces: int | None = None
+    mixer_flour_g: float | None = None
+    mixing_rise_c: float = MIXING_RISE_C
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

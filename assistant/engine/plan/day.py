@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from assistant.engine.heat import Cover, Warm, balance_dough_c, balance_water_c, cooling_tau_h, dough_heat
-from assistant.engine.loads import Loads, PotAndOven, best_loads
+from assistant.engine.loads import Loads, PotAndOven, even_sizes, run
 from assistant.engine.plan.asked import Batch, Kitchen, Trade
 from assistant.engine.plan.clock import NIGHT_FROM, NIGHT_TO, Clock
 from assistant.engine.temperature_path import Leg, Path
@@ -115,19 +115,18 @@ class Day:
 
     @cached_property
     def loads(self) -> Loads:
-        """The pieces through pot and oven."""
+        """The pieces through pot and oven, in loads about as large as each other."""
         boils = self.batch.boil_s_per_side is not None
-        return best_loads(
-            PotAndOven(
-                pieces=self.batch.pieces,
-                oven_pieces=self.kitchen.oven_pieces,
-                bake_min=math.ceil(self.batch.bake_min),
-                pot_pieces=self.kitchen.pot_pieces if boils else None,
-                boil_s_per_side=self.batch.boil_s_per_side or 0.0,
-                lift_min=self.trade.work["lift"].minutes,
-                change_min=self.trade.work["change"].minutes,
-            )
+        work = PotAndOven(
+            pieces=self.batch.pieces,
+            oven_pieces=self.kitchen.oven_pieces,
+            bake_min=math.ceil(self.batch.bake_min),
+            pot_pieces=self.kitchen.pot_pieces if boils else None,
+            boil_s_per_side=self.batch.boil_s_per_side or 0.0,
+            lift_min=self.trade.work["lift"].minutes,
+            change_min=self.trade.work["change"].minutes,
         )
+        return run(work, even_sizes(work.pieces, work.oven_pieces))
 
     @cached_property
     def cool_min(self) -> int:

@@ -14,9 +14,16 @@ RATIOS = (2.0, 3.0, 1.0, 4.0, 5.0, 7.0, 10.0)
 """Flour (and as much water) for one part of seed, the usual first."""
 
 HOLDS_MIN = (0, 15, 30, 45, 60)
-"""A ripe starter keeps its strength an hour or so; half of that in a warm kitchen."""
+"""Minutes the ripe starter may wait for the mix."""
 
+_KEEPS_MIN, _WARM_KEEPS_MIN = 60, 30
+"""A ripe starter keeps its strength so long; half of it in a warm kitchen."""
 _WARM_C = 26.0
+
+
+def keeps_min(air_c: float) -> int:
+    """Minutes a ripe starter keeps its strength."""
+    return _WARM_KEEPS_MIN if air_c >= _WARM_C else _KEEPS_MIN
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,7 +62,7 @@ class Feeding:
         return self._before(mix, earliest, self.nights) or self._before(mix, earliest, None)
 
     def _before(self, mix: int, earliest: int, shunned: Spans | None) -> Feed | None:
-        longest = 30 if self.day.air_c(mix) >= _WARM_C else 60
+        longest = keeps_min(self.day.air_c(mix))
         for ratio in self.ratios:
             first = self.ripe_min(ratio, mix)
             if first is None:

@@ -57,9 +57,11 @@ class Laying:
                 ended = place.front_at + front.minutes
                 cold_min = back_at - ended
                 low_h, high_h, _ = self.limits.hours()
+                where: Where = "bulk" if choice.cold == "bulk" else "shaped"
                 if not low_h * 60 <= cold_min <= high_h * 60 or self.limits.busy.touches(ended, ended + 1):
                     return None
-                where: Where = "bulk" if choice.cold == "bulk" else "shaped"
+                if not self.limits.chills(where, ended, back_at):
+                    return None
                 block = course.back(back_at, where, front.proof_pct, *course.cold(front, where, cold_min))
                 if block is None:
                     return None
@@ -127,7 +129,8 @@ class Laying:
         moment = start + gap
         last = start + max(block.folds * gap + minutes, (end - start) * _FOLDS_WITHIN)
         while len(folds) < block.folds and moment + minutes <= min(end, last):
-            if any(span.touches(moment, moment + minutes) for span in (self.limits.busy, self.limits.nights)):
+            taken = any(span.touches(moment, moment + minutes) for span in (self.limits.busy, self.limits.nights))
+            if taken or not self.limits.shared.hands_free(moment, moment + minutes):
                 moment += GRID_MIN
                 continue
             folds.append(Task("fold", moment, minutes))

@@ -10,7 +10,9 @@ from assistant.engine.plan.asked import EARLIEST_MIN, Wish
 from assistant.engine.plan.blocks import Block
 from assistant.engine.plan.clock import Spans
 from assistant.engine.plan.day import GRID_MIN, Day
-from assistant.engine.plan.feeding import USUAL_RATIO, Feed, Feeding
+from assistant.engine.plan.feeding import USUAL_RATIO, Feed, Feeding, keeps_min
+from assistant.engine.plan.fridge import fridge_share
+from assistant.engine.plan.shared import ALONE, Oven, Shared
 from assistant.engine.plan.steps import Move
 
 WARM_AIM_MIN, WARM_MOST_MIN = 240, 360
@@ -20,6 +22,11 @@ RIPE_KEEPS_MIN = 90
 """A starter said to be ripe is used within this."""
 
 QUARTER_MIN = 15
+SOONER_MIN = 6 * 60
+"""Bread that shares the oven is ready at most so much before the hour of all."""
+_STALE_AS_A_MOVE_MIN = 120.0
+"""So many minutes too early are as bad as one choice moved."""
+_OWN_FEED = 0.5
 _ABOUT_MIN = 20
 """Begun within this of the minute said is begun then."""
 _FEED_MIN = 5.0
@@ -45,6 +52,20 @@ class Window:
     last: int
     first: int
     wished: int | None = None
+    beside: bool = False
+
+    @classmethod
+    def shared(cls, deadline: int) -> Window:
+        """For bread that has the oven after others or before them: at the hour, else sooner, the later the better."""
+        readies = [
+            *range(deadline, deadline - EARLIEST_MIN - 1, -GRID_MIN),
+            *range(deadline - EARLIEST_MIN - QUARTER_MIN, deadline - SOONER_MIN - 1, -QUARTER_MIN),
+        ]
+        return cls(tuple(ready for ready in readies if ready > 0), deadline, max(1, deadline - SOONER_MIN), beside=True)
+
+    def stale(self, ready: int) -> float:
+        """How much bread that waits for others costs, in moves; 0 for bread of its own."""
+        return max(0, self.last - EARLIEST_MIN - ready) / _STALE_AS_A_MOVE_MIN if self.beside else 0.0
 
     @classmethod
     def by(cls, deadline: int) -> Window:
@@ -72,6 +93,7 @@ class Limits:
     nights: Spans
     feeding: Feeding
     earliest: int
+    shared: Shared = ALONE
     _feeds: dict[int, tuple[Feed | None, tuple[Move, ...]] | None] = field(default_factory=dict)
 
     def hours(self) -> tuple[int, int, float]:
@@ -111,7 +133,20 @@ class Limits:
         return float(at if self.begins_then else -at)
 
     def can(self, block: Block, at: int) -> bool:
-        return at + min(0, block.earliest) >= 0 and at >= self.earliest and block.free(at, self.busy)
+        """True where a block begun at `at` keeps the taken hours and finds hands, pot and oven free."""
+        if at + min(0, block.earliest) < 0 or at < self.earliest or not block.free(at, self.busy):
+            return False
+        return self.shared.alone or self.shared.takes(block.tasks, at, self.oven)
+
+    @property
+    def oven(self) -> Oven:
+        """The oven, for this bread."""
+        return Oven.of(self.day.kitchen, self.day.trade.work)
+
+    def chills(self, where: str, start: float, end: float) -> bool:
+        """True where the fridge has room for the dough all the while."""
+        share = fridge_share(self.day.batch, self.day.kitchen, where)
+        return share == 0.0 or self.shared.fridge_takes(start, end, share)
 
     def begun(self, front_at: int, feed: Feed | None) -> bool:
         """True unless the first step was said to be now (or at an hour) and would be begun later than about then."""
@@ -121,6 +156,11 @@ class Limits:
     def feed_night(self, feed: Feed | None) -> float:
         """Minutes of hands a feed costs in the night."""
         return _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
+
+    def more_feeds(self, feed: Feed | None) -> float:
+        """What a starter built for this dough alone costs, in moves, where one is being built already."""
+        built = [other for other, _ in self.shared.feeds]
+        return _OWN_FEED if feed is not None and built and feed not in built else 0.0
 
     def warm_over(self, warm_min: float) -> float:
         return max(0.0, warm_min - WARM_AIM_MIN) if self.day.batch.perishable else 0.0
@@ -151,6 +191,10 @@ class Limits:
                 return None
         if self.wish.starter == "either" and self.wish.start_exact:
             return None, (Move("ripe", "fed first", "ripe at the mix", 0.0),)
+        keeps = keeps_min(self.day.air_c(mix))
+        built = self.shared.feed_for(mix, self.day.batch.dough.starter_hydration_pct, keeps)
+        if built is not None:
+            return built, _feed_moves(built)
         feed = self.feeding.before(mix, self.earliest)
         if feed is not None:
             return feed, _feed_moves(feed)

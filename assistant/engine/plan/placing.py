@@ -143,7 +143,7 @@ class Placing:
         kept = tuple(
             ready
             for ready in window.readies
-            if ready - finish.minutes + finish.earliest >= 0 and finish.free(ready - finish.minutes, self.limits.busy)
+            if self.limits.can(finish, ready - finish.minutes)
         )
         return replace(window, readies=kept)
 
@@ -178,14 +178,14 @@ class Placing:
                 continue
             night = block.night_min(at, self.limits.nights) + self.limits.feed_night(feed)
             last = float(ready) if window is None else self.limits.start_merit(at)
-            off = 0.0 if window is None else window.off(ready)
-            over, many = self.limits.warm_over(block.warm_min), float(len(moves))
+            off, stale = (0.0, 0.0) if window is None else (window.off(ready), window.stale(ready))
+            over, many = self.limits.warm_over(block.warm_min), len(moves) + stale + self.limits.more_feeds(feed)
             key = (off, over, night, many, size_of(moves), last)
             if self.limits.wish.soonest:
                 key = (off, over, float(ready), night, many, size_of(moves))
             places.append(Place(key, at, at, ready, 0, feed, moves))
             free = not (self.limits.begins_then or self.limits.wish.soonest)
-            settled = night == 0 and not moves and free
+            settled = night == 0 and many == 0 and free
             if settled or (window is not None and window.wished is not None):
                 break
         return places
@@ -256,6 +256,8 @@ class Placing:
                 cold_min = back_start - ended
                 if not low_h * 60 <= cold_min <= high_h * 60 or not self.limits.can(back, back_start):
                     continue
+                if not self.limits.chills(where, ended, back_start):
+                    continue
                 warm = out_min(front) + back.warm_min - self.day.work_min("mix")
                 if self.limits.too_warm(warm):
                     continue
@@ -263,8 +265,9 @@ class Placing:
                 night += back.night_min(back_start, self.limits.nights)
                 far = abs(cold_min / 60 - usual_h) / max(usual_h, 1.0) * 0.2
                 last = self.limits.start_merit(front_start) if window is not None else float(ready)
-                off = 0.0 if window is None else window.off(ready)
-                key = (off, self.limits.warm_over(warm), night, float(len(moves)), size_of(moves) + far, last)
+                off, stale = (0.0, 0.0) if window is None else (window.off(ready), window.stale(ready))
+                many = len(moves) + stale + self.limits.more_feeds(feed)
+                key = (off, self.limits.warm_over(warm), night, many, size_of(moves) + far, last)
                 if best is None or key < best.key:
                     best = Place(key, front_start, back_start, ready, variant, feed, moves)
                     yield best

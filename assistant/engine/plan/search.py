@@ -14,9 +14,10 @@ from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wis
 from assistant.engine.plan.choices import Choice, choices
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.day import GRID_MIN, Day
-from assistant.engine.plan.feeding import RATIOS, Feeding
+from assistant.engine.plan.feeding import RATIOS, Feed, Feeding
 from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN, Limits, Window
 from assistant.engine.plan.placing import Placing
+from assistant.engine.plan.shared import ALONE, Shared
 from assistant.engine.plan.steps import Plan
 
 _NEAREST_CHOICES = 8
@@ -37,25 +38,26 @@ class Miss:
     nearest: Plan | None
 
 
-def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Miss:
-    """The best plan that keeps every limit of the wish, else what comes nearest."""
+def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Shared = ALONE) -> Plan | Miss:
+    """The best plan that keeps every limit of the wish beside what is planned already, else what comes nearest."""
     clock = Clock(wish.now)
     day = Day(batch, kitchen, trade, clock)
-    placing = placing_for(day, wish, clock)
+    placing = placing_for(day, wish, clock, shared)
     options = _cool_enough(placing, choices(day, wish))
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
     if deadline is not None and deadline <= 0:
         return Miss("past", -deadline, None)
     found = _by_hour(placing, options, deadline)
-    helped = batch.perishable and batch.sourdough
+    helped, limits = batch.perishable and batch.sourdough, placing.limits
     if helped and (found is None or found.warm_min > WARM_AIM_MIN):
         yeasted = _cool_enough(placing, choices(day, wish, beside=True))
         other = _by_hour(placing, yeasted, deadline)
         if batch.leaven_said:
             if found is None and other is not None and not options:
                 return Miss("warm", 0, other)
-        elif other is not None and (found is None or _merit(other, day, True)[0] < _merit(found, day, True)[0]):
-            found = other
+        elif other is not None:
+            both = (one for one in (found, other) if one is not None)
+            found = min(both, key=lambda one: limits.warm_over(one.warm_min))
         options = options or yeasted
     if found is not None:
         return found
@@ -66,14 +68,15 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | Mis
     return _nearest(placing, options, deadline, day)
 
 
-def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan | None:
-    """The plan for a wish with an hour, or None: what comes nearest is not looked for."""
+def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Shared = ALONE) -> Plan | None:
+    """The plan for a wish, or None: what comes nearest is not looked for."""
     clock = Clock(wish.now)
-    placing = placing_for(Day(batch, kitchen, trade, clock), wish, clock)
-    if wish.ready_by is None or clock.minutes(wish.ready_by) <= 0:
+    placing = placing_for(Day(batch, kitchen, trade, clock), wish, clock, shared)
+    deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
+    if deadline is not None and deadline <= 0:
         return None
     options = _cool_enough(placing, choices(placing.day, wish))
-    return _by_hour(placing, options, int(clock.minutes(wish.ready_by) // 1))
+    return _by_hour(placing, options, deadline)
 
 
 def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None) -> Plan | None:
@@ -85,7 +88,8 @@ def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None
     if deadline < placing.least_min(options):
         return None
     rests = placing.day.batch.process.rest_h > 0
-    window = placing.finishing(Window.rested(deadline) if rests else Window.by(deadline))
+    beside = Window.by(deadline) if placing.limits.shared.alone else Window.shared(deadline)
+    window = placing.finishing(Window.rested(deadline) if rests else beside)
     return best_plan(placing, options, window) if window.readies else None
 
 
@@ -93,7 +97,7 @@ def _soonest(placing: Placing, options: tuple[Choice, ...]) -> Plan | None:
     """The first bread there can be; the cold only ever makes it later."""
     warm = [choice for choice in options if choice.cold == "none"]
     found = [plan for choice in warm or options if (plan := placing.place(choice, None)) is not None]
-    return min(found, key=lambda plan: (plan.ready_min, *_merit(plan, placing.day, False)), default=None)
+    return min(found, key=lambda plan: (plan.ready_min, *_merit(plan, placing, None)), default=None)
 
 
 def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice, ...]:
@@ -114,7 +118,7 @@ def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice,
     return tuple(sorted(kept, key=lambda choice: (len(choice.moves), choice.size)))
 
 
-def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
+def placing_for(day: Day, wish: Wish, clock: Clock, shared: Shared = ALONE) -> Placing:
     """What places choices for this wish on this day."""
     until = 0.0 if wish.ready_by is None else clock.minutes(wish.ready_by)
     busy, nights = clock.spans(wish.busy, until), clock.nights(until)
@@ -123,14 +127,18 @@ def placing_for(day: Day, wish: Wish, clock: Clock) -> Placing:
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
     feeding = Feeding(day, busy, nights, ratios)
-    return Placing(Limits(day, wish, busy, nights, feeding, earliest))
+    return Placing(Limits(day, wish, busy, nights, feeding, earliest, shared))
 
 
-def _merit(found: Plan, day: Day, by_hour: bool) -> tuple[float, ...]:
-    over = max(0.0, found.warm_min - WARM_AIM_MIN) if day.batch.perishable else 0.0
+def _merit(found: Plan, placing: Placing, window: Window | None) -> tuple[float, ...]:
+    limits = placing.limits
+    over = limits.warm_over(found.warm_min)
+    fed = found.first("feed_starter")
+    many = len(found.moves) + limits.more_feeds(None if fed is None else Feed(fed.at, fed.end, fed.ratio or 0.0))
     size = sum(move.size for move in found.moves)
-    last = -found.start_min if by_hour else found.ready_min
-    return (over, found.night_min, float(len(found.moves)), size, float(last))
+    if window is None:
+        return (over, found.night_min, many, size, float(found.ready_min))
+    return (over, found.night_min, many + window.stale(found.ready_min), size, float(-found.start_min))
 
 
 def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | None) -> Plan | None:
@@ -146,7 +154,7 @@ def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | No
         found = placing.place(choice, window)
         if found is None:
             continue
-        merit = _merit(found, placing.day, window is not None)
+        merit = _merit(found, placing, window)
         if best is None or merit < best_merit:
             best, best_merit = found, merit
     return best
