@@ -38,9 +38,38 @@ class Spoken:
         return self.typed(*found.span(name)) if found[name] is not None else ""
 
 
+def spoken(text: str, lexicon: Lexicon | None = None) -> Spoken:
+    """The line in lower case, without accents, apostrophes and closing signs; gaps and hyphens are one space.
+
+    With a lexicon, slips that are known by heart are the words they stand for.
+    """
+    said = _folded(text)
+    return said if lexicon is None else _respelt(said, lexicon)
+
+
+_WORD = re.compile(r"[^\W\d_]+")
+
+
+def _respelt(said: Spoken, lexicon: Lexicon) -> Spoken:
+    """The words that are known slips replaced; a word's new letters all stand where it began."""
+    folded: list[str] = []
+    places: list[int] = []
+    at = 0
+    for word in _WORD.finditer(said.folded):
+        meant = lexicon.slips.get(word.group())
+        if meant is None:
+            continue
+        folded.append(said.folded[at : word.start()] + meant)
+        places.extend(said.places[at : word.start()])
+        places.extend([said.places[word.start()]] * len(meant))
+        at = word.end()
+    if not at:
+        return said
+    return Spoken(said.text, "".join(folded) + said.folded[at:], (*places, *said.places[at:]))
+
+
 @lru_cache(maxsize=4)
-def spoken(text: str) -> Spoken:
-    """The line in lower case, without accents, apostrophes and closing signs; gaps and hyphens are one space."""
+def _folded(text: str) -> Spoken:
     out: list[str] = []
     places: list[int] = []
     for place, sign in enumerate(text):

@@ -96,7 +96,7 @@ _TOGETHER_AHEAD = rf"{_LEAD}(?:<hand:both>)(?:\b.*)?"
 
 def lists(line: Line) -> Own | None:
     """The doughs asked for."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     hit = line.context.known.doughs and any(matched(one, said, line.lexicon) for one in _LISTED)
     return Own(DoughsAsked(), CERTAIN) if hit else None
 
@@ -105,13 +105,13 @@ def calls(line: Line) -> Own | None:
     """A dough given a name; the name is free text."""
     if not line.context.has_bake or line.text.rstrip().endswith("?"):
         return None
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     for template in _CALLED:
         hit = matched(template, said, line.lexicon)
         if hit is None:
             continue
         of, name = said.group(hit, "of"), said.group(hit, "name")
-        this = matched("(?:<hand:this>)", spoken(of), line.lexicon) is not None
+        this = matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
         if name and len(name) <= 60 and (this or dough_named(of, line.context.known) is not None):
             return Own(DoughCalled(name, "" if this else of), CERTAIN)
     return None
@@ -119,7 +119,7 @@ def calls(line: Line) -> Own | None:
 
 def drops(line: Line) -> Own | None:
     """A dough taken off the bench, where it is one that stands there."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     for template in _DROPPED:
         hit = matched(template, said, line.lexicon)
         if hit is None:
@@ -140,7 +140,7 @@ def together(line: Line) -> Own | None:
     """What all doughs on the bench come to."""
     if len(line.context.known.doughs) < 2:
         return None
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     if not any(matched(one, said, line.lexicon) for one in (_TOGETHER, _TOGETHER_AHEAD, _TOGETHER_SAID)):
         return None
     words = set(said.folded.replace("?", " ").replace(",", " ").split())

@@ -96,14 +96,14 @@ def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
     if not line.context.has_bake or line.text.rstrip().endswith("?"):
         return None
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     for template in _KEPT:
         hit = matched(template, said, line.lexicon)
         if hit is None:
             continue
         named = "name" in hit.groupdict()
         of, name = said.group(hit, "of"), _bare(said.group(hit, "name")) if named else ""
-        this = not of or matched("(?:<hand:this>)", spoken(of), line.lexicon) is not None
+        this = not of or matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
         meant = this or dough_named(of, line.context.known) is not None
         if named and _a_file(name, line.lexicon):
             return None  # a card is to be written
@@ -130,13 +130,13 @@ def _bare(name: str) -> str:
 
 def lists(line: Line) -> Own | None:
     """What is kept, asked for."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     return Own(KeptAsked(), CERTAIN) if any(matched(one, said, line.lexicon) for one in _LISTED) else None
 
 
 def forgets(line: Line) -> Own | None:
     """A kept dough forgotten, where it is one."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     hit = matched(_FORGOTTEN, said, line.lexicon)
     name = kept_named(said.group(hit, "name"), line.context.known) if hit is not None else None
     return Own(KeptForgotten(name), CERTAIN) if name is not None else None
@@ -144,7 +144,7 @@ def forgets(line: Line) -> Own | None:
 
 def compares(line: Line) -> Own | None:
     """Two doughs set side by side."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     if any(matched(one, said, line.lexicon) for one in _SINCE):
         return Own(CompareRequest(), CERTAIN) if line.context.has_bake else None
     if matched(_LAST_TWO, said, line.lexicon):
@@ -165,7 +165,7 @@ def compares(line: Line) -> Own | None:
 def a_dough(words: str, line: Line) -> bool:
     """Whether words name a dough: this one, the usual one, one of the bench or the notebook."""
     this = "(?:<hand:this>|<hand:last_time>|(?:the )?<hand:default>(?: dough| recipe| formula| one)?)"
-    return matched(this, spoken(words), line.lexicon) is not None or speaks_of_a_dough(words, line.context.known)
+    return matched(this, spoken(words, line.lexicon), line.lexicon) is not None or speaks_of_a_dough(words, line.context.known)
 
 
 def _never(bound: Bound) -> None:

@@ -112,7 +112,7 @@ def _into_a_unit(line: Line) -> bool:
 def _of_talk(names: set[str], line: Line) -> bool:
     """Whether the line changes the question that was asked last: its own figures, or a place a plan is to use."""
     focus = line.context.focus or ""
-    used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", spoken(line.text), line.lexicon)
+    used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", spoken(line.text, line.lexicon), line.lexicon)
     return names <= _OF_TALK.get(focus, set()) or (used and all(name.endswith("_c") for name in names))
 
 
@@ -123,7 +123,7 @@ def _corrected(line: Line) -> Own | None:
         return None
     template = r"(?:(?:<hand:polite>|i mean|make (?:it|that)|its|it is|i meant|rather|wait|not that)[ ,.]+)*"
     alone = rf"{template}[\d.]+ ?(?:°|c|f|degrees|deg|pieces|rings|rolls|at once|at a time|°c|°f)?"
-    if not matched(alone, spoken(line.text), line.lexicon):
+    if not matched(alone, spoken(line.text, line.lexicon), line.lexicon):
         return None
     return Own(SettingRequest((("last", celsius(amounts[0].value, amounts[0].unit)),), True), CERTAIN)
 
@@ -161,7 +161,7 @@ _FORGET = (
 
 def asks(line: Line) -> Own | None:
     """All settings asked for, or what is set of one thing that is."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     if any(matched(template, said, line.lexicon) for template in _ALL):
         return Own(SettingsAsked(), CERTAIN)
     for template in _ONE:
@@ -174,13 +174,13 @@ def asks(line: Line) -> Own | None:
 
 def forgets(line: Line) -> Own | None:
     """A setting to be dropped, where it is one that stands."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     for template in _FORGET:
         hit = matched(template, said, line.lexicon)
         if hit is None:
             continue
         name = said.group(hit, "name")
-        if matched(_EVERY, spoken(name), line.lexicon):
+        if matched(_EVERY, spoken(name, line.lexicon), line.lexicon):
             return Own(SettingForgotten(), CERTAIN)
         names = _named(name, line)
         if names:
@@ -195,7 +195,7 @@ _KIT = frozenset({
 
 def _named(words: str, line: Line) -> tuple[str, ...]:
     """The standing settings that a thing's name means: "the pot" is `pot_takes` and `pot_l`."""
-    said = _without_small(spoken(words), line.lexicon)
+    said = _without_small(spoken(words, line.lexicon), line.lexicon)
     kits = {name for kind, name in line.lexicon.asides.get(said, ()) if kind == "kit"}
     heads = {*kits, said.replace(" ", "_")} if said else set()
     if "tray" in kits or "oven" in kits:

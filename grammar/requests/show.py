@@ -45,7 +45,7 @@ _PLAN = (
 
 def reads(line: Line) -> Own | None:
     """The dough or the plan asked for by its name."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     if any(matched(template, said, line.lexicon) for template in _DOUGH) and line.context.has_bake:
         return Own(ShowRequest("dough"), 100.0)
     stands = "plan" in line.context.standing or line.context.known.planned

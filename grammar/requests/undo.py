@@ -31,12 +31,12 @@ _NAMED = r"(?:(?:<hand:polite>) )*(?:<hand:undo>) (?:<hand:the> )*(?P<about>.+?)
 
 def reads(line: Line) -> Own | None:
     """A change named to be taken back: "undo the seeds"."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     hit = matched(_NAMED, said, line.lexicon)
     if hit is None:
         return None
     about = said.group(hit, "about")
-    if matched(r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*", spoken(about), line.lexicon):
+    if matched(r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*", spoken(about, line.lexicon), line.lexicon):
         return Own(UndoRequest(), 100.0)
     plain = about.lower().split()
     if len(plain) > 5 or not said.folded.split()[0].startswith(("undo", "revert", "reverse", "unwind", "roll")):

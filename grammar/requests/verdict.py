@@ -69,7 +69,7 @@ _SPELLED = "|".join(_NUMBERS)
 
 def asks_verdicts(line: Line) -> Own | None:
     """What was thought of a bake, asked for."""
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     for template in _ASKED:
         hit = matched(template, said, line.lexicon)
         if hit is None:
@@ -85,7 +85,7 @@ def judges(line: Line) -> Own | None:
     """What was thought of a bake: a mark out of ten or five, a line headed so, or plain praise."""
     if line.text.rstrip().endswith("?") or len(line.text) > 300 or "\n" in line.text.strip():
         return None
-    said = spoken(line.text)
+    said = spoken(line.text, line.lexicon)
     words = line.text.strip()
     for template in _RATED:
         hit = matched(template.replace("<words>", _SPELLED), said, line.lexicon)
