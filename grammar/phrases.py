@@ -95,21 +95,41 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     return tuple(out)
 
 
-_PARTED, _PARTING = frozenset({"leave", "take", "keep", "miss"}), frozenset({"out", "off"})
-"""Verbs that leave a thing out, and the little word behind the thing that says so: "leave the seeds out"."""
+_PARTED, _PARTING = frozenset({"leave", "take", "keep", "miss"}), frozenset({"out", "off", "back out", "out again"})
+"""Verbs that leave a thing out, and the little words behind the thing that say so: "leave the seeds out"."""
+_RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), frozenset({"back", "back in"})
+"""Verbs that put a thing in again, and the words behind the thing: "put the seeds back in"; the words do alone."""
+_PUT_BACK = (("act", "put_back"),)
 
 
 def _put_together(kept: Sequence[Token]) -> list[Token]:
-    """The tokens with a parted verb in one piece before the thing it leaves out."""
+    """The tokens with a parted verb in one piece before the thing it leaves out or puts in again."""
     out = list(kept)
-    for i, token in enumerate(kept[:-2]):
-        thing, behind = kept[i + 1], kept[i + 2]
-        if any(one.ids("clock") for one in kept[:i]) or thing.ids("piece") or thing.ids("bread"):
-            continue  # a deed somebody is to be called to, or bread out of the oven
-        if token.text.lower() in _PARTED and thing.kind == "TERM" and behind.text.lower() in _PARTING:
+    for i, token in enumerate(kept[:-1]):
+        if any(one.ids("clock") for one in kept[:i]):
+            continue  # a deed somebody is to be called to
+        verb, thing = token.text.lower(), kept[i + 1]
+        said, many = _little_words(kept, i + 2)
+        if verb in _PARTED and thing.kind == "TERM" and said in _PARTING:
+            if thing.ids("piece") or thing.ids("bread"):
+                continue  # bread out of the oven
             at = out.index(token)
-            out[at : at + 3] = [replace(token, kind="NEG", terms=(), idle=False), thing]
+            out[at : at + 2 + many] = [replace(token, kind="NEG", terms=(), idle=False), thing]
+        elif verb in _RETURNED and thing.ids("ingredient") and said in _RETURNING:
+            at = out.index(token)
+            out[at : at + 2 + many] = [replace(token, kind="TERM", terms=_PUT_BACK, idle=False), thing]
+        elif i == 0 and token.ids("ingredient") and _little_words(kept, 1) == ("back in", _little_words(kept, 1)[1]):
+            many = _little_words(kept, 1)[1]
+            out[: 1 + many] = [replace(kept[1], kind="TERM", terms=_PUT_BACK, idle=False), token]
     return out
+
+
+def _little_words(kept: Sequence[Token], start: int) -> tuple[str, int]:
+    """ "back out", "back in" as they stand behind a thing, in one token or two: the words, and how many tokens."""
+    texts = [one.text.lower() for one in kept[start : start + 2]]
+    if len(texts) == 2 and " ".join(texts) in (*_PARTING, *_RETURNING):
+        return " ".join(texts), 2
+    return (texts[0], 1) if texts else ("", 0)
 
 
 def _to_a_figure(kept: Sequence[Token], i: int) -> bool:

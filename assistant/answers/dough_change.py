@@ -13,6 +13,7 @@ from assistant.reply import Unclear
 from assistant.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.formula_merge import divides
+from grammar.requests.formula_sizes import PieceChange
 
 
 def scaled(request: FormulaRequest, factor: float, dough_g: float) -> FormulaRequest:
@@ -89,7 +90,8 @@ def in_percent(request: FormulaRequest, formula: Formula) -> FormulaRequest:
         else:
             parts.append(replace(part, g=None, pct=row.pct))
     return replace(
-        request, parts=tuple(parts), from_masses=False, flour_g=None, all_flour_g=None, dough_g=None, water_g=None,
+        request, parts=tuple(parts), from_masses=False, by_weight=request.by_weight or request.from_masses,
+        flour_g=None, all_flour_g=None, dough_g=None, water_g=None,
         starter_g=None, salt_g=None, hydration_pct=share("hydration_pct"), salt_pct=share("salt_pct"),
         piece_g=request.piece_g if request.baked_g or request.piece_g else formula.piece_g,
         starter_pct=share("starter_pct"), without=request.without + (_UNLEAVENED if unleavened else ()),
@@ -140,6 +142,8 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
         return by_times(request, line.times, solved(request, room))
     if line is not None and line.more_pct and room.bake is not None:
         return by_points(request, line.more_pct, solved(request, room))
+    if line is not None and line.piece_change is not None and room.bake is not None:
+        return by_piece(request, line.piece_change, solved(request, room))
     scale = request.scale if request.scale is not None else (line.scale if line is not None else None)
     more = request.more_pieces if request.more_pieces is not None else (line.more_pieces if line is not None else None)
     flour_g = line.more_flour_g if line is not None else None
@@ -168,6 +172,23 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     if pieces + (more or 0) <= 0:
         raise Refused(f"{figure(-(more or 0))} fewer than {figure(pieces)} pieces leaves none", "a smaller number")
     return replace(plain, pieces=pieces + (more or 0))
+
+
+def by_piece(said: FormulaRequest, change: PieceChange, now: Formula) -> FormulaRequest:
+    """The dough with as many pieces of another weight. Raises Refused where it is not in pieces, or none is left."""
+    if now.pieces is None or now.piece_g is None:
+        raise Refused("this dough is not in pieces", "say how many pieces, and how heavy")
+    piece_g = change.to_g
+    if piece_g is None:
+        piece_g = now.piece_g * change.times if change.times is not None else now.piece_g + (change.by_g or 0.0)
+    if piece_g <= 0:
+        why = f"{grams(-(change.by_g or 0.0))} g less leaves nothing of {grams(now.piece_g)} g"
+        raise Refused(why, "a smaller step")
+    said = in_percent(said, now) if is_weighed(said) else said
+    return replace(
+        said, pieces=now.pieces, piece_g=piece_g, baked_g=None, dough_g=None, flour_g=None, all_flour_g=None,
+        portions=None, sizes_cm=(), tin_ml=None, tins=None, limits=(), piece_change=None,
+    )  # fmt: skip
 
 
 def by_times(said: FormulaRequest, times: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:

@@ -78,7 +78,8 @@ def compare(request: CompareRequest, room: Room) -> Outcome:
     scene = Scene(room.kb, room.now, room.bench, entries, lexicon(room.kb))
     pair: list[tuple[Baked, Formula]] = []
     for words, otherwise in ((request.one, "this"), (request.other, "last time")):
-        usual = matched("(?:the )?<hand:default>(?: dough| recipe| formula| one)?", spoken(words, scene.lexicon), scene.lexicon)
+        named = spoken(words, scene.lexicon)
+        usual = matched("(?:the )?<hand:default>(?: dough| recipe| formula| one)?", named, scene.lexicon)
         found = resolved(words or otherwise, scene) if usual is None else _usual(room)
         said = recalled(found.said) if found is not None else None
         if found is None or said is None:

@@ -47,7 +47,8 @@ from grammar.requests.formula_parts import (
     unweighed,
     without_amount,
 )
-from grammar.requests.formula_rows import lists_grams, row_of, times_of, wet_by_share
+from grammar.requests.formula_rows import lists_grams, put_back, row_of, times_of, wet_by_share
+from grammar.requests.formula_sizes import PieceChange, piece_changed
 from grammar.requests.formula_slots import SLOTS
 
 __all__ = ["FRAME", "FormulaRequest", "Part", "build"]
@@ -121,6 +122,10 @@ class FormulaRequest:
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     two_sizes: bool = False  # "make half of them 100 g"
+    piece_change: PieceChange | None = None  # "bigger ones, 95", "10 g lighter each", "half the size"
+    by_weight: bool = False  # the dough was first told in weights: a bare figure of a row is grams
+    put_back: tuple[str, ...] = ()  # rows that go in again as they were before they were left out
+    taken_out: tuple[Part, ...] = ()  # rows as they were when they were left out
     batches: tuple[str, ...] = ()  # two doughs in one line, as typed: asked about
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
     last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
@@ -151,8 +156,8 @@ class FormulaRequest:
         """A dough of its own rather than a change to the one in hand."""
         if self.anew or self.from_masses:
             return True
-        changed = (self.scale, self.more_pieces, self.more_flour_g)
-        changes = self.poured_g or self.more_pct or self.times
+        changed = (self.scale, self.more_pieces, self.more_flour_g, self.piece_change)
+        changes = self.poured_g or self.more_pct or self.times or self.put_back
         if any(x is not None for x in changed) or changes or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
@@ -286,6 +291,12 @@ def build(bound: Bound) -> FormulaRequest | None:
     times = times_of(bound)
     if times and all(hit.amount is None or hit.amount.dim == "share" or hit.slot == "scale" for hit in bound.hits):
         return FormulaRequest(times=times, size_lead=True)
+    resized = piece_changed(bound)
+    if resized is not None:
+        return FormulaRequest(piece_change=resized, size_lead=True)
+    returned = put_back(bound)
+    if returned:
+        return FormulaRequest(put_back=returned, size_lead=True)
     open_end = more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
@@ -574,16 +585,22 @@ FRAME = Frame(
         "ask:plan*": 0.1,
         "ask:what_if": 0.2,
         "cue:baked_mark": 0.1,
+        "unit:g": 0.0,
+        "into:g": 0.0,
         "cue:all_the": 0.1,
         "cue:discard": 0.1,
         "cue:held": 0.1,
         "cue:bigger": 0.2,
+        "cue:larger_piece": 0.8,
+        "cue:smaller_piece": 0.8,
+        "cue:size": 0.4,
         "cue:wetter": 1.4,
         "cue:split": 0.3,
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
         "clock:set": 0.0,
         "act:back": 0.6,
+        "act:put_back": 1.4,
         "cue:points": 0.4,
         "cue:pieces": 0.1,
         "ask:is_it": 0.0,

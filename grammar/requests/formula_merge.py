@@ -31,7 +31,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
             continue
         changes[one.name] = value
     by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments")
-    for name in (*by_themselves, "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "bare_rows"):
+    for name in (*by_themselves, *_ONCE):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
@@ -45,9 +45,33 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         new = replace(new, pieces=None)
     new = replace(new, **changes)  # type: ignore[arg-type]
     new = replace(new, parts=_merged_parts(new, line), without=_merged_without(new, line), late=_late(new, line))
-    return replace(new, last=_figures(line))
+    new = replace(new, taken_out=_taken_out(earlier, line), by_weight=earlier.by_weight or earlier.from_masses)
+    return replace(_with_put_back(new, line.put_back), last=_figures(line))
 
 
+def _taken_out(earlier: FormulaRequest, line: FormulaRequest) -> tuple[Part, ...]:
+    """Rows as they were when they were left out: the newest of each."""
+    gone = tuple(part for part in earlier.parts if part.item[0] in line.without)
+    kept = (part for part in earlier.taken_out if all(part.item[0] != one.item[0] for one in gone))
+    return (*kept, *gone)
+
+
+def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest:
+    """What was left out in it again, as it was."""
+    if not rows:
+        return new
+    there = {part.item[0] for part in new.parts}
+    back = tuple(part for part in new.taken_out if part.item[0] in rows and part.item[0] not in there)
+    return replace(
+        new, parts=(*new.parts, *back), without=tuple(name for name in new.without if name not in rows),
+        taken_out=tuple(part for part in new.taken_out if part not in back),
+    )  # fmt: skip
+
+
+_ONCE = (
+    "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "bare_rows", "piece_change", "put_back",
+)  # fmt: skip
+"""Fields of a line that are done to the dough once and are no part of it."""
 _PIECE_TIMES = (0.3, 3.0)
 """How far from what a piece weighs a bare mass is still another weight of the piece, not of the whole dough."""
 

@@ -81,14 +81,24 @@ def row_of(label: Phrase) -> str | None:
     return next(iter(label.ids("ingredient")), None)
 
 
+def put_back(bound: Bound) -> tuple[str, ...]:
+    """Rows that are to go in again as they were: "put the butter back in". Empty where a figure is said of them."""
+    told = any(phrase.kind == "amount" for phrase in bound.phrases)
+    if not bound.context.has_bake or told or not bound.said("act:put_back"):
+        return ()
+    rows = (row_of(phrase) for phrase in bound.phrases if phrase.kind == "label" and not phrase.negated)
+    return tuple(dict.fromkeys(row for row in rows if row is not None))
+
+
 def in_row_units(line: FormulaRequest, earlier: FormulaRequest) -> FormulaRequest:
     """Bare figures of a change in the unit their row was said in: "rye down to 150" of 200 g rye is 150 g."""
     if not line.bare_rows:
         return line
     weighed = {part.item[0] for part in earlier.parts if part.g is not None}
+    by_weight = earlier.from_masses or earlier.by_weight
     parts = tuple(
         replace(part, g=part.pct, pct=None)
-        if part.pct is not None and part.item[0] in line.bare_rows and (part.item[0] in weighed or earlier.from_masses)
+        if part.pct is not None and part.item[0] in line.bare_rows and (part.item[0] in weighed or by_weight)
         else part
         for part in line.parts
     )

@@ -97,6 +97,9 @@ SLOTS = {
     "tins": take("tins"),
     "portions": take("portions"),
     "kitchen_c": take("kitchen_c"),
+    "piece_step": Slot(
+        {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
+    ),
     "scale": take("scale"),
     "scale_pct": take("scale_pct"),
     "scale_by_part": take("scale_by_part"),

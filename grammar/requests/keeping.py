@@ -165,7 +165,8 @@ def compares(line: Line) -> Own | None:
 def a_dough(words: str, line: Line) -> bool:
     """Whether words name a dough: this one, the usual one, one of the bench or the notebook."""
     this = "(?:<hand:this>|<hand:last_time>|(?:the )?<hand:default>(?: dough| recipe| formula| one)?)"
-    return matched(this, spoken(words, line.lexicon), line.lexicon) is not None or speaks_of_a_dough(words, line.context.known)
+    meant = matched(this, spoken(words, line.lexicon), line.lexicon) is not None
+    return meant or speaks_of_a_dough(words, line.context.known)
 
 
 def _never(bound: Bound) -> None:

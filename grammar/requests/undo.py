@@ -36,7 +36,8 @@ def reads(line: Line) -> Own | None:
     if hit is None:
         return None
     about = said.group(hit, "about")
-    if matched(r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*", spoken(about, line.lexicon), line.lexicon):
+    last = r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*"
+    if matched(last, spoken(about, line.lexicon), line.lexicon):
         return Own(UndoRequest(), 100.0)
     plain = about.lower().split()
     if len(plain) > 5 or not said.folded.split()[0].startswith(("undo", "revert", "reverse", "unwind", "roll")):

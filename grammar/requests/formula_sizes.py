@@ -1,0 +1,80 @@
+"""What a line does to the size of one piece of the dough in hand: another weight, so much heavier, so many times it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from grammar.frames import Bound, amount_base, fits
+from grammar.phrases import Phrase
+
+_SIZES = ("cue:larger_piece", "cue:smaller_piece")
+
+
+@dataclass(frozen=True, slots=True)
+class PieceChange:
+    """to_g: what one piece is to weigh; by_g: how much heavier (less than nothing: lighter); times: how many times."""
+
+    to_g: float | None = None
+    by_g: float | None = None
+    times: float | None = None
+
+
+def piece_changed(bound: Bound) -> PieceChange | None:
+    """ "bigger ones, 95", "10 g lighter each", "a third smaller", "half the size"; None where nothing is said of it.
+
+    Needs a dough in hand, one figure, and nothing else that the line could be about.
+    """
+    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "amount") and not fits(phrase, _SMALL)]
+    amounts = [phrase for phrase in words if phrase.kind == "amount"]
+    if not bound.context.has_bake or len(amounts) > 1:
+        return None
+    size = next((phrase for phrase in words if fits(phrase, _SIZES)), None)
+    noun = next((phrase for phrase in words if fits(phrase, ("cue:size",))), None)
+    if size is None and noun is None:
+        return None
+    if any(not fits(phrase, (*_SIZES, *_BESIDE)) for phrase in words if phrase.kind == "label"):
+        return None
+    if noun is not None and size is None:
+        return _times_the_size(words, amounts)
+    if size is None or not amounts:
+        return None
+    sign = -1.0 if fits(size, ("cue:smaller_piece",)) else 1.0
+    return _changed(bound, amounts[0], size, sign)
+
+
+def _changed(bound: Bound, amount: Phrase, size: Phrase, sign: float) -> PieceChange | None:
+    value = amount_base(amount) or 0.0
+    at, other = bound.phrases.index(amount), bound.phrases.index(size)
+    by = at + 1 == other or _by_before(bound.phrases, at)
+    if amount.dim in ("share", "pct") and by:
+        part = value if amount.dim == "share" else value / 100
+        return PieceChange(times=1 + sign * part)
+    if amount.dim == "mass":
+        return PieceChange(by_g=sign * value) if by else PieceChange(to_g=value)
+    if amount.dim == "num" and not by and value >= _LEAST_G:
+        return PieceChange(to_g=value)
+    return PieceChange(by_g=sign * value) if amount.dim == "num" and _by_before(bound.phrases, at) else None
+
+
+def _by_before(phrases: Sequence[Phrase], at: int) -> bool:
+    return at > 0 and "by" in phrases[at - 1].ids("link")
+
+
+def _times_the_size(words: Sequence[Phrase], amounts: Sequence[Phrase]) -> PieceChange | None:
+    if amounts and amounts[0].dim in ("share", "num"):
+        value = amount_base(amounts[0]) or 0.0
+        return PieceChange(times=value) if 0 < value <= _MOST_TIMES else None
+    said = (("act:halve", 0.5), ("act:double", 2.0), ("act:triple", 3.0))
+    factor = next((factor for act, factor in said if any(fits(word, (act,)) for word in words)), None)
+    return PieceChange(times=factor) if factor is not None else None
+
+
+_SMALL = ("link:*", "filler:*", "tail:*")
+_BESIDE = (
+    "piece:*", "bread:*", "cue:pieces", "cue:size", "cue:piece_mass", "act:change", "act:make", "act:scale",
+    "act:double", "act:halve", "act:triple", "cue:all_of_it", "ask:what_if", "serving:each", "act:use", "tail:*",
+)  # fmt: skip
+"""Words that may stand beside the size of a piece and leave it the subject of the line."""
+_LEAST_G = 15.0
+_MOST_TIMES = 10.0
