@@ -9,8 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
-from grammar.frames import Bound, Context, Frame, Hit, Slot, amount_base, fits
+from grammar.frames import Bound, Context, Frame, Hit, Slot, amount_base, fits, patterns_of
+from grammar.lexicon import Term
 from grammar.phrases import Phrase
 
 ADJACENT = 2.5  # a word right beside its amount
@@ -33,6 +35,62 @@ class Fit:
 
 
 @dataclass(frozen=True, slots=True)
+class _Place:
+    """An amount among the phrases: what every kind of request asks of its neighbours.
+
+    words: (place, side, reach) of the words it may take; beyond: of those behind the next amount; links: the small
+    words before it; counted: it stands before what it counts.
+    """
+
+    words: tuple[tuple[int, int, float], ...]
+    beyond: tuple[tuple[int, int, float], ...]
+    links: tuple[str, ...]
+    counted: bool
+
+
+class Laid:
+    """The phrases of a line with what every kind of request asks of them, worked out once for all.
+
+    known, open: the patterns that fit any word of the line, and any that is not denied; means: those of each phrase;
+    dims: what sorts of amount there are; amounts: the places of the amounts.
+    """
+
+    __slots__ = ("_at", "amounts", "dims", "known", "means", "open", "phrases", "unknown")
+
+    def __init__(self, phrases: Sequence[Phrase]) -> None:
+        self.phrases = tuple(phrases)
+        self.means = [patterns_of(p.terms) for p in phrases]
+        self.known: frozenset[str] = frozenset().union(*self.means)
+        self.open: frozenset[str] = frozenset().union(
+            *(means for p, means in zip(phrases, self.means, strict=True) if not p.negated)
+        )
+        self.amounts = [i for i, p in enumerate(phrases) if p.kind == "amount"]
+        self.dims = frozenset(phrases[i].dim for i in self.amounts)
+        self.unknown = [p for p in phrases if _unknown(p)]
+        self._at: dict[int, _Place] = {}
+
+    def at(self, n: int) -> _Place:
+        """What stands round the n-th amount."""
+        if n not in self._at:
+            self._at[n] = self._place(n)
+        return self._at[n]
+
+    def _place(self, n: int) -> _Place:
+        phrases, place = self.phrases, self.amounts[n]
+        left_edge = self.amounts[n - 1] if n else -1
+        right_edge = self.amounts[n + 1] if n + 1 < len(self.amounts) else len(phrases)
+        near = [(i, -1) for i in range(place - 1, left_edge, -1)] + [(i, 1) for i in range(place + 1, right_edge)]
+        words = tuple(
+            (i, side, reach)
+            for i, side in near
+            if phrases[i].kind == "label" and not phrases[i].negated and (reach := _reach(phrases, place, i)) > -1.0
+        )
+        counted = phrases[place].dim == "num" and _is_counted(phrases, place)
+        beyond = tuple(_beyond(phrases, place, right_edge))
+        return _Place(words, beyond, _links_before(phrases, place, left_edge), counted)
+
+
+@dataclass(frozen=True, slots=True)
 class _Option:
     slot: str | None
     label: int | None
@@ -49,35 +107,34 @@ class _State:
     chosen: tuple[_Option, ...] = ()
 
 
-def bind(frame: Frame, phrases: Sequence[Phrase], context: Context, text: str, groups: Mapping[str, str]) -> Fit | None:
+def bind(frame: Frame, laid: Laid, context: Context, text: str, groups: Mapping[str, str]) -> Fit | None:
     """The best filling of a frame's slots; None where the frame is ruled out or lacks what it needs."""
-    if any(not p.negated and fits(p, frame.rules_out) for p in phrases):
+    if not laid.open.isdisjoint(frame.rules_out):
         return None
     follows = context.focus == frame.topic or context.focus in frame.follows
-    if frame.needs and not follows and not any(_within_reach(frame, need, phrases) for need in frame.needs):
+    if frame.needs and not follows and not any(_within_reach(frame, need, laid) for need in frame.needs):
         return None
-    amounts = [i for i, p in enumerate(phrases) if p.kind == "amount"]
+    phrases, amounts = laid.phrases, laid.amounts
     states = [_State()]
-    for n, place in enumerate(amounts):
-        left_edge = amounts[n - 1] if n else -1
-        right_edge = amounts[n + 1] if n + 1 < len(amounts) else len(phrases)
-        options = _options(frame, phrases, place, left_edge, right_edge, groups, context.has_bake)
-        grown: list[_State] = []
+    for n in range(len(amounts)):
+        options = _options(frame, laid, n, groups, context.has_bake)
+        grown: list[tuple[float, _State, _Option]] = []
         for state in states:
             for option in options:
                 if option.slot in state.slots or (option.label in state.labels and not _shares(frame, option)):
                     continue
-                grown.append(_step(frame, state, option))
-        grown.sort(key=lambda s: -s.score)
-        states = grown[:BEAM]
+                bonus = SAME_SIDE if option.side and option.side == state.side else 0.0
+                grown.append((state.score + option.score + bonus, state, option))
+        grown.sort(key=lambda one: -one[0])
+        states = [_step(frame, *one) for one in grown[:BEAM]]
     words = _words(frame, phrases)
     best = max((_finish(frame, phrases, words, amounts, state) for state in states), key=lambda f: f[0])
     score, hits, unclaimed = best
     free = {id(hit.label) for hit in hits}
-    if frame.wholly and (unclaimed or any(_unknown(p) and id(p) not in free for p in phrases)):
+    if frame.wholly and (unclaimed or any(id(p) not in free for p in laid.unknown)):
         return None
-    bound = Bound(tuple(hits), tuple(phrases), context, text)
-    needed = not frame.needs or any(_present(need, phrases, bound) for need in frame.needs)
+    bound = Bound(tuple(hits), phrases, context, text)
+    needed = not frame.needs or any(_present(need, laid, bound) for need in frame.needs)
     if not needed and not (follows and hits):
         return None
     if not needed:
@@ -90,66 +147,53 @@ def _unknown(phrase: Phrase) -> bool:
     return phrase.kind == "junk" and any(c.isalnum() for c in phrase.text)
 
 
-def _within_reach(frame: Frame, need: str, phrases: Sequence[Phrase]) -> bool:
+def _within_reach(frame: Frame, need: str, laid: Laid) -> bool:
     """Whether a need could be met at all, before the slots are filled."""
     if not need.startswith("slot:"):
-        return any(fits(p, (need,)) for p in phrases)
+        return need in laid.known
     slot = frame.slots.get(need[5:])
-    return slot is not None and any(
-        (p.kind == "amount" and (p.dim in slot.dims or p.dim == "share")) or (slot.term and fits(p, slot.term))
-        for p in phrases
+    return slot is not None and (
+        "share" in laid.dims or not laid.dims.isdisjoint(slot.dims) or not laid.known.isdisjoint(slot.term)
     )
 
 
-def _present(need: str, phrases: Sequence[Phrase], bound: Bound) -> bool:
+def _present(need: str, laid: Laid, bound: Bound) -> bool:
     if need.startswith("slot:"):
         return bound.first(need[5:]) is not None
-    return any(fits(p, (need,)) for p in phrases)
+    return need in laid.known
 
 
 def _shares(frame: Frame, option: _Option) -> bool:
     return option.slot is not None and frame.slots[option.slot].shares
 
 
-def _step(frame: Frame, state: _State, option: _Option) -> _State:
+def _step(frame: Frame, score: float, state: _State, option: _Option) -> _State:
     used = state.slots
     if option.slot is not None and not frame.slots[option.slot].many:
         used = used | {option.slot}
     labels = state.labels
     if option.label is not None and not _shares(frame, option):
         labels = labels | {option.label}
-    bonus = SAME_SIDE if option.side and option.side == state.side else 0.0
-    return _State(state.score + option.score + bonus, option.side or state.side, used, labels, (*state.chosen, option))
+    return _State(score, option.side or state.side, used, labels, (*state.chosen, option))
 
 
-def _options(
-    frame: Frame, phrases: Sequence[Phrase], place: int, left_edge: int, right_edge: int, groups: Mapping[str, str],
-    follows_up: bool,
-) -> list[_Option]:  # fmt: skip
+def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follows_up: bool) -> list[_Option]:
+    phrases, place, around = laid.phrases, laid.amounts[n], laid.at(n)
+    words, linked, counted, means = around.words, around.links, around.counted, laid.means
     amount = phrases[place]
+    dim = amount.dim
     options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
-    near = [(i, -1) for i in range(place - 1, left_edge, -1)] + [(i, 1) for i in range(place + 1, right_edge)]
-    words = [
-        (i, side, reach)
-        for i, side in near
-        if phrases[i].kind == "label" and not phrases[i].negated and (reach := _reach(phrases, place, i)) > -1.0
-    ]
-    beyond = _beyond(phrases, place, right_edge)
-    linked = _links_before(phrases, place, left_edge)
-    counted = amount.dim == "num" and _is_counted(phrases, place)
-    for_many = amount.dim == "num" and "for" in linked
+    for_many = dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
-    alone = sum(phrase.kind == "amount" for phrase in phrases) == 1  # the dough in hand says what it is of
-    loose = amount.dim == "num" and not counted and follows_up
+    alone = len(laid.amounts) == 1  # the dough in hand says what it is of
+    loose = dim == "num" and not counted and follows_up
     near_noun = _named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():
-        if slot.where and not any(fits(phrase, slot.where) for phrase in phrases):
-            continue
-        likes = slot.dims.get(amount.dim)
-        if likes is None and amount.dim == "share":
+        likes = slot.dims.get(dim)
+        if likes is None and dim == "share":
             likes = slot.dims.get("num")
             likes = None if likes is None else likes - 0.6
-        if likes is None:
+        if likes is None or (slot.where and laid.known.isdisjoint(slot.where)):
             continue
         if slot.whole and broken and not alone:
             continue
@@ -159,7 +203,7 @@ def _options(
             base += 2.0 if slot.role == amount.role else -2.0
         elif amount.role:
             base -= 1.0
-        part = amount.dim == "share" and "share" not in slot.dims  # "a quarter" counts nothing without a noun beside it
+        part = dim == "share" and "share" not in slot.dims  # "a quarter" counts nothing without a noun beside it
         least = slot.bare_low is not None and (amount_base(amount) or 0.0) < slot.bare_low
         if slot.bare is not None and not part and not least and not (counted and slot.role != "count"):
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
@@ -167,14 +211,16 @@ def _options(
                 continue
             owned = OWNED_ELSEWHERE if near_noun and name not in near_noun else 0.0
             options.append(_Option(name, None, 0, base + slot.bare + owned + (fit if fit >= 0 else fit * 2)))
-        for i, side, reach in (*words, *beyond) if slot.across else words:
-            if slot.role == "each" and amount.dim == "num" and side > 0 and fits(phrases[i], _COUNTED):
+        for i, side, reach in (*words, *around.beyond) if slot.across else words:
+            if means[i].isdisjoint(slot.cues):
+                continue
+            if slot.role == "each" and dim == "num" and side > 0 and not means[i].isdisjoint(_COUNTED):
                 continue  # "24 rolls" are so many of them, never of so much each
-            if counted and _MEASURES & slot.dims.keys() and not fits(phrases[place + 1], slot.cues):
+            if counted and _MEASURES & slot.dims.keys() and means[place + 1].isdisjoint(slot.cues):
                 continue  # "enough starter for 24 rolls" is no share of starter, "scale it to 24 rolls" no multiple
             if for_many and i != place + 1 and {"pct", "mass"} & slot.dims.keys():
                 continue  # "24 rolls for 10, starter by 6": heads or an hour, neither grams nor per cent
-            if fits(phrases[i], slot.cues) and not (slot.never and fits(phrases[i], slot.never)):
+            if means[i].isdisjoint(slot.never):
                 fit = _range_score(slot, amount, phrases[i], groups)
                 if not (slot.strict and fit < 0):
                     options.append(_Option(name, i, side, base + reach + fit))
@@ -324,20 +370,22 @@ class _Word:
 def _words(frame: Frame, phrases: Sequence[Phrase]) -> tuple[_Word, ...]:
     """Every word of the line as the frame sees it; worked out once for all ways of filling the slots."""
     out = []
-    rest = tuple(name for name, slot in frame.slots.items() if slot.rest)
+    rest = next((name for name, slot in frame.slots.items() if slot.rest), None)
     for i, phrase in enumerate(phrases):
         if rest and _unknown(phrase):
-            out.append(_Word(i, None, (), rest[0]))
-        if phrase.kind != "label":
-            continue
-        weight = max((w for pattern, w in frame.cues.items() if fits(phrase, (pattern,))), default=None)
-        slots = tuple(
-            name
-            for name, slot in frame.slots.items()
-            if slot.term and slot.without == phrase.negated and fits(phrase, slot.term)
-        )
-        out.append(_Word(i, weight, slots, rest[0] if rest else None))
+            out.append(_Word(i, None, (), rest))
+        if phrase.kind == "label":
+            out.append(_Word(i, *_meaning(frame, phrase.terms, phrase.negated), rest))
     return tuple(out)
+
+
+@lru_cache(maxsize=16384)
+def _meaning(frame: Frame, terms: tuple[Term, ...], negated: bool) -> tuple[float | None, tuple[str, ...]]:
+    """What a word speaks for to a frame, and the slots it may fill: the same on every line."""
+    means = patterns_of(terms)
+    weight = max((w for pattern, w in frame.cues.items() if pattern in means), default=None)
+    slots = (n for n, slot in frame.slots.items() if slot.without == negated and not means.isdisjoint(slot.term))
+    return weight, tuple(slots)
 
 
 def _finish(

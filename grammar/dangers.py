@@ -124,6 +124,9 @@ def _holds(
     rule: Sequence[str | tuple[str, str]], within: int, found: dict[str, list[_At]], words: Sequence[str]
 ) -> bool:
     """Whether the parts of a rule are all said, none of them denied, each in words of its own, near enough."""
+    for part in rule:  # most rules lack a part
+        if (part if isinstance(part, str) else part[0]) not in found:
+            return False
     places: list[list[tuple[_At, ...]]] = []
     for part in rule:
         thing, befell = part if isinstance(part, tuple) else (part, "")

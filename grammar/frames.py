@@ -38,7 +38,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
-from grammar.lexicon import Lexicon
+from grammar.lexicon import Lexicon, Term
 from grammar.phrases import Phrase
 from grammar.tokens import Token
 
@@ -208,9 +208,12 @@ class Own:
     gives_way: frozenset[str] = frozenset()
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)
 class Frame:
-    """One kind of request; see the module text. `base`: added to its score whenever it fits at all."""
+    """One kind of request; see the module text. `base`: added to its score whenever it fits at all.
+
+    There is one of each kind: a frame equals itself alone, so that what a word is to it can be remembered.
+    """
 
     request: type
     topic: str
@@ -229,13 +232,15 @@ class Frame:
     wholly: bool = False  # fits a line only where it takes every word and figure of it
     asked: bool = False  # answers a question: where a thing is wished and nothing asked, it fits less
     first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)
-    patterns: frozenset[str] = field(init=False, repr=False, compare=False, default=frozenset())
+    patterns: frozenset[str] = field(init=False, repr=False, default=frozenset())
+    takes_rest: bool = field(init=False, repr=False, default=False)  # has a slot for whatever words there are
 
     def __post_init__(self) -> None:
         known = {*self.cues, *self.needs, *self.rules_out}
         for slot in self.slots.values():
             known |= {*slot.cues, *slot.term, *slot.never}
         object.__setattr__(self, "patterns", frozenset(p for p in known if not p.startswith("slot:")))
+        object.__setattr__(self, "takes_rest", any(slot.rest for slot in self.slots.values()))
 
     @property
     def examples(self) -> tuple[str, ...]:
@@ -251,25 +256,14 @@ class Frame:
 
 def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
     """Whether a word fits one of the patterns "kind:id", "kind:*" or "kind:prefix*"."""
-    return bool(phrase.terms) and _any(phrase.terms, patterns)
-
-
-@lru_cache(maxsize=65536)
-def _any(terms: tuple[tuple[str, str], ...], patterns: tuple[str, ...]) -> bool:
-    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in terms)
+    return bool(phrase.terms) and not patterns_of(phrase.terms).isdisjoint(patterns)
 
 
 @lru_cache(maxsize=4096)
-def _split(pattern: str) -> tuple[str, str, bool]:
-    """ "kind:prefix*" in its parts: the kind, the id or its beginning, whether more may follow."""
-    kind, _, want = pattern.partition(":")
-    return kind, want.rstrip("*"), want.endswith("*")
-
-
-def matches(kind: str, name: str, pattern: str) -> bool:
-    """Whether the term (kind, name) fits a pattern."""
-    want_kind, want, open_end = _split(pattern)
-    return kind == want_kind and (name.startswith(want) if open_end else name == want)
+def patterns_of(terms: tuple[Term, ...]) -> frozenset[str]:
+    """Every pattern that fits one of the terms, so that any number of patterns is one look into a set."""
+    ends = (f"{kind}:{name[:n]}*" for kind, name in terms for n in range(len(name) + 1))
+    return frozenset((*ends, *(f"{kind}:{name}" for kind, name in terms)))
 
 
 def celsius(value: float, unit: str | None, high: float | None = None) -> float:

@@ -63,9 +63,9 @@ def _no_letter(word: str) -> str:
     return ""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Lexicon:
-    """Vocabulary, units and ordinary words.
+    """Vocabulary, units and ordinary words. It equals itself alone, so that what was read with it can be remembered.
 
     phrases: folded phrase -> its terms; units: folded name -> unit readings (case-sensitive names such as "T" are
     given as typed); common: further words that are never taken for slips; letter: folded word -> one letter for what

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
 from typing import Any
 
 from grammar.aspects import marked
-from grammar.binder import Fit, bind
-from grammar.frames import Bound, Context, Frame, Line, Own, matches
+from grammar.binder import Fit, Laid, bind
+from grammar.frames import Bound, Context, Frame, Line, Own, patterns_of
 from grammar.idle import kept_as_said
-from grammar.lexicon import Lexicon, Term, fold
+from grammar.lexicon import Lexicon, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan
@@ -76,14 +75,16 @@ class Read:
 def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context | None = None) -> Read:
     """Every reading of a line by the frames given. Never raises for any text."""
     context = context or Context()
-    alone = _read_first(text, lexicon, frames, context)
+    first = text.strip().partition("\n")[0] if "\n" in text.strip() else text
+    begun = scan(first, lexicon)
+    alone = _read_first(Line(text, begun, (), lexicon, context), frames)
     if alone is not None:
         return alone
     for frame in frames:
         request = frame.whole(text) if frame.whole is not None else None
         if request is not None:
             return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
-    tokens = scan(text, lexicon)
+    tokens = begun if first is text else scan(text, lexicon)
     pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
@@ -99,7 +100,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             if fit is None:
                 continue
             request = frame.build(fit.bound)
-            unread = _unread(fit, cut)
+            unread = _unread(fit, cut.phrases)
             if request is not None and not leaves_it_be(request, fit.bound, unread):
                 score = fit.score - n * CUT_UP - (CUT_UP if frame.asked and only_wished(fit.bound) else 0.0)
                 found.append(Reading(request, frame, score, unread, fit.bound))
@@ -138,17 +139,15 @@ def _read_or_bare(frame: Frame, line: Line, bare: Line | None) -> Own | None:
     return frame.reads(bare) if own is None and bare is not None and frame.reads is not None else own
 
 
-def _read_first(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context) -> Read | None:
+def _read_first(line: Line, frames: Sequence[Frame]) -> Read | None:
     """A line that a frame claims before all others: of a text of several lines only the first is looked at."""
-    tokens = scan(text.strip().partition("\n")[0] if "\n" in text.strip() else text, lexicon)
-    line = Line(text, tokens, (), lexicon, context)
     bare = without_shell(line)
     for said in (line,) if bare is None else (line, bare):
         for frame in frames:
             own = frame.reads(said) if frame.first and frame.reads is not None else None
             if own is not None:
-                alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), context, text))
-                return Read(text, (alone,), tokens)
+                alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), line.context, line.text))
+                return Read(line.text, (alone,), line.tokens)
     return None
 
 
@@ -175,64 +174,72 @@ class _Cuts:
 
     def __init__(self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...]) -> None:
         self._text, self._lexicon = text, lexicon
-        self._tokens: dict[frozenset[str], tuple[Token, ...]] = {frozenset(): tokens}
-        self._pieces: dict[tuple[frozenset[str], frozenset[str], bool], tuple[Phrase, ...]] = {
-            (frozenset(), frozenset(), False): pieces
+        self._laid: dict[tuple[frozenset[str], frozenset[str], bool], Laid] = {
+            (frozenset(), frozenset(), False): Laid(pieces)
         }
+        self._cuts: dict[frozenset[str], _Cut] = {frozenset(): _Cut(tokens)}
 
-    def for_frame(self, frame: Frame) -> tuple[tuple[Phrase, ...], ...]:
+    def for_frame(self, frame: Frame) -> tuple[Laid, ...]:
         skip: frozenset[str] = frozenset()
         for _ in range(4):
-            strange = {t.phrase for t in self._cut(skip) if t.terms and " " in t.phrase and not _knows(frame, t)}
+            strange = {phrase for phrase, means in self._cut(skip).doubtful if means.isdisjoint(frame.patterns)}
             if strange <= skip:
                 break
             skip |= strange
-        figures = {t.phrase for t in self._cut(skip) if " " in t.phrase and all(k == "cue" for k, _ in t.terms)}
+        figures = self._cut(skip).figures
         cuts = [skip, skip | figures] if figures else [skip]
         return tuple(self._phrases(one, frame) for one in cuts)
 
-    def _cut(self, skip: frozenset[str]) -> tuple[Token, ...]:
-        if skip not in self._tokens:
-            self._tokens[skip] = scan(self._text, self._lexicon, skip)
-        return self._tokens[skip]
+    def _cut(self, skip: frozenset[str]) -> _Cut:
+        if skip not in self._cuts:
+            self._cuts[skip] = _Cut(scan(self._text, self._lexicon, skip))
+        return self._cuts[skip]
 
-    def _phrases(self, skip: frozenset[str], frame: Frame) -> tuple[Phrase, ...]:
-        small = frozenset(t.phrase for t in self._cut(skip) if t.kind == "TERM" and _only_small(frame, t))
-        every = any(slot.rest for slot in frame.slots.values())
-        if (skip, small, every) not in self._pieces:
-            tokens = tuple(_made_small(t) if t.phrase in small else t for t in self._cut(skip))
+    def _phrases(self, skip: frozenset[str], frame: Frame) -> Laid:
+        cut = self._cut(skip)
+        small = frozenset(phrase for phrase, means in cut.maybe_small if means.isdisjoint(frame.patterns))
+        every = frame.takes_rest
+        if (skip, small, every) not in self._laid:
+            tokens = tuple(_made_small(t) if t.phrase in small else t for t in cut.tokens)
             if every:
                 tokens = kept_as_said(tokens)
             text = still_said(self._text, tokens)
-            self._pieces[skip, small, every] = marked(phrases(tokens), text, self._lexicon.aspects)
-        return self._pieces[skip, small, every]
-
-
-_GENERAL = frozenset({"link", "filler", "negation", "ask", "act", "unit"})
-
-
-def _knows(frame: Frame, token: Token) -> bool:
-    """Whether a vocabulary word means something to a frame."""
-    if any(kind in _GENERAL for kind, _ in token.terms):
-        return True
-    return _means(token.terms, frame.patterns)
-
-
-@lru_cache(maxsize=65536)
-def _means(terms: tuple[Term, ...], patterns: frozenset[str]) -> bool:
-    """Whether one of the terms fits one of the patterns; asked anew for every frame and line."""
-    return any(matches(kind, name, pattern) for pattern in patterns for kind, name in terms)
+            self._laid[skip, small, every] = Laid(marked(phrases(tokens), text, self._lexicon.aspects))
+        return self._laid[skip, small, every]
 
 
 _SMALL = {"link": "LINK", "filler": "FILL", "negation": "NEG"}
+_GENERAL = frozenset({*_SMALL, "ask", "act", "unit"})
 
 
-def _only_small(frame: Frame, token: Token) -> bool:
-    """Whether a word that is a small word too means nothing more than that to a frame ("into")."""
-    kinds = {kind for kind, _ in token.terms}
-    if not kinds & set(_SMALL) or kinds & (_GENERAL - set(_SMALL)):
-        return False
-    return not _means(tuple(term for term in token.terms if term[0] not in _SMALL), frame.patterns)
+class _Cut:
+    """One way of cutting a line into tokens.
+
+    doubtful: the phrases of several words that mean something to some kinds of request only, each with the patterns
+    it fits; figures: those that name a figure; maybe_small: small words ("into") that may mean more, each with the
+    patterns that more fits.
+    """
+
+    __slots__ = ("doubtful", "figures", "maybe_small", "tokens")
+
+    def __init__(self, tokens: tuple[Token, ...]) -> None:
+        self.tokens = tokens
+        several = [t for t in tokens if " " in t.phrase]
+        self.doubtful = [
+            (t.phrase, patterns_of(t.terms))
+            for t in several
+            if t.terms and not any(kind in _GENERAL for kind, _ in t.terms)
+        ]
+        self.figures = frozenset(t.phrase for t in several if all(kind == "cue" for kind, _ in t.terms))
+        self.maybe_small = [
+            (t.phrase, patterns_of(tuple(term for term in t.terms if term[0] not in _SMALL)))
+            for t in tokens
+            if t.kind == "TERM" and _may_be_small({kind for kind, _ in t.terms})
+        ]
+
+
+def _may_be_small(kinds: set[str]) -> bool:
+    return bool(kinds & _SMALL.keys()) and not kinds & (_GENERAL - _SMALL.keys())
 
 
 def _made_small(token: Token) -> Token:

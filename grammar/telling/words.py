@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 
 from grammar.frames import Line
-from grammar.lexicon import Term, fold
+from grammar.lexicon import Lexicon, Term, fold
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 
@@ -125,9 +126,31 @@ def half_past(items: list[Item]) -> list[Item]:
 
 def _words(line: Line, text: str, clause: int, items: list[Item]) -> int:
     """The words of a stretch without amounts, turns of speech as one; the clause the stretch ends in."""
+    found, breaks = _turns(text, bool(items), line.lexicon)
+    items.extend(Item(clause + one.clause, one.text, one.terms, thing=one.thing) for one in found)
+    return clause + breaks
+
+
+@dataclass(frozen=True, slots=True)
+class _Turn:
+    """A word or turn of speech of a stretch, its clause counted from the stretch's first."""
+
+    clause: int
+    text: str
+    terms: tuple[Term, ...]
+    thing: bool
+
+
+@lru_cache(maxsize=256)
+def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...], int]:
+    """The words of a stretch, and how many clauses end in it; several readers ask the same of one line.
+
+    goes_on: whether something stands before the stretch.
+    """
     words = [(m.group(), fold(m.group())) for m in _WORD.finditer(text)]
-    at = 0
-    table = line.lexicon.tellings
+    at = clause = 0
+    out: list[_Turn] = []
+    table = lexicon.tellings
     while at < len(words):
         typed, word = words[at]
         if typed in _BREAKS:
@@ -137,7 +160,7 @@ def _words(line: Line, text: str, clause: int, items: list[Item]) -> int:
         if not word:
             at += 1
             continue
-        if word == "then" and items:
+        if word == "then" and (out or goes_on):
             clause += 1
         count = 1
         terms: tuple[Term, ...] = ()
@@ -150,10 +173,10 @@ def _words(line: Line, text: str, clause: int, items: list[Item]) -> int:
                 count, terms = length, found
                 break
         text = " ".join(one for one, _ in words[at : at + count])
-        known = line.lexicon.phrases.get(fold(text), ()) if not terms else ()
-        items.append(Item(clause, text, terms, thing=any(kind in ("piece", "bread") for kind, _ in known)))
+        known = lexicon.phrases.get(fold(text), ()) if not terms else ()
+        out.append(_Turn(clause, text, terms, any(kind in ("piece", "bread") for kind, _ in known)))
         at += count
-    return clause
+    return tuple(out), clause
 
 
 def _without_is(stretch: Sequence[tuple[str, str]]) -> str:
