@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grammar import days, numbers
-from grammar.lexemes import Lexeme
+from grammar.lexemes import ORDINAL, Lexeme
 from grammar.moments import EXACT, PART_WORDS, PARTS, Moment
 from grammar.tokens import Token
 
@@ -16,7 +16,6 @@ _TIMED = ("breakfast", "brekkie", "lunch", "dinner", "supper", "tea", "brunch")
 """Meals that may have a "time" behind them."""
 _AT = frozenset({"at", "by", "until", "about", "before", "after", "from", "for", "to"})
 _PART_LINKS = frozenset({"for", "by", "in", "before", "until", "at", "this", "from", "next", "on", "every", "to"})
-_ORDINAL = ("st", "nd", "rd", "th")
 
 
 def day_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
@@ -44,7 +43,7 @@ def _ordinal(lx: Sequence[Lexeme], i: int) -> tuple[int, int] | None:
     text = _word(lx, i)
     if not text.isdigit() or not 1 <= int(text) <= 31:
         return None
-    suffix = i + 1 < len(lx) and lx[i + 1].word in _ORDINAL and lx[i + 1].glued
+    suffix = i + 1 < len(lx) and lx[i + 1].word in ORDINAL and lx[i + 1].glued
     return int(text), 2 if suffix else 1
 
 

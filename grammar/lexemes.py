@@ -55,6 +55,8 @@ _LEXEME = re.compile(
     r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )
+ORDINAL = ("st", "nd", "rd", "th")
+"""What a number becomes the place in a row by."""
 _OWN = frozenset(
     {"cent", "kelvin", "kelvins", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"}
 )
@@ -114,7 +116,8 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
         word, repaired = "", None
         if kind == "word":
             word = _uncontracted(match.group(), lexicon)
-            repaired = _repaired(word, lexicon)
+            ordinal = glued and word in ORDINAL and out[-1].kind == "number"  # "16th" is no "16 the"
+            repaired = None if ordinal else _repaired(word, lexicon)
             word = repaired or word
         said = match["same"] or match.group()  # a row of one sign is that sign
         out.append(Lexeme(kind, said, match.start(), match.end(), glued, word, repaired, match))
