@@ -8,21 +8,25 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
-from assistant.bench import Bake, Bench
+from assistant.bench import TOLD, Bake, Bench
 from assistant.completion import continued, names_in
 from assistant.notebook import Notebook
 from assistant.voice.page import Line, Page
+from assistant.voice.width import cut
 
 if TYPE_CHECKING:
+    from assistant.agenda import Agenda
     from assistant.conversation import Conversation
     from assistant.reply import Reply
 
 SAID_BEFORE = 300
 """How many lines of the past can be called up again."""
 EXAMPLES = 3
+AGAIN = timedelta(minutes=5)
+"""What came due and was not answered is called out again after so long."""
 
 
 class Chat:
@@ -49,6 +53,9 @@ class Chat:
         self._vocabulary: Mapping[str, tuple[tuple[str, str], ...]] = {}
         self._fault: Exception | None = None
         self._warming: threading.Thread | None = None
+        self._ahead: tuple[int, Agenda] | None = None  # the agenda, and the line after which it was made
+        self._called: dict[str, datetime] = {}
+        self._answered: set[str] = set()
 
     def warm(self) -> None:
         """Begin to make the conversation ready, if that has not begun; returns at once."""
@@ -58,7 +65,33 @@ class Chat:
 
     def reply(self, text: str) -> Reply:
         """The reply to one line, or to one pasted text."""
-        return self._ready().reply(text)
+        conversation = self._ready()
+        conversation.called_out = frozenset(self._called)
+        self._called.clear()
+        self._answered.clear()
+        return conversation.reply(text)
+
+    def due(self) -> Page | None:
+        """What came due and is to be called out now: once, and again until a line is said; None where nothing is."""
+        agenda = self._agenda()
+        if agenda is None:
+            return None
+        from assistant.agenda import once
+
+        now = self._now().replace(tzinfo=None)
+        due = [one for one in agenda.due(now) if one.id not in self._answered]
+        fresh = [one for one in due if one.id not in self._called or now - self._called[one.id] >= AGAIN]
+        self._called |= {one.id: now for one in fresh}
+        return Page(tuple(Line(once(one, now), role="warn") for one in fresh)) if fresh else None
+
+    def seen(self) -> None:
+        """The baker answered what was called out, without asking anything."""
+        self._answered |= self._called.keys()
+
+    @property
+    def quiet(self) -> bool:
+        """Whether the bell stays silent."""
+        return bool(self._bench().settings.get("bell") == "off")
 
     def opening(self) -> Page:
         """The first page: what is in hand and what comes next, else lines that can be said."""
@@ -69,16 +102,15 @@ class Chat:
         shown = self._examples()[:EXAMPLES]
         return Page((Line("Say what you want to bake, or ask:"), *(Line(said, role="ask", indent=2) for said in shown)))
 
-    def glance(self) -> str:
-        """One line: the bake in hand, its stage, the kitchen. Empty on an empty bench with nothing set."""
-        bench = self._bench()
-        parts = []
-        if bench.bake is not None:
-            parts += [bench.bake.name or "a dough", _stage(bench, self._now())]
+    def glance(self, columns: int) -> str:
+        """One line of at most `columns`: the doughs' stages and next steps, the timers, the kitchen; "" on an empty
+        bench with nothing set. Until the facts are there, what is in hand."""
+        bench, agenda = self._bench(), self._agenda()
         kitchen_c = bench.settings.get("kitchen_c")
-        if kitchen_c is not None:
-            parts.append(f"kitchen {kitchen_c:g} °C")
-        return " · ".join(filter(None, parts))
+        kitchen = f"kitchen {kitchen_c:g} °C" if kitchen_c is not None else ""
+        if agenda is not None:
+            return cut(agenda.glance(self._now().replace(tzinfo=None), columns, kitchen), columns)
+        return cut((bench.bake.name or "a dough") if bench.bake is not None else kitchen, columns)
 
     def said_before(self) -> Iterator[str]:
         """Lines said in this notebook, newest first."""
@@ -95,6 +127,21 @@ class Chat:
 
             self._vocabulary = vocabulary(conversation.kb)
         return continued(typed, tuple(self._examples()), likely, self._vocabulary)
+
+    def _agenda(self) -> Agenda | None:
+        """The agenda as of the last line said; None until the facts are there."""
+        if self._conversation is None:
+            return None
+        seq = self._notebook.tail().seq
+        if self._ahead is None or self._ahead[0] != seq:
+            from assistant.agenda import agenda_of
+            from assistant.bench import RUNNING_TIMERS
+
+            bench, last = self._bench(), self._notebook.entries(limit=1, taken_back=True)
+            made = datetime.fromisoformat(last[0].said_at) if last else self._now()
+            entries = self._notebook.entries() if RUNNING_TIMERS in bench.notes else ()
+            self._ahead = (seq, agenda_of(self._conversation.kb, bench, entries, made))
+        return self._ahead[1]
 
     def _bench(self) -> Bench:
         if self._conversation is not None:
@@ -122,18 +169,10 @@ def _in_hand(bake: Bake, plan: Mapping[str, Any], now: datetime) -> Iterator[str
     begun = datetime.fromisoformat(bake.begun)
     when = f"{begun:%H:%M}" if begun.date() == now.date() else f"{begun:%A} {begun.day} {begun:%B}, {begun:%H:%M}"
     yield f"In hand: {bake.name or 'a dough'}, since {when}."
-    following = _next_step(plan.get("steps") or (), now) if plan.get("dough") == bake.name else None
+    by_plan = plan.get("dough") == bake.name and TOLD not in bake.facts  # what was told since has moved the plan
+    following = _next_step(plan.get("steps") or (), now) if by_plan else None
     if following:
         yield f"Next: {following}."
-
-
-def _stage(bench: Bench, now: datetime) -> str:
-    """Where the kept plan of the bake in hand stands: its last step that has begun; "" before it and without one."""
-    plan = bench.notes.get("plan") or {}
-    if bench.bake is None or plan.get("dough") != bench.bake.name:
-        return ""
-    begun = [step for step in plan.get("steps") or () if datetime.fromisoformat(str(step["start"])) <= now]
-    return str(begun[-1]["label"]) if begun else ""
 
 
 def _next_step(steps: Sequence[Mapping[str, Any]], now: datetime) -> str | None:

@@ -8,9 +8,9 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
+from assistant.agenda import agenda_of, once
 from assistant.aim import SHOWN, Aim, aimed
 from assistant.answers.talk import first_examples
-from assistant.answers.timers import over_since
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
 from assistant.doughs import answers_to, under_way
@@ -58,6 +58,10 @@ _STEERING = (
 """Requests after which the talk goes on with what it was about before."""
 
 
+_TELLS_HOURS = frozenset({"progress", "plan", "record", "recall", "refused", "unread"})
+"""Kinds of reply beside which no step is called out: they tell of the hours themselves, or of what was done."""
+
+
 class Conversation:
     """The talk over one notebook. Every line gets a reply; a change is acknowledged only when it is on disk.
 
@@ -80,6 +84,7 @@ class Conversation:
         self._fresh = fresh
         self._words = (frozenset[str](), lexicon(kb))
         self._last: Reply | None = None
+        self.called_out: frozenset[str] = frozenset()  # what a screen has told of since the line before
         self._ignored: tuple[str, ...] = ()  # settings once kept that cannot be, and why
 
     @property
@@ -92,7 +97,7 @@ class Conversation:
         while True:
             seq, bench = self._standing()
             reply, event = self._answered(text, seq + 1, bench)
-            reply = self._with_timers(reply, bench)
+            reply = self._with_due(reply, bench)
             if not self.notebook.on_disk and _records(reply, event):
                 reply = _not_kept(reply, event, "the notebook cannot be used")
                 self._last = reply
@@ -108,14 +113,25 @@ class Conversation:
             self._last = reply
             return reply
 
-    def _with_timers(self, reply: Reply, bench: Bench) -> Reply:
-        """The reply, with the timers that ended since the line before told first."""
-        if RUNNING not in bench.notes or (reply.kind == "recall" and "timers" in reply.read_as):
+    def _with_due(self, reply: Reply, before: Bench) -> Reply:
+        """The reply, with what came due since the line before told first, unless the screen has told it already.
+
+        A timer is always told; a step only beside an answer that is not itself about where the bake stands.
+        """
+        last = self.notebook.entries(limit=1, taken_back=True)
+        if not last or not (RUNNING in before.notes or before.bakes):
             return reply
-        over = over_since(self.notebook.entries(), self._now())
-        if not over:
+        now = self._now().replace(tzinfo=None)
+        entries = self.notebook.entries() if RUNNING in before.notes else ()
+        due = agenda_of(self.kb, before, entries, datetime.fromisoformat(last[0].said_at)).due(now)
+        told, self.called_out = self.called_out, frozenset()
+        new = [one for one in due if one.id not in told and (one.timer or reply.kind not in _TELLS_HOURS)]
+        if reply.kind == "recall" and "timers" in reply.read_as:
+            new = [one for one in new if not one.timer]
+        if not new:
             return reply
-        return replace(reply, page=Page((*(Line(one, role="warn") for one in over), *reply.page.blocks)))
+        lines = (Line(once(one, now), role="warn") for one in new)
+        return replace(reply, page=Page((*lines, *reply.page.blocks)))
 
     def read(self, text: str) -> Read:
         """What the reader makes of a line in this conversation."""

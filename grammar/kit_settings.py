@@ -35,6 +35,8 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
             values["altitude_m"] = _metres(only(amounts))
     elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
         by_habit(clause, values, habit)
+    elif kits == ["bell"] and not amounts:
+        values["bell"] = "off" if clause.says("none") or clause.says("hushed") or _says_off(clause) else "on"
     elif {"stone", "fan"} & set(kits) and not amounts:
         for name in kits:
             if name == "fan":
@@ -49,6 +51,10 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
         _plain(clause, places, values)
     elif amounts or {"asleep", "awake", "away"} & set(kits):
         raise NotThis
+
+
+def _says_off(clause: Clause) -> bool:
+    return any({"off", "stop", "mute", "without"} & set(one.text.split()) for one in clause.row)
 
 
 def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:

@@ -151,18 +151,6 @@ def timers_in(entries: Sequence[Entry], now: datetime) -> list[dict[str, Any]]:
     return found
 
 
-def over_since(entries: Sequence[Entry], now: datetime) -> tuple[str, ...]:
-    """The timers that ended since the line before this one, in words: told once, by the next reply."""
-    if not entries:
-        return ()
-    before = datetime.fromisoformat(entries[0].said_at)
-    over = [
-        one for one in timers_in(entries, now)
-        if one["left_min"] <= 0 and datetime.fromisoformat(str(one["ends_at"])) > before
-    ]  # fmt: skip
-    return tuple(f"Timer over: {_told(one, now)}." for one in sorted(over, key=lambda one: str(one["ends_at"])))
-
-
 def _is_for(timer: Mapping[str, Any], label: str) -> bool:
     """Whether a timer is for what is named: a word of the one stands in the other."""
     return bool(set(label.lower().split()) & set(str(timer["label"] or "").lower().split()))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, TextIO
 from assistant.lines import LEAVING
 from assistant.log import fault_line
 from assistant.plain import harmless
+from assistant.terminal.at_work import sign_of_work
 from assistant.terminal.looks import spelled
 from assistant.voice.page import rendered
 
@@ -33,7 +34,9 @@ def bare_rounds(chat: Chat, home: Path, typed: TextIO, shown: TextIO) -> int:
             if not line or line.strip().lower() in LEAVING:
                 return 0
             if line.strip():
-                show(_answer(chat, home, line.rstrip("\r\n")))
+                with sign_of_work(lambda: show("working ..."), lambda: None):
+                    text = _answer(chat, home, line.rstrip("\r\n"))
+                show(text)
         except KeyboardInterrupt:
             show("")
 

@@ -17,6 +17,7 @@ from prompt_toolkit.shortcuts import CompleteStyle
 from prompt_toolkit.styles import Style
 
 from assistant.terminal.looks import STYLES, spelled
+from assistant.voice.width import cut
 
 if TYPE_CHECKING:
     from assistant.chat import Chat
@@ -46,12 +47,9 @@ def desk_for(chat: Chat, typed: Input | None = None, shown: Output | None = None
 
 
 def _below(chat: Chat, desk: PromptSession[str]) -> FormattedText:
-    """The quiet line: what is in hand, cut to the screen."""
+    """The quiet line: what is under way, and what is wanted next."""
     columns = desk.output.get_size().columns - 1  # a sign in the last column makes some terminals wrap
-    text = spelled(chat.glance(), desk.output.encoding())
-    if len(text) > columns:
-        text = text[: max(1, columns - 3)].rstrip() + "..."
-    return FormattedText([("", text)])
+    return FormattedText([("", cut(spelled(chat.glance(columns), desk.output.encoding()), columns))])
 
 
 class Said(History):

@@ -12,6 +12,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from typing import TypeAlias
 
+from assistant.voice.width import gathered, spread
+
 WIDTH = 72
 """Columns where nobody says how wide the screen is."""
 _HARD = "\u00a0"
@@ -98,7 +100,7 @@ def wrapped(text: str, columns: int, indent: int = 0) -> list[str]:
     """A paragraph in lines of at most `columns`; a figure stays with its unit, later lines are set in by two."""
     out: list[str] = []
     for paragraph in text.split("\n"):
-        held = _FIGURE.sub(_HARD, paragraph)
+        held = spread(_FIGURE.sub(_HARD, paragraph))
         lead = " " * indent
         lines = textwrap.wrap(
             held,
@@ -108,7 +110,7 @@ def wrapped(text: str, columns: int, indent: int = 0) -> list[str]:
             break_long_words=True,
             break_on_hyphens=False,
         )
-        out.extend(line.replace(_HARD, " ") for line in lines or [""])
+        out.extend(gathered(line.replace(_HARD, " ")) for line in lines or [""])
     return out
 
 
@@ -120,7 +122,7 @@ def _cell(text: str, width: int) -> list[str]:
 
 def _table(table: Table, columns: int) -> list[str]:
     keep = list(range(len(table.align)))
-    rows = ([table.heads] if table.heads else []) + [tuple(row) for row in table.rows]
+    rows = [tuple(spread(cell) for cell in row) for row in (*((table.heads,) if table.heads else ()), *table.rows)]
     while True:
         widths = [max((len(row[i]) for row in rows if i < len(row)), default=0) for i in keep]
         room = columns - 2 * (len(keep) - 1)
@@ -143,7 +145,7 @@ def _table(table: Table, columns: int) -> list[str]:
                 else (parts[k] if k < len(parts) else "").ljust(width)
                 for parts, width, i in zip(split, widths, keep, strict=True)
             )
-            out.append(line.rstrip()[:columns])
+            out.append(gathered(line.rstrip()[:columns]))
         if table.total and number == len(rows) - 2:
             out.append("-" * min(columns, sum(widths) + 2 * (len(keep) - 1)))
     return out

@@ -23,6 +23,7 @@ NAMES = {
     "oven_heat_min": ("oven heats in", "min"),
     "oven_fan": ("fan oven:", ""),
     "stone": ("baking stone:", ""),
+    "bell": ("bell:", ""),
     "trays": ("trays:", ""),
     "tray_takes": ("a tray takes", "pieces"),
     "pot_takes": ("pot takes", "pieces"),

@@ -34,7 +34,7 @@ class Parrot:
     def reply(self, text: str) -> Said:
         if "explode" in text:
             raise ValueError("flour dust")
-        return Said("refused" if "lye in the water" in text else "unread" if "quonk" in text else "formula", text)
+        return Said("refused" if "lye in the water" in text else "unread" if "slipway" in text else "formula", text)
 
 
 Piped = Callable[[bytes], None]
@@ -61,26 +61,26 @@ def test_one_request_leaves_standard_input_alone(piped: Piped, capsys: pytest.Ca
     assert sys.stdin.read() == "never read\n"
 
 
-@pytest.mark.parametrize(("request_", "status"), [("18 rolls", 0), ("quonk", 2), ("lye in the water", 2)])
+@pytest.mark.parametrize(("request_", "status"), [("18 rolls", 0), ("slipway", 2), ("lye in the water", 2)])
 def test_the_status_says_whether_it_was_answered(request_: str, status: int) -> None:
     assert run([request_], Parrot) == status
 
 
 def test_every_piped_line_gets_its_reply(piped: Piped, capsys: pytest.CaptureFixture[str], home: Path) -> None:
-    piped("18 rolls\n# remark\n\nexplode\nquonk\nbröd\n<<<\n1 g flour\n\n1 g water\n>>>\n".encode())
+    piped("18 rolls\n# remark\n\nexplode\nslipway\nbröd\n<<<\n1 g flour\n\n1 g water\n>>>\n".encode())
     assert run(["--json"], Parrot) == 1
     replies = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
     assert [reply["request"] for reply in replies] == [
         "18 rolls",
         "explode",
-        "quonk",
+        "slipway",
         "bröd",
         "1 g flour\n\n1 g water",
     ]
     assert [reply["kind"] for reply in replies] == ["formula", "refused", "unread", "formula", "formula"]
 
 
-@pytest.mark.parametrize(("lines", "status"), [(b"a\nb\n", 0), (b"a\nquonk\nb\n", 2), (b"", 0)])
+@pytest.mark.parametrize(("lines", "status"), [(b"a\nb\n", 0), (b"a\nslipway\nb\n", 2), (b"", 0)])
 def test_a_piped_run_ends_0_when_all_was_answered(piped: Piped, lines: bytes, status: int) -> None:
     piped(lines)
     assert run([], Parrot) == status

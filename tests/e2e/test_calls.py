@@ -34,7 +34,7 @@ FORMULA = {
 
 
 def test_the_fields_of_a_reply_are_pinned(bakery: Bakery) -> None:
-    lines = "18 rolls of 90 g at 65 %\nhelp\nundo\nquonk plugh\nset salt to 2.2 %\n18 rolls of 0 g\n"
+    lines = "18 rolls of 90 g at 65 %\nhelp\nundo\nslipway tholepin\nset salt to 2.2 %\n18 rolls of 0 g\n"
     done = bakery.call("--json", lines=lines)
     assert len(done.replies) == 6 and done.err == ""
     for reply, line in zip(done.replies, lines.splitlines(), strict=True):
@@ -59,7 +59,7 @@ def test_the_fields_of_a_formula_are_pinned(bakery: Bakery) -> None:
         (["18 rolls of 90 g at 65 %"], 0),
         (["-18 rolls of 90 g"], 2),
         (["--", "-18 rolls of 90 g"], 2),
-        (["quonk plugh"], 2),
+        (["slipway tholepin"], 2),
         (["--jsn"], 2),
         (["--file", "there is no such file"], 1),
         (["--help"], 0),

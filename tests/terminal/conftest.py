@@ -19,12 +19,24 @@ import pyte
 import pytest
 
 PATIENCE_S = 30.0
+NOW = ("--now", "2026-03-15T06:30")
+_QUICK = """
+import sys, time
+from datetime import timedelta
+from assistant import command
+begun, pace = time.monotonic(), int(sys.argv[1])
+command._clock = lambda at: lambda: at + timedelta(seconds=int((time.monotonic() - begun) * pace))
+sys.exit(command.run(sys.argv[2:]))
+"""
+"""The program by a clock that runs so many times as fast."""
 
 
 class Desk:
     """The program on a terminal of its own: type, wait for words on the screen, look at the screen."""
 
-    def __init__(self, home: Path, elsewhere: Path, columns: int, rows: int, environment: dict[str, str]) -> None:
+    def __init__(
+        self, home: Path, elsewhere: Path, columns: int, rows: int, quick: int, environment: dict[str, str]
+    ) -> None:
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self._screen)
         self.raw = b""
@@ -33,8 +45,9 @@ class Desk:
         # The terminal answers where its cursor is, as real ones do.
         self._screen.write_process_input = lambda answer: os.write(self._end, answer.encode())
         kept = {name: value for name, value in os.environ.items() if name not in ("BENCHSIDE_HOME", "NO_COLOR")}
+        program = [sys.executable, *(["-c", _QUICK, str(quick)] if quick else ["-m", "assistant"])]
         self._process = subprocess.Popen(
-            [sys.executable, "-m", "assistant", "--now", "2026-03-15T06:30", "--home", str(home)],
+            [*program, *NOW, "--home", str(home)],
             stdin=theirs,
             stdout=theirs,
             stderr=theirs,
@@ -78,10 +91,15 @@ class Desk:
         """Type a line at an empty prompt, press Enter, and wait for the next empty prompt."""
         self.ready()
         self.type(line)
-        self.wait(lambda: self._here().endswith(line[-12:]), f"{line!r} at the cursor")
+        self.wait(lambda: self._typed(line), f"{line!r} at the cursor")
         self.type("\r")
-        self.wait(lambda: not self._here().endswith(line[-12:]), "the line to be taken")
+        self.wait(lambda: not self._typed(line), "the line to be taken")
         self.ready()
+
+    def _typed(self, line: str) -> bool:
+        """Whether the cursor stands behind the end of the line, also where the screen breaks it."""
+        last = self.lines[max(0, self._screen.cursor.y - 1) : self._screen.cursor.y + 1]
+        return "".join("".join(last).split()).endswith("".join(line[-12:].split()))
 
     def _here(self) -> str:
         """The line the cursor is on."""
@@ -123,8 +141,8 @@ def open_desk(tmp_path: Path) -> Iterator[Open]:
     elsewhere = tmp_path / "boathouse"
     elsewhere.mkdir()
 
-    def opened(columns: int = 60, rows: int = 30, **environment: str) -> Desk:
-        desks.append(Desk(tmp_path / "home", elsewhere, columns, rows, environment))
+    def opened(columns: int = 60, rows: int = 30, quick: int = 0, **environment: str) -> Desk:
+        desks.append(Desk(tmp_path / "home", elsewhere, columns, rows, quick, environment))
         return desks[-1]
 
     yield opened

@@ -39,6 +39,8 @@ class Companion:
         self.heard: list[str] = []
         self.before = before
         self.warmed = 0
+        self.seen_it = 0
+        self.calls: list[bool] = []
 
     def warm(self) -> None:
         self.warmed += 1
@@ -54,7 +56,15 @@ class Companion:
     def opening(self) -> Page:
         return Page((Line("Say what you want to bake, or ask:"),))
 
-    def glance(self) -> str:
+    quiet = False
+
+    def due(self) -> Page | None:
+        return Page((Line("07:50  timer over: pot"),)) if self.calls and self.calls.pop() else None
+
+    def seen(self) -> None:
+        self.seen_it += 1
+
+    def glance(self, columns: int) -> str:
         return "24 ring rolls · proof · kitchen 19 °C"
 
     def said_before(self) -> Iterator[str]:

@@ -20,7 +20,7 @@ REWRITE = os.environ.get("BENCHSIDE_REWRITE") == "1"
 SAID = (
     "24 ring rolls of 85 g at 58 %, 18 % starter, 1 % malt",
     "more",
-    "brindle the dough with 12 % quonks",
+    "coxswain 12 % of the slipway",
     "and at 3000 %?",
     "set kitchen to 9 C",
 )
