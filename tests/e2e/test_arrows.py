@@ -39,8 +39,8 @@ MAY_IMPORT = {
         "grammar", "knowledge",
     ),
     "assistant.terminal": (
-        "assistant.terminal", "assistant.chat", "assistant.voice.page", "assistant.plain", "assistant.lines",
-        "assistant.log",
+        "assistant.terminal", "assistant.chat", "assistant.voice.page", "assistant.voice.width", "assistant.plain",
+        "assistant.lines", "assistant.log",
     ),
     "assistant": ("assistant", "grammar", "knowledge"),
 }  # fmt: skip
