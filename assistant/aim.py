@@ -10,7 +10,7 @@ from typing import Any
 
 from assistant.bench import Bake, Bench
 from assistant.doughs import Baked, history, labels, recent, under_way
-from assistant.named_doughs import Scene, chosen, day_template, kept_by_name, looks_back
+from assistant.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
 from grammar.lexicon import Lexicon, fold
 from grammar.spoken import Spoken, matched, spoken
 
@@ -74,7 +74,7 @@ def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
 def _by_day(said: Spoken, scene: Scene) -> Aim | None:
     if _TELLS.search(said.folded):
         return None  # what was done is asked of the notebook itself
-    hit = day_template(scene.kb).search(said.folded)
+    hit = day_named(said, scene.kb)
     if hit is None or not looks_back(hit, said):
         return None
     found = chosen(hit, history(scene.bench, scene.entries), scene)

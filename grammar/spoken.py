@@ -90,36 +90,80 @@ def _folded(text: str) -> Spoken:
 
 def matched(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None:
     """The template on the whole line; None where it does not fit."""
-    return _compiled(template, _Words(lexicon)).fullmatch(said.folded)
+    return _compiled(template, lexicon).fullmatch(said.folded) if _may_fit(template, said, lexicon) else None
 
 
 def found(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None:
     """The template anywhere in the line, at the edges of words."""
-    return _compiled(template, _Words(lexicon)).search(said.folded)
+    return _compiled(template, lexicon).search(said.folded) if _may_fit(template, said, lexicon) else None
 
 
-class _Words:
-    """A lexicon as a key: one is as good as another of the same identity."""
+def _may_fit(template: str, said: Spoken, lexicon: Lexicon) -> bool:
+    """Whether the line has every word that a template cannot do without: most have none, and most templates are never
+    made into a pattern."""
+    slots, words = _needed(template)
+    if any(word not in said.folded for word in words):
+        return False
+    return all(any(way in said.folded for way in _ways(slot, lexicon)) for slot in slots)
 
-    def __init__(self, lexicon: Lexicon) -> None:
-        self.lexicon = lexicon
 
-    def __hash__(self) -> int:
-        return id(self.lexicon)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Words) and other.lexicon is self.lexicon
+_PIECE = re.compile(
+    r"(?P<slot><\w+:\w+>)|(?P<group>\((?:\?(?:P<\w+>|[:=!]|<[=!]))?)|(?P<end>\))|(?P<or>\|)"
+    r"|(?P<word>[a-z0-9]{2,})|\\.|\[\^?(?:\\.|[^\]])+\]|."
+)
+"""The pieces of a template: slots, brackets, words, and signs that name no word."""
 
 
 @lru_cache(maxsize=512)
-def _compiled(template: str, words: _Words) -> re.Pattern[str]:
-    filled = _SLOT.sub(lambda slot: _ways(slot["kind"], slot["id"], words), template)
-    return re.compile(filled)
+def _needed(template: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """The slots and the plain words that every line has that fits a template: those in no bracket that may be missing,
+    be denied or offer a choice."""
+    slots: list[list[str]] = [[]]
+    words: list[list[str]] = [[]]
+    loose: list[bool] = [False]
+    for piece in _PIECE.finditer(template):
+        maybe = template[piece.end() : piece.end() + 1] in ("?", "*", "{")
+        if piece["group"]:
+            slots.append([])
+            words.append([])
+            loose.append(piece["group"][-1] in "=!")
+        elif piece["end"] and len(slots) > 1:
+            inner = slots.pop(), words.pop(), loose.pop()
+            if not (maybe or inner[2]):
+                slots[-1] += inner[0]
+                words[-1] += inner[1]
+        elif piece["or"]:
+            loose[-1] = True
+        elif piece["slot"] and not maybe:
+            slots[-1].append(piece["slot"][1:-1])
+        elif piece["word"]:
+            words[-1].append(piece["word"][:-1] if maybe else piece["word"])
+    return ((), ()) if loose[0] else (tuple(dict.fromkeys(slots[0])), tuple(dict.fromkeys(words[0])))
 
 
-def _ways(kind: str, name: str, words: _Words) -> str:
+@lru_cache(maxsize=512)
+def _compiled(template: str, lexicon: Lexicon) -> re.Pattern[str]:
+    return re.compile(_SLOT.sub(lambda slot: _either(slot[0][1:-1], lexicon), template))
+
+
+def _either(slot: str, lexicon: Lexicon) -> str:
     """Every way of saying a word as one alternation, the longest first."""
-    ways = sorted((p for p, terms in words.lexicon.asides.items() if (kind, name) in terms), key=lambda p: -len(p))
+    return rf"\b(?:{'|'.join(re.escape(way) for way in _ways(slot, lexicon))})\b"
+
+
+def _ways(slot: str, lexicon: Lexicon) -> tuple[str, ...]:
+    """Every way of saying a word ("hand:keep"), the longest first."""
+    ways = _by_word(lexicon).get(slot)
     if not ways:
-        raise KeyError(f"no words of {kind}:{name}")
-    return rf"\b(?:{'|'.join(re.escape(way) for way in ways)})\b"
+        raise KeyError(f"no words of {slot}")
+    return ways
+
+
+@lru_cache(maxsize=4)
+def _by_word(lexicon: Lexicon) -> dict[str, tuple[str, ...]]:
+    """The asides the other way round: word -> all that stands for it."""
+    out: dict[str, list[str]] = {}
+    for phrase, terms in lexicon.asides.items():
+        for kind, name in terms:
+            out.setdefault(f"{kind}:{name}", []).append(phrase)
+    return {word: tuple(sorted(ways, key=lambda way: -len(way))) for word, ways in out.items()}

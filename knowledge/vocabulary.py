@@ -76,12 +76,17 @@ def asides(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
 
     These words are looked up by whoever reads such a line and by nobody else: "takes" or "keep" mean nothing elsewhere.
     """
+    table = kb.table("asides", kb.digest("words"), lambda: _asides(kb))
+    return {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table.items()}
+
+
+def _asides(kb: Knowledge) -> dict[str, list[Term]]:
     phrases: dict[str, dict[Term, None]] = {}
     for word in kb.words.values():
         if word.kind in ASIDE:
             for form in word.said_as:
                 phrases.setdefault(fold(form), {})[word.kind, word.id] = None
-    return {phrase: tuple(terms) for phrase, terms in phrases.items()}
+    return {phrase: list(terms) for phrase, terms in phrases.items()}
 
 
 def slips(kb: Knowledge) -> Mapping[str, str]:
