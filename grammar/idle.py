@@ -76,7 +76,7 @@ def kept_as_said(tokens: Sequence[Token]) -> tuple[Token, ...]:
 
 
 def _may_pass(before: Sequence[Token], token: Token, after: Sequence[Token], lexicon: Lexicon) -> bool:
-    word = fold(token.text)
+    word = token.phrase or fold(token.text)
     letter = "" if token.glued else lexicon.letter(word)
     if letter in ("", "f", "k") or word in lexicon.weighty:
         return False

@@ -115,13 +115,48 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
             continue
         word, repaired = "", None
         if kind == "word":
-            word = _uncontracted(match.group(), lexicon)
+            word = _whole_ing(_uncontracted(match.group(), lexicon), lexicon)
             ordinal = glued and word in ORDINAL and out[-1].kind == "number"  # "16th" is no "16 the"
             repaired = None if ordinal else _repaired(word, lexicon)
             word = repaired or word
         said = match["same"] or match.group()  # a row of one sign is that sign
         out.append(Lexeme(kind, said, match.start(), match.end(), glued, word, repaired, match))
         glued = True
+    return _with_halves(out, lexicon)
+
+
+def _whole_ing(word: str, lexicon: Lexicon) -> str:
+    """A word said with its last g dropped ("makin", "kneadin") in full, where only the full one is known."""
+    if len(word) < 4 or not word.endswith("in") or _known(word, lexicon):
+        return word
+    return word + "g" if _known(word + "g", lexicon) else word
+
+
+_COUNTS = frozenset({"pack", "piece"})
+"""Kinds of words for things that are counted whole and in halves."""
+
+
+def _with_halves(lexemes: list[Lexeme], lexicon: Lexicon) -> list[Lexeme]:
+    """The lexemes with "a stick and a half", "2 packets and a quarter" as 1.5 sticks, 2.25 packets.
+
+    Only what is counted; a unit of measure takes the part behind it by itself.
+    """
+    out = list(lexemes)
+    i = 0
+    while i + 3 < len(out):
+        many, noun = out[i], out[i + 1]
+        kinds = {kind for kind, _ in lexicon.phrases.get(noun.word, ())}
+        counted = noun.kind == "word" and bool(kinds & _COUNTS) and noun.word not in lexicon.units
+        value = 1.0 if many.word in ("a", "an") else float(numbers.ONES.get(many.word, 0))
+        if many.kind == "number" and many.text.isdigit():
+            value = float(many.text)
+        part = numbers.and_part([x.word for x in out[i + 2 : i + 6] if x.kind == "word"]) if counted and value else None
+        if part is not None:
+            said = f"{value + part[0]:.4f}".rstrip("0")
+            match = numbers.NUMBER.match(said)
+            whole = Lexeme("number", said, many.start, many.end, many.glued, match=match)
+            out[i : i + 2 + part[1]] = [whole, noun]
+        i += 1
     return out
 
 

@@ -83,6 +83,43 @@ def phrases_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> Iterator[tuple
             yield Token(small_kind(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
 
 
+_FEW = 3
+"""A name turned round has no more words before its noun."""
+
+
+def turned_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
+    """A name said the other way round, as many tongues build it: "flour of rye", "oil of olive", "flour strong".
+
+    Without "of" the word behind must mean nothing by itself, or the same: "milk butter" are two things.
+    """
+    noun = lx[i].word
+    if not noun or not _names(lexicon.phrases.get(noun, ())):
+        return None
+    at = i + 1
+    linked = at < len(lx) and lx[at].word == "of"
+    at += linked
+    at += linked and at < len(lx) and lx[at].word == "the"
+    words: list[str] = []
+    for lexeme in lx[at : at + _FEW]:
+        if lexeme.kind not in ("word", "number"):
+            break
+        words.append(lexeme.word or lexeme.text)
+    for count in range(len(words), 0, -1):
+        before = " ".join(words[:count])
+        key = f"{before} {noun}"
+        terms = tuple(term for term in lexicon.phrases.get(key, ()) if term[0] == "ingredient")
+        alone = _names(lexicon.phrases.get(before, ()))
+        if terms and (linked or not alone or alone[0] == terms[0]):
+            return Token(small_kind(terms), "", 0, 0, terms=terms, phrase=key), at - i + count
+    return None
+
+
+def _names(terms: Sequence[Term]) -> tuple[Term, ...]:
+    """What a word means as an ingredient; "flour" and "salt" are that too."""
+    general = any(kind == "cue" and name in ("flour", "salt", "water", "starter") for kind, name in terms)
+    return tuple(term for term in terms if term[0] == "ingredient") or ((("cue", "general"),) if general else ())
+
+
 def small_kind(terms: Sequence[Term]) -> str:
     """The kind of token a word makes: small words have kinds of their own, all else is a TERM."""
     kinds = {kind for kind, _ in terms}

@@ -138,7 +138,7 @@ def spelled(words: Sequence[str]) -> Said | None:
         return None
     if used < len(words) and words[used] in DOZEN:
         return _dozens(value, words, used)
-    tail = _and_part(words[used:])
+    tail = and_part(words[used:])
     if tail:
         part, more = tail
         used += more
@@ -192,7 +192,7 @@ def one_of_many(words: Sequence[str]) -> Said | None:
 
 def _dozens(value: float, words: Sequence[str], used: int) -> Said:
     used += 1
-    tail = _and_part(words[used:])
+    tail = and_part(words[used:])
     if tail:
         return Said((value + tail[0]) * 12, used + tail[1])
     return Said(value * 12, used)
@@ -203,7 +203,7 @@ def dozens(value: float, words: Sequence[str]) -> Said | None:
     return _dozens(value, words, 0) if words and words[0] in DOZEN else None
 
 
-def _and_part(words: Sequence[str]) -> tuple[float, int] | None:
+def and_part(words: Sequence[str]) -> tuple[float, int] | None:
     """ "and a half", "and three quarters": the part and its length."""
     if len(words) >= 3 and words[0] == "and" and words[1] in ("a", "one") and words[2] in PARTS:
         return 1 / PARTS[words[2]], 3

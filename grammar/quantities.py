@@ -57,7 +57,7 @@ def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[T
     more = numbers.dozens(value, words_at(lx, i + used, 4))
     if more:
         return quantity_at(more.value * sign, i, used + more.words, lx, lexicon, before)
-    tail = numbers._and_part(words_at(lx, i + used, 4))
+    tail = numbers.and_part(words_at(lx, i + used, 4))
     if tail and value == int(value):
         value, used, fraction = value + tail[0], used + tail[1], False
         after = words_at(lx, i + used, 1)
@@ -90,6 +90,10 @@ def spelled_at(
         unit = unit_at(lx, i + 1, lexicon, 1.0)
         if unit and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
+    if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):
+        unit = unit_at(lx, i + 1, lexicon, 1.0)
+        if unit and unit[0].dimension in ("mass", "volume") and len(lx[i + 1].word) > 1:
+            return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)  # "0.90 the kilo"
     return None
 
 
@@ -117,7 +121,7 @@ def quantity_at(
     base = value * reading.factor
     quantity = Quantity(value, reading.dimension, reading.id, base, spelled, False)
     if reading.dimension in ("time", "volume", "mass"):
-        tail = numbers._and_part(words_at(lx, at + words, 4))
+        tail = numbers.and_part(words_at(lx, at + words, 4))
         if tail:  # "an hour and a half", "2 cups and a quarter"
             words += tail[1]
             quantity = replace(quantity, value=value + tail[0], base=(value + tail[0]) * reading.factor)

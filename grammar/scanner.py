@@ -46,7 +46,8 @@ def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Toke
     while i < len(lexemes):
         token, used = _next(lexemes, i, lexicon, tokens)
         measure = token is not None and token.quantity is not None and used > 1
-        if measure and _names_a_thing(lexemes[i + used - 1], lexicon):
+        turned = used > 2 and lexemes[i + used - 2].word == "of"  # "a spoon of tea of salt"
+        if measure and not turned and _names_a_thing(lexemes[i + used - 1], lexicon):
             used -= 1  # "a stick of butter": the measure is named after what it measures
         if token is not None:
             part = lexemes[i : i + used]
@@ -59,6 +60,7 @@ def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Toke
                     start=part[0].start,
                     end=max(x.end for x in part),
                     repaired=" ".join(x.word for x in part if x.word) if fixes else None,
+                    phrase=token.phrase or (part[0].word if token.kind == "JUNK" else ""),
                     glued=part[0].glued,
                 )
             )

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from grammar import numbers
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon, Unit
-from grammar.names import phrases_at
+from grammar.names import phrases_at, turned_at
 from grammar.tokens import Token
 
 _PER_CENT = {"percent", "pct", "perc", "procent", "prozent", "%"}
@@ -54,7 +54,8 @@ def unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, value: float) -> tup
     words = [x.word for x in lx[i + skip : i + skip + 4] if x.kind in ("word",)]
     for count in range(min(len(words), 4), 0, -1):
         typed = " ".join(x.text for x in lx[i + skip : i + skip + count])
-        readings = lexicon.units.get(typed) or lexicon.units.get(" ".join(words[:count]))
+        said = f"{words[2]} {words[0]}" if count == 3 and words[1] == "of" else " ".join(words[:count])
+        readings = lexicon.units.get(typed) or lexicon.units.get(said)  # "spoons of soup" are soup spoons
         if not readings:
             continue
         used = skip + count
@@ -93,13 +94,16 @@ def _likeliest(readings: tuple[Unit, ...], lx: Sequence[Lexeme], after: int, lex
 def phrase_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, int] | None:
     """The longest vocabulary phrase that begins here, but none whose last number has a unit: "rye 1150 g" is a weight
     of rye, "rye 1150" the flour; and none that is the first half of "2 x 600 g"."""
+    turned = turned_at(lx, i, lexicon)
     for token, used in phrases_at(lx, i, lexicon):
+        if turned is not None and turned[1] > used:
+            break
         if used > 1 and lx[i + used - 1].word == "x" and i + used < len(lx) and lx[i + used].kind == "number":
             continue
         weighed = used > 1 and lx[i + used - 1].kind == "number" and unit_at(lx, i + used, lexicon, 1.0)
         if not weighed and not (used > 1 and _begins_an_hour(lx, i + used - 1)):
             return token, used
-    return None
+    return turned
 
 
 def _begins_an_hour(lx: Sequence[Lexeme], i: int) -> bool:

@@ -59,8 +59,9 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
     before = [room.setting(name) for name in names]
     was = [f"{one:.2f}" for one, name in zip(before, names, strict=True) if one is not None and one != values[name]]
     text = f"Kept: {', '.join(told)}." + (f" It was {', '.join(was)}." if was else "")
+    answer["entry"] = {"id": room.number, "at": room.stamp(), "kind": "price", "text": ", ".join(told)}
     return Outcome(
-        "setting", answer, f"from now on: {', '.join(told)}", Page((Line(text),)),
+        "record", answer, f"from now on: {', '.join(told)}", Page((Line(text),)),
         bench=room.bench.with_settings(values, room.stamp()),
         change={"what": "setting", "names": list(values), "values": list(values.values())},
     )  # fmt: skip
@@ -221,7 +222,8 @@ def _price_of(items: tuple[str, ...], room: Room) -> Outcome:
     name, value = _name(item, room), kept.get(item)
     text = f"{name}: {_money(value, _currency(room))} a kg." if value is not None else f"No price of {name} is kept."
     fields: dict[str, Any] = {"name": PREFIX + item, "value": value, "item": item, "currency": _currency(room)}
-    return Outcome("setting", fields, f"the price of {name}", Page((Line(text),)))
+    fields["entries"] = [{"kind": "price", "item": item, "text": text}] if value is not None else []
+    return Outcome("recall", fields, f"the price of {name}", Page((Line(text),)))
 
 
 def _prices(room: Room) -> Outcome:
@@ -229,4 +231,6 @@ def _prices(room: Room) -> Outcome:
     rows = [{"name": PREFIX + item, "value": value, "item": item} for item, value in kept.items()]
     told = [f"{_name(item, room)} {_money(value, _currency(room))}" for item, value in kept.items()]
     text = f"By the kilogram: {', '.join(told)}." if told else "No prices are kept yet: “flour costs 1.20 a kilo”."
-    return Outcome("setting", {"name": "prices", "value": kept, "settings": rows}, "the prices", Page((Line(text),)))
+    entries = [{"kind": "price", "item": item, "text": one} for item, one in zip(kept, told, strict=True)]
+    fields = {"name": "prices", "value": kept, "settings": rows, "entries": entries}
+    return Outcome("recall", fields, "the prices", Page((Line(text),)))

@@ -188,7 +188,7 @@ def _counts(phrase: Phrase, offer: _Offer, bound: Bound) -> bool:
 
 def _dear(bound: Bound) -> bool:
     """Whether a line is about money: a coin, a word of it, or a bare figure "a kilo", "per kg", "for a bag"."""
-    if bound.said("money:cost") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
+    if bound.said("money:cost", "money:asked") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
         return True
     if bound.said("money:bag") and any(_to_the_penny(p) for p in bound.phrases if p.kind == "amount"):
         return True
@@ -217,7 +217,7 @@ def _to_the_penny(phrase: Phrase) -> bool:
 
 def build_price(bound: Bound) -> PriceRequest | None:
     """Prices to keep; without the amount they are for where a price alone was said."""
-    if bound.asks() or bound.said("ask:*"):
+    if bound.asks() or bound.said("ask:*", "money:asked"):
         return None
     found = offers(bound)
     if found is not None and (_dear(bound) or _spelled_first(bound)):
@@ -239,7 +239,8 @@ def _spelled_first(bound: Bound) -> bool:
 def build_cost(bound: Bound) -> CostRequest | None:
     """What is asked of a dough's cost; None where a price is told and nothing asked."""
     shopping = bound.said("money:shopping", "money:buy")
-    asked = bound.asks() or bound.said("ask:*", "money:prices", "money:split", "act:show", "act:make", "cue:total")
+    asks = ("ask:*", "money:asked", "money:prices", "money:split", "act:show", "act:make", "cue:total")
+    asked = bound.asks() or bound.said(*asks)
     found = offers(bound) if any(_thing(p) for p in bound.phrases) else None
     first = next((p for p in bound.phrases if p.kind in ("label", "amount")), None)
     leads = first is not None and bool({"cost", "split"} & set(first.ids("money")))
@@ -265,7 +266,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return CostRequest(listed=True)
     if found is not None and not asked:
         return None
-    if not (asked or leads or found is None) or not bound.said("money:cost", "money:split"):
+    if not (asked or leads or found is None) or not bound.said("money:cost", "money:asked", "money:split"):
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
     said = PriceRequest(found[0], found[1]) if found is not None else None
@@ -296,7 +297,8 @@ FRAMES = (
             "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3}),
         },
         cues={
-            "money:cost": 4.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
+            "money:cost": 4.0, "money:asked": 4.0, "ask:when": 0.0, "act:same": 0.0, "ask:what_if": 0.2,
+            "cue:all_of_it": 0.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
             "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,
             "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
             "act:make": 0.1, "act:show": 0.2, "serving:*": 0.2, "clock:list": 0.0, "span:now": 0.0,
@@ -304,7 +306,7 @@ FRAMES = (
             "act:double": 0.2, "act:triple": 0.2, "act:halve": 0.2, "ask:how_to": 0.0, "ask:convert": 0.0,
             "card:write": 0.0, "cue:percentages": -2.0,
         },
-        needs=("money:cost", "money:shopping", "money:buy", "money:prices", "money:split"),
+        needs=("money:cost", "money:asked", "money:shopping", "money:buy", "money:prices", "money:split"),
         rules_out=("symptom:*", "mistake:forgot", "cue:missing", "hazard:sell", "food:kcal", "clock:timer"),
         base=3.0,
         wholly=True,
