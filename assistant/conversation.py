@@ -164,7 +164,8 @@ class Conversation:
             tuple(one.name for one in bench.kept),
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
         )
-        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known)
+        dangers = tuple(getattr(recalled(bench.focus), "dangers", ()))
+        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers)
 
     def _answered(self, text: str, number: int, stood: Bench) -> tuple[Reply, Event]:
         bench = stood.with_notes(OFFERED, None) if OFFERED in stood.notes else stood

@@ -32,7 +32,7 @@ _THROUGH = word_set(
     "smell smells smelling taste nor think swallow swallowed"
 )
 """Words a denial reaches across."""
-_PLACE = word_set("in into inside from on onto of out with under over near off at to for by and or but")
+_PLACE = word_set("in into inside from on onto out with under over near off at to for by and or but")
 """Words that part a thing from what befell it."""
 
 
@@ -53,6 +53,13 @@ def dangers_heard(text: str, lexicon: Lexicon) -> tuple[str, ...]:
         return ()
     heard = [one for one in lexicon.perils if _heard(one, found, words, marks)]
     return tuple(one.id for one in sorted(heard, key=lambda one: (one.rank, one.id)))
+
+
+def asks_for_rescue(text: str, lexicon: Lexicon) -> bool:
+    """Whether a line pleads for what was just condemned: "could I not keep a spoonful of it"."""
+    words, _ = _words(text)
+    names = {name for _, _, ids in _longest(words, lexicon) for name in ids}
+    return "rescue" in names and ("plea" in names or "?" in text)
 
 
 def _words(text: str) -> tuple[list[str], frozenset[int]]:
@@ -115,8 +122,11 @@ def _joined(words: Sequence[str], n: int) -> bool:
 
 
 def _heard(one: Peril, found: dict[str, list[_At]], words: Sequence[str], marks: frozenset[int]) -> bool:
-    if any(not at.denied for name in one.unless for at in found.get(name, ())):
-        return False
+    spans = {(at.first, at.last) for hits in found.values() for at in hits}
+    for at in (at for name in one.unless for at in found.get(name, ())):
+        within = any(a <= at.first and at.last <= b and b - a > at.last - at.first for a, b in spans)
+        if not (at.denied or within):  # the twist of "twist bath" is no bread
+            return False
     return any(_holds(rule, within, found, words) for rule, within in one.when)
 
 

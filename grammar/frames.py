@@ -108,7 +108,7 @@ class Context:
 
     focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
-    known: names that stand on the bench.
+    known: names that stand on the bench. dangers: what the last answer warned of.
     """
 
     focus: str | None = None
@@ -116,6 +116,7 @@ class Context:
     asked: tuple[str, ...] = ()
     standing: frozenset[str] = frozenset()
     known: Known = Known()
+    dangers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.complaint import hear
-from grammar.dangers import dangers_heard
+from grammar.dangers import asks_for_rescue, dangers_heard
 from grammar.frames import Bound, Frame, Line, Own
 
 _SURE = 100.0
@@ -18,7 +18,8 @@ class PerilRequest:
     a glass jar broke over the dough
     the dog ate the rising dough
 
-    dangers: ids, the gravest first. symptoms: faults told beside them.
+    dangers: ids, the gravest first; those just warned of where something is still to be saved ("not even a spoonful?").
+    symptoms: faults told beside them.
     """
 
     dangers: tuple[str, ...] = ()
@@ -27,6 +28,8 @@ class PerilRequest:
 
 def _reads(line: Line) -> Own | None:
     dangers = dangers_heard(line.text, line.lexicon)
+    if not dangers and line.context.dangers and not any(t.quantity is not None for t in line.tokens):
+        dangers = line.context.dangers if asks_for_rescue(line.text, line.lexicon) else ()
     if not dangers:
         return None
     return Own(PerilRequest(dangers, hear(line.text, line.lexicon, line.tokens).symptoms), _SURE)
