@@ -2,26 +2,36 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
+from assistant.answers.course_kept import course_as_plan
 from assistant.answers.fermenting import bread_of_formula
 from assistant.answers.nutrition import dough_in_hand
 from assistant.answers.plan_calendar import FORMAT, calendar_card
-from assistant.engine.dough import Formula
+from assistant.answers.plan_said import Settled
+from assistant.answers.plan_words import shown_steps
+from assistant.engine.dough import Formula, Row
 from assistant.engine.house import LEAN_BREAD
 from assistant.engine.naming import figure
 from assistant.engine.nutrition import nutrition
+from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.engine.rounding import whole_grams
 from assistant.reply import Outcome
 from assistant.room import Room
-from assistant.voice.card import FORMATS, CardFacts
+from assistant.voice.card import CardFacts, CardRow
+from assistant.voice.card_formats import FORMATS
 from assistant.voice.page import Line, Page
+from assistant.voice.plan_page import at
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.card import CardRequest
+from grammar.requests.plan import PlanRequest
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread
 
@@ -35,7 +45,8 @@ def answer(request: CardRequest, room: Room) -> Outcome:
     facts = replace(facts, whom=request.whom)
     kind = request.format or "text"
     ending, written = FORMATS[kind]
-    said = request.name or facts.title + (f" for {request.whom}" if request.whom else "")
+    own = f"{facts.title} label" if kind == "label" else facts.title
+    said = request.name or own + (f" for {request.whom}" if request.whom else "")
     name = said if request.name and "." in request.name else f"{said}.{ending}"
     if room.cards is None:
         raise Refused("There is no folder to write a card into.", "start the program with a home folder")
@@ -63,7 +74,11 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
     plain = replace(room, bound=None, text="")
     bake_min = float(registry.answer(TimingRequest(stage="bake", bread=usual.id), plain).answer["minutes"])
     weighed = whole_grams([row.g for row in formula.rows])
-    rows = tuple((row.name, g, row.pct) for row, g in zip(formula.rows, weighed.rows_g, strict=True))
+    half, twice = (whole_grams([row.g * by for row in formula.rows]).rows_g for by in (0.5, 2.0))
+    rows = tuple(
+        CardRow(row.name, _read_as(row, formula), g, row.pct, scale, h, t)
+        for row, g, scale, h, t in zip(formula.rows, weighed.rows_g, weighed.readings_g, half, twice, strict=True)
+    )
     piece = None
     if formula.piece_g is not None:
         baked = nutrition(portions, room.kb.ingredients).baked(usual.bake_loss_pct)
@@ -78,6 +93,9 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         dough_g=weighed.total_g,
         inside=tuple(_inside(formula)),
         steps=_steps(formula, bread, usual, bake_min),
+        hours=_hours(room),
+        facts=tuple(_facts_of_place(formula, bread, room)),
+        contents=tuple(row.name for row in sorted(formula.rows, key=lambda row: -row.g)),
         allergens=allergens,
         keeping=_keeping(usual),
         cautions=tuple(one for one in shown.cautions if not one.startswith("Allergens")),
@@ -86,6 +104,50 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
     )
     like = () if bread is not None else (f"worked and kept like {usual.name.lower()}",)
     return facts, (*shown.assumed, *like)
+
+
+def _read_as(row: Row, formula: Formula) -> str:
+    """The row's name in words that a reader of recipes takes for the same thing."""
+    if row.item == "starter" and formula.starter is not None:
+        return f"starter at {figure(formula.starter.hydration_pct)} % hydration"
+    return row.name
+
+
+def _hours(room: Room) -> tuple[tuple[str, str, str], ...]:
+    """The hours of the plan, or of the bake as it runs; none where there are none."""
+    found = _course(room)
+    if found is None:
+        return ()
+    _, said, plan = found
+    steps = shown_steps(plan, said, room.kb, Clock(said.wish.now))
+    day = room.now.date()
+    return tuple((at(one.start, day), one.label, one.look_for) for one in steps)
+
+
+def _kitchen_c(room: Room) -> float:
+    """Of the plan, where one stands."""
+    found = _course(room)
+    return room.kitchen_c if found is None else found[1].kitchen.room_c
+
+
+def _course(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
+    try:
+        return course_as_plan(room)
+    except Refused:
+        return None
+
+
+def _facts_of_place(formula: Formula, bread: Bread | None, room: Room) -> Iterator[str]:
+    """The kitchen it is worked out for, the bath, and how many loads it makes there."""
+    yield f"Worked out for a kitchen of {degrees_said(_kitchen_c(room))}; warmer goes faster, colder slower."
+    pieces = formula.pieces
+    if bread is not None and bread.boil_s_per_side and pieces:
+        pot = room.pot_pieces
+        at_once = f", {pot} at a time: {math.ceil(pieces / pot)} potfuls" if pot else ""
+        yield f"Bath: a pot of water at a rolling boil, {bread.boil_s_per_side:.0f} s a side{at_once}."
+    if pieces and room.oven_pieces:
+        loads = math.ceil(pieces / room.oven_pieces)
+        yield f"Oven: {room.oven_pieces} at once, {loads} load{'s' if loads > 1 else ''}."
 
 
 def _yields(formula: Formula) -> str:
@@ -110,13 +172,13 @@ def _steps(formula: Formula, bread: Bread | None, usual: Bread, bake_min: float)
     """The course in short, by the bread's own row; the times are looked at, not the clock."""
     steps = ["Mix everything to a smooth dough" + (", the late ingredients last." if _late(formula) else ".")]
     if usual.rise_bulk_pct > 0:
-        steps.append(f"Bulk: leave it until it has grown by {figure(usual.rise_bulk_pct)} %.")
+        steps.append(f"Bulk: leave it until it has grown by {figure(usual.rise_bulk_pct)} %, slightly domed.")
     if formula.pieces is not None and formula.piece_g is not None:
         steps.append(f"Divide into {figure(formula.pieces)} pieces of {figure(formula.piece_g)} g, rest, shape.")
     else:
         steps.append("Divide, rest, shape.")
     if usual.rise_proof_pct > 0:
-        steps.append(f"Proof: until grown by {figure(usual.rise_proof_pct)} %.")
+        steps.append(f"Proof: until grown by {figure(usual.rise_proof_pct)} %; a poke comes back slowly.")
     if bread is not None and bread.boil_s_per_side:
         steps.append(f"Boil {bread.boil_s_per_side:.0f} s a side; mind the steam and the splashes.")
     core = f", to {degrees_said(usual.core_c)} inside" if usual.core_c else ""

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.answers.plan_kept import TOPIC, standing
+from assistant.answers.course_kept import course_as_plan
+from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.plan.clock import Clock
 from assistant.engine.refusal import Refused
@@ -21,7 +22,7 @@ def calendar_card(name: str | None, room: Room) -> Outcome:
 
     Raises Refused where no plan stands, or where the folder cannot be written.
     """
-    stood = standing(room)
+    stood = course_as_plan(room)
     if stood is None:
         raise Refused("There is no plan to put into a calendar.", "ask for one first: 24 rings ready by 9 on Sunday")
     if room.cards is None:

@@ -1,11 +1,7 @@
-"""A card in words and in files: plain text, Markdown, schema.org/Recipe as JSON-LD, and RFC 4180 CSV."""
+"""A card in words: what stands on it, as plain text, as Markdown, and as a label for the table it is served from."""
 
 from __future__ import annotations
 
-import csv
-import io
-import json
-from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from datetime import date
 
@@ -13,19 +9,37 @@ from assistant.engine.nutrition import Values
 
 
 @dataclass(frozen=True, slots=True)
+class CardRow:
+    """One thing that is weighed. read_as: its name in words that are read back as the same thing; scale_g: what the
+    scale reads after it is poured, the bowl tared once; half_g and twice_g: for half and for twice the pieces."""
+
+    name: str
+    read_as: str
+    g: float
+    pct: float
+    scale_g: float
+    half_g: float
+    twice_g: float
+
+
+@dataclass(frozen=True, slots=True)
 class CardFacts:
-    """All that stands on a card. rows: (name, grams as weighed, % of flour), which add up to dough_g."""
+    """All that stands on a card. rows add up to dough_g; hours: (clock, what, its sign) of the plan or the bake as it
+    runs; facts: temperatures, bath, loads; contents: what is in it, most first."""
 
     title: str
     made: date
     yields: str
-    rows: tuple[tuple[str, float, float], ...]
+    rows: tuple[CardRow, ...]
     dough_g: float
     inside: tuple[str, ...]
     steps: tuple[str, ...]
+    hours: tuple[tuple[str, str, str], ...]
+    facts: tuple[str, ...]
     allergens: str
     keeping: str
     cautions: tuple[str, ...]
+    contents: tuple[str, ...]
     piece: Values | None
     bake_min: float | None
     whom: str | None = None
@@ -37,77 +51,61 @@ class CardFacts:
 
 
 def as_text(card: CardFacts) -> str:
-    """The card as plain text, no line wider than 76 columns where words allow it."""
-    width = max(len(name) for name, _, _ in card.rows)
+    """The card as plain text: the weights in columns, then what to do and to look for."""
+    width = max(len(row.name) for row in card.rows)
     lines = [card.title, "=" * len(card.title), card.lead, ""]
-    lines += [f"  {name.ljust(width)}  {_g(g):>7} g  {pct:5.1f} %" for name, g, pct in card.rows]
-    lines += [f"  {'dough'.ljust(width)}  {_g(card.dough_g):>7} g", "", *card.inside]
+    lines.append(f"  {''.ljust(width)}  {'g':>8}  {'scale':>8}  {'%':>6}  {'half':>8}  {'double':>8}")
+    lines += [
+        f"  {row.name.ljust(width)}  {grams(row.g):>8}  {grams(row.scale_g):>8}  {row.pct:6.1f}"
+        f"  {grams(row.half_g):>8}  {grams(row.twice_g):>8}"
+        for row in card.rows
+    ]
+    lines += [f"  {'dough'.ljust(width)}  {grams(card.dough_g):>8}", "", *card.inside, *card.facts, ""]
     lines += [f"{number}. {step}" for number, step in enumerate(card.steps, start=1)]
+    if card.hours:
+        clock = max(len(at) for at, _, _ in card.hours)
+        lines += ["", "Hours", *(f"  {at.rjust(clock)}  {what}: {sign}" for at, what, sign in card.hours)]
     lines += ["", card.allergens, card.keeping, *card.cautions, "", f"Written {card.made.isoformat()}."]
     return "\n".join(line.rstrip() for line in lines) + "\n"
 
 
 def as_markdown(card: CardFacts) -> str:
-    """The card as Markdown with a table."""
-    lines = [f"# {card.title}", "", card.lead, "", "| | g | % of flour |", "| --- | ---: | ---: |"]
-    lines += [f"| {name} | {_g(g)} | {pct:.1f} |" for name, g, pct in card.rows]
-    lines += [f"| **dough** | **{_g(card.dough_g)}** | |", ""]
-    lines += [f"{line}\n" for line in card.inside]
-    lines += [f"{number}. {step}" for number, step in enumerate(card.steps, start=1)]
-    lines += ["", f"**{card.allergens}**", "", card.keeping, ""]
-    lines += [f"- {caution}" for caution in card.cautions]
+    """The card as Markdown with tables."""
+    lines = [f"# {_md(card.title)}", "", _md(card.lead), ""]
+    lines += ["| | g | scale | % of flour | half, g | double, g |", "| --- | ---: | ---: | ---: | ---: | ---: |"]
+    lines += [
+        f"| {_md(row.name)} | {grams(row.g)} | {grams(row.scale_g)} | {row.pct:.1f} | {grams(row.half_g)} "
+        f"| {grams(row.twice_g)} |"
+        for row in card.rows
+    ]
+    lines += [f"| **dough** | **{grams(card.dough_g)}** | | | | |", ""]
+    lines += [f"{_md(line)}\n" for line in (*card.inside, *card.facts)]
+    lines += [f"{number}. {_md(step)}" for number, step in enumerate(card.steps, start=1)]
+    if card.hours:
+        lines += ["", "| hour | what | look for |", "| ---: | --- | --- |"]
+        lines += [f"| {_md(at)} | {_md(what)} | {_md(sign)} |" for at, what, sign in card.hours]
+    lines += ["", f"**{_md(card.allergens)}**", "", _md(card.keeping), ""]
+    lines += [f"- {_md(caution)}" for caution in card.cautions]
     lines += ["", f"Written {card.made.isoformat()}."]
     return "\n".join(lines) + "\n"
 
 
-def as_json_ld(card: CardFacts) -> str:
-    """The card as one schema.org/Recipe object."""
-    recipe: dict[str, object] = {
-        "@context": "https://schema.org",
-        "@type": "Recipe",
-        "name": card.title,
-        "datePublished": card.made.isoformat(),
-        "recipeYield": card.yields,
-        "description": " ".join((card.allergens, card.keeping, *card.cautions)),
-        "recipeIngredient": [f"{_g(g)} g {name}" for name, g, _ in card.rows],
-        "recipeInstructions": [{"@type": "HowToStep", "text": step} for step in card.steps],
-    }
-    if card.bake_min is not None:
-        recipe["cookTime"] = f"PT{card.bake_min:.0f}M"
-    if card.piece is not None:
-        recipe["nutrition"] = {
-            "@type": "NutritionInformation",
-            "servingSize": f"{card.piece.g:.0f} g",
-            "calories": f"{card.piece.kcal:.0f} kcal",
-            "proteinContent": f"{card.piece.protein_g:.1f} g",
-            "fatContent": f"{card.piece.fat_g:.1f} g",
-            "carbohydrateContent": f"{card.piece.carbohydrate_g:.1f} g",
-            "sugarContent": f"{card.piece.sugar_g:.1f} g",
-            "fiberContent": f"{card.piece.fibre_g:.1f} g",
-        }
-    return json.dumps(recipe, ensure_ascii=False, indent=2) + "\n"
+def as_label(card: CardFacts) -> str:
+    """A label for the table: what it is, what is in it (most first), allergens, keeping."""
+    contents = ", ".join(card.contents)
+    lines = [card.title.split(" x ")[0], "", f"Contents, most first: {contents}.", card.allergens, card.keeping]
+    lines += [one for one in card.cautions if "month" in one or "infant" in one]
+    lines += ["Baked at home. Where it is sold, the local rules for labels come first.", f"{card.made.isoformat()}"]
+    return "\n".join(lines) + "\n"
 
 
-def as_csv(card: CardFacts) -> str:
-    """The card as a table: a row for each ingredient, step and note; lines end as RFC 4180 has it."""
-    out = io.StringIO()
-    table = csv.writer(out, lineterminator="\r\n")
-    table.writerow(("kind", "name", "g", "pct_of_flour", "text"))
-    table.writerow(("title", card.title, "", "", card.lead))
-    table.writerows(("ingredient", name, _g(g), f"{pct:.2f}", "") for name, g, pct in card.rows)
-    table.writerow(("dough", "", _g(card.dough_g), "", ""))
-    table.writerows(("step", str(number), "", "", step) for number, step in enumerate(card.steps, start=1))
-    table.writerow(("allergens", "", "", "", card.allergens))
-    table.writerow(("keeping", "", "", "", card.keeping))
-    table.writerows(("caution", "", "", "", caution) for caution in card.cautions)
-    return out.getvalue()
+def grams(g: float) -> str:
+    """Grams as a card shows them: a tenth where there is one."""
+    return f"{g:.1f}".removesuffix(".0")
 
 
-FORMATS: Mapping[str, tuple[str, Callable[[CardFacts], str]]] = {
-    "text": ("txt", as_text), "markdown": ("md", as_markdown), "json": ("json", as_json_ld), "csv": ("csv", as_csv),
-}  # fmt: skip
-"""Each format's file ending and its writer."""
-
-
-def _g(grams: float) -> str:
-    return f"{grams:.1f}".removesuffix(".0")
+def _md(text: str) -> str:
+    """Words that are no mark-up: a pipe would end a cell."""
+    for sign in ("\\", "|", "*", "_", "`", "<", "[", "#"):
+        text = text.replace(sign, f"\\{sign}")
+    return " ".join(text.split())

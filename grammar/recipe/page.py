@@ -6,9 +6,11 @@ size are bounded, and what is no recipe comes back as its visible text.
 
 from __future__ import annotations
 
+import csv
+import io
 import json
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from html.parser import HTMLParser
 from typing import Any
@@ -72,6 +74,9 @@ def read_recipe(text: str, known: RecipeWords) -> Sheet:
             if found is None:
                 raise BadRecipeData("this JSON holds no recipe: no Recipe with a recipeIngredient list is in it")
             return _sheet_of_data(found, known, cut)
+    table = data_in_table(text)
+    if table is not None:
+        return _sheet_of_data(table, known, cut)
     if _HTML.search(text[:200_000]):
         data, visible = parse_page(text)
         if data is not None:
@@ -110,6 +115,42 @@ def data_in_json(text: str) -> RecipeData | None:
         if _is_recipe(node):
             return _data(node)
     return None
+
+
+_KINDS, _NAMES, _GRAMS = ("kind", "type"), ("name", "ingredient", "item"), ("g", "grams", "weight_g", "weight")
+
+
+def data_in_table(text: str) -> RecipeData | None:
+    """The recipe in a table with commas (RFC 4180) whose first row names a column of names and one of grams; None where
+    it is none. Where a column says what a row is, only its ingredients are taken, and its title and yield."""
+    first = text.lstrip("\ufeff\r\n").partition("\n")[0].lower()
+    heads = [head.strip().strip('"') for head in first.split(",")]
+    if not (set(heads) & set(_NAMES) and set(heads) & set(_GRAMS)):
+        return None
+    rows = csv.DictReader(io.StringIO(text.lstrip("\ufeff\r\n").lower().partition("\n")[0] + "\n" + _body(text)))
+    found = RecipeData()
+    try:
+        for row in rows:
+            kind, name, g = (_first(row, names) for names in (_KINDS, _NAMES, _GRAMS))
+            if kind in ("", "ingredient") and name and g:
+                found = replace(found, ingredients=(*found.ingredients, f"{g} g {name}"))
+            elif kind == "title":
+                found = replace(found, name=name)
+            elif kind == "yield":
+                found = replace(found, makes=_first(row, ("text",)))
+    except csv.Error:
+        return None
+    return found if found.ingredients else None
+
+
+def _body(text: str) -> str:
+    return text.lstrip("\ufeff\r\n").partition("\n")[2]
+
+
+def _first(row: Mapping[str | None, Any], names: Sequence[str]) -> str:
+    """The cell under the first of these heads; a sign that keeps it from being a formula is left off."""
+    said = next((str(row[name]) for name in names if row.get(name)), "").strip()
+    return said[1:] if said[:2] in ("'=", "'+", "'-", "'@") else said
 
 
 def _nodes(tree: Any) -> Iterator[dict[str, Any]]:

@@ -17,8 +17,8 @@ class CardRequest:
     card as json
     put the plan in my calendar
 
-    format: "text", "markdown", "json", "csv" or "calendar" where said; name: the file's name as typed; whom: who it is
-    for.
+    format: "text", "markdown", "json", "csv", "html", "label" or "calendar" where said; name: the file's name as typed;
+    whom: who it is for.
     """
 
     format: str | None = None
@@ -28,7 +28,7 @@ class CardRequest:
 
 _ENDINGS = {
     "json": "json", "jsonld": "json", "csv": "csv", "md": "markdown", "markdown": "markdown", "txt": "text",
-    "text": "text", "ics": "calendar",
+    "text": "text", "ics": "calendar", "html": "html", "htm": "html",
 }  # fmt: skip
 FILE = re.compile(r"[^\s\"'“”]*[^\s\"'“”.]\.(?P<ending>" + "|".join(_ENDINGS) + r")\b", re.I)
 """A file's name by its ending; names are no language."""
@@ -60,7 +60,7 @@ def build(bound: Bound) -> CardRequest | None:
     form = next((i for p in bound.phrases if not _within(p, inside) for i in p.ids("card_form")), None)
     if file is not None:
         form = _ENDINGS[file["ending"].lower()]
-    whole = bound.said("card:card", "card:print") or form in ("json", "csv", "markdown", "calendar")
+    whole = bound.said("card:card", "card:print") or form in ("json", "csv", "markdown", "calendar", "html", "label")
     if not whole and not (bound.said("card:write") and (name is not None or form is not None)):
         return None
     return CardRequest(form, name, whom)
@@ -80,7 +80,7 @@ FRAME = Frame(
     },
     cues={
         "card:card": 8.0, "card_form:json": 6.0, "card_form:csv": 6.0, "card_form:markdown": 6.0,
-        "card_form:calendar": 6.0,
+        "card_form:calendar": 6.0, "card_form:html": 6.0, "card_form:label": 6.0,
         "card_form:text": 3.0, "card:print": 4.0, "card:write": 2.0, "card:dough": 0.2, "card:file": 0.2,
         "card:kept_as": 0.6, "act:make": 0.0, "act:show": 0.0, "act:add": 0.2, "ask:what": 0.0, "ask:can_i": 0.0,
         "cue:*": 0.0, "ask:plan*": 1.4, "cue:steps": 0.2,
