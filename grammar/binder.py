@@ -195,7 +195,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
             likes = None if likes is None else likes - 0.6
         if likes is None or (slot.where and laid.known.isdisjoint(slot.where)):
             continue
-        if slot.whole and broken and not alone:
+        if slot.whole and broken and not alone and not _rated(phrases, place):
             continue
         base = likes + slot.weight + sum(slot.links.get(link, 0.0) for link in linked)
         base += sum(level for aspect, level in slot.meant.items() if aspect in amount.meant)
@@ -229,6 +229,12 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     if options[-1] not in kept and all(o.slot is not None for o in kept):
         kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
     return kept
+
+
+def _rated(phrases: Sequence[Phrase], place: int) -> bool:
+    """Whether a number is so many for each: "two and a half rolls a head"."""
+    behind = phrases[place + 1 : place + 4]
+    return any(set(one.ids("link")) & {"each", "per"} or fits(one, ("serving:each",)) for one in behind)
 
 
 def _named_before(

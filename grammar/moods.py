@@ -27,7 +27,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     if bound.said("ask:should_i"):
         return True
     figures = [hit for hit in bound.hits if hit.amount is not None]
-    if not figures or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
+    supposed = "if" in bound.links() and not bound.said("stance:was")
+    if not figures or supposed or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
     bare = [hit for hit in figures if _bare(hit)]
     if unread and any(hit.label is None for hit in bare):

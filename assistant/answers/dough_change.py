@@ -12,7 +12,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Unclear
 from assistant.room import Room
 from grammar.requests.formula import FormulaRequest, Part
-from grammar.requests.formula_merge import divides
+from grammar.requests.formula_merge import divides, same_mass
 from grammar.requests.formula_sizes import PieceChange
 
 
@@ -119,6 +119,8 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
     """
     earlier = room.formula_said
     if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
+        return request
+    if same_mass(line, earlier, room.bound) is not line:
         return request
     if divides(line, earlier):
         return replace(request, **masses_of(earlier), piece_g=line.piece_g)

@@ -28,13 +28,18 @@ def row_of_dough(request: ConversionRequest, room: Room) -> ConversionRequest | 
         return None
     dough = solved(said, room)
     generic = request.name.lower() in ("flour", "flours")
-    rows = [row for row in dough.rows if row.item in request.item or (generic and row.role == "flour")]
+    starter = any(item.startswith("starter") for item in request.item)
+    rows = [
+        row for row in dough.rows
+        if row.item in request.item or (generic and row.role == "flour") or (starter and row.item == "starter")
+    ]  # fmt: skip
     if not rows:
         return None
     row = max(rows, key=lambda one: one.g)
     name = short_name(room.kb.ingredients[row.item]) if row.item in room.kb.ingredients else row.name
+    item = row.item if row.item in room.kb.ingredients else request.item[0]
     g = round(row.g, 1 if row.g < 100 else 0)
-    return replace(request, of_dough=False, amounts=(Measure(g, "g"),), item=(row.item,), name=name)
+    return replace(request, of_dough=False, amounts=(Measure(g, "g"),), item=(item,), name=name)
 
 
 def dough_in_measures(request: ConversionRequest, room: Room, book: MeasureBook, system: str) -> Outcome:

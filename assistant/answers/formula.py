@@ -44,6 +44,11 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     guarded(line, room)
     if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
         raise how_much(line.asked[0], room)
+    if line is not None and line.heads_changed is not None and line.heads_changed.by and not _fed(room):
+        many = abs(line.heads_changed.by)
+        more = "more" if line.heads_changed.by > 0 else "fewer"
+        near = (f"{figure(many)} {more} pieces", f"{figure(2 * many)} {more} pieces")
+        raise Unclear("How many pieces does each one get?", near)
     if line is not None and line.vague and line.more_pieces is not None:
         count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
         less = "less" if line.more_pieces < 0 else "more"
@@ -88,6 +93,12 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         change=change,
         focus=said,
     )
+
+
+def _fed(room: Room) -> bool:
+    """Whether it is known of the dough in hand how many it is to feed."""
+    said = room.formula_said
+    return isinstance(said, FormulaRequest) and (said.heads is not None or said.portions is not None)
 
 
 def _two_sizes(line: FormulaRequest, room: Room) -> Unclear:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from assistant.engine.composition import allergens
 from assistant.engine.dough import Formula, PrefermentDetail, Row, StarterDetail
 from assistant.engine.givens import Defaults, Givens
+from assistant.engine.instead_of_water import poured_instead, without_water
 from assistant.engine.naming import figure, grams
 from assistant.engine.parts import Part, parts_of
 from assistant.engine.possible import check_figures
@@ -32,6 +33,9 @@ def solve(givens: Givens, defaults: Defaults, kb: Knowledge) -> Formula:
 
     Raises Refused where they contradict each other, cannot be, or leave the size open; KeyError for an unknown item.
     """
+    liquid = poured_instead(givens, kb)
+    if liquid is not None:
+        return without_water(givens, liquid, lambda each: solve(each, defaults, kb), kb)
     check_figures(givens, kb)
     shares = settled(givens, defaults, kb)
     size = size_of(shares, parts_of(shares, kb), kb)

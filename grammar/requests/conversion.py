@@ -235,6 +235,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         request = replace(request, amounts=(Measure(1.0, "each"),))
     if _of_dough(request, bound):
         return replace(request, of_dough=True)
+    if bound.context.has_bake and request.item and not request.amounts and bound.said("ask:is_it"):
+        return None  # "how much starter is that in g": of the dough in hand
     return request if _makes_sense(request, bound, gas) else None
 
 

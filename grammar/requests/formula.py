@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import ceil
 
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
@@ -29,6 +30,7 @@ from grammar.requests.formula_figures import (
     unless_mass,
     wet_not_many,
 )
+from grammar.requests.formula_heads import Heads, heads_changed
 from grammar.requests.formula_merge import merged
 from grammar.requests.formula_parts import (
     WHITE,
@@ -122,6 +124,7 @@ class FormulaRequest:
     clash: tuple[str, ...] = ()  # the same thing said twice with two figures
     vague: bool = False  # "knock 3 off": of what, was not said
     two_sizes: bool = False  # "make half of them 100 g"
+    heads_changed: Heads | None = None  # "2 more guests", "3 each": of the dough in hand
     piece_change: PieceChange | None = None  # "bigger ones, 95", "10 g lighter each", "half the size"
     by_weight: bool = False  # the dough was first told in weights: a bare figure of a row is grams
     put_back: tuple[str, ...] = ()  # rows that go in again as they were before they were left out
@@ -291,6 +294,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     times = times_of(bound)
     if times and all(hit.amount is None or hit.amount.dim == "share" or hit.slot == "scale" for hit in bound.hits):
         return FormulaRequest(times=times, size_lead=True)
+    heads_told = heads_changed(bound)
+    if heads_told is not None:
+        return FormulaRequest(heads_changed=heads_told, size_lead=True)
     resized = piece_changed(bound)
     if resized is not None:
         return FormulaRequest(piece_change=resized, size_lead=True)
@@ -338,13 +344,13 @@ def build(bound: Bound) -> FormulaRequest | None:
         limits.append(("flour", own.pop("flour_g")))
     if limited and "starter_g" in own and (pieces is not None or bound.context.has_bake):
         limits.append(("starter", own.pop("starter_g")))
-    portions = bound.base("portions")
+    portions = bound.base("portions") or bound.base("heads")
     heads, per_head = None, None
     if portions is not None and pieces is None and counts_pieces(bound):
         pieces, portions = portions, None  # "enough for 3 sandwich loaves"
     if portions is not None and pieces is not None and each_of_them(bound):
         heads, per_head = portions, pieces
-        pieces, portions = pieces * portions, None  # "12 rowers, 2 rolls each"
+        pieces, portions = float(ceil(pieces * portions - 1e-9)), None  # "12 rowers, 2 rolls each"
     scale = scaled_by(bound)
     part = bound.first("scale_by_part")
     if scale is None and part is not None and bound.context.has_bake:  # "a third more", "a quarter less"
@@ -594,6 +600,11 @@ FRAME = Frame(
         "cue:larger_piece": 0.8,
         "cue:smaller_piece": 0.8,
         "cue:size": 0.4,
+        "cue:arriving": 0.4,
+        "cue:leaving": 0.4,
+        "cue:pairs": 0.4,
+        "cue:all_water": 0.0,
+        "eating:give": 0.0,
         "cue:wetter": 1.4,
         "cue:split": 0.3,
         "act:swap": 0.6,

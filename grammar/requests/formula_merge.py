@@ -6,6 +6,7 @@ from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
+from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_rows import in_row_units
 
 if TYPE_CHECKING:
@@ -14,12 +15,14 @@ if TYPE_CHECKING:
 
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
+    line = for_heads(line, earlier)
     line = in_row_units(_bare_figure(line, earlier, bound), earlier)
     if line.counted is not None and line.flour_g is None and line.all_flour_g is None:
         flour_g = earlier.flour_g or earlier.all_flour_g
         line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
     if _is_one_piece(line, earlier, bound):
         line = replace(line, piece_g=line.dough_g, dough_g=None)
+    line = same_mass(line, earlier, bound)
     if line.pieces is not None and line.per_head is None:
         earlier = replace(earlier, heads=None, per_head=None)
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:
@@ -42,7 +45,8 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
     new = _without_rival_sizes(new, line)
     new = _without_rival_shares(new, line)
     if line.tins is not None and line.pieces is None:
-        new = replace(new, pieces=None)
+        line, new = _more_tins(line, new, earlier)
+        changes.pop("tins", None)
     new = replace(new, **changes)  # type: ignore[arg-type]
     new = replace(new, parts=_merged_parts(new, line), without=_merged_without(new, line), late=_late(new, line))
     new = replace(new, taken_out=_taken_out(earlier, line), by_weight=earlier.by_weight or earlier.from_masses)
@@ -70,6 +74,7 @@ def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest
 
 _ONCE = (
     "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "bare_rows", "piece_change", "put_back",
+    "heads_changed",
 )  # fmt: skip
 """Fields of a line that are done to the dough once and are no part of it."""
 _PIECE_TIMES = (0.3, 3.0)
@@ -83,6 +88,37 @@ def _is_one_piece(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -
         return False
     low, high = _PIECE_TIMES
     return line.pieces is None and line.piece_g is None and low <= line.dough_g / earlier.piece_g <= high
+
+
+def _more_tins(
+    line: FormulaRequest, new: FormulaRequest, earlier: FormulaRequest
+) -> tuple[FormulaRequest, FormulaRequest]:
+    """Another number of tins or trays: of a dough that was weighed for so many, each keeps its share of it."""
+    before = earlier.tins or earlier.pieces or 1.0
+    if earlier.dough_g is None or line.tins is None or earlier.sizes_cm or earlier.tin_ml is not None:
+        return line, replace(new, pieces=None, tins=line.tins)
+    dough_g = earlier.dough_g * line.tins / before
+    return replace(line, tins=None), replace(new, pieces=line.tins, tins=None, dough_g=dough_g)
+
+
+_MASS_TIMES = (0.2, 5.0)
+"""How far from a weight of flour a bare mass is still another weight of the flour."""
+
+
+def same_mass(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+    """ "make that 4 pounds" of a dough sized by its flour alone: another weight of the flour, not of the dough."""
+    hit = bound.first("dough_g")
+    if hit is None or hit.label is not None or line.dough_g is None or earlier.dough_g or earlier.pieces:
+        return line
+    weighed = [part for part in earlier.parts if part.g is not None]
+    low, high = _MASS_TIMES
+    if len(weighed) == 1 and weighed[0].flour and low <= line.dough_g / (weighed[0].g or 1.0) <= high:
+        return replace(line, dough_g=None, parts=(*line.parts, replace(weighed[0], g=line.dough_g)))
+    for name in ("flour_g", "all_flour_g"):
+        flour_g = getattr(earlier, name)
+        if flour_g is not None and not weighed and low <= line.dough_g / flour_g <= high:
+            return replace(line, dough_g=None, **{name: line.dough_g})  # type: ignore[arg-type]
+    return line
 
 
 _FIGURES = {

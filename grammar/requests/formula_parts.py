@@ -263,7 +263,8 @@ def stood_in_for(bound: Bound) -> list[str]:
             and nxt.kind == "label"
         ):
             name = (
-                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER) else (nxt.ids("ingredient") or ("",))[0]
+                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER)
+                else "water" if fits(nxt, ("cue:all_water",)) else (nxt.ids("ingredient") or ("",))[0]
             )
             if name and not is_flour(nxt):
                 out.append(name)

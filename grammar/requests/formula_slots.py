@@ -96,6 +96,10 @@ SLOTS = {
     "shape": Slot(term=("shape:*",), many=True, weight=-0.7),
     "tins": take("tins"),
     "portions": take("portions"),
+    "heads": Slot(
+        {"num": 1.0}, bare=0.6, low=2, high=400, whole=True, strict=True, where=("serving:each", "cue:arriving"),
+        cues=("cue:pairs",),
+    ),
     "kitchen_c": take("kitchen_c"),
     "piece_step": Slot(
         {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
@@ -103,7 +107,7 @@ SLOTS = {
     "scale": take("scale"),
     "scale_pct": take("scale_pct"),
     "scale_by_part": take("scale_by_part"),
-    "scale_to_part": take("scale_to_part", bare=MAYBE, where=("act:change", "act:make")),
+    "scale_to_part": take("scale_to_part", bare=MAYBE, where=("act:change", "act:make", "cue:limit", "link:of")),
     "bread": Slot(term=("bread:*",), weight=0.2),
     "piece": Slot(term=("piece:*",), many=True),
     "flour": Slot(term=("ingredient:flour*", "ingredient:semolina", "cue:flour"), many=True),

@@ -183,5 +183,5 @@ FRAME = Frame(
     slots=SLOTS,
     cues=CUES,
     needs=NEEDS,
-    rules_out=("symptom:*", "stage:bulk", "stage:proof"),
+    rules_out=("symptom:*", "stage:bulk", "stage:proof", "cue:hydration"),
 )
