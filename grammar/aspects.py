@@ -12,6 +12,7 @@ may do either looks back only where nothing follows in its clause.
 from __future__ import annotations
 
 import re
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
@@ -55,14 +56,15 @@ def marked(phrases: Sequence[Phrase], text: str, known: Aspects) -> tuple[Phrase
     if not said:
         return tuple(phrases)
     ends = [word.start for word, following in pairwise(words) if word.clause != following.clause]
+    ahead = [one for one in said if one.looks in (AHEAD, EITHER)]
+    back = [one for one in said if _looks_back(one, phrases, said)]
     out = []
     for phrase in phrases:
         if phrase.kind not in ("amount", "label", "junk"):
             out.append(phrase)
             continue
-        start, end = phrase.tokens[0].start, phrase.tokens[-1].end
-        clause = sum(1 for place in ends if place < start)
-        meant = _meant(start, end, clause, said, phrases)
+        start = phrase.tokens[0].start
+        meant = _meant(start, bisect_left(ends, start), ahead, back)
         out.append(replace(phrase, meant=meant) if meant else phrase)
     return tuple(out)
 
@@ -109,21 +111,30 @@ def _said(words: Sequence[_Word], known: Aspects) -> Iterator[Said]:
             i += 1
 
 
-def _meant(start: int, end: int, clause: int, said: Sequence[Said], phrases: Sequence[Phrase]) -> tuple[str, ...]:
-    """The aspects that reach a stretch of the line, nearest first."""
-    before = [one for one in said if one.clause == clause and one.start <= start and one.looks in (AHEAD, EITHER)]
-    behind = [one for one in said if one.clause == clause and one.start >= start and _looks_back(one, phrases, said)]
-    nearest = [one for one in before if not before or one.start == before[-1].start]
-    following = [one for one in behind if one.start == behind[0].start]
+def _meant(start: int, clause: int, ahead: Sequence[Said], back: Sequence[Said]) -> tuple[str, ...]:
+    """The aspects that reach what begins at a place, nearest first. ahead, back: the words that look so, in order."""
+    before = (one for one in reversed(ahead[: bisect_right(ahead, start, key=_start)]) if one.clause <= clause)
+    last = next(before, None)
+    reaches = last is not None and last.clause == clause
+    nearest = [one for one in ahead if last is not None and one.start == last.start] if reaches else []
+    behind = (one for one in back[bisect_left(back, start, key=_start) :] if one.clause >= clause)
+    first = next(behind, None)
+    returns = first is not None and first.clause == clause
+    following = [one for one in back if first is not None and one.start == first.start] if returns else []
     out = [one.aspect for one in (*following, *nearest)] if following and not nearest else []
     if nearest:
         out = [one.aspect for one in nearest] + [one.aspect for one in following]
     return tuple(dict.fromkeys(out))
 
 
+def _start(one: Said) -> int:
+    return one.start
+
+
 def _looks_back(one: Said, phrases: Sequence[Phrase], said: Sequence[Said]) -> bool:
     if one.looks != EITHER:
         return one.looks == BACK
-    later = [p.tokens[0].start for p in phrases if p.kind in ("amount", "label") and p.tokens[0].start >= one.end]
-    others = [other.start for other in said if other.clause != one.clause and other.start > one.end]
-    return not later or bool(others and min(others) < min(later))
+    starts = (p.tokens[0].start for p in phrases if p.kind in ("amount", "label"))
+    later = min((start for start in starts if start >= one.end), default=None)
+    other = next((other.start for other in said if other.start > one.end and other.clause != one.clause), None)
+    return later is None or (other is not None and other < later)

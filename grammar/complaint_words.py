@@ -203,16 +203,13 @@ def _one_of_many(word: str, index: _Index, lexicon: Lexicon) -> str:
 
 
 @lru_cache(maxsize=4)
-def _words_in(phrases: frozenset[str]) -> frozenset[str]:
-    return frozenset(word for phrase in phrases for word in phrase.split(" "))
-
-
 def _look_words(lexicon: Lexicon) -> frozenset[str]:
-    return _words_in(frozenset((*lexicon.looks, *lexicon.parts)))
+    return frozenset(word for phrase in (*lexicon.looks, *lexicon.parts) for word in phrase.split(" "))
 
 
+@lru_cache(maxsize=4)
 def _cue_words(lexicon: Lexicon) -> frozenset[str]:
-    return _words_in(frozenset(lexicon.cues))
+    return frozenset(word for phrase in lexicon.cues for word in phrase.split(" "))
 
 
 def trade_names(words: Sequence[Word], tokens: Sequence[Token]) -> tuple[frozenset[int], ...]:
@@ -299,6 +296,14 @@ def _denied(words: Sequence[Word], first: int) -> bool:
     return False
 
 
+def _begun_within(cues: Sequence[CueAt], place: int) -> Iterator[CueAt]:
+    """Those that begin at a place or behind it, from the end: what begins before reaches no further."""
+    for cue in reversed(cues):
+        if cue[0] < place:
+            return
+        yield cue
+
+
 def cues_of(words: Sequence[Word], lexicon: Lexicon) -> tuple[CueAt, ...]:
     """(first, last, kind, name) of every steering word; of one kind the longest wins."""
     out: list[CueAt] = []
@@ -308,7 +313,8 @@ def cues_of(words: Sequence[Word], lexicon: Lexicon) -> tuple[CueAt, ...]:
             if any(words[n].after_mark for n in range(i + 1, i + count)):
                 continue
             for kind, name in lexicon.cues.get(" ".join(w.text for w in words[i : i + count]), ()):
-                inside = any(k == kind and a <= i and i + count - 1 <= b and b - a > count - 1 for a, b, k, _ in out)
+                near = _begun_within(out, i - 4)
+                inside = any(k == kind and i + count - 1 <= b and b - a > count - 1 for a, b, k, _ in near)
                 if (kind, name) not in seen and not inside:
                     seen.add((kind, name))
                     out.append((i, i + count - 1, kind, name))

@@ -62,7 +62,7 @@ _OWN = frozenset(
 )
 """Words the scanner reads itself."""
 
-MOST_LEXEMES, MOST_FIGURES = 300, 48
+MOST_LEXEMES, MOST_FIGURES = 200, 40
 """No line a baker means is longer, or has more figures: what comes after them is one piece that is not read, so that
 the work is bound however long a line is."""
 _SAID = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *days.WEEKDAYS})
@@ -75,7 +75,7 @@ _LONGEST_FIGURE = 15
 class Lexeme:
     """The smallest piece of a line that is read at once."""
 
-    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "pair" "leader" "unread"
+    kind: str  # "number" "word" "mark" "clock" "hour" "date" "ratio" "pair" "leader" "unread" "beyond"
     text: str  # as typed, in plain signs
     start: int
     end: int
@@ -103,7 +103,7 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
             continue
         figures += kind not in ("word", "mark", "leader") or match.group().lower() in _SAID
         if len(out) >= MOST_LEXEMES or figures > MOST_FIGURES:
-            out.append(Lexeme("unread", "", match.start(), len(plain.rstrip()), glued))
+            out.append(Lexeme("beyond", "", match.start(), len(plain.rstrip()), glued))
             break
         if kind == "number" and match.end() - match.start() > _LONGEST_FIGURE:
             out.append(Lexeme("unread", "", match.start(), match.end(), glued))

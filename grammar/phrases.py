@@ -106,8 +106,8 @@ def _put_together(kept: Sequence[Token]) -> list[Token]:
     """The tokens with a parted verb in one piece before the thing it leaves out or puts in again."""
     out = list(kept)
     for i, token in enumerate(kept[:-1]):
-        if any(one.ids("clock") for one in kept[:i]):
-            continue  # a deed somebody is to be called to
+        if i and kept[i - 1].ids("clock"):
+            break  # a deed somebody is to be called to
         verb, thing = token.text.lower(), kept[i + 1]
         said, many = _little_words(kept, i + 2)
         if verb in _PARTED and thing.kind == "TERM" and said in _PARTING:

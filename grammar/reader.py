@@ -77,7 +77,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     context = context or Context()
     first = text.strip().partition("\n")[0] if "\n" in text.strip() else text
     begun = scan(first, lexicon)
-    alone = _read_first(Line(text, begun, (), lexicon, context), frames)
+    alone = _read_first(Line(_read_part(text, begun), begun, (), lexicon, context), frames)
     if alone is not None:
         return alone
     for frame in frames:
@@ -88,7 +88,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
-    line = Line(text, tokens, pieces, lexicon, context)
+    line = Line(_read_part(text, tokens), tokens, pieces, lexicon, context)
     cuts = _Cuts(text, lexicon, tokens, pieces)
     readings: list[Reading] = []
     for frame in frames:
@@ -130,7 +130,13 @@ def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Rea
     own = _read_or_bare(frame, line, bare)
     if own is None or any(r.frame.topic in own.gives_way and r.score >= TAKEN and not r.unread for r in others):
         return []
-    return [Reading(own.request, frame, own.score, own.unread, Bound((), line.phrases, line.context, line.text))]
+    unread = (*own.unread, *(token.text for token in line.tokens[-1:] if token.beyond))
+    return [Reading(own.request, frame, own.score, unread, Bound((), line.phrases, line.context, line.text))]
+
+
+def _read_part(text: str, tokens: Sequence[Token]) -> str:
+    """A line without what is beyond the bounds of a line."""
+    return text[: tokens[-1].start] if tokens and tokens[-1].beyond else text
 
 
 def _read_or_bare(frame: Frame, line: Line, bare: Line | None) -> Own | None:

@@ -80,8 +80,8 @@ def _with(tokens: Sequence[Token], gone: Sequence[Lexeme], text: str) -> list[To
 
 def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token]) -> tuple[Token | None, int]:
     head = lx[i]
-    if head.kind == "unread":
-        return Token("JUNK", "", 0, 0), 1
+    if head.kind in ("unread", "beyond"):
+        return Token("JUNK", "", 0, 0, beyond=head.kind == "beyond"), 1
     if head.kind in ("clock", "hour", "date"):
         return clock_of(head), 1
     if head.kind == "leader":

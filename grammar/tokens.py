@@ -48,6 +48,7 @@ class Token:
     repaired: str | None = None
     taken_back: bool = False  # what a baker took back, and the words that did so: read, and meaning nothing now
     glued: bool = field(default=False, compare=False)  # no space before it
+    beyond: bool = False  # all that follows where a line is longer than any that is read
     idle: bool = False  # not known, and yet harmless: plain English that can change nothing here
 
     def ids(self, kind: str) -> tuple[str, ...]:

@@ -27,8 +27,8 @@ _LISTED = re.compile(
 _WANTED = re.compile(
     r"^(?:convert|turn)\s+(?=\d|½|¼|¾)"
     r"|^(?:(?:what are (?:my|the)|give me the|work out (?:my|the)) )?(?:bakers?'?s? )?percentages?\s*(?:for|of|:)\s*"
-    r"|[\s,;-]+(?:(?:as|in) )?(?:bakers?'?s? )?(?:percentages?|percent)(?:\s+please)?\s*$"
-    r"|[\s,;]+please\s*$",
+    r"|(?<![\s,;-])[\s,;-]+(?:(?:as|in) )?(?:bakers?'?s? )?(?:percentages?|percent)(?:\s+please)?\s*$"
+    r"|(?<![\s,;])[\s,;]+please\s*$",
     re.I,
 )
 """Words before or behind a list that only say what is wanted of it."""
