@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
-from assistant.agenda import agenda_of, once
 from assistant.aim import SHOWN, Aim, aimed
 from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
@@ -121,6 +120,8 @@ class Conversation:
         last = self.notebook.entries(limit=1, taken_back=True)
         if not last or not (RUNNING in before.notes or before.bakes):
             return reply
+        from assistant.agenda import agenda_of, once  # all that plans: a first line has nothing under way
+
         now = self._now().replace(tzinfo=None)
         entries = self.notebook.entries() if RUNNING in before.notes else ()
         due = agenda_of(self.kb, before, entries, datetime.fromisoformat(last[0].said_at)).due(now)
