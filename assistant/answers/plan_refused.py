@@ -37,7 +37,7 @@ def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refu
         nearest = _nearest_words(miss.nearest, said, clock)
     why = why_of(miss, said, room)
     nearest = nearest or _INSTEAD.get(miss.limit, "a later hour, or fewer hours taken")
-    helps = _warm_place(miss, said, room) or _with_yeast(miss, said, room)
+    helps = _with_yeast(miss, said, room)
     return Refused(why, " ".join(part for part in (nearest, helps) if part), fields, question, heard)
 
 
@@ -75,15 +75,6 @@ def _nearest_words(nearest: Plan, said: Settled, clock: Clock) -> str:
     ready = day_and_hour(clock.local(nearest.ready_min), said.wish.now.date())
     first = nearest.tasks[0].step.replace("_", " ")
     return f"nearest: {first} at {start}, ready {ready}" + (f"; {moved[0]}." if moved else ".")
-
-
-def _warm_place(miss: Miss, said: Settled, room: Room) -> str:
-    """Whether a warm place would keep the hour."""
-    if miss.limit != "late" or said.kitchen.room_c >= 24:
-        return ""
-    warm = replace(said.kitchen, room_c=26.0, night_c=None)
-    found = kept(said.batch, warm, said.wish, trade_of(room.kb))
-    return "In a place of 26 °C (oven with only its lamp on) the hour can be kept." if found is not None else ""
 
 
 def _with_yeast(miss: Miss, said: Settled, room: Room) -> str:

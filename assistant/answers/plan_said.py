@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
@@ -19,6 +20,7 @@ from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day
 from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough
+from assistant.kitchen import places
 from assistant.room import Room
 from grammar.moments import Moment
 from grammar.requests.formula import FormulaRequest, Part
@@ -29,6 +31,8 @@ from knowledge.records.breads import Bread
 
 DOZEN, LOAVES = 12.0, 2.0
 _LOAF_G = 350.0
+_PLACES_C = (10.0, 32.0)
+"""Places in which a dough may rise."""
 _WET_DAIRY_PCT = 40.0
 _WHOLEGRAIN_FIBRE_PCT = 8.0
 """A flour with this much fibre has its bran in it."""
@@ -291,9 +295,18 @@ def _kitchen(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assum
         oven_pieces=_oven(request, bread, batch, room, assumed),
         pot_pieces=_pot(request, batch, room, assumed),
         trays=int(request.trays or room.setting("trays") or TRAYS),
+        places_c=tuple(dict.fromkeys(_steady_places(room))),
         fridge_pieces=_count(room.setting("fridge_takes")),
         mixing_rise_c=MIXING_RISE_C if room.setting("friction_c") is None else float(room.setting("friction_c")),
     )
+
+
+def _steady_places(room: Room) -> Iterator[float]:
+    """Warmth of the places told of that are as warm by night as by day, the kitchen aside."""
+    for place in places(room.bench.settings):
+        same = place.night_c is None or place.night_c == place.day_c
+        if place.day_c is not None and place.name != "kitchen" and same and _PLACES_C[0] <= place.day_c <= _PLACES_C[1]:
+            yield place.day_c
 
 
 def _count(setting: float | None) -> int | None:

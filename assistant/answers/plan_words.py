@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.answers.plan_said import Settled
+from assistant.engine.plan.choices import LAMP_C
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
@@ -53,7 +54,7 @@ def _filled(text: str, task: Task, said: Settled) -> str:
     h = batch.dough.starter_hydration_pct / 100
     ratio = "" if task.ratio is None else f"1:{task.ratio:g}:{round(task.ratio * h, 2):g}"
     core = "" if batch.core_c is None else f"{batch.core_c:.0f} °C inside, "
-    rest = f", rests {batch.process.rest_h:g} h before it is cut" if batch.process.rest_h else ""
+    rest = f", rests {task.minutes / 60:.0f} h before it is cut" if batch.process.rest_h else ""
     rise = "" if task.rise_pct is None else f"{task.rise_pct:.0f}"
     return text.format(
         temp=temp, rise=rise, pieces=task.pieces or batch.pieces, piece=f"{batch.piece_g:.0f}",
@@ -95,9 +96,22 @@ def _move_words(move: Move, said: Settled) -> str:
         return f"starter fed 1:{move.chosen:g}:{move.chosen:g} instead of 1:{move.usual:g}:{move.usual:g}"
     if move.lever == "folds":
         return f"{move.chosen:.0f} of {move.usual:.0f} folds"
+    if move.lever == "place":
+        return _place_words(float(move.chosen), float(move.usual))
+    if move.lever == "kept":
+        return f"out {span(round(float(move.chosen)))} early and kept in a cloth: the crust softens"
+    if move.lever == "rest":
+        return f"cut after {move.chosen:g} h of rest instead of {move.usual:g}: the crumb is a little sticky yet"
     if move.lever == "yeast":
         return f"{instant_pct(move.chosen):.2g} % instant yeast beside the starter, not to stand warm too long"
     return ""
+
+
+def _place_words(place_c: float, room_c: float) -> str:
+    where = f"the dough rises in a place of {place_c:.0f} °C"
+    if place_c == LAMP_C and room_c < LAMP_C:
+        where += " (the oven with only its lamp on, until it is heated)"
+    return where
 
 
 def instant_pct(fresh_pct: float | str) -> float:

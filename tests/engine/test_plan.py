@@ -221,7 +221,7 @@ def test_a_cool_kitchen_that_can_be_ready_by_an_hour_can_be_ready_an_hour_later(
     for hours in range(31, 40):
         wish = Wish(now=SATURDAY, ready_by=SATURDAY + timedelta(hours=hours), starter="ripe", cold="bulk")
         kept.append(isinstance(plan(batch("ring_roll", 7), kitchen, wish, trade()), Plan))
-    assert kept == sorted(kept) and kept[-1] and not kept[0]
+    assert kept == sorted(kept) and kept[-1]
 
 
 def test_hours_all_taken_leave_no_room() -> None:
@@ -303,3 +303,12 @@ def test_spans_say_what_the_plain_list_says(pairs: list[tuple[int, int]], start:
     asked = set(range(start, start + length))
     assert spans.overlap(start, start + length) == len(taken & asked)
     assert spans.touches(start, start + length) == bool(taken & asked)
+
+
+def test_what_is_granted_for_fewer_hours_is_granted_for_more_in_a_warmer_place_or_kept() -> None:
+    asleep = (Busy(time(22), time(6), None, "asleep"), Busy(time(9), time(17), SATURDAY.date(), "out"))
+    kept = []
+    for hours in range(24, 30):
+        wish = Wish(now=SATURDAY.replace(hour=8, minute=0), ready_by=SATURDAY + timedelta(hours=hours + 1), busy=asleep)
+        kept.append(isinstance(plan(batch("sourdough_loaf", 12), Kitchen(room_c=20), wish, trade()), Plan))
+    assert kept == sorted(kept) and kept[-1]

@@ -75,6 +75,7 @@ class Kitchen:
 
     pot_pieces and oven_pieces: how many go in at once, the oven's on so many trays. fridge_l, fridge_trays,
     fridge_pieces: what the fridge takes, as far as it was said. mixer_flour_g: flour the mixer takes; None: any.
+    places_c: warmth of other places the dough may stand in.
     """
 
     room_c: float = 22.0
@@ -87,6 +88,7 @@ class Kitchen:
     fridge_trays: int | None = None
     fridge_pieces: int | None = None
     mixer_flour_g: float | None = None
+    places_c: tuple[float, ...] = ()
     mixing_rise_c: float = MIXING_RISE_C
 
 

@@ -15,6 +15,10 @@ _LEAVEN_SHARES = (0.75, 1.35, 0.5, 1.75)
 _DOUGH_STEPS_C = (-2.0, 2.0, -4.0, 3.5)
 _MOST_MOVES = 2
 """A plan with more of its ways changed than this is another bread."""
+LAMP_C = 26.0
+"""Warmth of an oven with only its lamp on."""
+_WORTH_C = 2.0
+"""A place is another one from this difference on."""
 _YEAST_LEAST, _YEAST_MOST = 0.15, 5.0
 """Commercial yeast as fresh, % of flour, that still makes bread people know."""
 _BESIDE_PCT = (0.5, 1.0, 2.0)
@@ -23,13 +27,15 @@ _BESIDE_PCT = (0.5, 1.0, 2.0)
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One way to make the dough: its leaven, its temperature, whether and where it goes cold."""
+    """One way to make the dough: its leaven, its temperature, whether and where it goes cold; place_c: the air where it
+    rises, None for the kitchen's."""
 
     dough: Dough
     leaven_pct: float
     dough_c: float
     cold: Cold
     moves: tuple[Move, ...]
+    place_c: float | None = None
 
     @property
     def size(self) -> float:
@@ -56,6 +62,25 @@ def choices(day: Day, wish: Wish, beside: bool = False) -> tuple[Choice, ...]:
             found.append(Choice(helped, leaven_pct, dough_c, cold, (*moves, yeast)))
     few = [choice for choice in found if len(choice.moves) <= _MOST_MOVES + beside]
     return tuple(sorted(few, key=lambda choice: (len(choice.moves), choice.size)))
+
+
+def elsewhere(day: Day, wish: Wish) -> tuple[Choice, ...]:
+    """Choices for a dough that rises in another place than the kitchen, with one thing more moved, or two toward where
+    the place leads; tried where nothing keeps the wish in the kitchen itself."""
+    if not day.batch.leavened:
+        return ()
+    found = []
+    room_c = day.kitchen.room_c
+    warm = [LAMP_C] if room_c <= LAMP_C - _WORTH_C else []
+    for place_c in dict.fromkeys((*day.kitchen.places_c, *warm)):
+        if abs(place_c - room_c) < _WORTH_C:
+            continue
+        place = Move("place", room_c, place_c, abs(place_c - room_c) / 10)
+        for choice in choices(day, wish):
+            hurries = all(move.lever == "cold" or float(move.chosen) > float(move.usual) for move in choice.moves)
+            if len(choice.moves) < _MOST_MOVES or hurries == (place_c > room_c):
+                found.append(replace(choice, moves=(*choice.moves, place), place_c=place_c))
+    return tuple(sorted(found, key=lambda choice: (len(choice.moves), choice.size)))
 
 
 def _leavens(day: Day) -> Iterator[tuple[Dough, float, Move | None]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from assistant.engine.heat import Cover, Warm, balance_dough_c, balance_water_c, cooling_tau_h, dough_heat
@@ -40,6 +40,10 @@ class Day:
     kitchen: Kitchen
     trade: Trade
     clock: Clock
+
+    def in_a_place(self, place_c: float) -> Day:
+        """The same day where the dough rises in a place that is as warm day and night."""
+        return replace(self, kitchen=replace(self.kitchen, room_c=place_c, night_c=None))
 
     @cached_property
     def steady(self) -> bool:

@@ -80,13 +80,14 @@ class Placing:
     """Places choices of one wish on one day."""
 
     limits: Limits
-    _courses: dict[tuple[Dough, float], Course] = field(default_factory=dict, repr=False, compare=False)
+    _courses: dict[tuple[Dough, float, float | None], Course] = field(default_factory=dict, repr=False, compare=False)
 
     def course(self, choice: Choice) -> Course:
         """How the dough of a choice runs; with and without the cold it is the same one."""
-        key = choice.dough, choice.dough_c
+        key = choice.dough, choice.dough_c, choice.place_c
         if key not in self._courses:
-            self._courses[key] = Course(self.day, *key, self.limits.autolyse_min())
+            day = self.day if choice.place_c is None else self.day.in_a_place(choice.place_c)
+            self._courses[key] = Course(day, choice.dough, choice.dough_c, self.limits.autolyse_min())
         return self._courses[key]
 
     @property

@@ -6,23 +6,27 @@ choices moved from usual; the smallest moves; the latest start (or, without a de
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil
 
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
-from assistant.engine.plan.choices import Choice, choices
+from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.feeding import RATIOS, Feed, Feeding
 from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN, Limits, Window
 from assistant.engine.plan.placing import Placing
 from assistant.engine.plan.shared import ALONE, Shared
-from assistant.engine.plan.steps import Plan
+from assistant.engine.plan.steps import Move, Plan
 
 _NEAREST_CHOICES = 8
 _NEAREST_LATER_MIN, _NEAREST_SOONER_MIN = 36 * 60, 12 * 60
 _NEAREST_STEP = 15
+_LEAST_REST = 0.5
+_LONGEST_KEPT_MIN = 240
+"""Bread that is out before its hour waits no longer than this, or as long as it is at its best."""
+"""Bread that has to rest is cut after no less than this share of its rest."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +65,10 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
         options = options or yeasted
     if found is not None:
         return found
+    if deadline is not None:
+        found = _last_resort(placing, options, deadline)
+    if found is not None:
+        return found
     if not options:
         return Miss("warm" if batch.perishable else "never", 0, None)
     if deadline is None:
@@ -76,7 +84,55 @@ def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
     if deadline is not None and deadline <= 0:
         return None
     options = _cool_enough(placing, choices(placing.day, wish))
-    return _by_hour(placing, options, deadline)
+    found = _by_hour(placing, options, deadline)
+    return found if found is not None or deadline is None else _last_resort(placing, options, deadline)
+
+
+def _last_resort(placing: Placing, options: tuple[Choice, ...], deadline: int) -> Plan | None:
+    """What is not done where anything else keeps the hour: the dough in another place, a shorter rest before the bread
+    is cut, bread out sooner and kept until the hour. Nobody is got up in the night for these."""
+    day, wish = placing.day, placing.limits.wish
+    away = _cool_enough(placing, elsewhere(day, wish))
+    found = _by_hour(placing, away, deadline)
+    if found is None or found.night_min:
+        found = _rested_less(placing, deadline)
+    if found is None or found.night_min:
+        found = _kept_until(placing, (*options, *away), deadline)
+    return None if found is None or found.night_min else found
+
+
+def _kept_until(placing: Placing, options: tuple[Choice, ...], deadline: int) -> Plan | None:
+    """Bread that is out sooner than it is wanted, and kept."""
+    longest = round(min(_LONGEST_KEPT_MIN, placing.day.batch.best_within_h * 60))
+    last = deadline - EARLIEST_MIN - GRID_MIN
+    readies = tuple(ready for ready in range(last, deadline - longest - 1, -GRID_MIN) if ready > 0)
+    if not readies or not options or last < placing.least_min(options):
+        return None
+    window = placing.finishing(Window(readies, last, readies[-1], beside=True))
+    found = best_plan(placing, options, window) if window.readies else None
+    rack = None if found is None else found.last("cool")
+    if found is None or rack is None:
+        return None
+    kept_min = deadline - found.ready_min
+    note = "then keep, in a cloth"
+    tasks = tuple(replace(t, minutes=t.minutes + kept_min, note=note) if t == rack else t for t in found.tasks)
+    return replace(found, tasks=tasks, moves=(*found.moves, Move("kept", 0.0, float(kept_min), kept_min / 60)))
+
+
+def _rested_less(placing: Placing, deadline: int) -> Plan | None:
+    """The plan of a bread that has to rest before it is cut, with a shorter rest; None where that does not help."""
+    day, limits = placing.day, placing.limits
+    rest_h = day.batch.process.rest_h
+    if rest_h <= 0:
+        return None
+    shorter = replace(day.batch, process=replace(day.batch.process, rest_h=rest_h * _LEAST_REST))
+    rested = placing_for(replace(day, batch=shorter), limits.wish, day.clock, limits.shared)
+    found = _by_hour(rested, choices(rested.day, limits.wish), deadline)
+    rack = None if found is None else found.last("cool")
+    if found is None or rack is None:
+        return None
+    rested_h = round(rack.minutes / 60, 1)
+    return replace(found, moves=(*found.moves, Move("rest", rest_h, rested_h, 1 - rested_h / rest_h)))
 
 
 def _by_hour(placing: Placing, options: tuple[Choice, ...], deadline: int | None) -> Plan | None:

@@ -40,7 +40,7 @@ class Task:
         )
 
 
-Lever = Literal["leaven", "dough_c", "cold", "feed", "folds", "ripe", "yeast"]
+Lever = Literal["leaven", "dough_c", "cold", "feed", "folds", "ripe", "yeast", "place", "rest", "kept"]
 
 
 @dataclass(frozen=True, slots=True)
