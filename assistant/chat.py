@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.bench import TOLD, Bake, Bench
 from assistant.completion import continued, names_in
+from assistant.kitchen import places
 from assistant.notebook import Notebook
 from assistant.voice.page import Line, Page
 from assistant.voice.width import cut
@@ -120,8 +121,10 @@ class Chat:
     def completions(self, typed: str) -> Iterable[tuple[int, str]]:
         """(characters before the cursor that are replaced, what replaces them), the likeliest first."""
         conversation = self._ready()
-        bake = self._bench().bake
-        likely = names_in(bake.said, conversation.kb) if bake is not None else ()
+        bench = self._bench()
+        likely = names_in(bench.bake.said, conversation.kb) if bench.bake is not None else ()
+        named = (*(bake.called for bake in bench.bakes), *(one.name for one in bench.kept))
+        likely = (*filter(None, named), *(place.name for place in places(bench.settings)), *likely)
         if not self._vocabulary:
             from knowledge.vocabulary import vocabulary
 

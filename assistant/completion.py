@@ -53,7 +53,8 @@ def _all(
         if not piece.strip() or piece != piece.strip():
             continue
         wanted = piece.casefold()
-        yield from ((len(piece), name) for name in likely if name.startswith(wanted) and name != wanted)
+        fitting = (name for name in likely if name.casefold().startswith(wanted) and name.casefold() != wanted)
+        yield from ((len(piece), name) for name in fitting)
         yield from ((len(piece), phrase) for phrase in _fitting(wanted, vocabulary))
 
 

@@ -88,6 +88,11 @@ def test_names_of_the_bake_in_hand_are_completed_first(tmp_path: Path, kb: Knowl
     assert offered[0].startswith("sesame")
 
 
+def test_places_told_of_are_completed(talk: Chat) -> None:
+    talk.reply("the boathouse is 9, the warm cupboard 26")
+    assert "warm cupboard" in [text for _, text in talk.completions("dough in the warm c")]
+
+
 def test_a_conversation_that_does_not_open_is_told_where_a_line_is_answered(tmp_path: Path) -> None:
     def broken() -> Conversation:
         raise RuntimeError("no shelf")
