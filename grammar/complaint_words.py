@@ -52,6 +52,8 @@ STRESS = word_set("awfully dreadfully extremely far horribly incredibly so super
 """Words that make a half word a plain one: "so soft", "way too heavy"."""
 SIMILE = word_set("as like than")
 """Words behind which a picture only paints what was said before it: "chewy as old boots", "dry as dust"."""
+_PARTED = NOT | {"or"}
+"""Words across which two are no pair: "water more or less"."""
 _APART = NOT | _LOOSE_ENDS
 _EMPTY = word_set("a an the my is are was were be been it its they them of i has had have do did does and that this")
 """Words left out of a turn of speech where it is looked up without its small words."""
@@ -278,7 +280,7 @@ def _all_at(words: Sequence[Word], i: int, index: _Index) -> Iterator[tuple[tupl
             yield terms, last, count, False
     for n in content[1:4]:  # "vertical razor" for "razor vertical", with at most two words between
         pair = index.pairs.get(frozenset((words[i].text, words[n].text)))
-        if pair and not any(words[k].text in NOT for k in range(i, n)):
+        if pair and not any(words[k].text in _PARTED for k in range(i, n)):
             yield pair, n, 1, False
 
 

@@ -28,11 +28,16 @@ class PerilRequest:
 
 def _reads(line: Line) -> Own | None:
     dangers = dangers_heard(line.text, line.lexicon)
-    if not dangers and line.context.dangers and not any(t.quantity is not None for t in line.tokens):
+    if not dangers and line.context.dangers and not _weighs(line):
         dangers = line.context.dangers if asks_for_rescue(line.text, line.lexicon) else ()
     if not dangers:
         return None
     return Own(PerilRequest(dangers, hear(line.text, line.lexicon, line.tokens).symptoms), _SURE)
+
+
+def _weighs(line: Line) -> bool:
+    """Whether the line gives masses or shares, and so speaks of a dough: "a spoon of it" does not."""
+    return any(t.quantity is not None and t.quantity.dim in ("mass", "pct") for t in line.tokens)
 
 
 def _never(bound: Bound) -> None:
