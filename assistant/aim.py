@@ -55,7 +55,8 @@ def aimed(text: str, scene: Scene) -> Aim | None:
 
 def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
     for name, kept in sorted(kept_by_name(scene.bench).items(), key=lambda pair: -len(pair[0])):
-        hit = re.search(rf"\b(?:the |my |our |those |these )?{re.escape(name)}\b", said.folded)
+        named = rf"{re.escape(name)}s?(?: (?:dough|formula|recipe|weights))?"
+        hit = re.search(rf"\b(?:the |my |our |those |these )?{named}\b", said.folded)
         if hit is None:
             continue
         there = recent(scene.bench, scene.now) if not _looks(said, scene.lexicon) else under_way(scene.bench, scene.now)

@@ -88,6 +88,26 @@ def _folded(text: str) -> Spoken:
     return Spoken(text, "".join(out), tuple(places))
 
 
+_ENDS = re.compile(r"[.;!?\n]+(?=\s|$)|\s[–—]\s|\s-\s")
+_REASON = re.compile(r"^(.*?\w)[, ]+(?:so (?:that )?(?:i|we) (?:can|could|may|know)|because|cos) .+$", re.I)
+
+
+def sentences(text: str, commas: bool = False) -> tuple[str, ...]:
+    """A line whole, then its sentences, the last first, each also without its reason; with `commas` its clauses too.
+
+    Only where none of them gives a figure but the one looked at: what is told beside a command is no part of it.
+    """
+    parts = [part.strip() for part in _ENDS.split(text) if part and part.strip()]
+    clauses = [one.strip() for part in parts for one in part.split(",") if one.strip()] if commas else []
+    out = [text]
+    for part in dict.fromkeys((*reversed(parts), *reversed(clauses))):
+        if any(sign.isdigit() for sign in text.replace(part, "", 1)):
+            continue
+        reason = _REASON.match(part)
+        out += [part, *((reason[1],) if reason is not None else ())]
+    return tuple(dict.fromkeys(out))
+
+
 def matched(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None:
     """The template on the whole line; None where it does not fit."""
     return _compiled(template, lexicon).fullmatch(said.folded) if _may_fit(template, said, lexicon) else None

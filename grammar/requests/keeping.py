@@ -10,7 +10,7 @@ from grammar.lexicon import Lexicon
 from grammar.named import dough_named, kept_named, speaks_of_a_dough
 from grammar.requests.card import FILE
 from grammar.scanner import scan
-from grammar.spoken import matched, spoken
+from grammar.spoken import Spoken, matched, sentences, spoken
 
 CERTAIN = 100.0
 LONGEST_NAME = 60
@@ -58,6 +58,8 @@ _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
 _KEPT = (
     rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?,? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}[:,] ?(?P<name>.+)",
+    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file) (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{_LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:save|store|file|keep)(?: {_OF})"
     rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{_END}",
 )
@@ -79,6 +81,9 @@ _COMPARED = (
     rf"(?P<other>.+?)",
     rf"{_LEAD}(?:whats |what is |what was )?(?:<hand:differ>)(?: in| about)? (?P<one>.+?) (?:<hand:against>) "
     rf"(?P<other>.+?)",
+    rf"{_LEAD}(?:(?:<hand:compare>|<hand:show>|<hand:lay>) )?(?P<one>.+?) (?:and|with|to) (?P<other>.+?) "
+    rf"(?:side by side|alongside each other|next to each other|against each other|together|in two columns)",
+    rf"{_LEAD}(?:<hand:compare>|<hand:lay>) (?P<one>.+?) (?:alongside|next to|beside|side by side with) (?P<other>.+?)",
     rf"{_LEAD}(?P<one>.+?) (?:versus|vs|v|against|compared (?:to|with)) (?P<other>.+?)",
 )
 _SINCE = (
@@ -96,7 +101,14 @@ def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
     if not line.context.has_bake or line.text.rstrip().endswith("?"):
         return None
-    said = spoken(line.text, line.lexicon)
+    for text in sentences(line.text):
+        own = _keeps(spoken(text, line.lexicon), line)
+        if own is not None:
+            return own
+    return None
+
+
+def _keeps(said: Spoken, line: Line) -> Own | None:
     for template in _KEPT:
         hit = matched(template, said, line.lexicon)
         if hit is None:
@@ -107,6 +119,10 @@ def keeps(line: Line) -> Own | None:
         meant = this or dough_named(of, line.context.known) is not None
         if named and _a_file(name, line.lexicon):
             return None  # a card is to be written
+        if any(token.quantity is not None for token in scan(name, line.lexicon)) and not said.folded.startswith(
+            ("save", "store", "keep", "file", "call")
+        ):
+            continue  # "that one as 12 rolls" is a change
         if (name or not named) and len(name) <= LONGEST_NAME and meant:
             if not of and not said.folded.split(" as ")[0].startswith(("save", "store", "keep", "file")):
                 continue
@@ -136,15 +152,22 @@ def lists(line: Line) -> Own | None:
 
 def forgets(line: Line) -> Own | None:
     """A kept dough forgotten, where it is one."""
-    said = spoken(line.text, line.lexicon)
-    hit = matched(_FORGOTTEN, said, line.lexicon)
-    name = kept_named(said.group(hit, "name"), line.context.known) if hit is not None else None
-    return Own(KeptForgotten(name), CERTAIN) if name is not None else None
+    for text in sentences(line.text, commas=True):
+        said = spoken(text, line.lexicon)
+        hit = matched(_FORGOTTEN, said, line.lexicon)
+        name = kept_named(said.group(hit, "name"), line.context.known) if hit is not None else None
+        if name is not None:
+            return Own(KeptForgotten(name), CERTAIN)
+    return None
 
 
 def compares(line: Line) -> Own | None:
     """Two doughs set side by side."""
-    said = spoken(line.text, line.lexicon)
+    found = (_compares(spoken(text, line.lexicon), line) for text in sentences(line.text))
+    return next((own for own in found if own is not None), None)
+
+
+def _compares(said: Spoken, line: Line) -> Own | None:
     if any(matched(one, said, line.lexicon) for one in _SINCE):
         return Own(CompareRequest(), CERTAIN) if line.context.has_bake else None
     if matched(_LAST_TWO, said, line.lexicon):

@@ -35,7 +35,8 @@ SMALL = frozenset({
     "a", "an", "the", "my", "our", "your", "this", "that", "these", "those", "it", "its", "them", "they", "one",
     "ones", "some", "any", "anything", "something", "in", "on", "at", "of", "for", "with", "about", "to", "from",
     "and", "or", "i", "we", "me", "us", "what", "when", "how", "is", "was", "were", "be", "been", "do", "did", "have",
-    "had", "bread", "batch", "dough", "bake", "loaf", "say", "breads", "doughs", "loaves", "bakes",
+    "had", "where", "mention", "mentions", "mentioned", "which", "anywhere", "thing", "things",
+    "bread", "batch", "dough", "bake", "loaf", "say", "breads", "doughs", "loaves", "bakes",
 })  # fmt: skip
 """Words too common to be looked for."""
 _PAST = {"fed": "feed", "made": "make", "bought": "buy"}
@@ -162,7 +163,8 @@ FRAME = Frame(
     },
     needs=("kept:notes", "kept:noted", "kept:said", "kept:last_time", "kept:last_did", "kept:since_did", "kept:bakes",
            "kept:search", "kept:everything", "stand:did", "slot:none"),
-    rules_out=("act:same", "act:change", "mistake:forgot", "clock:timer", "clock:call", "ask:can_i", "ask:how_much"),
+    rules_out=("act:add", "act:same", "act:change", "mistake:forgot", "clock:timer", "clock:call", "ask:can_i",
+               "ask:how_much"),
     wholly=True,
     base=6.0,
     help_topic="notes",

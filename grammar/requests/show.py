@@ -7,7 +7,7 @@ from typing import Literal
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.requests.talk import bare
-from grammar.spoken import matched, spoken
+from grammar.spoken import matched, sentences, spoken
 
 What = Literal["last", "dough", "plan"]
 
@@ -36,6 +36,11 @@ _DOUGH = (
     rf"{_LEAD}how (?:does|do) (?:<hand:the> )*(?:<hand:dough>) (?:look|stand){_END}",
     rf"{_LEAD}(?:<hand:show> )?what (?:i|we)(?: have to| need to| must| should)? (?:weigh|measure)(?: out| up)?{_END}",
 )
+_BIDDEN = (
+    rf"{_LEAD}(?:<hand:show>|have) (?:<hand:the> )*(?:<hand:dough>)(?: (?:<hand:polite>|<hand:again>))+",
+    rf"{_LEAD}(?:<hand:the> )*(?:<hand:dough>) (?:<hand:again>){_END}",
+)
+"""The same as one sentence of a longer line, told plainly to be seen again."""
 _PLAN = (
     rf"{_LEAD}(?:<hand:show>) (?:<hand:the> )*(?:<hand:plan>){_END}",
     rf"{_LEAD}(?:<hand:the> )+(?:<hand:plan>){_END}",
@@ -46,7 +51,10 @@ _PLAN = (
 def reads(line: Line) -> Own | None:
     """The dough or the plan asked for by its name."""
     said = spoken(line.text, line.lexicon)
-    if any(matched(template, said, line.lexicon) for template in _DOUGH) and line.context.has_bake:
+    heard = [spoken(text, line.lexicon) for text in sentences(line.text, commas=True)] if line.context.has_bake else ()
+    if any(matched(template, one, line.lexicon) for one in heard[:1] for template in _DOUGH):
+        return Own(ShowRequest("dough"), 100.0)
+    if any(matched(template, one, line.lexicon) for one in heard[1:] for template in _BIDDEN):
         return Own(ShowRequest("dough"), 100.0)
     stands = "plan" in line.context.standing or line.context.known.planned
     if stands and any(matched(template, said, line.lexicon) for template in _PLAN):
