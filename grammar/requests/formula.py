@@ -49,6 +49,7 @@ from grammar.requests.formula_parts import (
     unweighed,
     without_amount,
 )
+from grammar.requests.formula_preferments import made_up
 from grammar.requests.formula_rows import lists_grams, put_back, row_of, times_of, wet_by_share
 from grammar.requests.formula_sizes import PieceChange, piece_changed
 from grammar.requests.formula_slots import SLOTS
@@ -283,6 +284,7 @@ def _taken_off(bound: Bound, counted: Hit) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
+    bound, ferments = made_up(bound)
     bound = ferments_settled(flour_swapped(bound))
     if bound.first("points") is not None and not bound.context.has_bake:
         return None  # so much more or less than what, was not said
@@ -480,7 +482,8 @@ def build(bound: Bound) -> FormulaRequest | None:
         kitchen_c=bound.base("kitchen_c"),
         choices=choices_of(bound),
         parts=tuple(parts),
-        preferments=tuple(
+        preferments=tuple((one.kind, None, one.g, one.hydration_pct) for one in ferments)
+        + tuple(
             (
                 hit.ids("preferment")[0],
                 number(hit) if hit.slot == "preferment_pct" else None,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Bound, Frame, Line, Own, fits
 from grammar.lexicon import fold
 
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*", re.UNICODE)
@@ -15,6 +15,8 @@ _OF_THE_TRADE = frozenset(
     {"ingredient", "bread", "piece", "step", "stage", "topic", "preferment", "bath", "topping", "yeast", "diet"}
 )
 """Kinds of words that make a line more than talk."""
+_BIDDING = ("act:undo", "act:change", "act:show", "act:put_back", "act:double", "act:halve", "act:scale")
+"""Words that bid something be done, which is then the point of the line."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +36,8 @@ def _reads(line: Line) -> Own | None:
     hour = any(p.window is not None or (p.moment is not None and p.moment.has_hour) for p in line.phrases)
     if of_the_trade or hour or any(p.quantity is not None for p in line.phrases):
         return None
+    if any(fits(phrase, _BIDDING) for phrase in line.phrases):
+        return None  # "thank you, but put that back to where it was"
     about = _said(line)
     return Own(SmallTalkRequest(about), _HEARD) if about else None
 
