@@ -99,3 +99,11 @@ def corpus() -> Iterator[Any]:
 def test_every_corpus_line_is_read_with_a_clear_margin(line: str) -> None:
     found: Read = read(line, WORDS, frames())
     assert found.margin >= CLEAR, [(r.score, r.request) for r in found.readings[:2]]
+
+
+def test_what_is_beyond_the_bounds_of_a_line_is_owned_up_to() -> None:
+    line = "my bread is flat and sour, " * 60
+    found = read(line, WORDS, frames())
+    assert found.tokens[-1].beyond
+    assert all(found.tokens[-1].text in reading.unread for reading in found.readings)
+    assert any(reading.frame.topic == "diagnosis" for reading in found.readings)
