@@ -112,11 +112,19 @@ def _between(one: Named, first: int, last: int, before: bool) -> range:
     return range(last + 1, one.first + 1) if before else range(one.last + 1, first + 1)
 
 
+_SWORN = re.compile(
+    r"\b(what|why|how)((?:'?s)?) (?:(?:in (?:the )?(?:name of (?:all (?:thats |that's |that is )?)?\w+|\w+'?s name|hell|blazes|world))|on (?:gods )?earth"
+    r"|the (?:hell|heck|devil|blazes|deuce|flip|dickens))\b", re.I
+)
+"""Oaths inside a question, left out of it."""
+
+
 def _words(text: str) -> tuple[list[str], frozenset[int], list[tuple[int, int]]]:
     """Folded words, those before which a mark stands, and where each stands in the text."""
     words: list[str] = []
     places: list[tuple[int, int]] = []
     marks: set[int] = set()
+    text = _SWORN.sub(lambda hit: f"{hit[1]}{hit[2]}".ljust(len(hit.group())), text)
     for match in _WORD.finditer(text):
         if match.group() in _MARKS:
             marks.add(len(words))

@@ -446,7 +446,7 @@ def _turn(line: Line) -> Own | None:
     if line.context.focus != "diagnosis":
         return None
     heard = hear(line.text, line.lexicon, line.tokens)
-    if heard.symptoms or any(p.kind == "amount" for p in line.phrases):
+    if heard.symptoms or any(p.kind == "amount" and p.dim != "num" for p in line.phrases):
         return None
     best: tuple[int, str] | None = None
     for first, last, kind, name in cues_of(heard.words, line.lexicon):
@@ -454,9 +454,29 @@ def _turn(line: Line) -> Own | None:
             length = last - first + 1
             if best is None or length > best[0]:
                 best = (length, name)
-    if best is None or len(heard.words) - best[0] > 4:
+    if best is None or _beside(heard, best, line) > _A_FEW:
         return None
     return Own(DiagnosisTurn(best[1]), _TURN + best[0])
+
+
+_A_FEW = 4
+"""Words a turn of the talk may have beside it."""
+
+
+def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
+    """Words beside a turn of the talk; beside one of three words and more only those that mean something."""
+    if turn[0] < 3 or any(p.ids("topic") or p.ids("ingredient") or p.ids("bread") for p in line.phrases):
+        return len(heard.words) - turn[0]
+    cues = cues_of(heard.words, line.lexicon)
+    idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask") for n in range(first, last + 1)}
+    idle |= {n for n, word in enumerate(heard.words) if word.text in FILL or word.amount >= 0}
+    idle |= {
+        n
+        for n, word in enumerate(heard.words)
+        for t in line.tokens
+        if t.start <= word.start < t.end and (t.kind in ("FILL", "LINK", "NEG") or t.idle)
+    }
+    return len(heard.words) - len(idle)
 
 
 def _never(bound: Bound) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from grammar.complaint import hear
@@ -153,7 +154,8 @@ def _asked(line: Line) -> Own | None:
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
     own = line.context.has_bake and (bare or asked.shape == "how_much")
-    own = own or (asked.turn in _BARE_WHATS and asked.named[0].own)
+    this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
+    own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
     weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
     if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
         return None
@@ -183,9 +185,22 @@ def _complains(asked: Question, line: Line) -> bool:
     """Whether a fault is said outside the stretch from the question to what it is asked of."""
     heard = hear(line.text, line.lexicon, line.tokens)
     faults = [m for m in heard.mentions if m.ids("symptom")]
+    end = _effect_end(line.text, asked)
     return any(
-        heard.words[m.first].start < asked.start or heard.words[m.last].end > asked.end for m in faults if not m.denied
+        heard.words[m.first].start < asked.start or heard.words[m.last].end > end for m in faults if not m.denied
     )
+
+
+_EFFECT = re.compile(
+    r"\W+(?:\w+ )?(?:makes?|slows?|stops?|keeps?|gives?|causes?|turns?|helps?|speeds?|holds?|lets?|weakens?|tightens?"
+    r"|strengthens?|toughens?|softens?|kills?|hurts?|cuts?|browns?|does|do|can|will|would)\b[^.;!?,]*", re.I
+)
+
+
+def _effect_end(text: str, asked: Question) -> int:
+    """Where the question ends: what a thing is said to do belongs to it ("why salt makes dough rise more slowly")."""
+    effect = _EFFECT.match(text, asked.end)
+    return effect.end() if effect is not None and asked.shape == "why" else asked.end
 
 
 def _beside(asked: Question, phrases: tuple[Phrase, ...]) -> int:
