@@ -113,7 +113,9 @@ def _between(one: Named, first: int, last: int, before: bool) -> range:
 
 
 _SWORN = re.compile(
-    r"\b(what|why|how)((?:'?s)?) (?:(?:in (?:the )?(?:name of (?:all (?:thats |that's |that is )?)?\w+|\w+'?s name|hell|blazes|world))|on (?:gods )?earth"
+    r"\b(what|why|how)((?:'?s)?) "
+    r"(?:(?:in (?:the )?(?:name of (?:all (?:thats |that's |that is )?)?\w+|\w+'?s name|hell|blazes|world))"
+    r"|on (?:gods )?earth"
     r"|the (?:hell|heck|devil|blazes|deuce|flip|dickens))\b", re.I
 )
 """Oaths inside a question, left out of it."""
