@@ -98,7 +98,10 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
         told.off = loose[0]
     if told.item is None and things:
         named_inside = {item for item, _ in inside}
-        told.item = next((i for i in things if ids_of(bound.phrases[i])[0] not in named_inside), None)
+        free = [i for i in things if ids_of(bound.phrases[i])[0] not in named_inside]
+        off = ("mistake:over", "mistake:under") if told.off is not None else ()
+        told.item = _nearest(bound, free, off) if off else None
+        told.item = told.item if told.item is not None else next(iter(free), None)
     _of_which(bound, told, inside)
     water = next((g for item, g in inside if item == "water"), None)
     if told.meant_pct is not None and told.poured is None and told.item is None and water is not None:

@@ -107,6 +107,8 @@ def turned_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> tuple[Token, in
     for count in range(len(words), 0, -1):
         before = " ".join(words[:count])
         key = f"{before} {noun}"
+        if key not in lexicon.phrases and before.endswith("s"):
+            key = f"{before[:-1]} {noun}"  # "flour of oats"
         terms = tuple(term for term in lexicon.phrases.get(key, ()) if term[0] == "ingredient")
         alone = _names(lexicon.phrases.get(before, ()))
         if terms and (linked or not alone or alone[0] == terms[0]):

@@ -11,6 +11,8 @@ from grammar.lexicon import Lexicon
 from grammar.tokens import Quantity, Token
 from grammar.units import coin_named, unit_at
 
+_ALL_OF_IT = frozenset({"whole", "full", "entire"})
+"""Words before a measure that say it was all of it: "a whole cup"."""
 _KIND = {
     "mass": "MASS",
     "volume": "VOLUME",
@@ -87,7 +89,7 @@ def spelled_at(
             said.value, i, places[said.words - 1] + 1, lx, lexicon, before, spelled=True, fraction=said.fraction
         )
     if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
-        unit = unit_at(lx, i + 1, lexicon, 1.0)
+        unit = unit_at(lx, i + 1 + (words[1] in _ALL_OF_IT and len(words) > 2), lexicon, 1.0)
         if unit and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
     if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):
@@ -115,6 +117,9 @@ def quantity_at(
         if unit and unit[0].dimension in ("time", "volume", "mass", "pct", "length") and len(lx[at + skip].word) > 1:
             used, at = used + skip, at + skip  # "half an hour", "a third of a cup", "half a per cent"
     unit = unit_at(lx, at, lexicon, value)
+    if unit is None and at + 1 < len(lx) and lx[at].word in _ALL_OF_IT:
+        unit = unit_at(lx, at + 1, lexicon, value)
+        unit = (unit[0], unit[1] + 1, unit[2]) if unit and unit[0].dimension in ("volume", "mass") else None
     if unit is None:
         return Token("NUM", "", 0, 0, quantity=Quantity(value, "num", None, value, spelled, fraction)), used
     reading, words, readings = unit

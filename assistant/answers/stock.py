@@ -59,9 +59,14 @@ def _item(held: Held, room: Room) -> str:
 def _grams(held: Held, room: Room) -> float:
     if held.g is not None:
         return held.g
+    item = _item(held, room)
+    if held.count is not None:
+        each_g = room.kb.ingredients[item].each_g
+        if not each_g:
+            raise Refused(f"how much one {name_of(item, room)} weighs is not known here", "say it in grams")
+        return held.count * each_g
     assert held.measure is not None
     value, unit = held.measure
-    item = _item(held, room)
     return weigh((Said(value, value, unit),), item, cup_system(room.bench.settings), "", measure_book(room.kb)).g
 
 

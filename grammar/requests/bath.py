@@ -142,6 +142,8 @@ FRAME = Frame(
     cues={
         "bath:*": 2.6, "bathing:boil": 1.4, "bathing:bath": 1.8, "act:change": 0.6, "bathing:strength": 0.8,
         "bathing:per_litre": 1.2, "job:alkali": 1.4, "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 1.9,
+        "ask:how_many": 1.9, "unit:*": 0.3,
+        "into:*": 1.0, "bread:pretzel*": 1.2, "bread:ring_roll": 0.8, "state:moved": 0.1, "act:same": 0.1,
         "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2,
         "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0,
         "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3,

@@ -217,7 +217,16 @@ def _complaint(line: Line) -> Own | None:
     score = _score(request, heard, found, line, asks, going_on)
     if score is None:
         return None
-    return Own(request, score, _unread(heard, found, cues, line, answering is not None))
+    unread = _unread(heard, found, cues, line, answering is not None)
+    return Own(request, score, unread, _answered_by(unread, line.phrases))
+
+
+def _answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[str]:
+    """The topics that take a line over: a mend the amount no fault has a use for ("it's soup, a cup of water too
+    much"), a swap or a topping what is to be brushed on ("shine", "paint")."""
+    weighed = any(p.kind == "amount" and p.dim in ("mass", "volume") and p.text in unread for p in phrases)
+    brushed = any("wash" in p.ids("job") for p in phrases)
+    return frozenset({"mend"} if weighed else set()) | frozenset({"swap", "topping"} if brushed else set())
 
 
 def _within_a_topic(heard: Heard, phrases: Sequence[Phrase]) -> bool:

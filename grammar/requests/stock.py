@@ -11,11 +11,13 @@ from grammar.stance import THING, ids_of, is_thing
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """So much of one thing: ids it may mean, likeliest first; g, or an amount and unit by the cup, spoon or bag."""
+    """So much of one thing: ids it may mean, likeliest first; g, or an amount and unit by the cup, spoon or bag, or a
+    count of pieces."""
 
     ids: tuple[str, ...]
     g: float | None = None
     measure: tuple[float, str] | None = None
+    count: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,7 @@ def build(bound: Bound) -> StockRequest | None:
         return None
     if bound.said("stance:called_for", "stance:will_take", "mistake:*", "piece:*", "bread:*", "act:*", "ask:*"):
         return None
-    if any(i not in amounts for i in places) or any(one.dim not in ("mass", "volume") for one in amounts.values()):
+    if any(i not in amounts for i in places) or {one.dim for one in amounts.values()} - {"mass", "volume", "count"}:
         return None
     if not bound.said("stock:*"):
         return None
@@ -54,6 +56,7 @@ def build(bound: Bound) -> StockRequest | None:
             ids_of(bound.phrases[place]),
             one.value if one.dim == "mass" else None,
             (one.said, one.unit) if one.dim == "volume" and one.unit is not None else None,
+            one.value if one.dim == "count" else None,
         )
         for place, one in amounts.items()
     )
@@ -71,11 +74,13 @@ FRAME = Frame(
     build,
     slots={
         "mass": Slot({"mass": 1.4, "volume": 1.0}, cues=THING, bare=-0.5, low=1, high=100000, many=True),
+        "count": Slot({"num": 1.4}, cues=("ingredient:egg*",), low=1, high=400, many=True),
         "thing": Slot(term=THING, many=True),
     },
     cues={
         "stock:*": 3.4, "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
         "clock:running": 0.0, "ask:what": 0.6, "ask:how_much": 0.4, "cue:kitchen": 0.0, "tail:*": 0.0,
+        "cue:fridge": 0.0, "card:write": 0.2, "state:moved": 0.0, "act:add": 0.2,
         "cue:all_of_it": 0.2, "act:show": 0.4, "ask:plan": 0.4,
     },
     needs=("stock:*",),

@@ -321,7 +321,7 @@ FRAME = Frame(
         "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
         "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
         "cue:all_of_it": 0.2, "stock:left": 0.4, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2,
-        "stance:yes": 0.4, "danger:children": 0.3,
+        "stance:yes": 0.4, "ask:when": 0.0, "danger:children": 0.3,
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",

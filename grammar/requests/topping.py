@@ -135,6 +135,7 @@ FRAME = Frame(
             {"mass": 0.8}, cues=(*ON_TOP, "link:each"), bare=-0.3, low=0.2, high=60, links={"each": 0.6, "per": 0.8}
         ),
         "top": Slot(term=ON_TOP, many=True),
+        "brushed": Slot(term=("ingredient:egg*",), many=True, where=("job:wash",)),
         "absent": Slot(term=("ingredient:*",), without=True, many=True),
         "diet": Slot(term=("diet:*",), many=True, weight=0.4),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
@@ -143,7 +144,7 @@ FRAME = Frame(
         "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.4, "act:same": 0.2,
         "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
         "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2, "ask:how_many": 0.6,
-        "into:g": 1.6, "unit:*": 0.2, "negation:no": 0.1,
+        "into:g": 1.6, "cue:limit": 0.0, "cue:all_of_it": 0.0, "unit:*": 0.2, "negation:no": 0.1,
     },
     needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count", "slot:each_g"),
     rules_out=("mistake:forgot", "cue:missing", "ask:what_else", "act:swap"),
