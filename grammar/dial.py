@@ -193,9 +193,15 @@ def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token,
     begun = "begun" in before[-1].ids("look") if before else False
     on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
     first = all(token.kind in ("LINK", "FILL", "NEG", "MARK") for token in before)
-    if _led(before) or begun or (on and plain) or dated or first:
+    closes = plain and _closes(lx, after) and not (before and before[-1].quantity is not None)
+    if _led(before) or begun or (on and plain) or dated or first or closes:
         return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)
     return None
+
+
+def _closes(lx: Sequence[Lexeme], i: int) -> bool:
+    """Whether the clause ends here."""
+    return i >= len(lx) or lx[i].kind == "mark"
 
 
 def _measures(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:

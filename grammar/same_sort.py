@@ -60,6 +60,10 @@ def _away(tokens: Sequence[Token], k: int, later: int, lexicon: Lexicon) -> floa
         return None
     if old.kind != new.kind and "NUM" not in (old.kind, new.kind):
         return None
+    parts = [one.quantity.value * 100 for one in (old, new) if one.quantity is not None and one.quantity.fraction]
+    shares = [one.quantity.value for one in (old, new) if one.quantity is not None and one.kind == "PCT"]
+    if len(parts) == len(shares) == 1:
+        return abs(log(parts[0] / shares[0])) if parts[0] > 0 and shares[0] > 0 else None  # "a quarter" is "25 %"
     counted = any(is_counted(one) for one in (mine if new.kind == "NUM" else theirs))
     if old.kind != new.kind and counted:
         return None  # "30 rolls, sorry, 80 g": a count is no mass

@@ -189,6 +189,9 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         starter = 0.0
     else:
         starter = settle("starter", None, None, (usual.starter_usual_pct or None) if usual else None, HOUSE_STARTER_PCT)
+    if starter and request.starter_times is not None:
+        starter *= request.starter_times
+        given.append(f"{request.starter_times:g} times that: {figure(starter)} %")
     if starter and starter_hydration is None:
         setting = room.setting("starter_hydration_pct")
         starter_hydration = float(setting) if setting is not None else HOUSE_STARTER_HYDRATION_PCT

@@ -51,7 +51,8 @@ class FeedRequest:
         """This line as a change to the build before it."""
         if not isinstance(earlier, FeedRequest):
             return self
-        whole = bound.said("feeding:feed", "feeding:jar") and (self.ripe_at or self.needed_g or self.ratio)
+        timed = bound.said("look:ripe", "look:use_it") or self.fed_at or self.temp_c is not None
+        whole = bound.said("feeding:feed", "feeding:jar") and (self.ripe_at or self.needed_g or (self.ratio and timed))
         if whole and not bound.said("act:change", "link:instead"):
             return self
         changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
@@ -102,6 +103,8 @@ def parts_of(hit: Hit | None) -> tuple[float, float, float] | None:
 
 def build(bound: Bound) -> FeedRequest | None:
     """The request; None where nothing is fed, built or waited for."""
+    if bound.said("feeding:away") and not (bound.of("moments") and bound.first("needed_g")):
+        return None  # a starter left alone; but "away to bed at ten" is an hour of a build
     degrees = degrees_of(bound, ("temp_c",))
     if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*")):
         return None  # a report of its pace
@@ -230,7 +233,9 @@ FRAMES = (
             "ask:how_warm": 0.1,
             "feeding:cold": 0.6, "cue:stiff": 0.3,
             "cue:liquid_starter": 0.3, "look:ripe": 1.1,
-            "look:peaked": 1.1, "cue:total": 0.1, "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
+            "look:peaked": 1.1, "cue:total": 0.1, "feeding:away": 0.0, "away:*": 0.0,
+            "clocked:to_bed": 0.2, "clocked:leave": 0.2,
+            "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
             "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
             "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
@@ -243,7 +248,7 @@ FRAMES = (
         },
         needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
         "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice"),
-        rules_out=("symptom:*", "feeding:away", "cue:use_up", "feeding:often"),
+        rules_out=("symptom:*", "cue:use_up", "feeding:often"),
     ),
     Frame(
         PaceRequest,

@@ -11,6 +11,8 @@ from grammar.phrases import Phrase
 from grammar.requests.warmth import Degrees
 
 _DONE = frozenset({"fed", "refreshed", "had", "given", "gave"})
+_LEAVES = ("clocked:to_bed", "clocked:leave", "clocked:home", "away:*", "feeding:away")
+"""Words whose hour bounds when somebody can feed."""
 TWICE_MIN, DAILY_MIN = 720.0, 1440.0
 
 
@@ -63,6 +65,8 @@ def _with(hours: FeedHours, bound: Bound, phrase: Phrase, fed: bool, others: boo
     told = told and not _before(bound, phrase, "look:use_it", "look:ripe")
     if hours.fed_at is None and (told or _fed_then(bound, phrase, others)):
         return replace(hours, fed_at=phrase.moment)
+    if hours.fed_at is None and others and not fed and _before(bound, phrase, *_LEAVES):
+        return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or on coming home
     used = bound.said("look:use_it") or (fed and bound.said("ask:is_it"))
     if used or (bound.said("ask:can_i") and hours.fed_at is not None):
         return replace(hours, use_at=phrase.moment)

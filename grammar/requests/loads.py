@@ -17,8 +17,8 @@ class LoadsRequest:
     24 rolls, 9 in the oven at a time, 20 min: how many loads
     pot only takes 4
 
-    Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray; `pots` and
-    `ovens` side by side, each of which takes so much.
+    Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray; `iron`: each
+    loaf bakes in a lidded pot of its own; `pots` and `ovens` side by side, each of which takes so much.
     """
 
     pieces: float | None = None
@@ -34,6 +34,7 @@ class LoadsRequest:
     start: Moment | None = None
     start_in_oven: bool = False
     no_boil: bool = False
+    iron: bool = False
     pots: float = 1.0
     ovens: float = 1.0
 
@@ -45,13 +46,19 @@ class LoadsRequest:
         if self.pieces is not None and (self.bread or self.piece):
             if any(one is not None for one in holds):
                 return self
+            if self.bread is None and earlier.bread is None:
+                return replace(earlier, pieces=self.pieces, piece=self.piece or earlier.piece)
             # other pieces in the same kitchen
             return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
         said = {one.name: getattr(self, one.name) for one in fields(self)}
         plain = LoadsRequest()
         changes = {name: value for name, value in said.items() if value != getattr(plain, name)}
         new = earlier
-        if self.oven_pieces is not None:
+        if earlier.iron and not self.iron:
+            more = changes.pop("pot_pieces", None), changes.pop("pots", None)
+            pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
+            changes |= {} if pots is None else {"oven_pieces": pots}
+        if "oven_pieces" in changes:
             new = replace(new, trays=None, tray_pieces=None)
         if self.trays is not None or self.tray_pieces is not None:
             new = replace(new, oven_pieces=None)
@@ -62,6 +69,7 @@ _START = ("starts:start_boil", "starts:now", "clocked:start", "mark:boil", "mark
 SLOTS = {
     "pieces": take("pieces", bare=SELDOM, high=400, links={}),
     "piece_g": take("piece_g", dims={"mass": SURE}, bare=MAYBE, strict=True),
+    "iron_pots": Slot({"num": CERTAIN}, cues=("holds:iron_pot",), low=1, high=12, weight=SURE, whole=True),
     "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
     "pots": Slot({"num": CERTAIN}, cues=("side_by_side:pot",), low=1, high=6, shares=True, links={"with": HARDLY}),
     "ovens": Slot({"num": CERTAIN}, cues=("side_by_side:oven",), low=1, high=6, shares=True, links={"with": HARDLY}),
@@ -93,7 +101,8 @@ def build(bound: Bound) -> LoadsRequest | None:
     tray_pieces, per_tray = bound.base("tray_pieces"), bound.base("per_tray")
     if per_tray is not None:
         # "9 buns on a tray, need 54"; "bake 24 rolls on one tray"
-        pieces = pieces if pieces is not None else tray_pieces or per_tray
+        if bound.context.focus != "loads" or tray_pieces is not None:
+            pieces = pieces if pieces is not None else tray_pieces or per_tray
         tray_pieces = per_tray
     potful = bound.first("pot_pieces")
     if pieces is None and potful is not None and potful.ids("stage") and bound.first("at_once") is not None:
@@ -103,6 +112,9 @@ def build(bound: Bound) -> LoadsRequest | None:
             pot_pieces = bound.base("at_once")
         elif oven_pieces is None:
             oven_pieces = bound.base("at_once")
+    iron_pots = bound.base("iron_pots")
+    if oven_pieces is None and iron_pots is not None:
+        oven_pieces = iron_pots  # a loaf to each lidded pot that stands in the oven
     by_trays = _of_trays(bound)
     bread, piece = _kinds(bound)
     side_min = bound.base("side_min")
@@ -116,7 +128,7 @@ def build(bound: Bound) -> LoadsRequest | None:
         piece_g=bound.base("piece_g"),
         pot_pieces=None if on_pan else pot_pieces,
         oven_pieces=None if by_trays else oven_pieces,
-        trays=bound.base("oven_pieces") if by_trays else bound.base("trays"),
+        trays=bound.base("oven_pieces") if by_trays else _trays(bound),
         tray_pieces=tray_pieces,
         bake_min=bake_min,
         boil_s_per_side=None if side_min is None or on_pan else round(side_min * 60, 3),
@@ -124,11 +136,12 @@ def build(bound: Bound) -> LoadsRequest | None:
         start_in_oven=_starts_in_oven(bound),
         no_boil=on_pan
         or any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
+        iron=iron_pots is not None,
         pots=_side_by_side(bound, "pot"),
         ovens=_side_by_side(bound, "oven"),
     )
     holds = (request.pot_pieces, request.oven_pieces, request.trays, request.tray_pieces, request.bake_min)
-    asked = bound.said("ask:batches", "ask:last_out")
+    asked = bound.said("ask:batches", "ask:last_out") or (bound.asks() and bound.said("look:done_by"))
     if bound.context.focus == "loads":
         return request if request != LoadsRequest() or asked else None
     if asked or request.pieces is not None or request.start is not None:
@@ -149,8 +162,24 @@ def _of_trays(bound: Bound) -> bool:
 
 def _side_by_side(bound: Bound, what: str) -> float:
     """How many pots or ovens: "two ovens", "a second pot"."""
-    said = bound.base(f"{what}s")
+    said = None if _owns_what_follows(bound, f"{what}s") else bound.base(f"{what}s")
     return said if said is not None else 2.0 if bound.said(f"second:{what}_too") else 1.0
+
+
+def _owns_what_follows(bound: Bound, slot: str) -> bool:
+    """Whether the word stands before its number and so holds so many, rather than being so many: "oven's two trays"."""
+    hit = bound.first(slot)
+    if hit is None or hit.amount is None or hit.label is None:
+        return False
+    places = {id(phrase): place for place, phrase in enumerate(bound.phrases)}
+    return places.get(id(hit.label), 0) < places.get(id(hit.amount), 0)
+
+
+def _trays(bound: Bound) -> float | None:
+    """How many trays go in at once."""
+    return bound.base("ovens") if _owns_what_follows(bound, "ovens") and bound.said("holds:tray", "cue:tin") else (
+        bound.base("trays")
+    )
 
 
 def _kinds(bound: Bound) -> tuple[str | None, str | None]:
@@ -175,8 +204,10 @@ FRAMES = (
             "cue:fit": 0.0,
             "cue:dough": 0.0, "starts:start_boil": 1.4,
             "holds:pot": 1.0, "holds:oven": 0.7,
-            "holds:tray": 0.4, "holds:pan": 0.6, "holds:per_tray": 0.6,
-            "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0, "ask:when": 0.2,
+            "holds:tray": 0.4, "holds:iron_pot": 1.0, "look:done_by": 0.6,
+            "mark:boil": 0.1, "holds:pan": 0.6, "holds:per_tray": 0.6,
+            "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0,
+            "cue:all_of_it": 0.0, "look:falling": 0.0, "ask:when": 0.2,
             "ask:how_many": 0.2, "ask:how_long": 0.2, "ask:how_to": 0.2,
             "act:make": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
             "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
@@ -186,7 +217,7 @@ FRAMES = (
         },
         needs=(
             "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
-            "slot:tray_pieces", "slot:at_once", "slot:pan_pieces",
+            "slot:tray_pieces", "slot:at_once", "slot:pan_pieces", "slot:iron_pots",
         ),
         rules_out=("symptom:*", "act:always", "ask:plan*", "away:asleep", "cold:*", "cue:hydration", *SLIPS),
     ),

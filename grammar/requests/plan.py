@@ -178,7 +178,7 @@ def build(bound: Bound) -> PlanRequest | None:
         lost=_lost(hours, ready, bound),
         doughs=several,
         every=every,
-        **{name: bound.base(name) for name in _AS_SAID},
+        **{name: bound.base(name) for name in _AS_SAID} | _at_once(bound),
     )
     return request if makes_a_plan(request, bound) else None
 
@@ -188,6 +188,14 @@ _AS_SAID = (
     "tray_pieces", "bake_min",
 )  # fmt: skip
 """Roles that are taken over as they stand."""
+
+
+def _at_once(bound: Bound) -> dict[str, float | None]:
+    """How many go in at once, where pot or oven stands apart from the number: "the pot is lent, it's 4 a go"."""
+    count = bound.base("at_once")
+    if count is None:
+        return {}
+    return {"pot_pieces" if bound.said("cue:pot", "holds:pot", "step:boil") else "oven_pieces": count}
 
 
 def _ready(hours: Hours, bound: Bound) -> Moment | None:

@@ -156,6 +156,8 @@ def _role(owner: str | None, moment: Moment, earlier: str | None) -> str | None:
         return "back" if lead == "until" else "away"
     if lead in ("from", "after") and owner in (None, "piece", "ready"):
         return "back" if earlier == "gone" else "from"
+    if owner == "ready" and lead == "until" and moment.minute is None:
+        return "off"  # "finished till Tuesday": of work, not of the bread
     if owner is None:
         return "ready" if lead in ("by", "for", "before", "at", "on", "in", None) else lead
     return _ROLE.get(owner, owner)
@@ -175,7 +177,9 @@ def _days_joined(said: list[SaidHour], bound: Bound) -> None:
                 break
         else:
             days = [other for other in wanted if completes(other.moment, one.moment) and not other.moment.has_hour]
-            if days and one.role in ("ready", None):
+            if one.role == "off":
+                one.role, one.used = None, True
+            elif days and one.role in ("ready", None):
                 days[0].moment = joined(days[0].moment, one.moment)
                 one.role, one.used = None, True
             elif _only_when(one, bound):

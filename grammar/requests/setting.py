@@ -132,7 +132,8 @@ _LEAD = r"(?:(?:<hand:polite>) )*"
 _END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
 _ALL = (
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:settings>)(?: settings)?(?: (?:<hand:again>))?{_END}",
-    rf"{_LEAD}(?:what|which|tell me what|say what)(?: all)?(?: (?:<hand:settings>))? (?:<hand:knows>)"
+    rf"{_LEAD}(?:what|whatve|what have|what else|which|tell me what|say what)(?: all)?"
+    rf"(?: (?:<hand:settings>))? (?:<hand:knows>)"
     rf"(?: (?:<hand:about>))?(?: (?:<hand:the>))*(?: (?:<hand:settings>))?{_END}",
     rf"{_LEAD}(?:<hand:show> )?what (?:<hand:knows>) (?:<hand:about>) (?:<hand:the> )*(?:<hand:settings>){_END}",
 )

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, fields, replace
+from itertools import pairwise
 from typing import Any
 
-from grammar.frames import Bound, Frame
+from grammar.frames import Bound, Frame, fits
 from grammar.moments import Moment
 from grammar.requests.timing_asked import (
     COLD_C,
@@ -22,7 +23,7 @@ from grammar.requests.timing_asked import (
     to_the_cold,
 )
 from grammar.requests.timing_leaven import Leaven, leaven_of, parts_of
-from grammar.requests.timing_slots import CUES, NEEDS, SLOTS
+from grammar.requests.timing_slots import CUES, NEEDS, SLOTS, STARTER
 from grammar.requests.timing_spans import Spans, is_goal, share_pct, spans_of
 from grammar.requests.timing_warmth import Warmths, warmths_of
 
@@ -85,6 +86,7 @@ class TimingRequest:
     ring: str | None = None  # "gas", "electric", "induction", "kettle"
     grain_pct: float | None = None
     temp_kept: bool = False  # the temperature is that of the question before; a kitchen that is set goes before it
+    starter_times: float | None = None  # so many times the starter of the question before
     spread_said: tuple[str, ...] = ()  # how bare degrees were read
 
     def onto(self, earlier: object, bound: Bound) -> TimingRequest:
@@ -100,6 +102,8 @@ class TimingRequest:
             changes["yeast"] = ((earlier.yeast[0][0], self.bare_pct),)
         elif self.bare_pct is not None and self.starter_pct is None:
             changes["starter_pct"] = self.bare_pct
+        if self.starter_times is not None and earlier.starter_pct:
+            changes["starter_pct"] = earlier.starter_pct * changes.pop("starter_times")
         if self.stage is not None and self.stage != earlier.stage:
             kept = replace(kept, rise_pct=None, asked_min=None, elapsed_min=None, how_to_see=False)
         stays = earlier.stage == "retard" and self.stage is None
@@ -305,6 +309,7 @@ def _request(draft: _Draft) -> TimingRequest:
         **_in_the_dough(leaven),
         rise_pct=draft.rise_pct,
         risen_now_pct=draft.risen_now_pct,
+        starter_times=_starter_times(bound) if bound.context.focus == "timing" else None,
         ratio=draft.ratio,
         asked_min=spans.lasts if draft.judged else None,
         elapsed_min=spans.elapsed,
@@ -353,7 +358,27 @@ def _rise(bound: Bound) -> float | None:
     hit = bound.first("rise_pct")
     if hit is not None:
         return share_pct(hit)
+    if (number := bound.base("rise_num")) is not None:
+        return number  # "to +50"
+    if _starter_times(bound) is not None:
+        return None
     return 200.0 if bound.said("look:tripled") else 100.0 if bound.said("look:doubled") else None
+
+
+_TIMES = (("act:double", 2.0), ("look:doubled", 2.0), ("act:halve", 0.5), ("act:triple", 3.0), ("look:tripled", 3.0))
+
+
+def _starter_times(bound: Bound) -> float | None:
+    """How many times as much starter: "double the starter", "half the levain", "twice the starter"."""
+    for before, after in pairwise(bound.phrases):
+        if not fits(after, STARTER):
+            continue
+        if before.kind == "amount" and before.dim == "share" and before.quantity is not None:
+            return before.quantity.value if before.quantity.value <= 0.5 else None
+        said = next((times for pattern, times in _TIMES if before.kind == "label" and fits(before, (pattern,))), None)
+        if said is not None:
+            return said
+    return None
 
 
 def _whole_bake(bound: Bound) -> bool:

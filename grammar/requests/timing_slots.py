@@ -61,6 +61,9 @@ _SHARES = {
         high=400,
         links={"by": 1.4, "to": 1.2, "until": 1.0, "and": 1.2}, weight=0.1,
     ),
+    "rise_num": Slot(
+        {"num": 0.3}, cues=("look:risen",), bare=-0.4, low=30, high=400, strict=True, links={"to": 0.8, "and": 1.2},
+    ),
     "risen_now": Slot({"pct": 1.2, "share": 1.2}, cues=("cue:risen",), low=1, high=300, weight=0.4),
     "yeast_bare_pct": Slot({"pct": 0.9}, bare=0.2, low=0.01, high=0.99),
     "grain_pct": Slot({"pct": 1.0, "share": 0.8}, cues=("ingredient:flour*",), low=1, high=100),
