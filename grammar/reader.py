@@ -253,8 +253,14 @@ def _made_small(token: Token) -> Token:
     return replace(token, kind=kind, terms=tuple(term for term in token.terms if term[0] in _SMALL))
 
 
+def _stands_for_a_piece(phrase: Phrase, pieces: Sequence[Phrase]) -> bool:
+    """Whether a "one" beside another number is no number: "three of them, one for the coach"."""
+    others = any(p.kind == "amount" and p is not phrase for p in pieces)
+    return phrase.kind == "amount" and phrase.text.lower() == "one" and others
+
+
 def _unread(fit: Fit, pieces: Sequence[Phrase]) -> tuple[str, ...]:
     free = {id(hit.label) for hit in fit.bound.hits if hit.amount is None}
     out = [p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text) and id(p) not in free]
-    out.extend(phrase.text for phrase in fit.unclaimed)
+    out.extend(phrase.text for phrase in fit.unclaimed if not _stands_for_a_piece(phrase, pieces))
     return tuple(dict.fromkeys(word for word in out if word.strip()))

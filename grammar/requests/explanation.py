@@ -50,6 +50,8 @@ def build(bound: Bound) -> ExplanationRequest | None:
         ((p, i) for p in bound.phrases if p.kind == "label" for i in p.ids("topic")),
         key=lambda pair: -len(pair[0].text),
     )
+    if bound.said("cue:piece_mass") and not named:
+        return None  # "what does one weigh raw?"
     topics = tuple(dict.fromkeys(i for _, i in named))
     terms = tuple(
         dict.fromkeys(

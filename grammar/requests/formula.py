@@ -29,6 +29,7 @@ from grammar.requests.formula_figures import (
     sides_of,
     unless_mass,
     wet_not_many,
+    without_pronoun,
 )
 from grammar.requests.formula_heads import Heads, heads_changed
 from grammar.requests.formula_merge import merged
@@ -284,7 +285,7 @@ def _taken_off(bound: Bound, counted: Hit) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
-    bound, ferments = made_up(bound)
+    bound, ferments = made_up(without_pronoun(bound))
     bound = ferments_settled(flour_swapped(bound))
     if bound.first("points") is not None and not bound.context.has_bake:
         return None  # so much more or less than what, was not said
@@ -607,6 +608,7 @@ FRAME = Frame(
         "cue:leaving": 0.4,
         "cue:pairs": 0.4,
         "cue:all_water": 0.0,
+        "cue:all_flour": 0.2,
         "eating:give": 0.0,
         "cue:wetter": 1.4,
         "cue:split": 0.3,

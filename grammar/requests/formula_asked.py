@@ -43,7 +43,14 @@ def asked_of(bound: Bound) -> tuple[str, ...]:
                     break
                 if nxt.kind == "amount":
                     break
-    return tuple(out) or _asked_first(bound) or _asked_alone(bound)
+    return tuple(out) or _asked_first(bound) or _asked_alone(bound) or _weight_asked(bound)
+
+
+def _weight_asked(bound: Bound) -> tuple[str, ...]:
+    """ "how heavy is one", "what does one weigh raw": the weight of a piece of the dough in hand."""
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    one = len(amounts) == 1 and amounts[0].text.lower() == "one"
+    return ("piece_g",) if bound.context.has_bake and one and bound.said("cue:piece_mass", "into:g") else ()
 
 
 def _asked_first(bound: Bound) -> tuple[str, ...]:

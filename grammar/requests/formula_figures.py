@@ -117,6 +117,19 @@ def wet_not_many(bound: Bound) -> Bound:
     return replace(bound, hits=tuple(replace(hit, slot="hydration_pct") if hit is many else hit for hit in bound.hits))
 
 
+def without_pronoun(bound: Bound) -> Bound:
+    """The line without a "one" that stands for a piece and counts nothing: "how heavy is one", "one for the coach"."""
+    asks = bound.asks() or bound.said("ask:*", "into:*")
+    amounts = sum(phrase.kind == "amount" for phrase in bound.phrases)
+    if not asks and amounts < 2:
+        return bound
+    hits = tuple(
+        hit for hit in bound.hits
+        if hit.amount is None or hit.label is not None or hit.amount.text.lower() != "one" or hit.slot != "pieces"
+    )  # fmt: skip
+    return replace(bound, hits=hits) if len(hits) < len(bound.hits) else bound
+
+
 def is_plus(bound: Bound) -> bool:
     """ "plus 10": a bare number behind a plus, and nothing else."""
     words = [phrase for phrase in bound.phrases if phrase.kind != "sep"]

@@ -250,6 +250,8 @@ def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, .
         weighed_g = sum(part.g or 0.0 for part in earlier.parts if part.flour)
         flour = replace(new.parts[0], rest=False, g=weighed_g) if weighed_g else new.parts[0]
         return (*(part for part in earlier.parts if not part.flour), flour)  # "all white", "bread flour only"
+    if not new.adds and any(part.item[0].startswith("yeast") for part in new.parts):
+        earlier = replace(earlier, parts=tuple(p for p in earlier.parts if not p.item[0].startswith("yeast")))
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]

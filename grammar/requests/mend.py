@@ -276,6 +276,9 @@ _NO_HYDRATION = 40.0
 
 def build(bound: Bound) -> MendRequest | None:
     """The request; None where no mishap is told (a change that is only weighed up is no mistake)."""
+    supposed = bound.said("ask:what_if") or "if" in bound.links()
+    if supposed and bound.context.has_bake and bound.said("cue:greater", "act:add"):
+        return None  # "if i put another 25 ml water in" asks what the dough would be
     things = things_in(bound)
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)

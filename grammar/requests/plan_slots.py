@@ -19,7 +19,7 @@ SLOTS = {
     "yeast_pct": take("yeast_pct"),
     "flour_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:flour*",), many=True),
     "kitchen_c": take("kitchen_c", bare=UNLIKELY, low=7, links={"at": MAYBE}),
-    "day_c": take("day_c", dims={"temperature": SURE, "num": UNLIKELY}, strict=True, weight=0.6),
+    "day_c": take("day_c", strict=True, weight=0.6),
     "box_c": take("box_c", weight=LIKELY),
     "night_c": take("night_c", where=NIGHT),
     "night_fall_c": take("night_fall_c", weight=SURE, where=NIGHT),
