@@ -84,7 +84,9 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
     of_kit = any(clause.says("holds") or clause.says("each") for clause in clauses)
     for clause in clauses:
         clause.of_kit = of_kit
-        clause.led = last is not None and not last.amounts and any(one.text in ("its", "is", "was") for one in last.row)
+        clause.led = last is not None and any(one.text in ("its", "is", "was") for one in last.row) and (
+            not last.amounts or (last.led or not last.says("holds"))
+        )
         last = clause
         _settle_strange(clause)
         as_hours(clause, before)

@@ -84,6 +84,7 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
 
 _COPULA = frozenset({
     "is", "its", "was", "be", "at", "says", "shows", "reads", "stays", "sits", "gets", "runs", "like",
+    "keeps", "keeps at", "keeping", "is keeping", "holds", "reading", "is reading", "set to", "set at", "says about",
 })  # fmt: skip
 _NEARLY = frozenset({
     "about", "around", "roughly", "only", "just", "really", "actually", "a", "the", "cold", "warm", "cool", "hot",

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.lexicon import fold
 from grammar.named import dough_named, kept_named
 from grammar.spoken import matched, spoken
 
@@ -60,7 +61,7 @@ class DoughsTogether:
     what: tuple[str, ...] = ()
 
 
-_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
+_LEAD = r"(?:(?:<hand:polite>)[ ,.:;!]+)*"
 _END = r"(?:[ ,]+(?:<hand:polite>|<hand:again>|<hand:any_more>))*"
 _LISTED = (
     rf"{_LEAD}(?:what|which|how many)(?: all)?(?: (?:<hand:doughs>))(?: do i have| do we have| have i(?: got)?"
@@ -78,9 +79,12 @@ _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our) [a-z ]+?)"
 _CALLED = (
     rf"{_LEAD}rename {_OF} (?:to |as |into )?(?P<name>.+)",
     rf"{_LEAD}(?:<hand:call>) {_OF} (?P<name>.+)",
-    rf"{_LEAD}{_OF} (?:is|are|should be|will be) (?:called|named) (?P<name>.+)",
+    rf"{_LEAD}{_OF} (?:is|are|should be|will be|shall be|is to be|gets|goes by|answers to)(?: now)? "
+    rf"(?:called|named|known as|the name(?: of)?) (?P<name>.+)",
     rf"{_LEAD}(?:the )?name (?:of|for) {_OF} is (?P<name>.+)",
 )
+_STYLED = rf"{_LEAD}{_OF} (?:shall be|is to be|will be|should be|is now) (?P<name>[^,.;]+)"
+"""A bare name behind "shall be": free text only where no word of it means anything here."""
 _DROPPED = (
     rf"{_LEAD}(?:<hand:drop>) (?P<of>.+?)(?: (?:(?:off|from) the bench|altogether|completely|entirely|for now))?{_END}",
     rf"{_LEAD}(?P<of>(?:the|my|our) .+?) (?:is|are) (?:off|cancelled|canceled|no more|scrapped){_END}",
@@ -106,15 +110,21 @@ def calls(line: Line) -> Own | None:
     if not line.context.has_bake or line.text.rstrip().endswith("?"):
         return None
     said = spoken(line.text, line.lexicon)
-    for template in _CALLED:
+    for template in (*_CALLED, _STYLED):
         hit = matched(template, said, line.lexicon)
-        if hit is None:
+        if hit is None or (template is _STYLED and not _strange(said.group(hit, "name"), line)):
             continue
         of, name = said.group(hit, "of"), said.group(hit, "name")
         this = matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
         if name and len(name) <= 60 and (this or dough_named(of, line.context.known) is not None):
             return Own(DoughCalled(name, "" if this else of), CERTAIN)
     return None
+
+
+def _strange(name: str, line: Line) -> bool:
+    """Whether words mean nothing to any topic, so that they can only be a name."""
+    words = name.split()
+    return 0 < len(words) <= 3 and all(one.isalpha() and not line.lexicon.phrases.get(fold(one)) for one in words)
 
 
 def drops(line: Line) -> Own | None:

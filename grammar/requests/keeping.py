@@ -52,7 +52,7 @@ class CompareRequest:
     other: str = ""
 
 
-_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
+_LEAD = r"(?:(?:<hand:polite>|<hand:eaten>)[ ,.:;!]+)*"
 _END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
 _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
 _KEPT = (

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.named import dough_named
 from grammar.requests.talk import bare
 from grammar.spoken import matched, sentences, spoken
 
@@ -25,8 +26,17 @@ class ShowRequest:
     what: What = "last"
 
 
-_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
-_END = r"(?:[ ,]+(?:<hand:polite>|<hand:again>|now))*"
+_LEAD = r"(?:(?:<hand:polite>)[ ,.:;!]+)*"
+_END = (
+    r"(?:[ ,.;:?]+(?:<hand:polite>|<hand:again>|<hand:briefly>|now))*"
+    r"(?:[ ,.;:?]+(?:<hand:excuse>)(?: [a-z ,]+)?)?"
+)
+_PUT = r"what(?:s| all)?(?: is| was| are| were| goes| went| did i put| have i put| did we put| do i put)? in(?:to)?"
+_IN = rf"{_LEAD}(?:<hand:show> )?{_PUT} (?P<of>(?:<hand:the> )+[a-z ]+?){_END}"
+_HAND = (
+    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:dough>) (?:of|for|in) "
+    rf"(?P<of>(?:<hand:the> )*[a-z ]+?){_END}"
+)
 _DOUGH = (
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:dough>)(?: of (?:<hand:the> )*(?:<hand:dough>))?{_END}",
     rf"{_LEAD}what(?:s| is| was| went| goes| has gone| have i put| did i put| do i put| have i got| is all| all is"
@@ -51,11 +61,15 @@ _PLAN = (
 def reads(line: Line) -> Own | None:
     """The dough or the plan asked for by its name."""
     said = spoken(line.text, line.lexicon)
-    heard = [spoken(text, line.lexicon) for text in sentences(line.text, commas=True)] if line.context.has_bake else ()
+    heard = [spoken(text, line.lexicon) for text in sentences(line.text, commas=True)] if line.context.has_bake else []
     if any(matched(template, one, line.lexicon) for one in heard[:1] for template in _DOUGH):
         return Own(ShowRequest("dough"), 100.0)
     if any(matched(template, one, line.lexicon) for one in heard[1:] for template in _BIDDEN):
         return Own(ShowRequest("dough"), 100.0)
+    for template in (_IN, _HAND):
+        hit = matched(template, said, line.lexicon) if line.context.has_bake else None
+        if hit is not None and dough_named(said.group(hit, "of"), line.context.known) is not None:
+            return Own(ShowRequest("dough"), 100.0)
     stands = "plan" in line.context.standing or line.context.known.planned
     if stands and any(matched(template, said, line.lexicon) for template in _PLAN):
         return Own(ShowRequest("plan"), 100.0)

@@ -15,7 +15,7 @@ from grammar.moments import hour_said
 from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
 from grammar.telling.hours import hours
-from grammar.telling.words import OF_IT, Cut, Telling, Told, items_of
+from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
 
 __all__ = ["Telling", "Told", "telling"]
 _MISHAPS = frozenset({"forgot", "meant", "by_mistake", "ounces", "short_pieces", "only_in"})
@@ -34,12 +34,12 @@ def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
     if line.text.rstrip().endswith("?") or len(line.text) > 400:
         return None
-    cut = Cut(items_of(line))
-    if _no_report(cut, line):
-        return None
+    cut = Cut(without_old(items_of(line)))
     mend = mended(cut, line)
     if mend is not None:
         return mend
+    if _no_report(cut, line):
+        return None
     deeds(cut)
     ratio, starter_pct = figures(cut)
     if not any(one.told.what != "room_c" for one in cut.made):
@@ -73,8 +73,30 @@ def _no_report(cut: Cut, line: Line) -> bool:
     labels = [p for p in line.phrases if p.kind == "label" and not p.negated]
     if any(p.ids("bedtime") or _MISHAPS & set(p.ids("mistake")) for p in labels):
         return True
-    asked = [name for p in labels for name in p.ids("ask") if name not in ("first", "is_it")]
+    first_amount = min((p.tokens[0].start for p in line.phrases if p.kind == "amount"), default=len(line.text))
+    asked = [
+        name for p in labels for name in p.ids("ask")
+        if name not in ("first", "is_it") and not (name == "when" and p.tokens[0].start > first_amount)
+    ]  # fmt: skip
     return bool(asked) or any(p.ids("clock") and p.ids("clock")[0] in ("timer", "call") for p in labels)
+
+
+def without_old(items: list[Item]) -> list[Item]:
+    """ "at 9:30, not 9:40": the figure that is put right is left out, where the right one of its sort stands before."""
+    out: list[Item] = []
+    for item in items:
+        before = [one for one in out if one.amount is not None]
+        if (
+            item.amount is not None and before and len(out) > 1 and out[-1].amount is None
+            and fold(out[-1].text) in _RATHER and item.amount.dim == before[-1].amount.dim  # type: ignore[union-attr]
+        ):  # fmt: skip
+            out.pop()
+        else:
+            out.append(item)
+    return out
+
+
+_RATHER = frozenset({"not", "instead of", "rather than", "and not"})
 
 
 def mended(cut: Cut, line: Line) -> Telling | None:
@@ -88,7 +110,9 @@ def mended(cut: Cut, line: Line) -> Telling | None:
         for item in words[:3]
     ):
         return None
-    if any(item.ids("did") or item.ids("place") or item.ids("gauge") or item.ids("stage") for item in words):
+    if any(item.ids(kind) for item in words for kind in ("did", "place", "gauge", "stage", "bids", "asks", "denies")):
+        return None
+    if amounts[0].amount is not None and amounts[0].amount.old is not None:
         return None
     if any(not item.terms for item in words):
         return None

@@ -6,7 +6,7 @@ from typing import Literal
 
 from grammar.frames import Line
 from grammar.lexicon import fold
-from grammar.telling.words import Cut, items_of
+from grammar.telling.words import Cut, Item, items_of
 
 Asked = Literal["left", "next", "where", "ready"]
 _LIKELIEST: tuple[Asked, ...] = ("left", "next", "where")
@@ -16,7 +16,7 @@ _MOST_WORDS = 12
 def asked(line: Line) -> Asked | None:
     """What the line asks of the bake, where every word of it belongs to such a question; else None."""
     cut = Cut(items_of(line))
-    words = cut.items
+    words = _of_the_question(cut, line)
     if not words or len(words) > _MOST_WORDS or any(item.amount is not None for item in words):
         return None
     if any(not item.terms and not item.thing for item in words):
@@ -29,3 +29,30 @@ def asked(line: Line) -> Asked | None:
     if asks_when:
         return "ready" if "ready" in kinds and not step else None
     return next((one for one in _LIKELIEST if one in kinds), None)
+
+
+_LIGHT = frozenset({
+    "filler", "link", "span", "tail", "state", "unit", "look", "piece", "hand", "people", "away", "carry", "card",
+    "so_far", "pick", "serving", "stance", "talk",
+})  # fmt: skip
+
+
+def _of_the_question(cut: Cut, line: Line) -> list[Item]:
+    """The words of the clauses that ask; beside them a clause that tells nothing of the trade is why it is asked."""
+    asking = {item.clause for item in cut.items if item.ids("q") or item.ids("asks")}
+    out: list[Item] = []
+    for clause in sorted({item.clause for item in cut.items}):
+        words = cut.clause(clause)
+        if clause in asking or not asking or not all(_idle(item, line) for item in words):
+            out += words
+    return out
+
+
+def _idle(item: Item, line: Line) -> bool:
+    """Whether a word could tell nothing of a bake: no amount, no fault, no word of any topic."""
+    if item.amount is not None or item.thing or any(kind not in ("small", "way", "time") for kind, _ in item.terms):
+        return False
+    word = fold(item.text)
+    if any(kind in ("symptom", "danger") for kind, _ in line.lexicon.complaints.get(word, ())):
+        return False
+    return all(kind in _LIGHT for kind, _ in line.lexicon.phrases.get(word, ()))

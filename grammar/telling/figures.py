@@ -52,6 +52,12 @@ _SO = frozenset({"at", "is", "was", "reads", "reading", "now", "about", "around"
 """Words before a bare number that tell what a thing is."""
 
 
+_READ = frozenset({
+    "read", "reads", "reading", "showed", "shows", "showing", "measured", "measures", "said", "says", "came out",
+})  # fmt: skip
+"""Words before what a thermometer tells."""
+
+
 def number(cut: Cut, place: int) -> None:
     """A bare number or a temperature: of the gauge of its clause, else of the deed, else pieces or an hour."""
     item = cut.items[place]
@@ -102,7 +108,7 @@ def number(cut: Cut, place: int) -> None:
         item.used = True  # "fold 2"
         return
     warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
-    if ahead == "at" and warm is not None and _WARM_FROM <= value <= 35:
+    if ahead in ("at", *_READ) and warm is not None and _WARM_FROM <= value <= 35:
         reading(cut, place, warm, value)
     elif ahead in _OF_TIME and step is not None and 0 <= value <= 24:
         moment = hour_said(value)
