@@ -51,6 +51,8 @@ def test_every_form_of_an_ingredient_is_told_apart_by_place() -> None:
         "malt powders",
         "maize meal",
         "maize meals",
+        "wheat flour",
+        "wheat flours",
     }, by_name
     assert shared["flour"][0] == "flour_bread"
     assert shared["yeast"] == ["yeast_instant", "yeast_fresh"]
