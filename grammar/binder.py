@@ -186,7 +186,6 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     for_many = dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
-    pronoun = amount.text.lower() == "one" and not counted
     loose = dim == "num" and not counted and follows_up
     near_noun = _named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():
@@ -206,8 +205,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
             base -= 1.0
         part = dim == "share" and "share" not in slot.dims  # "a quarter" counts nothing without a noun beside it
         least = slot.bare_low is not None and (amount_base(amount) or 0.0) < slot.bare_low
-        elsewhere = (counted or pronoun) and slot.role != "count"
-        if slot.bare is not None and not part and not least and not elsewhere:
+        if slot.bare is not None and not part and not least and not (counted and slot.role != "count"):
             fit = _range_score(slot, amount, None, groups, slot.bare_high)
             if slot.strict and fit < 0:
                 continue

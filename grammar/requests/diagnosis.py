@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from grammar.complaint import Heard, hear, painted
 from grammar.complaint_figures import Figures, figures, placed
@@ -442,6 +443,7 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
         and any(k in ("ingredient", "bread", "piece", "unit", "cue", "stage", "link", "filler") for k, _ in t.terms)
     ]
     out = [] if answering else [p.text for p in found.left]
+    out += _weighed(line.phrases)
     for n, word in enumerate(heard.words):
         if n in covered or word.amount >= 0 or len(word.text) < 3 or any(a <= word.start < b for a, b in spans):
             continue
@@ -449,6 +451,15 @@ def _unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line, ans
             continue
         out.append(word.typed or word.text)
     return tuple(dict.fromkeys(out))
+
+
+_WEIGHT = re.compile(r"[\d.,]+ ?(?:g|kg|oz|lb)s?")
+
+
+def _weighed(phrases: Sequence[Phrase]) -> list[str]:
+    """Words nobody knows right behind a weight: "with 30 g frobs"."""
+    unknown = [(before, word) for before, word in pairwise(phrases) if word.kind == "junk" and word.text.isalpha()]
+    return [word.text for before, word in unknown if _WEIGHT.fullmatch(before.text)]
 
 
 def _turn(line: Line) -> Own | None:

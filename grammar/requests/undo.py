@@ -39,6 +39,8 @@ def reads(line: Line) -> Own | None:
     last = r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*"
     if matched(last, spoken(about, line.lexicon), line.lexicon):
         return Own(UndoRequest(), 100.0)
+    if all(line.lexicon.phrases.get(word, (("", ""),))[0][0] == "filler" for word in about.lower().split()):
+        return Own(UndoRequest(), 100.0)  # "undo thx"
     plain = about.lower().split()
     if len(plain) > 5 or not said.folded.split()[0].startswith(("undo", "revert", "reverse", "unwind", "roll")):
         return None  # "take back" and "put back" are said of much else
