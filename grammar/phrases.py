@@ -118,9 +118,9 @@ def _put_together(kept: Sequence[Token]) -> list[Token]:
         elif verb in _RETURNED and thing.ids("ingredient") and said in _RETURNING:
             at = out.index(token)
             out[at : at + 2 + many] = [replace(token, kind="TERM", terms=_PUT_BACK, idle=False), thing]
-        elif i == 0 and token.ids("ingredient") and _little_words(kept, 1) == ("back in", _little_words(kept, 1)[1]):
-            many = _little_words(kept, 1)[1]
-            out[: 1 + many] = [replace(kept[1], kind="TERM", terms=_PUT_BACK, idle=False), token]
+    said, many = _little_words(kept, 1)
+    if said == "back in" and kept[0].ids("ingredient"):
+        out[: 1 + many] = [replace(kept[1], kind="TERM", terms=_PUT_BACK, idle=False), kept[0]]
     return out
 
 

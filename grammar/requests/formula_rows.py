@@ -14,7 +14,7 @@ from grammar.requests.formula_slots import FLOUR, SALT
 if TYPE_CHECKING:
     from grammar.requests.formula import FormulaRequest
 
-_FACTORS = {"act:double": 2.0, "act:triple": 3.0, "act:halve": 0.5, "act:half_again": 1.5, "cue:triple": 3.0}
+FACTORS = {"act:double": 2.0, "act:triple": 3.0, "act:halve": 0.5, "act:half_again": 1.5, "cue:triple": 3.0}
 _WATER = ("ingredient:water", "cue:water", "cue:hydration")
 _NEAR = 4
 """So many words behind a multiple may stand what it multiplies: "twice as much of the sunflower seeds"."""
@@ -40,7 +40,7 @@ def times_of(bound: Bound) -> tuple[tuple[str, float], ...]:
 def _factor(phrases: Sequence[Phrase], n: int) -> tuple[float | None, int]:
     """How many times as much is said at a place, and in how many phrases."""
     phrase = phrases[n]
-    said = next((factor for act, factor in _FACTORS.items() if fits(phrase, (act,))), None)
+    said = next((factor for act, factor in FACTORS.items() if fits(phrase, (act,))), None)
     if said is not None:
         return said, 1
     behind = phrases[n + 1] if n + 1 < len(phrases) else None

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.requests.formula_rows import FACTORS
 
 _SIZES = ("cue:larger_piece", "cue:smaller_piece")
 
@@ -65,8 +66,7 @@ def _times_the_size(words: Sequence[Phrase], amounts: Sequence[Phrase]) -> Piece
     if amounts and amounts[0].dim in ("share", "num"):
         value = amount_base(amounts[0]) or 0.0
         return PieceChange(times=value) if 0 < value <= _MOST_TIMES else None
-    said = (("act:halve", 0.5), ("act:double", 2.0), ("act:triple", 3.0))
-    factor = next((factor for act, factor in said if any(fits(word, (act,)) for word in words)), None)
+    factor = next((factor for act, factor in FACTORS.items() if any(fits(word, (act,)) for word in words)), None)
     return PieceChange(times=factor) if factor is not None else None
 
 
