@@ -36,6 +36,7 @@ from grammar.requests.card import CardRequest
 from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
 from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
 from grammar.requests.notes import NoteRequest
+from grammar.requests.picture import PictureRequest
 from grammar.requests.recall import RecallRequest
 from grammar.requests.setting import SettingsAsked
 from grammar.requests.show import ShowRequest
@@ -50,9 +51,9 @@ from knowledge.vocabulary import choices
 _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
 """Topics in which a dough may be named without being meant to be taken in hand."""
 _STEERING = (
-    UndoRequest, RedoRequest, MoreRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest, TimerRequest,
-    TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether, KeepRequest,
-    KeptAsked, KeptForgotten, VerdictRequest, VerdictsAsked, CompareRequest,
+    UndoRequest, RedoRequest, MoreRequest, PictureRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest,
+    TimerRequest, TimersRequest, TimersSet, CardRequest, SettingsAsked, DoughsAsked, DoughCalled, DoughsTogether,
+    KeepRequest, KeptAsked, KeptForgotten, VerdictRequest, VerdictsAsked, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
 

@@ -28,7 +28,7 @@ from assistant.room import Room
 from assistant.voice.card import CardFacts, CardRow
 from assistant.voice.card_formats import FORMATS
 from assistant.voice.page import Line, Page
-from assistant.voice.plan_page import at
+from assistant.voice.plan_page import Shown, at, bars_of
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.card import CardRequest
 from grammar.requests.plan import PlanRequest
@@ -85,6 +85,7 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         piece = baked.scaled(formula.piece_g / formula.dough_g)
     allergens = next((one for one in shown.cautions if one.startswith("Allergens")), "Allergens: none known.")
     title = room.bake.name if room.bake is not None and room.bake.name else "dough"
+    shown_hours = _hours(room)
     facts = CardFacts(
         title=title,
         made=room.now.date(),
@@ -93,7 +94,8 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         dough_g=weighed.total_g,
         inside=tuple(_inside(formula)),
         steps=_steps(formula, bread, usual, bake_min),
-        hours=_hours(room),
+        hours=tuple((at(one.start, room.now.date()), one.label, one.look_for) for one in shown_hours),
+        bars=bars_of(shown_hours),
         facts=tuple(_facts_of_place(formula, bread, room)),
         contents=tuple(row.name for row in sorted(formula.rows, key=lambda row: -row.g)),
         allergens=allergens,
@@ -113,15 +115,13 @@ def _read_as(row: Row, formula: Formula) -> str:
     return row.name
 
 
-def _hours(room: Room) -> tuple[tuple[str, str, str], ...]:
-    """The hours of the plan, or of the bake as it runs; none where there are none."""
+def _hours(room: Room) -> tuple[Shown, ...]:
+    """The steps of the plan, or of the bake as it runs; none where there are none."""
     found = _course(room)
     if found is None:
         return ()
     _, said, plan = found
-    steps = shown_steps(plan, said, room.kb, Clock(said.wish.now))
-    day = room.now.date()
-    return tuple((at(one.start, day), one.label, one.look_for) for one in steps)
+    return tuple(shown_steps(plan, said, room.kb, Clock(said.wish.now)))
 
 
 def _kitchen_c(room: Room) -> float:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from assistant.engine.nutrition import Values
+from assistant.voice.timeline import Bar
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +26,7 @@ class CardRow:
 @dataclass(frozen=True, slots=True)
 class CardFacts:
     """All that stands on a card. rows add up to dough_g; hours: (clock, what, its sign) of the plan or the bake as it
-    runs; facts: temperatures, bath, loads; contents: what is in it, most first."""
+    runs, bars: the same to be drawn; facts: temperatures, bath, loads; contents: what is in it, most first."""
 
     title: str
     made: date
@@ -35,6 +36,7 @@ class CardFacts:
     inside: tuple[str, ...]
     steps: tuple[str, ...]
     hours: tuple[tuple[str, str, str], ...]
+    bars: tuple[Bar, ...]
     facts: tuple[str, ...]
     allergens: str
     keeping: str

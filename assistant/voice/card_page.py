@@ -7,6 +7,7 @@ from html import escape
 
 from assistant.voice.card import CardFacts, grams
 from assistant.voice.card_data import as_json_ld
+from assistant.voice.timeline_svg import timeline_svg
 
 _STYLE = """
 :root { color-scheme: light dark; }
@@ -81,7 +82,8 @@ def _hours(card: CardFacts) -> str:
     )
     head = "".join(f'<th scope="col">{said}</th>' for said in ("hour", "what", "look for"))
     return (
-        f'<section>\n<h2>Hours</h2>\n<table class="words">\n<thead><tr>{head}</tr></thead>\n<tbody>\n{rows}\n'
+        f"<section>\n<h2>Hours</h2>\n{timeline_svg(card.bars)}\n"
+        f'<table class="words">\n<thead><tr>{head}</tr></thead>\n<tbody>\n{rows}\n'
         "</tbody>\n</table>\n</section>"
     )
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from assistant.engine.loads import Loads, PotAndOven
-from assistant.voice.page import Line, Page, Table
+from assistant.voice.page import Block, Line, Page, Picture, Table
+from assistant.voice.timeline import Lane, drawn
 
 _WORTH_SAYING_MIN = 4.0
 _ROWS = 4
+_KEY = "each load by its number"
 
 
 def clock(moment: datetime) -> str:
@@ -28,7 +30,9 @@ def loads_page(
     rows = tuple((clock(begin + timedelta(minutes=at)), what) for at, what in _happenings(done, work))
     each = _each_load(done, work, begin)
     few = each if len(each) <= _ROWS else (*each[: _ROWS - 2], ("", "..."), each[-1])
-    blocks: list[Line | Table] = [Line(head, role="head"), Table(few, "rl")]
+    blocks: list[Block] = [Line(head, role="head"), Table(few, "rl")]
+    rows_drawn = _lanes(done, begin)
+    blocks.append(Picture(lambda width: [*drawn(rows_drawn, width), _KEY[:width]], more=True))
     blocks.append(Table(rows, "rl", more=True))
     blocks += [Line(said) for said in _waiting(done, begin)]
     blocks += [Line(said) for said in _holdup(done, work, pot_saves_min, oven_saves_min)]
@@ -36,6 +40,20 @@ def loads_page(
         potfuls = "; ".join(f"{clock(begin + timedelta(minutes=one.start_min))} {one.pieces}" for one in done.potfuls)
         blocks.append(Line(f"potfuls: {potfuls}", more=True))
     return Page(tuple(blocks))
+
+
+def _lanes(done: Loads, begin: datetime) -> list[Lane]:
+    """Pot and oven along the clock, each load drawn with its number."""
+
+    def span(start_min: float, end_min: float, number: int) -> tuple[datetime, datetime, str]:
+        return begin + timedelta(minutes=start_min), begin + timedelta(minutes=end_min), str(number % 10)
+
+    pot = []
+    for potful in done.potfuls:
+        begun = [one for one in done.loads if one.boil_start_min is not None and one.boil_start_min <= potful.start_min]
+        pot.append(span(potful.start_min, potful.end_min, len(begun)))
+    oven = [span(one.bake_start_min, one.bake_end_min, number) for number, one in enumerate(done.loads, 1)]
+    return [Lane(name, tuple(spans)) for name, spans in (("pot", pot), ("oven", oven)) if spans]
 
 
 def _each_load(done: Loads, work: PotAndOven, begin: datetime) -> tuple[tuple[str, str], ...]:

@@ -8,7 +8,7 @@ from datetime import date, datetime, timedelta
 from itertools import groupby
 
 from assistant.voice.page import Block, Line, Page, Picture, Table, laid_out, wrapped
-from assistant.voice.timeline import Bar, timeline
+from assistant.voice.timeline import Bar, timeline, timelines
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def plan_page(
         lines = len(wrapped(note, _COLUMNS))
         blocks.append(Line(note, role="note", more=lines > room))
         room -= lines
-    blocks.append(Picture(_drawn(steps), more=True))
+    blocks.append(day_picture(steps))
     rows = tuple((at(step.start, today), f"{step.label}: {step.look_for}") for step in steps)
     blocks.append(Table(rows, "rl", more=True))
     backs = {step.step: step.fallback for step in steps if step.step in _FALLBACKS}
@@ -76,7 +76,7 @@ def together_page(
         blocks.append(Line(note, role="note", more=lines > room))
         room -= lines
     every = sorted(((step, name) for name, steps, _ in doughs for step in steps), key=lambda pair: pair[0].start)
-    blocks.append(Picture(_drawn([step for step, _ in every]), more=True))
+    blocks.append(Picture(_drawn_together([(name, steps) for name, steps, _ in doughs]), more=True))
     told = tuple((at(step.start, today), f"{name}: {step.label}: {step.look_for}") for step, name in every)
     blocks.append(Table(told, "rl", more=True))
     backs = {step.step: step.fallback for step, _ in every if step.step in _FALLBACKS}
@@ -96,9 +96,20 @@ def _few(rows: tuple[tuple[str, str], ...], lines: int = _LINES) -> tuple[tuple[
     return (*kept[:place], ("", "..."), *kept[place:]) if cut else rows
 
 
-def _drawn(steps: Sequence[Shown]) -> Callable[[int], Sequence[str]]:
-    bars = tuple(Bar(step.step, step.start, step.end) for step in steps)
-    return lambda width: timeline(bars, width)
+def day_picture(steps: Sequence[Shown]) -> Picture:
+    """The steps of one dough drawn along the clock, held back until more is asked for."""
+    bars = bars_of(steps)
+    return Picture(lambda width: timeline(bars, width), more=True)
+
+
+def bars_of(steps: Sequence[Shown]) -> tuple[Bar, ...]:
+    """The steps as they are drawn."""
+    return tuple(Bar(step.step, step.start, step.end) for step in steps)
+
+
+def _drawn_together(doughs: Sequence[tuple[str, Sequence[Shown]]]) -> Callable[[int], Sequence[str]]:
+    bars = tuple((name, bars_of(steps)) for name, steps in doughs)
+    return lambda width: timelines(bars, width)
 
 
 def at(moment: datetime, day: date) -> str:

@@ -8,6 +8,7 @@ from datetime import datetime
 from html.parser import HTMLParser
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given, settings
@@ -151,7 +152,7 @@ def facts_of() -> CardFacts:
     row = CardRow("bread flour", "bread flour", 500.0, 100.0, 500.0, 250.0, 1000.0)
     return CardFacts(
         title="rolls", made=MORNING.date(), yields="8 pieces of 60 g", rows=(row,), dough_g=500.0, inside=(),
-        steps=("Mix.",), hours=(), facts=(), allergens="Allergens: wheat.", keeping="", cautions=(),
+        steps=("Mix.",), hours=(), bars=(), facts=(), allergens="Allergens: wheat.", keeping="", cautions=(),
         contents=("bread flour",), piece=None, bake_min=None,
     )  # fmt: skip
 
@@ -177,6 +178,19 @@ def test_a_card_of_a_planned_dough_tells_the_hours(tmp_path: Path) -> None:
     text = card(tmp_path, "print a card", dough="24 rings ready by 9 on Sunday, kitchen 19, overnight in the fridge")
     assert "Hours" in text and "into the fridge" in text and "boil" in text and "Bath:" in text
     assert "a kitchen of 19 °C" in text
+
+
+def test_the_page_of_a_planned_dough_draws_its_hours(tmp_path: Path) -> None:
+    dough = "24 rings ready by 9 on Sunday, kitchen 19, overnight in the fridge"
+    page = card(tmp_path, "card as a web page", dough=dough)
+    assert outline(page).wrong == []
+    drawn = ElementTree.fromstring(page[page.index("<svg") : page.index("</svg>") + 6])
+    rows = [text.text for text in drawn.iter("text")]
+    assert {"dough", "hands", "fridge", "oven"} <= set(rows) and drawn.get("role") == "img"
+    width = float((drawn.get("viewBox") or "").split()[2])
+    for bar in drawn.iter("rect"):
+        assert 0 <= float(bar.get("x", -1)) <= width - float(bar.get("width", "0")) + 2
+    assert "<svg" not in card(tmp_path / "plain", "card as a web page"), "no hours, nothing to draw"
 
 
 def test_a_heavier_piece_bakes_longer_on_the_card(tmp_path: Path) -> None:

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.voice.timeline import Bar, timeline
+from assistant.voice.timeline import Bar, Lane, drawn, timeline, timelines
 
 BEGIN = datetime(2026, 3, 14, 8)
 STEPS = ("feed_starter", "mix", "bulk", "shape", "retard", "proof", "preheat", "boil", "bake", "cool")
@@ -48,3 +48,25 @@ def test_every_step_shows_and_no_line_is_too_wide(rows: list[tuple[str, int, int
 
 def test_nothing_is_drawn_of_nothing() -> None:
     assert timeline([], 40) == []
+
+
+def test_several_doughs_share_one_scale_and_the_hands() -> None:
+    first = [bar("mix", 0, 30), bar("bulk", 30, 240), bar("bake", 240, 270)]
+    second = [bar("mix", 60, 90), bar("bulk", 90, 300), bar("bake", 300, 360)]
+    assert timelines([("24 rings", first), ("rye tins", second)], 45) == [
+        "         08    09    10    11    12    13",
+        "24 rings ###---------------------===",
+        "rye tins       ###---------------------======",
+        "hands    ###   ###",
+        "oven                             ===   ======",
+        "# hands  - rises  ~ fridge  = oven",
+    ]
+
+
+def test_less_than_an_hour_is_told_in_minutes() -> None:
+    spans = tuple(
+        (BEGIN + timedelta(minutes=at), BEGIN + timedelta(minutes=at + 8), sign) for at, sign in ((0, "1"), (20, "2"))
+    )
+    scale, pot = drawn([Lane("pot", spans)], 48)
+    assert scale.split() == ["08:00", "08:10", "08:20"]
+    assert pot.startswith("pot     1") and pot.endswith("2")
