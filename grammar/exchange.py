@@ -26,7 +26,8 @@ class Sides:
 
 @dataclass(frozen=True, slots=True)
 class Weighed:
-    """An amount said. dim: "mass", "volume", "pct", "share" or "count"; value in g, ml, %, or pieces; unit as said."""
+    """An amount said. dim: "mass", "volume" (a pack too), "pct", "share" or "count"; value in g, ml, %, or pieces; unit
+    as said."""
 
     dim: str
     value: float
@@ -76,6 +77,10 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
         if weighed is None:
             continue
         place = _owner(bound, i, places, of)
+        pack = next(iter(bound.phrases[i + 1].ids("pack")), None) if i + 1 < len(bound.phrases) else None
+        if weighed.dim in ("num", "share") and pack is not None:
+            value = weighed.value / 100 if weighed.dim == "share" else weighed.value
+            weighed = Weighed("volume", value, pack.rpartition("_")[2], value)  # "heaped_tbsp" is a tbsp
         if weighed.dim == "num":
             if place is None or not ids_of(bound.phrases[place])[0].startswith("egg"):
                 continue

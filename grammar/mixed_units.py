@@ -1,4 +1,5 @@
-"""Quantities said in two pieces as one: "1 lb 4 oz", "1 h 40", "1 kilo 200 of flour", "2 dozen less 2"."""
+"""Quantities said in two pieces as one: "1 lb 4 oz", "1 h 40", "1 kilo 200 of flour", "2 dozen less 2", "a stick and a
+half"."""
 
 from __future__ import annotations
 
@@ -21,8 +22,11 @@ def merged(tokens: Sequence[Token]) -> list[Token]:
     out: list[Token] = []
     i = 0
     while i < len(tokens):
-        less, both = _less(tokens, i), _both(tokens, i)
-        if less is not None:
+        less, both, packs = _less(tokens, i), _both(tokens, i), _packs_and_part(tokens, i)
+        if packs is not None:
+            out += packs[0]
+            i += packs[1]
+        elif less is not None:
             out += less
             i += len(less) + 2  # the word and the few
         elif both is not None:
@@ -89,3 +93,18 @@ def _less(tokens: Sequence[Token], i: int) -> list[Token] | None:
     end = first.end if named else second.end
     count = replace(first, text=text, end=end, quantity=replace(first.quantity, value=value, base=value))
     return [count, replace(tokens[i + 1], end=second.end)] if named else [count]
+
+
+def _packs_and_part(tokens: Sequence[Token], i: int) -> tuple[list[Token], int] | None:
+    """ "a stick and a half", "packet and a half of yeast": packs with a part of one, and how many tokens they took."""
+    count = tokens[i].quantity if tokens[i].kind == "NUM" else None
+    at = i + (count is not None)
+    if at + 2 >= len(tokens) or not tokens[at].ids("pack") or (count is not None and count.fraction):
+        return None
+    pack, joint, part = tokens[at : at + 3]
+    if joint.text.lower() != "and" or part.kind != "NUM" or part.quantity is None or not part.quantity.fraction:
+        return None
+    value = (count.value if count is not None else 1.0) + part.quantity.value
+    many = replace(part.quantity, value=value, base=value, spelled=True, fraction=False)
+    number = replace(part, text=f"{tokens[i].text} {joint.text} {part.text}", start=tokens[i].start, quantity=many)
+    return [number, replace(pack, start=part.end, end=part.end)], at + 3 - i

@@ -152,7 +152,9 @@ def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequenc
     if unit is None or unit[0].dimension not in (("length", "volume") if tin else ("mass", "volume")):
         return None
     following = lx[i + unit[1]].word if i + unit[1] < len(lx) else ""
-    if all(token.kind == "FILL" for token in before) and following in ("of", "and") and unit[0].id not in ("g", "kg"):
+    opens = all(token.kind == "FILL" or bool({"and", "also"} & set(token.ids("link"))) for token in before)
+    one_of_it = following in ("of", "and") or (following in ("in", "to", "into") and not head.word.endswith("s"))
+    if opens and one_of_it and unit[0].id not in ("g", "kg"):
         return quantity_at(1.0, i, 0, lx, lexicon, before)
     if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]

@@ -106,6 +106,8 @@ def _item(request: ConversionRequest, by_volume: bool, room: Room, book: Measure
             tuple(f"{amount} {salt}{into}" for salt in ("coarse dense kosher salt", "light kosher salt", "table salt")),
         )
     item, assumed = request.item[0], []
+    if request.amounts:
+        item = book.packed_as(request.amounts[0].unit, request.item)
     phrase = fold(request.name)
     flour = room.setting("flour")
     if phrase in ("flour", "flours") and flour in room.kb.ingredients:
@@ -116,7 +118,7 @@ def _item(request: ConversionRequest, by_volume: bool, room: Room, book: Measure
         item, because = item_meant(item, phrase, request.size, country, book)
         if because is not None:
             assumed.append(because.rstrip("."))
-    if phrase in ("yeast", "yeasts"):
+    if phrase in ("yeast", "yeasts") and item == request.item[0]:
         assumed.append("yeast taken as dried (instant); of fresh yeast it takes 2.4 times as much by weight")
     return item, assumed
 

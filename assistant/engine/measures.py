@@ -8,7 +8,7 @@ of a pack needs no range. Nothing is guessed where the facts give no figure: `Re
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -102,6 +102,11 @@ class MeasureBook:
 
     def dimension(self, unit: str) -> str:
         return self.measures[unit].dimension
+
+    def packed_as(self, unit: str, items: Sequence[str]) -> str:
+        """The one of these things that comes in such a pack (a cube of yeast is fresh), else the first."""
+        packed = {item for pack in self.packs if pack.unit == unit for item in pack.items}
+        return next((item for item in items if item in packed), items[0])
 
     def fill_of(self, item: str, states: str) -> Fill | None:
         """How the thing is filled or cut when it is measured, the longest saying first."""

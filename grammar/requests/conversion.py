@@ -144,9 +144,6 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
             continue
         elif hit.slot in ("heat", "oven"):
             heat = found if heat is None else heat
-        elif hit.slot in ("again", "counts") and _with_more(bound, hit.amount):
-            whole = amounts.pop() if amounts else Measure(1.0, "each")  # "stick and a half of butter"
-            amounts.append(replace(whole, value=whole.value + found.value))
         elif hit.slot == "gas":
             heat = replace(found, unit="gas")
         elif hit.slot == "length":
@@ -261,13 +258,6 @@ def _asked_in(bound: Bound, amounts: list[Measure]) -> str | None:
         if n and "in" in bound.phrases[n - 1].ids("link"):
             return found.unit
     return None
-
-
-def _with_more(bound: Bound, amount: Phrase) -> bool:
-    """Whether a part stands behind a measure and "and": the half of "stick and a half"."""
-    n = bound.phrases.index(amount)
-    joined = amount.dim == "share" and n > 1 and "and" in bound.phrases[n - 1].ids("link")
-    return joined and bool(bound.phrases[n - 2].ids("pack"))
 
 
 _POURED = frozenset({"ml", "l", "cl", "dl"})

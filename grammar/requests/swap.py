@@ -4,10 +4,28 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.exchange import Weighed, amounts_of, one_for_other, sides_of
+from grammar.exchange import sides_of
 from grammar.frames import Bound, Frame, Slot, fits
+from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
 from grammar.mishap import never_meant
-from grammar.stance import THING, Thing, ids_of, is_thing, stance_of, things_told
+from grammar.requests.swap_asked import (
+    ASKING,
+    Case,
+    a_flour,
+    asks,
+    case_of,
+    follows_on,
+    of_safety_alone,
+    replaces_yeast,
+    tells_stock,
+    told_only,
+)
+from grammar.requests.swap_weights import measure_of, value_of, weights
+from grammar.roles import take
+from grammar.stance import THING, ids_of
+
+Row = tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None]
+"""One thing of a dough told in the line: its ids and g, measure or count."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,10 +37,10 @@ class SwapRequest:
     someone can't have sesame
 
     out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it;
-    out_measure, into_measure: amount and unit where it was said by the cup or spoon.
-    rows: a dough told in the line beside who cannot eat what: of each thing its ids and g, measure or count.
+    out_measure, into_measure: amount and unit where it was said by the cup, spoon or pack.
+    rows: a dough told in the line beside who cannot eat what.
     job: what it is for, where said (wash, topping, alkali, release ...). diets: ids of who cannot eat what.
-    protein_pct: a protein to reach. overnight: the slow version.
+    avoid: ids of what is not to be in it beside. protein_pct: a protein to reach. overnight: the slow version.
     """
 
     out: tuple[str, ...] = ()
@@ -40,7 +58,7 @@ class SwapRequest:
     overnight: bool = False
     flour_g: float | None = None  # of the dough meant, where it was said beside
     have_g: float | None = None  # so much of what goes out there still is: "ran out, only 900 g"
-    rows: tuple[tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None], ...] = ()
+    rows: tuple[Row, ...] = ()
     beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
     anew: bool = False  # says itself what is missing, or what there is
     take: bool = False  # the swap offered is to be made
@@ -64,87 +82,6 @@ class SwapRequest:
         )
 
 
-_ASKING = (
-    "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "stance:serves",
-    "stance:becomes",
-)  # fmt: skip
-_OF_SAFETY = ("eating:eat", "person:baby", "person:coeliac", "person:pregnant", "person:pet", "hazard:safe")
-_CLEAR, _LIKELY = 2.0, 1.0
-"""So much has to speak for one side to tell it, and for the other beside it, to make a swap of a line."""
-
-
-def _taken(bound: Bound) -> SwapRequest | None:
-    """ "do that", "use the oil then": the swap just offered is made."""
-    if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
-        return None
-    pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
-    things = [p for p in bound.phrases if p.kind == "label" and fits(p, THING) and not p.negated]
-    if bound.said("act:take") or (pick is not None and not things):
-        return SwapRequest(take=True, pick=(pick or 1) - 1)
-    first_use = next((p for p in bound.phrases if p.kind == "label"), None)
-    if (
-        len(things) == 1
-        and first_use is not None
-        and fits(first_use, ("act:use", "act:take"))
-        and len(bound.links()) == 0
-    ):
-        return SwapRequest(take=True, into=ids_of(things[0]))
-    return None
-
-
-def _describes(bound: Bound, place: int) -> bool:
-    """The thing only says which bread: "soda bread", "rye loaf"."""
-    following = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
-    named = following is not None and following.kind == "label" and fits(following, ("bread:*", "piece:*"))
-    return named and not bound.phrases[place].negated
-
-
-def _has_other(bound: Bound, things: list[int], negated: list[int]) -> bool:
-    """ "no buttermilk, got yogurt", "no eggs for the challah": the line opens with what there is none of, unweighed."""
-    if not negated or negated[0] != 0:
-        return False
-    amounts = [p for p in bound.phrases if p.kind == "amount"]
-    if amounts:  # "no buttermilk, 200 ml needed", "no honey, 40 g, got maple"
-        weighed = len(amounts) == 1 and amounts[0].dim in ("mass", "volume")
-        return weighed and len(things) <= 2 and not bound.context.has_bake
-    if len(things) == 1 and not bound.context.has_bake and bound.context.focus in (None, "swap"):
-        alone = all(p is bound.phrases[things[0]] or p.kind == "sep" for p in bound.phrases)  # "no malt"
-        if alone or bound.said("ask:what", "ask:can_i"):  # "no lye, what can i dip pretzels in"
-            return True
-    return len(things) > len(negated) or ("for" in bound.links() and not bound.context.has_bake)
-
-
-def _a_flour(bound: Bound, place: int) -> bool:
-    return any(item.startswith("flour") for item in ids_of(bound.phrases[place])[:1])
-
-
-def _only_this(bound: Bound, things: list[int]) -> bool:
-    """ "only salted butter, 120 g": the line opens with all there is, and nothing is in hand to change."""
-    first = bound.phrases[0] if bound.phrases else None
-    opens = first is not None and fits(first, ("cue:limit", "cue:only_this")) and first.text.lower() in ("only", "just")
-    return opens and things == [1] and not bound.context.has_bake
-
-
-def _opposed(things: tuple[Thing, ...]) -> bool:
-    """One thing is called for or lacking, another at hand or about to be put in."""
-    most, least = (max(one.net for one in things), min(one.net for one in things)) if things else (0.0, 0.0)
-    return (most >= _CLEAR and least <= -_LIKELY) or (most >= _LIKELY and least <= -_CLEAR)
-
-
-def _kept_out(bound: Bound, weighed: bool) -> bool:
-    """Whether the line is about what somebody must not have, and not about whether something is safe to eat."""
-    if bound.said("stance:must_not", "stance:serves", "stance:becomes", "link:instead_of", "ask:what_else"):
-        return weighed or bound.said("stance:serves", "link:instead_of", "ask:what_else", "stance:becomes")
-    return not bound.said(*_OF_SAFETY)
-
-
-def _diets(bound: Bound) -> tuple[str, ...]:
-    """Who cannot eat what, by name; for a baby the line has to say what is to be kept out."""
-    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
-    baby = bound.said("person:baby") and bound.said("stance:must_not", "link:instead_of", "ask:what_else", "act:swap")
-    return (*diets, "infant") if baby else diets
-
-
 def build(bound: Bound) -> SwapRequest | None:
     """The request; None where nothing is missing, asked for or to be avoided.
 
@@ -152,146 +89,101 @@ def build(bound: Bound) -> SwapRequest | None:
     """
     if any(danger != "children" for p in bound.phrases for danger in p.ids("danger")):
         return None
-    diets = _diets(bound)
     taken = _taken(bound)
     if taken is not None:
         return taken
-    places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
-    places = [i for i in places if not _describes(bound, i)] or places
-    amounts, loose = amounts_of(bound, places)
-    if bound.said(*_OF_SAFETY) and not _kept_out(bound, bool(amounts or loose)):
+    case = case_of(bound)
+    mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
+    if of_safety_alone(case) or mixed_up or tells_stock(case):
         return None
-    job = next((i for p in bound.phrases for i in p.ids("job")), None)
-    if "instead_of" in bound.links() and never_meant(bound, [i for i in places if not _a_flour(bound, i)]):
+    if case.diets:
+        known, request = _of_diet(case)
+        if known:
+            return request
+    return _exchange(case)
+
+
+def _taken(bound: Bound) -> SwapRequest | None:
+    """ "do that", "use the oil then": the swap just offered is made."""
+    if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
         return None
-    if amounts and len(places) == len(amounts) and bound.said("stock:left"):
-        wanted = bound.said("ask:*", "act:*", "link:instead_of", "stance:serves")
-        if not wanted and not any(bound.phrases[i].negated for i in places):
-            return None  # "only 900 g flour left" tells what there is
-    told = things_told(bound, places)
-    if diets and len(told) == 1 and told[0].net < 0 and not (amounts or loose):
-        return SwapRequest(into=told[0].ids, diets=diets, anew=True)  # "peanut allergy, fine with almonds?"
-    negated = [i for i in places if bound.phrases[i].negated]
-    opposed = _opposed(told)
-    asks = opposed or any(fits(p, _ASKING) and not (p.text.lower() == "left" and not negated) for p in bound.phrases)
-    asks = asks or one_for_other(bound, places)
-    asks = asks or (bound.said("stance:must_not") and bool(places))
-    asks = asks or bool(negated and (job or (bound.said("cue:limit", "act:use") and len(places) > len(negated))))
-    asks = asks or _has_other(bound, places, negated) or _only_this(bound, places)
-    protein = bound.base("protein_pct")
-    if diets and job == "wash":
-        return SwapRequest(out=("egg_whole",), job=job, diets=diets)
-    if diets and bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
-        return None  # "is it vegan?" asks of the dough as it is
-    if diets and not places and loose:
-        one = next((one for one in loose if one.dim in ("mass", "volume")), None)
-        if one is not None:  # "my kid can't have milk, the recipe has 250 ml": of what the diet is named for
-            return SwapRequest(diets=diets, out_g=_value(one, "mass"), out_measure=_measure(one))
-    if diets and not asks and not amounts:
-        avoided = () if not negated else tuple(ids_of(bound.phrases[negated[0]])[:1])
-        return SwapRequest(diets=diets, avoid=avoided)
-    several = [i for i in amounts if not bound.phrases[i].negated]
-    if diets and len(several) > 1 and not bound.said(*_ASKING):
+    pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
+    labels = [p for p in bound.phrases if p.kind == "label"]
+    things = [p for p in labels if fits(p, THING) and not p.negated]
+    if bound.said("act:take") or (pick is not None and not things):
+        return SwapRequest(take=True, pick=(pick or 1) - 1)
+    if len(things) == 1 and labels and fits(labels[0], ("act:use", "act:take")) and not bound.links():
+        return SwapRequest(take=True, into=ids_of(things[0]))
+    return None
+
+
+def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:
+    """What a line is that names who cannot eat what; False where it exchanges one thing for another beside."""
+    bound, diets = case.bound, case.diets
+    if len(case.told) == 1 and case.told[0].net < 0 and not case.amounts:
+        return True, SwapRequest(into=case.told[0].ids, diets=diets, anew=True)  # "peanut allergy, fine with almonds?"
+    if case.job == "wash":
+        return True, SwapRequest(out=("egg_whole",), job=case.job, diets=diets, avoid=case.shunned())
+    if bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
+        return True, None  # "is it vegan?" asks of the dough as it is
+    one = next((one for one in case.loose if one.dim in ("mass", "volume")), None)
+    if not case.places and one is not None:  # "my kid can't have milk, the recipe has 250 ml"
+        return True, SwapRequest(diets=diets, out_g=value_of(one, "mass"), out_measure=measure_of(one))
+    if not asks(case) and not case.of:
+        return True, SwapRequest(diets=diets, avoid=case.shunned())
+    several = [i for i in case.of if i not in case.negated]
+    if len(several) > 1 and not bound.said(*ASKING):
         rows = tuple(
-            (ids_of(bound.phrases[i]), _value(one, "mass"), _measure(one), _value(one, "count"))
-            for i, one in amounts.items()
+            (ids_of(bound.phrases[i]), value_of(one, "mass"), measure_of(one), value_of(one, "count"))
+            for i, one in case.of.items()
         )
-        return SwapRequest(diets=diets, rows=rows)
-    asks = asks or bool(diets and amounts)
-    shunned = bound.said("cue:company", "stance:must_not") and places and not bound.said(*_ASKING)
-    if shunned and not (opposed or amounts or loose):
-        return SwapRequest(avoid=tuple(dict.fromkeys(one.ids[0] for one in told)), diets=diets)
-    if (
-        bound.context.focus == "bath"
-        and len(places) == 1
-        and not bound.said("cue:missing", "cue:only_this", "act:swap")
-    ):
+        return True, SwapRequest(diets=diets, rows=rows, avoid=case.shunned())
+    return False, None
+
+
+def _exchange(case: Case) -> SwapRequest | None:
+    """One thing for another, or for whatever serves."""
+    bound = case.bound
+    asked = asks(case) or replaces_yeast(case) or bool(case.diets and case.of)
+    shunned = bound.said("cue:company", "stance:must_not") and case.places and not bound.said(*ASKING)
+    if shunned and not (case.opposed or case.amounts):
+        return SwapRequest(avoid=tuple(dict.fromkeys(one.ids[0] for one in case.told)), diets=case.diets)
+    lacking = bound.said("cue:missing", "cue:only_this", "act:swap")
+    if bound.context.focus == "bath" and len(case.places) == 1 and not lacking:
         return None  # "and bicarb instead?" is still about the bath
-    sides = sides_of(bound, places)
+    protein = bound.base("protein_pct")
+    sides = sides_of(bound, case.places)
     out, into = sides.out, sides.into
-    if not asks and not (negated and bound.context.has_bake and bound.said("ask:*")):
-        shares = any(one.dim in ("pct", "share") for one in (*amounts.values(), *loose))
-        follows = bound.context.focus == "swap" and (places or amounts or loose) and not shares and job is None
-        if protein is None and not follows:
+    if not asked and not (case.negated and bound.context.has_bake and bound.said("ask:*")):
+        if protein is None and not follows_on(case):
             return None
-        if follows and out is not None and into is None:
+        if follows_on(case) and out is not None and into is None:
             out, into = None, out  # "and oil?" asks for another replacement
-    if out is None and into is None and not diets and protein is None:
+    if replaces_yeast(case):
+        out, into = None, case.told[0]
+    if out is None and into is None and not case.diets and protein is None:
         return None
-    if out is None and into is not None and bound.said("mistake:poured") and not bound.said("act:use"):
-        return None  # "1000 g water went in instead" tells what happened
-    said = {one.dim for one in (*amounts.values(), *loose)}
+    if out is None and into is not None and told_only(bound):
+        return None
+    said = {one.dim for one in case.amounts}
     flour = any(one.startswith("flour") for side in (out, into) if side is not None for one in side.ids)
     if bound.context.has_bake and flour and said & {"pct", "share"}:
         return None
-    if bound.said("cue:only_this") and out is None and "mass" in said and not told[0].goes:
+    if bound.said("cue:only_this") and out is None and "mass" in said and not case.told[0].goes:
         return None
-    return _weighed(bound, SwapRequest(
-        out=out.ids if out is not None else (),
-        into=into.ids if into is not None else (),
+    gone, come = out.ids if out is not None else (), into.ids if into is not None else ()
+    return SwapRequest(
+        out=gone,
+        into=come,
         beside=tuple(one.ids for one in sides.beside),
-        job=job,
-        diets=diets,
-        avoid=out.ids[:1] if out is not None and not diets and bound.said("stance:must_not") else (),
+        job=case.job,
+        diets=case.diets,
+        avoid=case.shunned(),
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
-        anew=protein is not None or opposed or bound.said("cue:missing", "cue:only_this", "act:swap"),
-    ), amounts, loose)  # fmt: skip
-
-
-def _weighed(
-    bound: Bound, request: SwapRequest, amounts: dict[int, Weighed], loose: tuple[Weighed, ...]
-) -> SwapRequest:
-    """The request with the amounts said: each is of its own thing, one that is of none is of what goes out."""
-    by_thing: dict[str, Weighed] = {}
-    for place, one in amounts.items():
-        by_thing.setdefault(ids_of(bound.phrases[place])[0], one)
-    of_out = by_thing.pop(request.out[0], None) if request.out else None
-    of_into = by_thing.pop(request.into[0], None) if request.into else None
-    flour = next((item for item in by_thing if item.startswith("flour") and by_thing[item].dim == "mass"), None)
-    flour_g = by_thing.pop(flour).value if flour is not None else None
-    if of_out is None:
-        of_out = next((one for one in loose if one.dim != "num"), None) or next(iter(by_thing.values()), None)
-    last = bound.phrases[-1]
-    trails = last.kind == "amount" and "to" in bound.links() and len(amounts) == 1  # "honey to sugar 100 g"
-    if of_out is None and of_into is not None and request.out and of_into.dim == "mass" and (trails or _needed(bound)):
-        of_out, of_into = of_into, None  # "only got flaky salt, need 20 g": the one weight is what is needed
-    there = bound.said("cue:missing") and _only_so_much(bound)
-    have_g = _value(of_out, "mass") if there else None
-    of_out = None if have_g is not None else of_out
-    return replace(
-        request,
-        have_g=have_g,
-        out_g=_value(of_out, "mass"),
-        into_g=_value(of_into, "mass"),
-        out_measure=_measure(of_out),
-        into_measure=_measure(of_into),
-        out_pct=_value(of_out, "pct", "share"),
-        count=_value(of_out, "count"),
-        flour_g=flour_g,
+        anew=protein is not None or case.opposed or lacking,
+        **weights(case, gone, come),
     )
-
-
-def _only_so_much(bound: Bound) -> bool:
-    """Whether "only" stands right before a weight."""
-    pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
-    return any(
-        a.text.lower() in ("only", "just") and fits(a, ("cue:limit",)) and b.kind == "amount" and b.dim == "mass"
-        for a, b in pairs
-    )
-
-
-def _value(one: Weighed | None, *dims: str) -> float | None:
-    return one.value if one is not None and one.dim in dims else None
-
-
-def _measure(one: Weighed | None) -> tuple[float, str] | None:
-    return (one.said, one.unit) if one is not None and one.dim == "volume" and one.unit is not None else None
-
-
-def _needed(bound: Bound) -> bool:
-    """Whether the line says of its amount that so much is wanted."""
-    return any(stance_of(p) in ("called_for", "holds") or fits(p, ("cue:only_this",)) for p in bound.phrases)
 
 
 FRAME = Frame(
@@ -299,17 +191,17 @@ FRAME = Frame(
     "swap",
     build,
     slots={
-        "mass": Slot({"mass": 1.0}, cues=THING, bare=0.1, low=0.3, high=20000, many=True),
-        "volume": Slot({"volume": 1.2}, cues=THING, bare=0.3, many=True),
-        "pct": Slot({"pct": 0.2, "share": 0.4}, cues=THING, low=0.1, high=100, many=True),
-        "count": Slot({"num": 0.4}, cues=("ingredient:egg*",), low=1, high=60, many=True),
-        "protein_pct": Slot({"pct": 1.4, "num": 0.2}, cues=("cue:target",), low=6, high=20),
+        "mass": take("thing_g", bare=SELDOM, many=True),
+        "volume": take("thing_volume", bare=MAYBE, many=True),
+        "pct": take("thing_pct", many=True),
+        "count": take("thing_count", many=True),
+        "protein_pct": take("protein_pct"),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=THING, without=True, many=True),
         "diet": Slot(term=("diet:*",), many=True, weight=2.0),
-        "someone": Slot({"num": 0.6}, cues=("diet:*", "cue:company"), bare=-0.2, low=1, high=6),
+        "someone": take("eaters", bare=UNLIKELY),
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
-        "pieces": Slot({"num": 0.3}, cues=("bread:*", "piece:*"), low=1, high=400),
+        "pieces": take("pieces", weight=-LIKELY),
     },
     cues={
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 1.0,

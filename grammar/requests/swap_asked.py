@@ -1,0 +1,195 @@
+"""Whether a line asks what may stand in for a thing, and what it is about: things, amounts, job, who eats what."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+
+from grammar.exchange import Weighed, amounts_of, one_for_other
+from grammar.frames import Bound, fits
+from grammar.phrases import Phrase
+from grammar.stance import Thing, ids_of, is_thing, things_told
+
+ASKING = (
+    "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "stance:serves",
+    "stance:becomes",
+)  # fmt: skip
+"""Words that ask for one thing in the place of another."""
+OF_SAFETY = ("eating:eat", "person:baby", "person:coeliac", "person:pregnant", "person:pet", "hazard:safe")
+"""Words of who eats it and whether that is safe: alone they ask for no swap."""
+_CLEAR, _LIKELY = 2.0, 1.0
+"""So much has to speak for one side to tell it, and for the other beside it, to make a swap of a line."""
+_ONLY = ("only", "just")
+
+
+@dataclass(frozen=True, slots=True)
+class Case:
+    """A line as a swap sees it.
+
+    places: of the things named; of: the amounts by the place of their thing; loose: those that stand beside none;
+    told: the things with what is said of them; negated: places of those denied; job: what it is for; diets: by id.
+    """
+
+    bound: Bound
+    places: tuple[int, ...]
+    of: dict[int, Weighed]
+    loose: tuple[Weighed, ...]
+    told: tuple[Thing, ...]
+    negated: tuple[int, ...]
+    job: str | None
+    diets: tuple[str, ...]
+
+    @property
+    def amounts(self) -> tuple[Weighed, ...]:
+        """All amounts of the line, those of a thing first."""
+        return (*self.of.values(), *self.loose)
+
+    @property
+    def opposed(self) -> bool:
+        """One thing is called for or lacking, another at hand or about to be put in."""
+        most, least = (max(one.net for one in self.told), min(one.net for one in self.told)) if self.told else (0, 0)
+        return (most >= _CLEAR and least <= -_LIKELY) or (most >= _LIKELY and least <= -_CLEAR)
+
+    def shunned(self) -> tuple[str, ...]:
+        """What is not to be in it by the line's own words, beside the diets named: "vegetarian, eggs not allowed"."""
+        named = self.bound.said("stance:must_not")
+        return tuple(dict.fromkeys(
+            one.ids[0] for one in self.told
+            if one.net > 0 and ((named and "must_not" in one.told) or (self.diets and one.place in self.negated))
+        ))  # fmt: skip
+
+
+def case_of(bound: Bound) -> Case:
+    """The line laid out."""
+    places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
+    places = [i for i in places if not _describes(bound, i)] or places
+    of, loose = amounts_of(bound, places)
+    return Case(
+        bound,
+        tuple(places),
+        of,
+        loose,
+        things_told(bound, places),
+        tuple(i for i in places if bound.phrases[i].negated),
+        next((i for p in bound.phrases for i in p.ids("job")), None),
+        _diets(bound),
+    )
+
+
+def _diets(bound: Bound) -> tuple[str, ...]:
+    """Who cannot eat what, by name; for a baby the line has to say what is to be kept out."""
+    diets = tuple(dict.fromkeys(i for p in bound.phrases for i in p.ids("diet")))
+    baby = bound.said("person:baby") and (
+        bound.said("stance:must_not", "link:instead_of", "ask:what_else", "act:swap")
+        or any(p.negated and is_thing(p) for p in bound.phrases)
+    )
+    return (*diets, "infant") if baby else diets
+
+
+def _describes(bound: Bound, place: int) -> bool:
+    """The thing only says which bread: "soda bread", "rye loaf"."""
+    following = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
+    named = following is not None and following.kind == "label" and fits(following, ("bread:*", "piece:*"))
+    return named and not bound.phrases[place].negated
+
+
+def asks(case: Case) -> bool:
+    """Whether one thing is asked for in the place of another, by any of the ways of saying so."""
+    return (
+        case.opposed
+        or any(fits(p, ASKING) and not (p.text.lower() == "left" and not case.negated) for p in case.bound.phrases)
+        or one_for_other(case.bound, case.places)
+        or (case.bound.said("stance:must_not") and bool(case.places))
+        or bool(case.negated and (case.job or _use_of_another(case)))
+        or _has_other(case)
+        or _only_this(case)
+    )
+
+
+def _use_of_another(case: Case) -> bool:
+    return case.bound.said("cue:limit", "act:use") and len(case.places) > len(case.negated)
+
+
+def _has_other(case: Case) -> bool:
+    """ "no buttermilk, got yogurt", "no eggs for the challah": the line opens with what there is none of, unweighed."""
+    bound = case.bound
+    if not case.negated or case.negated[0] != 0:
+        return False
+    amounts = [p for p in bound.phrases if p.kind == "amount"]
+    if amounts:  # "no buttermilk, 200 ml needed", "no honey, 40 g, got maple"
+        weighed = len(amounts) == 1 and amounts[0].dim in ("mass", "volume")
+        return weighed and len(case.places) <= 2 and not bound.context.has_bake
+    if len(case.places) == 1 and not bound.context.has_bake and bound.context.focus in (None, "swap"):
+        alone = all(p is bound.phrases[case.places[0]] or p.kind == "sep" for p in bound.phrases)  # "no malt"
+        if alone or bound.said("ask:what", "ask:can_i"):  # "no lye, what can i dip pretzels in"
+            return True
+    return len(case.places) > len(case.negated) or ("for" in bound.links() and not bound.context.has_bake)
+
+
+def _only_this(case: Case) -> bool:
+    """ "only salted butter, 120 g", "3 sticks unsalted butter, only margarine": "only" right before one thing says that
+    it is all there is; the other thing, if any, is what was weighed. Nothing is in hand to change."""
+    phrases = case.bound.phrases
+    if case.bound.context.has_bake:
+        return False
+    there = [i for i in case.places if i and _says_only(phrases[i - 1]) and i not in case.of]
+    if not there and len(case.places) == 1:
+        return case.places == (1,) and bool(phrases) and _says_only(phrases[0])
+    others = [i for i in case.places if i not in there]
+    return len(there) == 1 and ((not others and there == [1]) or (len(others) == 1 and others[0] in case.of))
+
+
+def _says_only(phrase: Phrase) -> bool:
+    return fits(phrase, ("cue:limit", "cue:only_this")) and phrase.text.lower() in _ONLY
+
+
+def only_so_much(phrases: Sequence[Phrase]) -> bool:
+    """Whether "only" stands right before a weight."""
+    return any(
+        a.text.lower() in _ONLY and fits(a, ("cue:limit",)) and b.kind == "amount" and b.dim == "mass"
+        for a, b in pairwise(phrases)
+    )
+
+
+def of_safety_alone(case: Case) -> bool:
+    """Whether the line asks whether something is safe to eat, and not what is to be kept out."""
+    bound = case.bound
+    if not bound.said(*OF_SAFETY) or (case.negated and bound.said("person:baby")):
+        return False
+    if bound.said("stance:serves", "link:instead_of", "ask:what_else", "stance:becomes"):
+        return False
+    return not (bound.said("stance:must_not") and case.amounts)
+
+
+def tells_stock(case: Case) -> bool:
+    """ "only 900 g flour left" tells what there is: every thing weighed, none lacking, nothing asked or wanted."""
+    bound = case.bound
+    if not case.of or len(case.places) != len(case.of) or not bound.said("stock:left"):
+        return False
+    return not case.negated and not bound.said("ask:*", "act:*", "link:instead_of", "stance:serves")
+
+
+def follows_on(case: Case) -> bool:
+    """ "and oil?", "for 80 g": goes on from the swap before it; a share would change the dough."""
+    shares = any(one.dim in ("pct", "share") for one in case.amounts)
+    named = case.places or case.of or case.loose
+    return case.bound.context.focus == "swap" and bool(named) and not shares and case.job is None
+
+
+def replaces_yeast(case: Case) -> bool:
+    """ "shop has only the fresh sort, how much of that": another sort of what leavens the dough in hand, asked for."""
+    bound = case.bound
+    sort = [p for p in bound.phrases if p.ids("yeast_kind") and not p.negated]
+    asked = bound.asks() or bound.said("ask:how_much", "ask:what_else", "ask:can_i", "cue:limit", "stance:at_hand")
+    return bool(sort) and bound.context.has_bake and not case.amounts and len(case.places) == 1 and asked
+
+
+def told_only(bound: Bound) -> bool:
+    """ "1000 g water went in instead" tells what happened."""
+    return bound.said("mistake:poured") and not bound.said("act:use")
+
+
+def a_flour(bound: Bound, place: int) -> bool:
+    """Whether the thing at a place is a flour."""
+    return any(item.startswith("flour") for item in ids_of(bound.phrases[place])[:1])
