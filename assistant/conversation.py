@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant import answers
 from assistant.aim import SHOWN, Aim, aimed
+from assistant.answers.plan_kept import ready_minute
 from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
@@ -165,6 +166,8 @@ class Conversation:
             tuple(answers_to(bake.said, bake.called, self.kb) for bake in under_way(bench, self._now())),
             tuple(one.name for one in bench.kept),
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
+            bench.bake.said.get("pieces") if bench.bake is not None else None,
+            ready_minute(bench),
         )
         dangers = tuple(getattr(recalled(bench.focus), "dangers", ()))
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers)

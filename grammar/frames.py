@@ -93,13 +93,16 @@ class Known:
     """Names that stand on the bench, as they may be said.
 
     settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
-    last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan.
+    last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
+    the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready.
     """
 
     settings: tuple[str, ...] = ()
     doughs: tuple[tuple[str, ...], ...] = ()
     kept: tuple[str, ...] = ()
     planned: bool = False
+    pieces: float | None = None
+    ready_min: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

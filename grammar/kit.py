@@ -83,6 +83,8 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
     last: Clause | None = None
     of_kit = any(clause.says("holds") or clause.says("each") for clause in clauses)
     for clause in clauses:
+        if last is not None and _only_a_reason(clause):
+            continue
         clause.of_kit = of_kit
         clause.led = last is not None and any(one.text in ("its", "is", "was") for one in last.row) and (
             not last.amounts or (last.led or not last.says("holds"))
@@ -111,6 +113,16 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
     if isinstance(values.get("trays"), float) and isinstance(values.get("tray_takes"), float):
         values["oven_takes"] = float(values["trays"]) * float(values["tray_takes"])
     return values, fewer
+
+
+def _only_a_reason(clause: Clause) -> bool:
+    """Whether a later clause names nothing of kitchen or trade: why it is so, or what it is said for."""
+    if clause.things or clause.amounts or clause.clocks:
+        return False
+    return all(one.what in ("word", "?") and one.id not in _TELLS for one in clause.row)
+
+
+_TELLS = frozenset({"?", "of the trade", "holds", "broken", "none"})
 
 
 def _settle_strange(clause: Clause) -> None:

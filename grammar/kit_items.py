@@ -108,7 +108,7 @@ def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> t
                     return size, Item("cut", one, one)
                 return size, Item("word" if kind == "kit_word" else kind, name, one)
     word = words[place][1]
-    told = any(kind not in _SMALL_KINDS for kind, _ in lexicon.phrases.get(word, ()))
+    told = any(kind not in _SMALL_KINDS for kind, _ in lexicon.phrases.get(word, ())) or word in lexicon.weighty
     return 1, Item("?", "of the trade" if told else word, word)
 
 

@@ -11,6 +11,8 @@ from grammar.kit_hours import hours_of
 from grammar.kit_items import Item
 from grammar.tokens import Quantity
 
+_HOTTEST_FRIDGE_C = 25.0
+"""A bare figure above this, said of a fridge, is in Fahrenheit."""
 _HOTTEST_PLACE_C = 45.0
 """A bare figure above this, said of a room, is in Fahrenheit."""
 _MOST_PIECES = 150.0
@@ -108,6 +110,8 @@ def _said_of(thing: Item, amount: Item, clause: Clause) -> bool:
     before = at - 1
     while before >= 0 and (row[before].text in _NEARLY or row[before].id == "habit"):
         before -= 1
+    if before >= 0 and row[before].id == "gets":
+        return True
     linked = row[before].text if before >= 0 else ""
     ahead = of - 1
     while ahead >= 0 and row[ahead].text in ("the", "my", "a", "our", "this", "there"):
@@ -139,8 +143,9 @@ def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, f
         raise NotThis
     if thing.what == "kit" and thing.id not in ("kitchen", "fridge", "freezer", "tap"):
         raise NotThis
+    hottest_c = _HOTTEST_FRIDGE_C if thing.id == "fridge" else _HOTTEST_PLACE_C
     name = thing.id if thing.what == "kit" else thing.text.replace(" ", "_")
-    return f"{name}{_of_night(item, clause, several)}_c", _degrees(amount)
+    return f"{name}{_of_night(item, clause, several)}_c", _degrees(amount, hottest_c)
 
 
 def _of_night(item: Item, clause: Clause, several: bool) -> str:
@@ -156,8 +161,8 @@ def _of_night(item: Item, clause: Clause, several: bool) -> str:
     return "_night" if near[0][1] == "night" else ""
 
 
-def _degrees(amount: Quantity) -> float:
-    return round(celsius(amount.value, amount.unit, _HOTTEST_PLACE_C), 4)
+def _degrees(amount: Quantity, hottest_c: float) -> float:
+    return round(celsius(amount.value, amount.unit, hottest_c), 4)
 
 
 def _metres(amount: Quantity) -> float:

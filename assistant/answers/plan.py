@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
+from assistant.answers.plan_kept import standing
 from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
 from assistant.answers.plan_reply import outcome_of
@@ -19,6 +20,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.plan_page import day_and_hour
+from grammar.moments import resolve
 from grammar.requests.plan import PlanChange, PlanRequest
 
 COLDEST_C, WARMEST_C = 1.0, 42.0
@@ -40,6 +42,7 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
     under_way = from_here(request, room)
     if under_way is not None:
         return under_way
+    request = _after_the_oven(request, room)
     if request.late_min is not None:
         return late(request, room)
     whole = several(request, room)
@@ -60,6 +63,19 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
     if isinstance(found, Miss):
         raise refusal(found, request, said, room)
     return outcome_of(request, said, found, room, said.assumed, notes)
+
+
+def _after_the_oven(request: PlanRequest, room: Room) -> PlanRequest:
+    """The wish with its first load put off until the oven is free, where nothing of the bake is done yet."""
+    stood = standing(room)
+    if request.oven_from is None:
+        return request
+    if stood is None:
+        raise Refused("there is no plan to put off", "ask for one first: 24 rings ready by 9 on Sunday")
+    free = resolve(request.oven_from, room.now.replace(tzinfo=None))
+    first = min((task.at for task in stood[2].tasks if task.step == "bake"), default=None)
+    late = first is not None and Clock(stood[1].wish.now).local(first) < free
+    return replace(request, bake_at=request.oven_from, ready=None, shift_min=None) if late else request
 
 
 def _one_hour_kept(said: Settled, room: Room) -> tuple[Settled, Plan | Miss]:

@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.plan_said import Settled, settled
-from assistant.bench import SAID
+from assistant.bench import SAID, Bench
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Move, Plan, Task
 from assistant.local_time import zoned
@@ -40,6 +40,16 @@ def plan_again(saved: Mapping[str, Any], now: datetime) -> Plan:
 def memory_of(found: Plan, now: str, dough: str, said: Mapping[str, Any], steps: Sequence[Any]) -> dict[str, Any]:
     """All that the bench keeps of a plan."""
     return {"now": now, "dough": dough, "steps": list(steps), SAID: said, _PLAN: plan_kept(found)}
+
+
+def ready_minute(bench: Bench) -> int | None:
+    """The minute of the day for which the plan that stands has the bread ready."""
+    memory = bench.notes.get(TOPIC) or {}
+    if _PLAN not in memory:
+        return None
+    ready = max((task[1] + task[2] for task in memory[_PLAN]["tasks"]), default=0)
+    begun = datetime.fromisoformat(memory["now"])
+    return int(begun.hour * 60 + begun.minute + ready) % 1440
 
 
 def standing(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:

@@ -18,6 +18,7 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.plan_page import day_and_hour
+from grammar.moments import resolve
 from grammar.requests.plan import PlanRequest
 
 _DOUGH = (
@@ -25,6 +26,7 @@ _DOUGH = (
 )  # fmt: skip
 _BESIDE = frozenset({"fold", "score"})
 _SHOWN = 2
+_TRIES = 4
 
 
 def from_here(request: PlanRequest, room: Room) -> Outcome | None:
@@ -54,7 +56,20 @@ def from_here(request: PlanRequest, room: Room) -> Outcome | None:
         found = Replanned(asked, course_of(asked, now), None, None, 0)
     else:
         found = replanned(base, now, _target(request, earlier, said, clock, plan.ready_min, room))
+    if request.oven_from is not None:
+        found = _oven_free(found, int(clock.minutes(resolve(request.oven_from, now))), now)
     return _told(replace(request, late_min=None), said, found, before, room)
+
+
+def _oven_free(found: Replanned, free_min: int, now: datetime) -> Replanned:
+    """The bake with its first load no sooner than the oven is free."""
+    for _ in range(_TRIES):
+        first = min((task.at for task in found.course.ahead_of(now) if task.step == "bake"), default=free_min)
+        if first >= free_min:
+            break
+        asked = put_off(found.asked, now, free_min - first)
+        found = replace(found, asked=asked, course=course_of(asked, now))
+    return found
 
 
 def _target(

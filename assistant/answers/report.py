@@ -13,6 +13,7 @@ from assistant.answers.progress import DONE, standing
 from assistant.bench import Bench
 from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.refusal import Refused
+from assistant.kitchen import place_named
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
@@ -113,12 +114,25 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
         words = f"{DONE[step]} {clock_said(at, now)}" + (f", {pieces} pieces" if pieces is not None else "")
         found.append(_Said(Mark(step, at, pieces, sure), words))
     for one in told:
-        if one.what in ("mark", "in", "out", "mend"):
-            continue
-        found.append(_measured(one, found, now))
+        if one.what == "moved":
+            found.append(_moved(one, told, room, now))
+        elif one.what not in ("mark", "in", "out", "mend"):
+            found.append(_measured(one, found, now))
     if not found:
         raise Refused("nothing in that can be marked", "for example: mixed at 9:10, dough 24")
     return found
+
+
+def _moved(one: Told, told: Sequence[Told], room: Room, now: datetime) -> _Said:
+    """Put somewhere else: as warm as was said with it, else as that place was told to be."""
+    known = place_named(one.place or "", room.bench.settings)
+    said = any(two.what == "room_c" for two in told)
+    warm_c = next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
+    if warm_c is None:
+        raise Refused(f"how warm the {one.place} is was not told", f"say it with its warmth: {one.place} 12 °C")
+    at = now if one.at is None and one.ago_min is None else _hour(one, now)
+    words = f"to the {one.place}" + ("" if said else f", {degrees_said(warm_c)}")
+    return _Said(Reading("room_c", warm_c, at), words)
 
 
 def _planned(step: str, room: Room) -> datetime | None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.kit import told
 from grammar.tokens import Token
 
 
@@ -110,6 +111,8 @@ def _behind(line: Line) -> str | None:
     if before.kind != "MARK" or before.text not in (*_SIGNS, "–", "—"):
         return None
     words = line.text[:at].strip()
+    if told(words, line.tokens[: line.tokens.index(tokens[-1])], line.lexicon) is not None:
+        return None  # it is kept as what it tells of the kitchen
     return None if words.endswith("?") or not words else words
 
 

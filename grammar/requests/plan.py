@@ -30,6 +30,7 @@ class PlanRequest:
     late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
     number ("2") or its name. doughs: all of them where several are planned together; every: all those under way. lost:
     times said that the plan has no place for. for_heads: "focaccia for 12", people where it is a bread that is sliced.
+    oven_from: the oven is somebody else's until then.
     """
 
     pieces: float | None = None
@@ -74,6 +75,7 @@ class PlanRequest:
     every: bool = False
     lost: tuple[str, ...] = ()
     for_heads: bool = False
+    oven_from: Moment | None = None
 
     @property
     def names_dough(self) -> bool:
@@ -178,7 +180,7 @@ def build(bound: Bound) -> PlanRequest | None:
         lost=_lost(hours, ready, bound),
         doughs=several,
         every=every,
-        **{name: bound.base(name) for name in _AS_SAID} | _at_once(bound),
+        **({name: bound.base(name) for name in _AS_SAID} | _at_once(bound)),  # type: ignore[arg-type]
     )
     return request if makes_a_plan(request, bound) else None
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
-from grammar.telling import Told, telling
+from grammar.telling import Telling, Told, telling
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,8 @@ class ReportRequest:
 
 
 _BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
+_BY_THE_CLOCK = 3.0
+"""Told as done at an hour: nothing that is wanted by then."""
 _UNDER_WAY = 5.0
 """A report is the likelier where others were told of the same dough."""
 _MAY_TELL = frozenset({None, "formula", "progress", "timer", "notes", "setting"})
@@ -41,8 +43,15 @@ def _report(line: Line) -> Own | None:
         return None  # how far a dough is that went wrong
     under_way = "told" in line.context.standing and line.context.focus != "diagnosis"
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
-    score += _UNDER_WAY if under_way else 0.0
+    score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
     return Own(ReportRequest(found.told, found.starter_pct, found.ratio), score, found.unread)
+
+
+def _done_then(found: Telling) -> bool:
+    """Whether a step is told as done at an hour."""
+    return found.sure and any(
+        one.what == "mark" and (one.at is not None or one.ago_min is not None) for one in found.told
+    )
 
 
 def _never(bound: Bound) -> None:

@@ -19,7 +19,6 @@ _OF_TALK = {
     "plan": {
         "kitchen_c", "kitchen_night_c", "fridge_c", "oven_takes", "pot_takes", "trays", "tray_takes", "asleep", "away",
     },
-    "progress": {"kitchen_c", "fridge_c"},
     "loads": {"oven_takes", "pot_takes", "trays", "tray_takes"},
     "bath": {"altitude_m", "pot_l"},
     "diagnosis": {"kitchen_c", "fridge_c", "oven_heat_min", "stone", "oven_fan"},
@@ -131,15 +130,17 @@ def _corrected(line: Line) -> Own | None:
 _LEAD = r"(?:(?:<hand:polite>) )*"
 _END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
 _ALL = (
-    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:settings>)(?: settings)?(?: (?:<hand:again>))?{_END}",
+    rf"{_LEAD}(?:<hand:show> )?(?:back )?(?:<hand:the> )*(?:<hand:settings>)(?: settings)?(?: (?:<hand:again>))?"
+    rf"(?:(?: that)? (?:<hand:knows>))?(?: (?:<hand:about>) (?:<hand:the>))?(?: (?:<hand:again>))*{_END}",
     rf"{_LEAD}(?:what|whatve|what have|what else|which|tell me what|say what)(?: all)?"
     rf"(?: (?:<hand:settings>))? (?:<hand:knows>)"
-    rf"(?: (?:<hand:about>))?(?: (?:<hand:the>))*(?: (?:<hand:settings>))?{_END}",
+    rf"(?: (?:<hand:about>))?(?: (?:<hand:the>))*(?: (?:<hand:settings>))?(?: (?:<hand:again>))*{_END}",
     rf"{_LEAD}(?:<hand:show> )?what (?:<hand:knows>) (?:<hand:about>) (?:<hand:the> )*(?:<hand:settings>){_END}",
 )
 _ONE = (
     rf"{_LEAD}(?:what|which|tell me what|say what|how much|how many)(?: temperature| size| figure)? (?:<hand:knows>)"
-    rf"(?: set)? (?:<hand:about>) (?:<hand:the> )*(?P<name>.+?)(?: temperature| setting)?{_END}",
+    rf"(?: set)? (?:<hand:about>) (?:<hand:the> )*(?P<name>.+?)(?: temperature| setting)?"
+    rf"(?:,? how (?:warm|cold|hot|many|much) (?:is|was|does|are) (?:it|that|they)(?: (?:<kit_word:holds>))?)?{_END}",
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?P<name>.+?) settings?(?: (?:<hand:again>))?{_END}",
     rf"{_LEAD}(?:whats|what is) (?:<hand:the> )*(?P<name>.+?) (?:set|kept|down) (?:to|at|as){_END}",
     rf"{_LEAD}how (?:warm|cold|hot) (?:is|did i say) (?:<hand:the> )*(?P<name>.+?)(?: (?:is|was))?{_END}",

@@ -12,9 +12,11 @@ from itertools import pairwise
 from grammar.frames import Line
 from grammar.lexicon import fold
 from grammar.moments import hour_said
+from grammar.phrases import Phrase
 from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
 from grammar.telling.hours import hours
+from grammar.telling.joins import joined
 from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
 
 __all__ = ["Telling", "Told", "telling"]
@@ -34,7 +36,7 @@ def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
     if line.text.rstrip().endswith("?") or len(line.text) > 400:
         return None
-    cut = Cut(without_old(items_of(line)))
+    cut = Cut(joined(without_old(items_of(line))))
     mend = mended(cut, line)
     if mend is not None:
         return mend
@@ -71,7 +73,8 @@ def _no_report(cut: Cut, line: Line) -> bool:
     if any(item.amount is not None and item.amount.old is not None for item in cut.items):
         return True
     labels = [p for p in line.phrases if p.kind == "label" and not p.negated]
-    if any(p.ids("bedtime") or _MISHAPS & set(p.ids("mistake")) for p in labels):
+    mishaps = _MISHAPS - {"short_pieces"} if any(item.ids("did") for item in words) else _MISHAPS
+    if any(p.ids("bedtime") or mishaps & set(p.ids("mistake")) for p in labels):
         return True
     first_amount = min((p.tokens[0].start for p in line.phrases if p.kind == "amount"), default=len(line.text))
     asked = [
@@ -88,12 +91,17 @@ def without_old(items: list[Item]) -> list[Item]:
         before = [one for one in out if one.amount is not None]
         if (
             item.amount is not None and before and len(out) > 1 and out[-1].amount is None
-            and fold(out[-1].text) in _RATHER and item.amount.dim == before[-1].amount.dim  # type: ignore[union-attr]
+            and fold(out[-1].text) in _RATHER and _of_a_sort(before[-1].amount, item.amount)
         ):  # fmt: skip
             out.pop()
         else:
             out.append(item)
     return out
+
+
+def _of_a_sort(new: Phrase | None, old: Phrase) -> bool:
+    """Whether a figure may be the one put right; a bare number may be an hour."""
+    return new is not None and (new.dim == old.dim or (new.moment is not None and old.dim == "num"))
 
 
 _RATHER = frozenset({"not", "instead of", "rather than", "and not"})
@@ -161,6 +169,16 @@ def _sure(cut: Cut) -> bool:
     return told or done or of_it
 
 
+def _poured(cut: Cut) -> frozenset[int]:
+    """Clauses that tell only that something went into the bowl: "flour's in", "the seeds went in too"."""
+    return frozenset(
+        number for number in {item.clause for item in cut.items}
+        if any(one.food for one in cut.clause(number)) and any("in" in one.ids("way") for one in cut.clause(number))
+        and all(one.food or (one.terms and one.amount is None) for one in cut.clause(number))
+        and not any(one.clause == number for one in cut.made)
+    )  # fmt: skip
+
+
 def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
     """What the report has no place for; None where that is so much that it is no report.
 
@@ -168,7 +186,11 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
     """
     left = []
     weak = not sure or all(one.told.what in ("in", "out") for one in cut.made)
-    strange = [fold(item.text) for item in cut.items if item.amount is None and not item.terms and not item.thing]
+    poured = _poured(cut)
+    strange = [
+        fold(item.text) for item in cut.items
+        if item.amount is None and not (item.terms or item.thing or item.room or item.clause in poured)
+    ]  # fmt: skip
     if strange and (weak or _complains(cut, line)):
         return None
     for item in cut.items:
@@ -177,7 +199,7 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
                 return None
             left += [] if item.used else [item.text]
             continue
-        if item.terms or item.thing:
+        if item.terms or item.thing or item.room or item.clause in poured:
             continue
         terms = line.lexicon.phrases.get(fold(item.text), ())
         if any(kind not in _LIGHT for kind, _ in terms):

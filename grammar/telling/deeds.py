@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.lexicon import fold
+from grammar.telling.joins import only_measured
 from grammar.telling.words import OF_IT, Cut, Item, Made, Told
 
 BEGUN = {
@@ -34,7 +35,7 @@ def deeds(cut: Cut) -> None:
     for place, item in enumerate(items):
         if item.used or item.amount is not None:
             continue
-        if _after(cut, place):
+        if _after(cut, place) or only_measured(items, place):
             continue
         step = next(iter(item.ids("did")), None) or _going_on(cut, item) or _of_stage(cut, place)
         step = step or next(iter(item.ids("done_in")), None)
@@ -67,7 +68,7 @@ def mark(cut: Cut, place: int, step: str) -> None:
     if step == "proofed":
         cut.made.append(Made(Told("mark", "proofed"), place, item.clause))
         return
-    if any(one.told.step == step and one.clause == item.clause for one in cut.made):
+    if _marked_here(cut, step, item.clause):
         return
     cut.made.append(Made(Told("mark", step), place, item.clause))
 
@@ -133,6 +134,10 @@ def put(cut: Cut, place: int) -> None:
     beyond = items[at + 1] if at + 1 < len(items) and items[at + 1].clause == here else None
     part_of = beyond is not None and beyond.amount is None and not beyond.terms  # "in my tin loaf"
     named = target.ids("place") if target is not None and not part_of else []
+    if target is not None and not named and target.room and not part_of and _goes_there(cut, way):
+        way.used = target.used = True
+        cut.made.append(Made(Told("moved", place=target.text), place, here))
+        return
     for direction in way.ids("way"):
         step = _PUT.get((direction, named[0])) if named else None
         starter = any("starter" in one.ids("gauge") for one in cut.clause(here))
@@ -164,6 +169,14 @@ def put(cut: Cut, place: int) -> None:
         cut.made.append(Made(Told("in" if word == "in" else "out"), place, here))
 
 
+def _goes_there(cut: Cut, way: Item) -> bool:
+    """Whether it is put there: a verb of moving, or the way alone at the head of its clause."""
+    here = [one for one in cut.clause(way.clause) if one.amount is None]
+    before = here[here.index(way) - 1] if here.index(way) else None
+    lies = before is not None and fold(before.text) in OF_IT | _BEING
+    return lies or any(one.ids("moved") for one in here) or (before is None and fold(way.text) in ("into", "onto"))
+
+
 def _warm_behind(cut: Cut, place: int) -> bool:
     """ "came out at 25.5": a warmth behind it, no hour."""
     for item in cut.items[place + 1 :]:
@@ -182,13 +195,22 @@ def _index(cut: Cut, place: int) -> int:
 
 def _is_thing_before(cut: Cut, place: int) -> bool:
     before = cut.items[place - 1] if place else None
-    return before is not None and not before.terms and before.clause == cut.items[place].clause
+    return before is not None and not before.terms and not before.food and before.clause == cut.items[place].clause
 
 
 def _passed(item: Item) -> bool:
     """Words between a way and its place: "in the hot oven", "into my big pot"."""
-    return not item.ids("place") and (not item.terms or (bool(item.ids("small")) and not item.ids("way")))
+    if item.ids("place") or item.room:
+        return False
+    return not item.terms or (bool(item.ids("small")) and not item.ids("way"))
 
 
 def _marked_here(cut: Cut, step: str, clause: int) -> bool:
-    return any(one.told.step == step and one.clause == clause for one in cut.made)
+    """Whether a step was told in this clause already, or, where it comes once and no other hour is said, before it."""
+    again = step in _AGAIN or any(
+        one.amount is not None and one.amount.dim in ("moment", "time") for one in cut.clause(clause)
+    )
+    return any(one.told.step == step and (one.clause == clause or not again) for one in cut.made)
+
+
+_AGAIN = frozenset({"fold", "feed_starter", "preheat", "boil", "bake", "cool", "retard", "warm_up"})

@@ -58,6 +58,10 @@ _READ = frozenset({
 """Words before what a thermometer tells."""
 
 
+_UP_TO = frozenset({"up to", "down to", "to", "nearly", "about"})
+"""Words before the warmth that a room got to."""
+
+
 def number(cut: Cut, place: int) -> None:
     """A bare number or a temperature: of the gauge of its clause, else of the deed, else pieces or an hour."""
     item = cut.items[place]
@@ -70,7 +74,8 @@ def number(cut: Cut, place: int) -> None:
         item.amount = replace(item.amount, quantity=None, moment=hour_said(value))
         return
     counted = step in _COUNTED and not degrees and value == int(value) and 1 <= value < 1000
-    if grows(cut, place) and not degrees and not counted and value > 3:
+    of_air = gauge_of(cut, place) == "room_c" and word_before(cut, place) in _UP_TO
+    if grows(cut, place) and not degrees and not counted and value > 3 and not of_air:
         reading(cut, place, "rise_pct", value)
         return
     gauge = gauge_of(cut, place)
@@ -95,6 +100,9 @@ def number(cut: Cut, place: int) -> None:
         return
     if gauge in ("fridge_c", "oven_c"):
         item.used = True
+        return
+    if degrees and step is None and any(one.told.what == "moved" for one in cut.made) and possible("room_c", value):
+        reading(cut, place, "room_c", round(value, 2))
         return
     if degrees:
         what = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c", "cool": "core_c", "bake": "core_c",

@@ -15,6 +15,8 @@ from grammar.phrases import Phrase
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
 _BREAKS = frozenset(",;.!?()")
 _LONGEST = 6
+_IT = frozenset({"it", "its", "they", "theyre", "theyve", "she", "shes", "he", "hes"})
+"""Words that begin a clause of their own behind "and"."""
 OF_IT = frozenset(
     {"its", "it", "theyre", "they", "just", "ive", "i", "weve", "we", "now", "all", "shes", "she", "hes", "first",
      "second"}
@@ -26,7 +28,8 @@ OF_IT = frozenset(
 class Told:
     """One thing told.
 
-    what: "mark" (of `step`), "in" or "out" (of what it is in), "dough_c", "room_c", "core_c", "starter_c", "rise_pct",
+    what: "mark" (of `step`), "in" or "out" (of what it is in), "moved" (to the `place` named), "dough_c", "room_c",
+    "core_c", "starter_c", "rise_pct",
     "starter_rise_pct" (with `value`) or "mend" (the last one put right by `value` or `at`). at, ago_min: when, where
     said; pieces: how many.
     """
@@ -37,6 +40,7 @@ class Told:
     at: Moment | None = None
     ago_min: float | None = None
     pieces: float | None = None
+    place: str | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,6 +70,10 @@ class Item:
     used: bool = False
     thing: bool = False
     """Pieces or a bread by name."""
+    food: bool = False
+    """An ingredient by name."""
+    room: bool = False
+    """A place where dough may stand."""
 
     def ids(self, kind: str) -> list[str]:
         return [name for one, name in self.terms if one == kind]
@@ -127,7 +135,10 @@ def half_past(items: list[Item]) -> list[Item]:
 def _words(line: Line, text: str, clause: int, items: list[Item]) -> int:
     """The words of a stretch without amounts, turns of speech as one; the clause the stretch ends in."""
     found, breaks = _turns(text, bool(items), line.lexicon)
-    items.extend(Item(clause + one.clause, one.text, one.terms, thing=one.thing) for one in found)
+    items.extend(
+        Item(clause + one.clause, one.text, one.terms, thing=one.thing, food=one.food, room=one.room)
+        for one in found
+    )
     return clause + breaks
 
 
@@ -139,6 +150,8 @@ class _Turn:
     text: str
     terms: tuple[Term, ...]
     thing: bool
+    food: bool
+    room: bool
 
 
 @lru_cache(maxsize=256)
@@ -160,7 +173,7 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
         if not word:
             at += 1
             continue
-        if word == "then" and (out or goes_on):
+        if (out or goes_on) and (word == "then" or (word == "and" and at + 1 < len(words) and words[at + 1][1] in _IT)):
             clause += 1
         count = 1
         terms: tuple[Term, ...] = ()
@@ -173,10 +186,19 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
                 count, terms = length, found
                 break
         text = " ".join(one for one, _ in words[at : at + count])
-        known = lexicon.phrases.get(fold(text), ()) if not terms else ()
-        out.append(_Turn(clause, text, terms, any(kind in ("piece", "bread") for kind, _ in known)))
+        out.append(_Turn(clause, text, terms, *_named(fold(text), terms, lexicon)))
         at += count
     return tuple(out), clause
+
+
+def _named(word: str, terms: tuple[Term, ...], lexicon: Lexicon) -> tuple[bool, bool, bool]:
+    """Whether a word names what is baked, an ingredient, a place where dough may stand."""
+    if terms:
+        return False, False, any(kind == "gauge" and name == "room_c" for kind, name in terms)
+    known = lexicon.phrases.get(word, ())
+    kinds = {kind for kind, _ in known}
+    room = ("cue", "kitchen") in known or any(kind == "place" for kind, _ in lexicon.asides.get(word, ()))
+    return bool(kinds & {"piece", "bread"}), "ingredient" in kinds, room
 
 
 def _without_is(stretch: Sequence[tuple[str, str]]) -> str:

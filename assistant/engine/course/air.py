@@ -35,11 +35,11 @@ class Air:
         told = [temp_c for minute, temp_c in self.changes if minute <= at]
         begun = (at, self._day(told[-1]) if told else self.day)
         days = [begun, *((minute, self._day(temp_c)) for minute, temp_c in self.changes if minute > at)]
-        lag = 0.0 if dough_c is None else tau_h
         start_c = self.air_c(at) if dough_c is None else dough_c
         legs: list[Leg] = []
         for place, (begins, day) in enumerate(days):
             minutes = days[place + 1][0] - begins if place + 1 < len(days) else math.inf
+            lag = 0.0 if dough_c is None and place == 0 else tau_h  # other air reaches it slowly
             legs += _cut(day.path(begins, start_c, lag).legs, minutes)
         return Path(start_c, tuple(legs))
 

@@ -82,6 +82,9 @@ class CourseOfTime:
 def course_of(asked: Asked, now: datetime) -> CourseOfTime:
     """The course of time of one dough at `now`."""
     account = asked.account
+    if account.marks and all(one.step in BESIDE for one in account.marks):
+        account = _with_planned_mix(asked)  # folded, and nobody told of the mixing
+        asked = replace(asked, account=account)
     if not account.main and not account.of("rise_pct"):
         return _by_the_plan(asked, now)
     clock = asked.clock

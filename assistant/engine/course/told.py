@@ -20,7 +20,7 @@ ONCE = frozenset({"autolyse", "mix", "bulk", "divide", "preshape", "shape"})
 STAGE = {
     "mix": "bulk", "bulk": "bulk", "autolyse": "autolyse", "divide": "bench_rest", "preshape": "bench_rest",
     "shape": "proof", "retard": "retard", "warm_up": "warm_up", "boil": "boil", "bake": "bake", "cool": "cool",
-    "feed_starter": "feed_starter", "preheat": "preheat",
+    "feed_starter": "feed_starter", "preheat": "preheat", "fold": "bulk",
 }  # fmt: skip
 """The stage a step begins."""
 
