@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.answers.dough_said import piece_name
 from assistant.answers.plan_kept import TOPIC, memory_of
+from assistant.answers.plan_made import made_fields, makes_something
 from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import (
     assumed_by,
@@ -81,6 +82,7 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
             "end": iso(clock.local(task.end)),
             "hands_on": task.hands_on,
             "temp_c": task.temp_c,
+            **(made_fields(task, (said,)) if makes_something(task) else {}),
         }
         for task, one in zip(found.tasks, shown, strict=True)
     ]
@@ -91,7 +93,7 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
         "steps": steps,
         "bread": said.bread.id,
         "pieces": said.batch.pieces,
-        "starter_pct": found.leaven_pct if said.batch.sourdough else 0.0,
+        "starter_pct": found.leaven_pct if said.batch.sourdough and not said.preferment_raises else 0.0,
         "dough_c": found.dough_c,
         "water_c": found.water_c,
         "cold": found.cold,

@@ -11,6 +11,7 @@ from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.learned import pace_of
 from assistant.answers.loads import POT_PIECES, TRAYS, oven_takes, piece_bread, process_of
+from assistant.answers.plan_asides import asides_of
 from assistant.answers.plan_hours import ready_at, wish_of
 from assistant.engine.dough import Formula
 from assistant.engine.plan.asked import MIXING_RISE_C, Batch, Kitchen, Trade, Wish
@@ -51,6 +52,11 @@ class Settled:
     fresh: bool
     assumed: tuple[str, ...]
 
+    @property
+    def preferment_raises(self) -> bool:
+        """True where a preferment made for it is all the leaven it has."""
+        return bool(self.batch.asides) and ripe_preferment(self.formula) is not None
+
 
 def trade_of(kb: Knowledge) -> Trade:
     """The constants plans are computed with."""
@@ -73,7 +79,8 @@ def settled(request: PlanRequest, room: Room) -> Settled:
     preferment = ripe_preferment(formula)
     if preferment is not None and wish.starter == "either":
         wish = replace(wish, starter="ripe")
-        assumed.append(f"the {preferment} is ripe when you mix")
+        if not batch.asides:
+            assumed.append(f"the {preferment} is ripe when you mix")
     assumed[:0] = [one for one in formula.assumed if fresh]
     return Settled(dough, formula, bread, batch, kitchen, wish, fresh, tuple(dict.fromkeys(assumed)))
 
@@ -140,12 +147,14 @@ def _dough_changes(request: PlanRequest) -> dict[str, object]:
     said = {
         name: getattr(request, name) for name in ("hydration_pct", "salt_pct", "starter_pct") if getattr(request, name)
     }
-    if request.flours:
-        said["parts"] = request.flours
-    if request.yeast is not None:
-        said["parts"] = (*request.flours, Part((request.yeast,), pct=request.yeast_pct))
-        if request.starter_pct is None:
-            said["without"] = ("starter",)
+    yeast = () if request.yeast is None else (Part((request.yeast,), pct=request.yeast_pct),)
+    parts = (*request.flours, *request.rows, *yeast)
+    if parts:
+        said["parts"] = parts
+    if request.preferments:
+        said["preferments"] = request.preferments
+    if yeast and request.starter_pct is None:
+        said["without"] = ("starter",)
     return said
 
 
@@ -261,14 +270,14 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
         pieces=int(pieces),
         piece_g=piece_g,
         dough=dough,
-        leaven_said=said or not fresh,
+        leaven_said=said or not fresh or ripe_preferment(formula) is not None,
         perishable=perishable(formula, room.kb),
         fat_pct=sum(
             row.pct for row in formula.rows
             if row.item in room.kb.ingredients and room.kb.ingredients[row.item].group == "fat"
         ),
     )  # fmt: skip
-    made = replace(made, dough_g=formula.dough_g)
+    made = replace(made, dough_g=formula.dough_g, asides=asides_of(formula, room.kb, models(room.kb).records))
     heats_min = room.setting("oven_heat_min")
     if heats_min is not None:
         made = replace(made, process=replace(made.process, preheat_min=float(heats_min)))

@@ -8,10 +8,11 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.plan_kept import TOPIC
+from assistant.answers.plan_made import made_fields, makes_something
 from assistant.answers.plan_refused import why_of
 from assistant.answers.plan_reply import cautions_of, fields_of, iso, planned_dough, remembered
 from assistant.answers.plan_said import Settled
-from assistant.answers.plan_words import assumed_by, feed_grams, levers, read_as, shown_steps, told
+from assistant.answers.plan_words import assumed_by, leaven_name, levers, read_as, shown, told
 from assistant.bench import Bench
 from assistant.engine.naming import grams
 from assistant.engine.plan.clock import Clock
@@ -39,12 +40,12 @@ def reply_together(found: Together, named: Sequence[Named], request: PlanRequest
     """The reply to a plan of several doughs; each is a dough of the bench afterwards, the first one in hand."""
     clock = Clock(named[0].said.wish.now)
     today = named[0].said.wish.now.date()
-    shown = shown_together(found, named, room)
+    in_words = shown_together(found, named, room)
     extra = _assumed(found, named)
     bench, numbers = _benched(found, named, request, room)
     stands = standing_request(request, numbers)
     ends = [clock.local(plan.ready_min) for plan in found.plans]
-    doughs = [(dough.name, rows, end) for dough, rows, end in zip(named, shown, ends, strict=True)]
+    doughs = [(dough.name, rows, end) for dough, rows, end in zip(named, in_words, ends, strict=True)]
     cautions = [one for dough, plan in _pairs(found, named) for one in cautions_of(dough.said, plan, room)]
     notes = [f"{dough.name}: {one}" for dough, plan in _pairs(found, named) for one in levers(plan, dough.said)]
     head = _head(found, named, clock, today)
@@ -53,7 +54,7 @@ def reply_together(found: Together, named: Sequence[Named], request: PlanRequest
     )
     return Outcome(
         kind="plan",
-        answer=fields_together(found, named, shown, clock),
+        answer=fields_together(found, named, in_words, clock),
         read_as="; ".join(f"{one.name}: {read_as(one.asked, one.said)}" for one in named),
         page=page,
         assumed=extra,
@@ -85,58 +86,60 @@ def _assumed(found: Together, named: Sequence[Named]) -> tuple[str, ...]:
     return tuple(one if len(names) == len(named) else f"{_listed(names)}: {one}" for one, names in of.items())
 
 
-def _feeds(found: Together) -> dict[tuple[int, int], list[int]]:
-    """Each starter build with the doughs it is for, by their places."""
-    out: dict[tuple[int, int], list[int]] = {}
+_Build = tuple[str, int, int]
+
+
+def _build(task: Task) -> _Build:
+    return task.item, task.at, task.end
+
+
+def _builds(found: Together) -> dict[_Build, list[int]]:
+    """Each thing made before a mix, with the doughs it is for, by their places."""
+    out: dict[_Build, list[int]] = {}
     for place, plan in enumerate(found.plans):
         for task in plan.tasks:
-            if task.step == "feed_starter":
-                out.setdefault((task.at, task.end), []).append(place)
+            if makes_something(task):
+                out.setdefault(_build(task), []).append(place)
     return out
 
 
-def _first_of_feed(task: Task, place: int, found: Together) -> bool:
-    return task.step != "feed_starter" or _feeds(found)[task.at, task.end][0] == place
+def _stands_with(task: Task, place: int, builds: dict[_Build, list[int]]) -> bool:
+    """A thing made for several doughs stands with the first of them."""
+    return not makes_something(task) or builds[_build(task)][0] == place
 
 
 def shown_together(found: Together, named: Sequence[Named], room: Room) -> list[list[Shown]]:
-    """The steps of each dough in words; a starter built for several stands once, with the grams of all."""
-    clock = Clock(named[0].said.wish.now)
+    """The steps of each dough in words; what is made for several stands once, with the grams of all."""
+    clock, builds = Clock(named[0].said.wish.now), _builds(found)
     out: list[list[Shown]] = []
-    for place, (dough, plan) in enumerate(_pairs(found, named)):
+    for place, plan in enumerate(found.plans):
         rows = []
-        for task, step in zip(plan.tasks, shown_steps(plan, dough.said, room.kb, clock), strict=True):
-            if not _first_of_feed(task, place, found):
-                continue
-            users = _feeds(found).get((task.at, task.end), []) if task.step == "feed_starter" else []
+        for task in (one for one in plan.tasks if _stands_with(one, place, builds)):
+            users = builds[_build(task)] if makes_something(task) else [place]
+            step = shown(task, plan, [named[n].said for n in users], room.kb, clock)
             if len(users) > 1:
-                starters = [named[n].said.formula.starter for n in users]
-                needed = sum(one.g for one in starters if one is not None)
-                label = f"{step.label.split(':')[0]}{_ratio(step)}{feed_grams(task, dough.said, needed)}"
-                step = replace(step, label=f"{label} for {_listed([named[n].name for n in users])}")
+                step = replace(step, label=f"{step.label} for {_listed([named[n].name for n in users])}")
             rows.append(step)
         out.append(rows)
     return out
 
 
-def _ratio(step: Shown) -> str:
-    """The 1:2:2 of a feed's label, with the colon it begins behind."""
-    return ":" + ":".join(step.label.split(":")[1:3]) if step.label.count(":") > 2 else ""
-
-
 def fields_together(
-    found: Together, named: Sequence[Named], shown: Sequence[Sequence[Shown]], clock: Clock
+    found: Together, named: Sequence[Named], in_words: Sequence[Sequence[Shown]], clock: Clock
 ) -> dict[str, Any]:
     """The machine form: one list of steps in order of start, each with its dough; totals."""
     steps: list[tuple[int, dict[str, Any]]] = []
     each = []
+    builds = _builds(found)
     for place, (dough, plan) in enumerate(_pairs(found, named)):
-        tasks = [task for task in plan.tasks if _first_of_feed(task, place, found)]
-        fields = fields_of(replace(plan, tasks=tuple(tasks)), dough.said, shown[place], clock)
+        tasks = [task for task in plan.tasks if _stands_with(task, place, builds)]
+        fields = fields_of(replace(plan, tasks=tuple(tasks)), dough.said, in_words[place], clock)
         for task, step in zip(tasks, fields.pop("steps"), strict=True):
-            users = _feeds(found).get((task.at, task.end), []) if task.step == "feed_starter" else []
-            also = {"also_for": [named[n].name for n in users[1:]]} if len(users) > 1 else {}
-            steps.append((task.at, {**step, "dough": dough.name, **also}))
+            users = builds[_build(task)] if makes_something(task) else []
+            if len(users) > 1:
+                step |= made_fields(task, [named[n].said for n in users])
+                step["also_for"] = [named[n].name for n in users[1:]]
+            steps.append((task.at, {**step, "dough": dough.name}))
         last = plan.last("refresh") or plan.last("bake")
         starter = dough.said.formula.starter
         each.append({
@@ -189,7 +192,7 @@ def _reasons(found: Together, named: Sequence[Named], assumed: Sequence[str]) ->
     out = []
     for dough, plan in _pairs(found, named):
         batch = dough.said.batch
-        leaven = f"{plan.leaven_pct:g} % {'starter' if batch.sourdough else 'fresh yeast'}"
+        leaven = f"{plan.leaven_pct:g} % {leaven_name(dough.said)}"
         out.append(
             f"{dough.name}: bulk to +{batch.rise_bulk_pct:.0f} %, proof to +{batch.rise_proof_pct:.0f} %, {leaven}, "
             f"dough {plan.dough_c:.1f} °C"
@@ -227,8 +230,8 @@ def refused_together(found: NotTogether, named: Sequence[Named], request: PlanRe
         why = f"beside the others {dough.name} find no place for hands and oven: {why}"
     nearest, fields = "plan them one by one, or give one of them another hour", None
     if found.nearest is not None:
-        shown = shown_together(found.nearest, named, room)
-        fields = fields_together(found.nearest, named, shown, clock)
+        in_words = shown_together(found.nearest, named, room)
+        fields = fields_together(found.nearest, named, in_words, clock)
         pairs = _pairs(found.nearest, named)
         ends = [f"{one.name} {day_and_hour(clock.local(plan.ready_min), room.now.date())}" for one, plan in pairs]
         nearest = f"nearest: {_listed(ends)}"

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.answers.plan_said import Settled
+from assistant.answers.plan_made import made_words, makes_something
+from assistant.answers.plan_said import Settled, ripe_preferment
 from assistant.engine.plan.choices import LAMP_C
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
@@ -22,25 +23,30 @@ _FRESH_PER_INSTANT = 3.0
 
 
 def shown_steps(found: Plan, said: Settled, kb: Knowledge, clock: Clock) -> tuple[Shown, ...]:
-    words = kb.all(Step)
-    return tuple(
-        Shown(
-            task.step,
-            _label(task, words[task.step], said, found),
-            clock.local(task.at),
-            clock.local(task.end),
-            _filled(words[task.step].look_for, task, said),
-            _filled(words[task.step].fallback, task, said),
-        )
-        for task in found.tasks
+    """Every step in words."""
+    return tuple(shown(task, found, (said,), kb, clock) for task in found.tasks)
+
+
+def shown(task: Task, found: Plan, users: Sequence[Settled], kb: Knowledge, clock: Clock) -> Shown:
+    """One step in words; users: the doughs it is for, the one it stands with first."""
+    said, words = users[0], kb.all(Step)[task.step]
+    label = _label(task, words, said, found)
+    look_for, fallback = "", ""
+    if makes_something(task):
+        label, look_for, fallback = made_words(task, label, users, kb)
+    return Shown(
+        task.step,
+        label,
+        clock.local(task.at),
+        clock.local(task.end),
+        look_for or _filled(words.look_for, task, said),
+        fallback or _filled(words.fallback, task, said),
+        aside=bool(task.item),
     )
 
 
 def _label(task: Task, words: Step, said: Settled, found: Plan) -> str:
     label = _filled(words.label, task, said)
-    if task.step == "feed_starter":
-        starter = said.formula.starter
-        return label + feed_grams(task, said, 0.0 if starter is None else starter.g)
     if task.step == "mix" and found.water_c is not None:
         return label + _water_words(found.water_c)
     if task.note:
@@ -60,15 +66,6 @@ def _filled(text: str, task: Task, said: Settled) -> str:
         temp=temp, rise=rise, pieces=task.pieces or batch.pieces, piece=f"{batch.piece_g:.0f}",
         count=task.pieces or batch.pieces, ratio=ratio, core=core, rest=rest, half_hour="half an hour",
     )  # fmt: skip
-
-
-def feed_grams(task: Task, said: Settled, needed_g: float) -> str:
-    """Grams of the feed that leave what is needed and a little in the jar."""
-    if not needed_g or task.ratio is None:
-        return ""
-    water = task.ratio * said.batch.dough.starter_hydration_pct / 100
-    seed = needed_g * 1.1 / (1 + task.ratio + water)
-    return f": {seed:.0f} + {seed * task.ratio:.0f} + {seed * water:.0f} g"
 
 
 def _water_words(water_c: float) -> str:
@@ -94,6 +91,8 @@ def _move_words(move: Move, said: Settled) -> str:
         return _COLD_WORDS[str(move.chosen)]
     if move.lever == "feed":
         return f"starter fed 1:{move.chosen:g}:{move.chosen:g} instead of 1:{move.usual:g}:{move.usual:g}"
+    if move.lever == "aside_yeast":
+        return f"its preferment with {float(move.chosen):.2g} % fresh yeast instead of {float(move.usual):.2g}"
     if move.lever == "folds":
         return f"{move.chosen:.0f} of {move.usual:.0f} folds"
     if move.lever == "place":
@@ -170,12 +169,19 @@ def reasons(found: Plan, said: Settled, assumed: Sequence[str]) -> list[str]:
     batch = said.batch
     out = [
         f"bulk to +{batch.rise_bulk_pct:.0f} %, proof to +{batch.rise_proof_pct:.0f} %: {said.bread.name.lower()}",
-        f"{found.leaven_pct:g} % {'starter' if batch.sourdough else 'fresh yeast'}, dough {found.dough_c:.1f} °C, "
+        f"{found.leaven_pct:g} % {leaven_name(said)}, dough {found.dough_c:.1f} °C, "
         f"kitchen {round(said.kitchen.room_c, 1):g} °C",
     ]
     if assumed:
         out.append("assumed: " + ", ".join(assumed))
     return out
+
+
+def leaven_name(said: Settled) -> str:
+    """What raises the dough."""
+    if said.preferment_raises:
+        return str(ripe_preferment(said.formula))
+    return "starter" if said.batch.sourdough else "fresh yeast"
 
 
 def read_as(request: PlanRequest, said: Settled) -> str:
@@ -193,11 +199,12 @@ def read_as(request: PlanRequest, said: Settled) -> str:
     for busy in wish.busy:
         day = f" on {busy.day.strftime('%a')}" if busy.day is not None else ""
         parts.append(f"{busy.why} {busy.start.strftime('%H:%M')} to {busy.end.strftime('%H:%M')}{day}")
-    named = {item for part in request.flours for item in part.item}
+    named = {item for part in (*request.flours, *request.rows) for item in part.item}
     parts += [f"{row.pct:.0f} % {row.name.lower()}" for row in said.formula.rows if row.item in named]
+    parts += [f"{row.pct:.0f} % {row.name}" for row in said.formula.rows if row.role == "preferment"]
     if request.starter_pct is not None:
         parts.append(f"{request.starter_pct:g} % starter")
-    if wish.starter != "either":
+    if wish.starter != "either" and not said.preferment_raises:
         parts.append("starter ripe" if wish.starter == "ripe" else "starter fed first")
     if wish.cold is not None:
         parts.append(_COLD_WORDS[wish.cold])

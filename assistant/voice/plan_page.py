@@ -13,7 +13,8 @@ from assistant.voice.timeline import Bar, timeline, timelines
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """One step in words: id, what to do, start and end, the sign to look for, what to do when it is not there."""
+    """One step in words: id, what to do, start and end, the sign to look for, what to do when it is not there; aside:
+    made before the mix by itself."""
 
     step: str
     label: str
@@ -21,6 +22,7 @@ class Shown:
     end: datetime
     look_for: str
     fallback: str
+    aside: bool = False
 
 
 _STRETCH = {
@@ -145,7 +147,7 @@ def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:
     that follows them; a proof or a bulk that goes straight into the cold is one stretch with it."""
     hot = [step for step in steps if step.step in ("preheat", "heat_pot")]
     rest = [step for step in steps if step not in hot]
-    stretches = [(name, list(group)) for name, group in groupby(rest, key=lambda step: _STRETCH[step.step])]
+    stretches = [(name, part) for name, group in groupby(rest, key=_stretch) for part in _apart(name, list(group))]
     out: list[tuple[str, list[Shown]]] = []
     for name, group in stretches:
         before_cold = name == "proof" and bool(out) and out[-1][0] == "shape" and _cold_follows(stretches, group)
@@ -160,6 +162,15 @@ def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:
             hot = [step for step in hot if step not in mine]
             group[:0] = mine
     return out
+
+
+def _stretch(step: Shown) -> str:
+    return "feed" if step.aside else _STRETCH[step.step]
+
+
+def _apart(name: str, group: list[Shown]) -> list[list[Shown]]:
+    """Each thing made before the mix has a row of its own: they are hours apart."""
+    return [[step] for step in group] if name == "feed" else [group]
 
 
 def _cold_follows(stretches: Sequence[tuple[str, list[Shown]]], group: list[Shown]) -> bool:
@@ -184,7 +195,7 @@ def _words(name: str, group: Sequence[Shown], first: date) -> str:
     if folds:
         many = f"{len(folds)} folds from" if len(folds) > 1 else "fold at"
         parts.append(f"{many} {at(folds[0].start, first)}")
-    if name == "feed":
+    if name == "feed" and group[-1].step == "feed_starter":
         parts.append(f"ripe {at(group[-1].end, first)}")
     if name == "shape" and group[-1].step == "shape":
         parts.append(f"done {at(group[-1].end, first)}")

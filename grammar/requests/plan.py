@@ -29,7 +29,8 @@ class PlanRequest:
     (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min: 0 for none.
     late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
     number ("2") or its name. doughs: all of them where several are planned together; every: all those under way. lost:
-    times said that the plan has no place for. for_heads: "focaccia for 12", people where it is a bread that is sliced.
+    times said that the plan has no place for. rows: what else is in the dough; preferments: as of a dough to weigh out
+    (kind, % of the flour, g, hydration). for_heads: "focaccia for 12", people where it is a bread that is sliced.
     oven_from: the oven is somebody else's until then.
     """
 
@@ -43,6 +44,8 @@ class PlanRequest:
     yeast: str | None = None
     yeast_pct: float | None = None
     flours: tuple[Part, ...] = ()
+    rows: tuple[Part, ...] = ()
+    preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()
     kitchen_c: float | None = None
     night_c: float | None = None
     fridge_c: float | None = None
@@ -152,6 +155,8 @@ def build(bound: Bound) -> PlanRequest | None:
         bread=bread,
         piece=piece,
         flours=of_dough.flours(bound),
+        rows=of_dough.rows(bound),
+        preferments=of_dough.preferments(bound),
         yeast=bound.term("yeast_pct", "ingredient") or bound.term("yeast", "ingredient"),
         kitchen_c=kitchen_c,
         night_c=night_c,

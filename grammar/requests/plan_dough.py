@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from grammar.frames import Bound, Hit, celsius
 from grammar.requests.formula import Part
+from grammar.requests.formula_parts import number, own_hydration, without_amount
 
 AUTOLYSE_MIN = 30.0
 """Flour and water rest so long where only the rest was asked for."""
@@ -115,3 +116,27 @@ def flours(bound: Bound) -> tuple[Part, ...]:
     named = {part.item[0] for part in shares}
     words = (one for one in bound.terms("flour", "ingredient") if one not in named and one != "flour_bread")
     return shares or tuple(Part((one,), rest=True, flour=True) for one in dict.fromkeys(words))
+
+
+def rows(bound: Bound) -> tuple[Part, ...]:
+    """What else is in the dough, by its share: "24 rings with 2 % malt"."""
+    return tuple(
+        Part((item,), pct=hit.amount.quantity.value)
+        for hit in bound.of("row_pct")
+        if hit.amount is not None and hit.amount.quantity is not None
+        for item in hit.ids("ingredient")[:1]
+    )
+
+
+def preferments(bound: Bound) -> tuple[tuple[str, float | None, float | None, float | None], ...]:
+    """The preferments said, with their share or mass; named alone, the kind's usual share."""
+    sized = [(hit, hit.slot == "preferment_pct") for one in _SIZED for hit in bound.of(one)]
+    said = tuple(
+        (kind, number(hit) if by_share else None, None if by_share else number(hit), own_hydration(bound, hit))
+        for hit, by_share in sized
+        for kind in hit.ids("preferment")[:1]
+    )
+    return (*said, *((kind, None, None, None) for kind in without_amount(bound)))
+
+
+_SIZED = ("preferment_pct", "preferment_g")

@@ -16,7 +16,7 @@ _OF_THE_DOUGH: dict[str, object] = {
     **dict.fromkeys(
         ("pieces", "piece_g", "bread", "piece", "hydration_pct", "salt_pct", "starter_pct", "yeast", "yeast_pct")
     ),
-    "flours": (),
+    **dict.fromkeys(("flours", "rows", "preferments"), ()),
 }
 """What changes the dough alone is no change of plan."""
 

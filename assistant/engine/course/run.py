@@ -423,8 +423,8 @@ def _starter(asked: Asked, air: Air, fed: Mark, minute: float) -> CourseOfTime:
         tasks.append(Task("feed_starter", begins, end - begins, air.air_c(minute), ratio=ratio))
     ready = None
     if asked.plan is not None and end is not None:
-        rest = [task for task in asked.plan.tasks if task.step != "feed_starter"]
-        late = max(0, end - min((task.at for task in rest), default=end))
+        rest = [task for task in asked.plan.tasks if task.step != "feed_starter" or task.item]
+        late = max(0, end - min((task.at for task in rest if not task.item), default=end))
         tasks += [task.later(late) for task in rest]
         ready = max((task.end for task in tasks), default=None)
     stands = Stands(

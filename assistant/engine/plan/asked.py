@@ -34,11 +34,31 @@ class Trade:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Aside:
+    """Something made before the mix: a poolish, a biga, a soaker, a scald.
+
+    g: what it weighs; rows: what goes in, (ingredient, g). dough: what ferments, up to `rise_pct`; None where it only
+    stands, low_h to high_h. keeps_h: how long it waits in the kitchen once it is there; keeps_cold_h: in the fridge.
+    """
+
+    item: str
+    g: float
+    rows: tuple[tuple[str, float], ...]
+    dough: Dough | None = None
+    rise_pct: float = 0.0
+    low_h: float = 0.0
+    usual_h: float = 0.0
+    high_h: float = 0.0
+    keeps_h: float = 0.0
+    keeps_cold_h: float = 0.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
     """The dough to be planned. `dough` carries the leaven's usual (or said) share.
 
     leaven_said: the share was said and stays. perishable: egg or milk in it. core_c None where it is judged by colour.
-    bake_min for this piece. boil_s_per_side None where nothing is boiled.
+    bake_min for this piece. boil_s_per_side None where nothing is boiled. asides: what is made before the mix.
     """
 
     pieces: int
@@ -57,6 +77,7 @@ class Batch:
     core_c: float | None = None
     best_within_h: float = 12.0
     filling: bool = False
+    asides: tuple[Aside, ...] = ()
 
     @property
     def sourdough(self) -> bool:

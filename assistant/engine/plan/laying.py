@@ -91,10 +91,14 @@ class Laying:
             tasks.append(
                 Task("feed_starter", feed.at, feed.ripe - feed.at, day.air_c(feed.at), ratio=feed.ratio)
             )
+        if self.limits.fed(mix_at) is None:
+            return None
+        tasks += self.limits.made(mix_at).tasks
         if window is not None and day.batch.process.rest_h:
             tasks = [_rested(task, window.last if window.wished is None else ready) for task in tasks]
         tasks.sort(key=lambda task: (task.at, _ORDER.get(task.step, 9)))
-        night = sum(each.night_min(at, self.limits.nights) for at, each in blocks) + self.limits.feed_night(place.feed)
+        night = sum(each.night_min(at, self.limits.nights) for at, each in blocks)
+        night += self.limits.feed_night(place.feed, mix_at)
         return Plan(
             now=self.limits.wish.now,
             tasks=tuple(tasks),

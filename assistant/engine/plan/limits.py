@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from assistant.engine.plan.aside import NOTHING, Asides, Made
 from assistant.engine.plan.asked import EARLIEST_MIN, Wish
 from assistant.engine.plan.blocks import Block
 from assistant.engine.plan.clock import Spans
@@ -92,6 +93,7 @@ class Limits:
     busy: Spans
     nights: Spans
     feeding: Feeding
+    asides: Asides
     earliest: int
     shared: Shared = ALONE
     _feeds: dict[int, tuple[Feed | None, tuple[Move, ...]] | None] = field(default_factory=dict)
@@ -106,6 +108,9 @@ class Limits:
     def forward_mixes(self) -> Iterator[tuple[int, Feed | None, tuple[Move, ...]]]:
         """Minutes at which the dough may be mixed when it is to be ready as soon as it can, soonest first."""
         exact = self.wish.start_exact
+        if self.day.batch.asides:
+            yield from self._after_asides()
+            return
         horizon = self.earliest + (GRID_MIN if exact else 20 * 60)
         if self.needs_feed() and not (exact and self.wish.starter == "either"):
             for feed in self.feeding.soonest(self.earliest):
@@ -118,6 +123,19 @@ class Limits:
             fed = self.fed(at)
             if fed is not None:
                 yield at, *fed
+
+    def _after_asides(self) -> Iterator[tuple[int, Feed | None, tuple[Move, ...]]]:
+        """Mixes of a dough with something made before it, soonest first."""
+        soonest = self.earliest + self.asides.least_min()
+        soonest += -soonest % GRID_MIN
+        for at in range(soonest, soonest + 36 * 60, QUARTER_MIN):
+            fed = self.fed(at)
+            if fed is not None:
+                yield at, *fed
+
+    def made(self, mix: int) -> Made:
+        """What is made before a mix at that minute (which `fed` has found to be possible)."""
+        return self.asides.before(mix, self.earliest) or NOTHING
 
     def autolyse_min(self) -> int:
         asked = self.wish.autolyse_min
@@ -150,17 +168,19 @@ class Limits:
 
     def begun(self, front_at: int, feed: Feed | None) -> bool:
         """True unless the first step was said to be now (or at an hour) and would be begun later than about then."""
-        first = front_at if feed is None else feed.at
+        first = min(front_at if feed is None else feed.at, self.made(front_at).first)
         return not self.begins_then or first <= self.earliest + _ABOUT_MIN
 
-    def feed_night(self, feed: Feed | None) -> float:
-        """Minutes of hands a feed costs in the night."""
-        return _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
+    def feed_night(self, feed: Feed | None, mix: int) -> float:
+        """Minutes of hands in the night that the feed and what else is made before the mix cost."""
+        fed = _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
+        return fed + self.made(mix).night_min
 
-    def more_feeds(self, feed: Feed | None) -> float:
-        """What a starter built for this dough alone costs, in moves, where one is being built already."""
+    def more_feeds(self, feed: Feed | None, mix: int) -> float:
+        """What a starter or a poolish made for this dough alone costs, in moves, where one is being made already."""
         built = [other for other, _ in self.shared.feeds]
-        return _OWN_FEED if feed is not None and built and feed not in built else 0.0
+        own = _OWN_FEED if feed is not None and built and feed not in built else 0.0
+        return own + _OWN_FEED * self.asides.anew(self.made(mix))
 
     def warm_over(self, warm_min: float) -> float:
         return max(0.0, warm_min - WARM_AIM_MIN) if self.day.batch.perishable else 0.0
@@ -175,8 +195,11 @@ class Limits:
         """The feed a mix at that minute needs and the moves it costs; None if the starter cannot be ripe then."""
         if mix in self._feeds:
             return self._feeds[mix]
-        self._feeds[mix] = found = self._fed_anew(mix)
-        return found
+        found = self._fed_anew(mix)
+        made = None if found is None else self.asides.before(mix, self.earliest)
+        both = None if found is None or made is None else (found[0], (*found[1], *made.moves))
+        self._feeds[mix] = both
+        return both
 
     def _fed_anew(self, mix: int) -> tuple[Feed | None, tuple[Move, ...]] | None:
         if not self.day.batch.sourdough:

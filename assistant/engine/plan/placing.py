@@ -177,10 +177,10 @@ class Placing:
                 continue
             if self.limits.too_warm(block.warm_min):
                 continue
-            night = block.night_min(at, self.limits.nights) + self.limits.feed_night(feed)
+            night = block.night_min(at, self.limits.nights) + self.limits.feed_night(feed, at)
             last = float(ready) if window is None else self.limits.start_merit(at)
             off, stale = (0.0, 0.0) if window is None else (window.off(ready), window.stale(ready))
-            over, many = self.limits.warm_over(block.warm_min), len(moves) + stale + self.limits.more_feeds(feed)
+            over, many = self.limits.warm_over(block.warm_min), len(moves) + stale + self.limits.more_feeds(feed, at)
             key = (off, over, night, many, size_of(moves), last)
             if self.limits.wish.soonest:
                 key = (off, over, float(ready), night, many, size_of(moves))
@@ -262,12 +262,12 @@ class Placing:
                 warm = out_min(front) + back.warm_min - self.day.work_min("mix")
                 if self.limits.too_warm(warm):
                     continue
-                night = self.limits.feed_night(feed) + front.night_min(front_start, self.limits.nights)
+                night = self.limits.feed_night(feed, front_start) + front.night_min(front_start, self.limits.nights)
                 night += back.night_min(back_start, self.limits.nights)
                 far = abs(cold_min / 60 - usual_h) / max(usual_h, 1.0) * 0.2
                 last = self.limits.start_merit(front_start) if window is not None else float(ready)
                 off, stale = (0.0, 0.0) if window is None else (window.off(ready), window.stale(ready))
-                many = len(moves) + stale + self.limits.more_feeds(feed)
+                many = len(moves) + stale + self.limits.more_feeds(feed, front_start)
                 key = (off, self.limits.warm_over(warm), night, many, size_of(moves) + far, last)
                 if best is None or key < best.key:
                     best = Place(key, front_start, back_start, ready, variant, feed, moves)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from math import ceil
 
+from assistant.engine.plan.aside import Asides
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
@@ -183,14 +184,16 @@ def placing_for(day: Day, wish: Wish, clock: Clock, shared: Shared = ALONE) -> P
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
     feeding = Feeding(day, busy, nights, ratios)
-    return Placing(Limits(day, wish, busy, nights, feeding, earliest, shared))
+    asides = Asides(day, busy, nights, shared.asides)
+    return Placing(Limits(day, wish, busy, nights, feeding, asides, earliest, shared))
 
 
 def _merit(found: Plan, placing: Placing, window: Window | None) -> tuple[float, ...]:
     limits = placing.limits
     over = limits.warm_over(found.warm_min)
-    fed = found.first("feed_starter")
-    many = len(found.moves) + limits.more_feeds(None if fed is None else Feed(fed.at, fed.end, fed.ratio or 0.0))
+    fed, mix = found.build, found.first("mix")
+    feed = None if fed is None else Feed(fed.at, fed.end, fed.ratio or 0.0)
+    many = len(found.moves) + limits.more_feeds(feed, 0 if mix is None else mix.at)
     size = sum(move.size for move in found.moves)
     if window is None:
         return (over, found.night_min, many, size, float(found.ready_min))

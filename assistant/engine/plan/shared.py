@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
+from assistant.engine.plan.aside import built_by
 from assistant.engine.plan.asked import Batch, Kitchen
 from assistant.engine.plan.clock import Spans
 from assistant.engine.plan.feeding import Feed
@@ -40,7 +41,7 @@ class Stay:
 @dataclass(frozen=True)
 class Shared:
     """work: minutes of hands other than at pot and oven; boils, bakes: at those; feeds: starters built already, with
-    the hydration they are kept at."""
+    the hydration they are kept at; asides: what else is made before a mix already."""
 
     work: Spans = _NO_SPANS
     boils: Spans = _NO_SPANS
@@ -48,6 +49,7 @@ class Shared:
     loads: tuple[Load, ...] = ()
     fridge: tuple[Stay, ...] = ()
     feeds: tuple[tuple[Feed, float], ...] = ()
+    asides: tuple[tuple[Task, float], ...] = ()
 
     @property
     def alone(self) -> bool:
@@ -122,8 +124,9 @@ class Shared:
         feeds = [
             (Feed(task.at, task.end, task.ratio or 0.0), batch.dough.starter_hydration_pct)
             for task in plan.tasks
-            if task.step == "feed_starter"
+            if task.step == "feed_starter" and not task.item
         ]
+        asides = built_by(plan.tasks, batch.asides)
         return replace(
             self,
             work=_melted(self.work, (t for t in plan.tasks if t.hands_on and t.step not in ("boil", "bake"))),
@@ -132,6 +135,7 @@ class Shared:
             loads=(*self.loads, *loads),
             fridge=(*self.fridge, *stays),
             feeds=(*self.feeds, *(feed for feed in feeds if feed not in self.feeds)),
+            asides=(*self.asides, *(one for one in asides if one not in self.asides)),
         )
 
 

@@ -12,7 +12,8 @@ HANDS_ON = frozenset({"mix", "knead", "fold", "divide", "preshape", "shape", "bo
 @dataclass(frozen=True, slots=True)
 class Task:
     """One step, minutes from the start of its block (later from now). `temp_c` of the dough, the air, oven or fridge it
-    is in; `pieces` in this load; `rise_pct` aimed at; `ratio` of a feed (1 : ratio : ratio)."""
+    is in; `pieces` in this load; `rise_pct` aimed at; `ratio` of a feed (1 : ratio : ratio); `item` what is made before
+    the mix, where it is not the starter."""
 
     step: str
     at: int
@@ -22,6 +23,7 @@ class Task:
     rise_pct: float | None = None
     ratio: float | None = None
     note: str = ""
+    item: str = ""
 
     @property
     def end(self) -> int:
@@ -36,11 +38,12 @@ class Task:
     def later(self, minutes: int) -> Task:
         """The same step so much later."""
         return Task(
-            self.step, self.at + minutes, self.minutes, self.temp_c, self.pieces, self.rise_pct, self.ratio, self.note
-        )
+            self.step, self.at + minutes, self.minutes, self.temp_c, self.pieces, self.rise_pct, self.ratio, self.note,
+            self.item,
+        )  # fmt: skip
 
 
-Lever = Literal["leaven", "dough_c", "cold", "feed", "folds", "ripe", "yeast", "place", "rest", "kept"]
+Lever = Literal["leaven", "dough_c", "cold", "feed", "folds", "ripe", "yeast", "place", "rest", "kept", "aside_yeast"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +90,11 @@ class Plan:
     def first(self, step: str) -> Task | None:
         """The first task of a kind, or None."""
         return next((task for task in self.tasks if task.step == step), None)
+
+    @property
+    def build(self) -> Task | None:
+        """The starter's feed, or None."""
+        return next((task for task in self.tasks if task.step == "feed_starter" and not task.item), None)
 
     def last(self, step: str) -> Task | None:
         """The last task of a kind, or None."""

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import permutations
 
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.once import builds, made_once
 from assistant.engine.plan.search import Miss, kept, plan
 from assistant.engine.plan.shared import ALONE, Shared
 from assistant.engine.plan.steps import Plan, Task
@@ -78,10 +79,10 @@ def plan_together(parts: Sequence[Part], trade: Trade) -> Together | NotTogether
         found = _in_order(order, parts, done, trade, known)
         if found is None:
             continue
-        plans = [found[n] for n in range(len(parts))]
+        plans = list(made_once([found[n] for n in range(len(parts))], [part.batch for part in parts]))
         if best is None or _merit(plans, parts) < _merit(best, parts):
             best = plans
-        if _merit(best, parts)[:2] <= least:
+        if _merit(best, parts)[:2] <= least and _each_once(best):
             break
     if best is None:
         return _nearest(parts, singles, trade)
@@ -121,13 +122,19 @@ def _in_order(
     return plans
 
 
+def _each_once(plans: Sequence[Plan]) -> bool:
+    """True where no poolish or soaker is made at two hours."""
+    made = [item for item, _, _ in builds(plans) if item]
+    return len(made) == len(set(made))
+
+
 def _merit(plans: Sequence[Plan], parts: Sequence[Part]) -> tuple[float, ...]:
     """Less is better: hands in the night, choices moved, starters built, minutes ready too soon, how far moved, the
     start."""
     night = sum(one.night_min for one in plans)
     moved = sum(len(one.moves) for one in plans)
     size = sum(move.size for one in plans for move in one.moves)
-    feeds = len({(task.at, task.end) for one in plans for task in one.tasks if task.step == "feed_starter"})
+    feeds = len(builds(plans))
     last = max(one.ready_min for one in plans)
     waits = 0 if len({part.wish.ready_by for part in parts}) > 1 else sum(last - one.ready_min for one in plans)
     return (night, float(moved), float(feeds), float(waits), size, float(-min(one.start_min for one in plans)))
@@ -158,7 +165,8 @@ def _nearest(
             shared = shared.with_plan(found, part.batch, part.kitchen)
         whole = None
         if len(plans) == len(parts):
-            whole = Together(_one_oven([plans[n] for n in range(len(parts))]))
+            in_all = made_once([plans[n] for n in range(len(parts))], [part.batch for part in parts])
+            whole = Together(_one_oven(in_all))
         if failed is None and whole is not None:
             return whole  # the coarse search had passed it over
         assert failed is not None
