@@ -10,9 +10,12 @@ def main() -> int:
     """Run the command with this process's arguments and streams; the exit status comes back."""
     # Nothing made while loading is rubbish, and a single request ends before any gathers: a tenth of its time.
     gc.disable()
-    from assistant.command import run
+    try:
+        from assistant.command import run
 
-    status = run(sys.argv[1:])
+        status = run(sys.argv[1:])
+    except KeyboardInterrupt:
+        status = 130  # while all this was still loading
     gc.freeze()
     return status
 

@@ -15,7 +15,7 @@ benchside                    opens the conversation
 benchside "REQUEST"          answers one request
 … | benchside                answers one request a line; a pasted recipe stands between a line <<< and a line >>>
 
-  --file PATH    take the lines from a file
+  --file PATH    take the lines from a file (-: from standard input)
   --json         one JSON object for each request
   --now TIME     the clock, as 2026-03-14T07:30
   --home DIR     where the notebook lives (also: BENCHSIDE_HOME)
@@ -29,6 +29,8 @@ A request may begin with a dash: benchside -- "-5 rolls of 80 g"
 
 _SWITCHES = {"--json", "--fresh", "--version", "--help", "-h"}
 _VALUED = {"--file", "--now", "--home"}
+_YEARS = range(1900, 3000)
+"""What a clock may show: some days before and after must still be days of the calendar."""
 
 
 class Misread(Exception):
@@ -74,7 +76,7 @@ def read_call(arguments: Sequence[str]) -> Call:
         file=Path(values["--file"]) if "--file" in values else None,
         json="--json" in switches,
         now=_moment(values["--now"]) if "--now" in values else None,
-        home=Path(values["--home"]).expanduser() if values.get("--home") else None,
+        home=Path(values["--home"]) if values.get("--home") else None,
         fresh="--fresh" in switches,
         version="--version" in switches,
         help=bool(switches & {"--help", "-h"}),
@@ -102,4 +104,6 @@ def _moment(text: str) -> datetime:
         moment = datetime.fromisoformat(text)
     except ValueError:
         raise Misread(f"--now {text}: a time is written like 2026-03-14T07:30.") from None
+    if moment.year not in _YEARS:
+        raise Misread(f"--now {text}: the years known are {_YEARS[0]} to {_YEARS[-1]}.")
     return moment if moment.tzinfo is None else moment.astimezone().replace(tzinfo=None)

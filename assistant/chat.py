@@ -58,6 +58,10 @@ class Chat:
         self._called: dict[str, datetime] = {}
         self._answered: set[str] = set()
 
+    def close(self) -> None:
+        """Let go of the notebook."""
+        self._notebook.close()
+
     def warm(self) -> None:
         """Begin to make the conversation ready, if that has not begun; returns at once."""
         if self._conversation is None and self._warming is None:

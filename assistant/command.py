@@ -8,16 +8,17 @@ import os
 import re
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
+from contextlib import closing
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
 
 from assistant import __version__
 from assistant.call import HELP, Call, Misread, read_call
-from assistant.folders import cache_folder, home_folder
+from assistant.folders import NoHome, cache_folder, home_folder
 from assistant.lines import beyond_bounds, requests_in, unwrapped
 from assistant.log import fault_line
-from assistant.plain import harmless
+from assistant.plain import TURNING, harmless
 
 if TYPE_CHECKING:
     from assistant.chat import Chat
@@ -27,7 +28,10 @@ CONTRACT = 1
 
 ANSWERED, FAULT, NOT_ANSWERED = 0, 1, 2
 
-_CONTROL = re.compile(r"[\x7f-\x9f\u2028\u2029]")
+STANDARD_INPUT = Path("-")
+"""The file that stands for standard input."""
+
+_CONTROL = re.compile(rf"[\x7f-\x9f{TURNING}]")
 
 
 class Reply(Protocol):
@@ -45,6 +49,8 @@ class Talk(Protocol):
     """What the command needs of a conversation (`assistant.conversation.Conversation`)."""
 
     def reply(self, text: str) -> Reply: ...
+
+    def close(self) -> None: ...
 
 
 class _Unsaid(Exception):
@@ -68,9 +74,16 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
         return NOT_ANSWERED
     if not _is_chat(call):  # a chat keeps to the characters the terminal has
         _speak_utf8()
-    home = home_folder(call.home)
+    home = Path()
     try:
+        if call.help:
+            _say(HELP)
+            return ANSWERED
+        home = home_folder(call.home)
         return _answer(call, home, opened or open_conversation)
+    except NoHome as nowhere:
+        _complain(str(nowhere))
+        return FAULT
     except BrokenPipeError:
         _let_go_of_the_pipe()
         return ANSWERED
@@ -129,15 +142,12 @@ def open_chat(call: Call, home: Path) -> Chat:
 
 
 def _answer(call: Call, home: Path, opened: Opener) -> int:
-    if call.help:
-        _say(HELP)
-        return ANSWERED
     if call.version:
         _say(_versions(home))
         return ANSWERED
     if call.request is not None:
         return _one_request(call, home, opened)
-    if call.file is not None:
+    if call.file is not None and call.file != STANDARD_INPUT:
         try:
             stream = call.file.open("rb")
             stream.peek(1)
@@ -152,7 +162,8 @@ def _answer(call: Call, home: Path, opened: Opener) -> int:
         from assistant.terminal import converse
 
         gc.enable()
-        return converse(open_chat(call, home), home)
+        with closing(open_chat(call, home)) as chat:
+            return converse(chat, home)
     return _lines(call, home, opened, sys.stdin.buffer)
 
 
@@ -166,12 +177,14 @@ def _is_chat(call: Call) -> bool:
 def _one_request(call: Call, home: Path, opened: Opener) -> int:
     assert call.request is not None
     request = unwrapped(_as_utf8(call.request))
-    statuses = list(_replies([request], call, home, opened(call, home)))
-    return statuses[0]
+    with closing(opened(call, home)) as talk:
+        (status,) = _replies([request], call, home, talk)
+    return status
 
 
 def _lines(call: Call, home: Path, opened: Opener, stream: BinaryIO) -> int:
-    statuses = set(_replies(requests_in(stream), call, home, opened(call, home)))
+    with closing(opened(call, home)) as talk:
+        statuses = set(_replies(requests_in(stream), call, home, talk))
     return FAULT if FAULT in statuses else NOT_ANSWERED if NOT_ANSWERED in statuses else ANSWERED
 
 
@@ -218,7 +231,7 @@ def _refusal(request: str, why: str) -> dict[str, Any]:
 def _one_line(fields: dict[str, Any]) -> str:
     """Compact JSON; characters that JSON allows and a terminal might obey are written as escapes."""
     text = json.dumps(fields, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
-    return _CONTROL.sub(lambda found: f"\\u{ord(found[0]):04x}", text)
+    return _CONTROL.sub(lambda found: json.dumps(found[0])[1:-1], text)
 
 
 def _clock(fixed: datetime | None) -> Callable[[], datetime]:

@@ -93,6 +93,10 @@ class Conversation:
         """The bench as it stands, other hands' lines included."""
         return self._standing()[1]
 
+    def close(self) -> None:
+        """Let go of the notebook."""
+        self.notebook.close()
+
     def reply(self, text: str) -> Reply:
         """The reply to one line (or one pasted text). Any text gets one."""
         while True:
@@ -503,6 +507,4 @@ def _not_kept(reply: Reply, event: Event, why: str) -> Reply:
         return Reply(
             reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
         )
-    if event.change is None and event.undoes is None and event.redoes is None:
-        return reply
     return replace(reply, page=Page((*reply.page.blocks, Line(f"Not kept: {why}.", role="warn"))))

@@ -12,7 +12,7 @@ _FIRST = ("formula", "diagnosis", "timing")
 """Topics whose examples stand first on a first page."""
 
 
-def examples(cache: Path) -> tuple[str, ...]:
+def examples(cache: Path | None) -> tuple[str, ...]:
     """One example line of each topic first, then all the others."""
     return tuple(TableCache(cache).table("examples", digest(*_sources()), lambda: list(_made())))
 

@@ -10,7 +10,10 @@ _SEQUENCE = re.compile(
     r"|(?:\x1b\[|\x9b)[0-?]*[ -/]*[@-~]?"  # CSI: colours, cursor moves
     r"|\x1b[ -/]*[0-~]?"
 )
-_CONTROL = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u200e\u200f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+TURNING = r"\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\U000e0000-\U000e007f"
+"""Characters of no width that end a line, turn the reading direction or carry words nobody sees (for a pattern)."""
+
+_CONTROL = re.compile(rf"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f{TURNING}\ud800-\udfff]")
 
 
 def harmless(text: str) -> str:

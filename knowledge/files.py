@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from knowledge.cache import digest
-from knowledge.sheet import BadSheet, read_sheet
+from knowledge.sheet import BadSheet, read_file, read_sheet
 
 SHIPPED = Path(__file__).parent
 
@@ -106,7 +106,6 @@ def _files(folder: Path, *endings: str) -> list[str]:
 
 def _bytes_of(path: str) -> bytes:
     try:
-        with open(path, "rb") as file:  # noqa: PTH123
-            return file.read()
+        return read_file(path)
     except OSError:
         return b""

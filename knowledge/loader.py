@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from knowledge.records.words import Word
 
 R = TypeVar("R", bound=Record)
+_FAULTS_TOLD = 3
+"""How many faults of one file of the baker's are told, in its one line."""
 
 
 class BadKnowledge(Exception):
@@ -180,7 +182,8 @@ class Knowledge:
             tried = merged(family, {name: raw}, onto=base)
             faults = list(tried.faults) or self._own_reference_faults(family, tried)
             if faults:
-                base.troubles += [f"{folder}/{fault}; file left out" for fault in faults]
+                more = [f"and {len(faults) - _FAULTS_TOLD} more"] if len(faults) > _FAULTS_TOLD else []
+                base.troubles.append(f"{folder}/{'; '.join([*faults[:_FAULTS_TOLD], *more, 'file left out'])}")
             else:
                 base = tried
         return base

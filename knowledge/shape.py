@@ -6,16 +6,18 @@ plain ones (text, numbers, lists, mappings, as JSON holds them); `build` turns c
 
 from __future__ import annotations
 
-import math
 import types
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from functools import cache
 from types import MappingProxyType
-from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+from typing import Any, Literal, TypeVar, Union, get_args, get_origin, get_type_hints
 
 Plain = dict[str, Any]
 """Checked values of one record by field name, made of nothing but what JSON can hold."""
+
+LARGEST = 1e9
+N = TypeVar("N", int, float)
 
 
 class _Wrong(Exception):
@@ -96,17 +98,21 @@ def _fitted(hint: Any, raw: object, path: str, faults: list[str]) -> Any:
     return _fitted_scalar(hint, raw)
 
 
+def _bounded(raw: N) -> N:
+    if not -LARGEST <= raw <= LARGEST:  # so written, it turns away what is no number at all as well
+        raise _Wrong(f"expected a number that a kitchen knows, got {raw:.3g}")
+    return raw
+
+
 def _fitted_scalar(hint: Any, raw: object) -> Any:
     if hint is float:
         if isinstance(raw, bool) or not isinstance(raw, int | float):
             raise _Wrong(f"expected a number, got {_shown(raw)}")
-        if not math.isfinite(raw):
-            raise _Wrong(f"expected a finite number, got {raw}")
-        return float(raw)
+        return float(_bounded(raw))
     if hint is int:
         if isinstance(raw, bool) or not isinstance(raw, int):
             raise _Wrong(f"expected a whole number, got {_shown(raw)}")
-        return raw
+        return _bounded(raw)
     if hint is bool:
         if not isinstance(raw, bool):
             raise _Wrong(f"expected true or false, got {_shown(raw)}")

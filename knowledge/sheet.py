@@ -6,12 +6,19 @@ say that is a trap, so here such values stay text. The YAML reader is imported o
 
 from __future__ import annotations
 
+import os
 import re
+import stat
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 LARGEST_BYTES = 2_000_000
+
+_UNSEEN = re.compile(
+    "[\\x00-\\x08\\x0b-\\x1f\\x7f-\\x9f\\u061c\\u200e\\u200f\\u2028-\\u202e\\u2066-\\u2069\\ufeff\\U000e0000-\\U000e007f]"
+)
+"""What could steer a terminal or turn the reading direction: no name or text of the trade needs it."""
 
 
 class BadSheet(Exception):
@@ -21,10 +28,19 @@ class BadSheet(Exception):
 def read_sheet(path: Path) -> dict[str, Any]:
     """The raw records of one file by id. BadSheet when it is no mapping of records."""
     try:
-        data = path.read_bytes()
+        data = read_file(path)
     except OSError as trouble:
         raise BadSheet(f"cannot be read ({trouble.strerror or trouble})") from None
     return parse_sheet(data)
+
+
+def read_file(path: str | Path) -> bytes:
+    """The bytes of a plain file. OSError where it cannot be had; a pipe or a device, which may never end, is none."""
+    handle = os.open(path, os.O_RDONLY | getattr(os, "O_NONBLOCK", 0) | getattr(os, "O_BINARY", 0))
+    with os.fdopen(handle, "rb") as file:
+        if not stat.S_ISREG(os.fstat(handle).st_mode):
+            raise OSError(None, "not a plain file")
+        return file.read()
 
 
 def parse_sheet(data: bytes) -> dict[str, Any]:
@@ -80,6 +96,7 @@ def _reader() -> Any:
         return seen
 
     reader.add_constructor("tag:yaml.org,2002:map", mapping)
+    reader.add_constructor("tag:yaml.org,2002:str", lambda loader, node: _UNSEEN.sub("", loader.construct_scalar(node)))
     digits = list("-+0123456789.")
     for tag, pattern, first in (
         ("null", r"~|null|", ["~", "n", ""]),

@@ -14,10 +14,12 @@ from collections.abc import Iterator
 from pathlib import Path
 
 NAME = "notebook.sqlite3"
-SCHEMA = 1
+SCHEMA = 2
+"""The form of new notebooks. In form 1 states stand as JSON; it is read, and becomes form 2 with the next line."""
 APPLICATION_ID = 0x42454E43  # "BENC", in the file's header, so that another program's database is known as such
 CHECKED_WHOLE_BYTES = 4_000_000  # a notebook up to this size is checked from end to end; above, start-up must stay flat
-WAIT_S = 10.0  # how long another call's write is waited for
+WAIT_S = 10.0  # how long another call's write is waited for by a line that changes something
+GLANCE_S = 0.5  # and by a question, or by opening: an answer is worth more at once than noted
 
 _MAGIC = b"SQLite format 3\x00"
 _HEADER_BYTES = 100
@@ -29,7 +31,7 @@ CREATE TABLE events (
     text TEXT NOT NULL,           -- the line as it was said; never read again
     kind TEXT NOT NULL,           -- the kind of the reply
     change TEXT,                  -- the settled change (JSON); NULL for a question
-    state TEXT,                   -- the bench afterwards (JSON); NULL where it is as before
+    state BLOB,                   -- the bench afterwards (`states.py`); NULL where it is as before
     stands INTEGER NOT NULL,      -- the event whose state stands after this one; 0: the empty bench
     undoes INTEGER,               -- the change this event takes back
     redoes INTEGER,               -- the undo this event takes back
@@ -150,7 +152,7 @@ def reading(path: Path) -> Iterator[sqlite3.Connection]:
     written_ahead = path.with_name(path.name + "-wal")
     alone = not written_ahead.exists() or written_ahead.stat().st_size == 0
     how = "immutable=1" if alone else "mode=ro"
-    connection = sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, isolation_level=None, timeout=WAIT_S)
+    connection = sqlite3.connect(f"{path.absolute().as_uri()}?{how}", uri=True, isolation_level=None, timeout=GLANCE_S)
     try:
         yield connection
     finally:

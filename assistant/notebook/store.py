@@ -9,7 +9,7 @@ from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from assistant.notebook import file
+from assistant.notebook import file, states
 from assistant.notebook.event import Entry, Event, Moved, NotKept, State, Tail, Target
 
 _COLUMNS = "seq, said_at, text, kind, change, state, stands, undoes, redoes, undo_next, redo_next, schema, knowledge"
@@ -50,6 +50,7 @@ class Notebook:
             return _standing_in(path, f"is damaged ({damage.what})", False, knowledge)
         except (OSError, sqlite3.Error) as error:
             why = getattr(error, "strerror", None) or str(error)
+            why = "another program is at work in it" if _is_locked(error) else why
             return _standing_in(path, f"cannot be used ({why})", False, knowledge)
 
     @classmethod
@@ -63,7 +64,7 @@ class Notebook:
         return self.trouble is None
 
     def close(self) -> None:
-        """Let go of the file."""
+        """Let go of the file; the last to do so leaves everything in it, and nothing beside it."""
         self._connection.close()
 
     def tail(self) -> Tail:
@@ -76,7 +77,9 @@ class Notebook:
 
         Raises: Moved where the notebook has grown since; NotKept where the disk would not take it.
         """
+        asks = event.change is None and event.undoes is None and event.redoes is None
         try:
+            self._wait(file.GLANCE_S if asks else file.WAIT_S)
             self._connection.execute("BEGIN IMMEDIATE")
             try:
                 last = self._last()
@@ -84,6 +87,7 @@ class Notebook:
                     raise Moved(f"event {after} is no longer the last")
                 row = self._row(event, after + 1, last)
                 marks = ", ".join("?" * (len(row) + 1))
+                self._connection.execute(f"PRAGMA user_version = {file.SCHEMA}")
                 self._connection.execute(
                     f"INSERT INTO events ({_COLUMNS}, check_sum) VALUES ({marks})", (*row, _check_sum(row))
                 )
@@ -93,8 +97,14 @@ class Notebook:
                     self._connection.execute("ROLLBACK")
                 raise
         except sqlite3.Error as error:
+            if _is_locked(error):
+                raise NotKept("another program is writing in the notebook") from error
             raise NotKept(f"the notebook could not be written ({error})") from error
         return after + 1
+
+    def _wait(self, longest_s: float) -> None:
+        """How long another call's write is waited for from now on."""
+        self._connection.execute(f"PRAGMA busy_timeout = {round(1000 * longest_s)}")
 
     def undo_target(self) -> Target | None:
         """The last change that stands and the state without it; None where there is nothing to take back."""
@@ -147,8 +157,9 @@ class Notebook:
         state = None if event.state is None else _json(event.state)
         if state is not None and last and state == self._state_text(standing):
             state = None
+        kept = None if state is None else self._packed(state, standing)
         return (
-            seq, event.said_at, event.text, event.kind, change, state, standing if state is None else seq,
+            seq, event.said_at, event.text, event.kind, change, kept, standing if kept is None else seq,
             event.undoes, event.redoes, undo_next, redo_next, file.SCHEMA, self.knowledge,
         )  # fmt: skip
 
@@ -174,8 +185,19 @@ class Notebook:
             raise _Damaged(f"event {seq} is missing")
         return row
 
+    def _packed(self, state: str, standing: int) -> bytes:
+        """A state for the file, leaning on what the one that stands leans on, or else on that one itself."""
+        base = (states.leans_on(self._event(standing)["state"]) or standing) if standing else 0
+        return states.packed(state, base, self._state_text(base))
+
     def _state_text(self, seq: int) -> str | None:
-        return None if seq == 0 else self._event(seq)["state"]
+        return None if seq == 0 else self._state_after(seq)
+
+    def _state_after(self, seq: int) -> str:
+        try:
+            return states.unpacked(self._event(seq)["state"], self._state_after)
+        except (ValueError, TypeError) as error:
+            raise _Damaged(f"event {seq} holds no state") from error
 
     def _state_standing_after(self, row: Mapping[str, Any]) -> State:
         text = self._state_text(row["stands"])
@@ -210,7 +232,7 @@ class _Damaged(NotKept):
 
 
 def _writing(path: Path) -> sqlite3.Connection:
-    connection = sqlite3.connect(path, isolation_level=None, timeout=file.WAIT_S)
+    connection = sqlite3.connect(path, isolation_level=None, timeout=file.GLANCE_S)
     connection.row_factory = sqlite3.Row
     connection.execute("PRAGMA journal_mode = WAL")
     connection.execute("PRAGMA synchronous = FULL")
@@ -238,6 +260,10 @@ def _standing_in(path: Path, why: str, readable: bool, knowledge: str) -> Notebo
             left = "what is said now is answered from an empty bench, but not kept"
     trouble = f"The notebook {path} {why}; it is left as it is, and {left}."
     return Notebook(connection, trouble=trouble, knowledge=knowledge)
+
+
+def _is_locked(error: BaseException) -> bool:
+    return isinstance(error, sqlite3.OperationalError) and "locked" in str(error)
 
 
 def _json(value: Mapping[str, Any]) -> str:

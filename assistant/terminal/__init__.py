@@ -7,8 +7,10 @@ Modules: `rounds` asks and shows until the baker leaves; `desk` is the line that
 from __future__ import annotations
 
 import os
+import signal
 import sys
 from pathlib import Path
+from types import FrameType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -16,7 +18,10 @@ if TYPE_CHECKING:
 
 
 def converse(chat: Chat, home: Path) -> int:
-    """Talk until the baker leaves; the exit status comes back (0)."""
+    """Talk until the baker leaves; the exit status comes back (0). Told to end, it leaves the terminal as it was."""
+    for name in ("SIGTERM", "SIGHUP"):
+        if hasattr(signal, name):
+            signal.signal(getattr(signal, name), _leave)
     if os.environ.get("TERM", "") in ("dumb", "unknown", "") and sys.platform != "win32":
         from assistant.terminal.bare import bare_rounds
 
@@ -25,3 +30,7 @@ def converse(chat: Chat, home: Path) -> int:
     from assistant.terminal.rounds import rounds
 
     return rounds(chat, home, desk_for(chat))
+
+
+def _leave(number: int, _: FrameType | None) -> None:
+    raise SystemExit(128 + number)

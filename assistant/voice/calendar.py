@@ -59,7 +59,7 @@ def _escaped(text: str) -> str:
     """A text value (RFC 5545, 3.3.11)."""
     for sign in ("\\", ";", ","):
         text = text.replace(sign, f"\\{sign}")
-    return text.replace("\r\n", "\\n").replace("\n", "\\n")
+    return "\\n".join(text.replace("\r\n", "\n").replace("\r", "\n").split("\n"))
 
 
 def _folded(line: str) -> list[str]:

@@ -72,6 +72,8 @@ class Ingredient(Record):
             share = getattr(self, name)
             if share is not None and not 0 <= share <= 100:
                 yield f"{name}: {share} is not between 0 and 100"
+        if self.kcal_100g is not None and not 0 <= self.kcal_100g <= 950:  # pure fat has 900
+            yield f"kcal_100g: {self.kcal_100g:g} is not possible"
         parts = [part for part in (self.water_pct, self.fat_pct, self.protein_pct) if part is not None]
         # A whole point is left for rounding and for the methods by which protein is counted.
         if sum(parts) > 101:

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from assistant.call import Call, Misread, read_call
-from assistant.folders import cache_folder, home_folder
+from assistant.folders import NoHome, cache_folder, home_folder
 
 REQUESTS = {
     ("18 rolls of 90 g",): "18 rolls of 90 g",
@@ -51,6 +51,8 @@ def test_options_are_read_in_both_spellings() -> None:
         (["-salt"], 'benchside -- "-salt"'),
         (["--now"], "--now needs a value"),
         (["--now", "half six"], "2026-03-14T07:30"),
+        (["--now", "0001-01-01T00:00+14:00"], "1900 to 2999"),
+        (["--now", "9999-12-31T23:59-12:00"], "1900 to 2999"),
         (["--file", "lines.txt", "why?"], "not both"),
     ],
 )
@@ -58,6 +60,20 @@ def test_what_makes_no_sense_is_said_in_one_line(arguments: list[str], says: str
     with pytest.raises(Misread) as misread:
         read_call(arguments)
     assert says in str(misread.value) and "\n" not in str(misread.value)
+
+
+def test_a_home_that_cannot_be_worked_out_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
+    def unknown() -> Path:
+        raise RuntimeError("Could not determine home directory.")
+
+    with pytest.raises(NoHome, match="~nosuchbaker"):
+        home_folder(Path("~nosuchbaker/bench"))
+    with pytest.raises(NoHome, match="--home"):
+        home_folder(None, {"BENCHSIDE_HOME": "~nosuchbaker"})
+    monkeypatch.setattr(Path, "home", unknown)
+    with pytest.raises(NoHome, match="--home"):
+        home_folder(None, {})
+    assert cache_folder({}) is None
 
 
 def test_the_home_is_as_asked_then_as_set_then_the_platforms() -> None:

@@ -36,6 +36,9 @@ class Parrot:
             raise ValueError("flour dust")
         return Said("refused" if "lye in the water" in text else "unread" if "slipway" in text else "formula", text)
 
+    def close(self) -> None:
+        pass
+
 
 Piped = Callable[[bytes], None]
 

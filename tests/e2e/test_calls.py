@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import sqlite3
 import subprocess
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -62,6 +63,8 @@ def test_the_fields_of_a_formula_are_pinned(bakery: Bakery) -> None:
         (["slipway tholepin"], 2),
         (["--jsn"], 2),
         (["--file", "there is no such file"], 1),
+        (["--home", "~nosuchbaker/bench", "help"], 1),
+        (["--file", "-"], 0),
         (["--help"], 0),
         (["--version"], 0),
     ],
@@ -78,6 +81,22 @@ def test_what_was_said_is_there_after_a_restart_and_can_be_taken_back(bakery: Ba
     assert bakery.call("help").status == 0
     (undone,) = bakery.call("--json", "undo").replies
     assert undone["kind"] == "formula" and undone["answer"]["hydration_pct"] == pytest.approx(65, abs=0.1)
+
+
+def test_a_call_that_ended_leaves_one_file(bakery: Bakery) -> None:
+    for arguments, lines in ((["18 rolls of 90 g"], ""), ([], "and for 40?\n"), (["--file", "-"], "make it 68\n")):
+        assert bakery.call(*arguments, lines=lines).status == 0
+        assert [path.name for path in bakery.home.iterdir()] == ["notebook.sqlite3"]
+    assert bakery.call("--json", "show again").replies[0]["answer"]["pieces"] == 40
+
+
+def test_a_locked_notebook_answers_a_question_and_says_it_was_not_kept(bakery: Bakery) -> None:
+    bakery.call("18 rolls of 90 g at 65 %")
+    hand = sqlite3.connect(bakery.home / "notebook.sqlite3", isolation_level=None)
+    hand.execute("BEGIN IMMEDIATE")
+    done = bakery.call("how long is bulk at 22")
+    hand.execute("ROLLBACK")
+    assert done.status == 0 and "Not kept: another program is writing in the notebook." in done.out
 
 
 def test_a_fresh_start_has_no_bake_in_hand_but_keeps_the_settings(bakery: Bakery) -> None:
@@ -177,4 +196,4 @@ def test_a_bad_file_of_the_bakers_own_is_named_and_the_rest_works(bakery: Bakery
 
 def test_versions_are_told(bakery: Bakery) -> None:
     told = bakery.call("--version").out
-    assert told.startswith("benchside ") and "contract 1, notebook 1, knowledge " in told
+    assert told.startswith("benchside ") and "contract 1, notebook 2, knowledge " in told

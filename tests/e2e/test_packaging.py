@@ -74,4 +74,4 @@ def test_the_wheel_answers_in_an_empty_environment(wheel: Path, tmp_path: Path) 
         assert reply["kind"] == "formula" and reply["answer"]["pieces"] == 18
         assert abs(sum(row["g"] for row in reply["answer"]["mix"]) - reply["answer"]["dough_g"]) < 1
     told = subprocess.run([folder / "benchside", "--version"], env=private, capture_output=True, text=True, timeout=60)
-    assert told.stdout.startswith(f"benchside {__version__} (contract 1, notebook 1, knowledge ")
+    assert told.stdout.startswith(f"benchside {__version__} (contract 1, notebook 2, knowledge ")

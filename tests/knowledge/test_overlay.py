@@ -1,5 +1,6 @@
 """A baker's own files add to the shipped facts or override them; a bad one is left out whole and named."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -52,6 +53,9 @@ def test_words_are_added_to_a_known_meaning(tmp_path: Path) -> None:
         ("honey: {sweetness: 3}\n", "bad.yaml: honey: sweetness: unknown field"),
         ("river_malt: {name: River malt}\n", "bad.yaml: river_malt: said_as: is missing"),
         ("honey: [\n", "bad.yaml: line 2"),
+        ("honey: {cup_g: 1e999}\n", "bad.yaml: honey: cup_g: expected a number that a kitchen knows, got inf"),
+        ("honey: {kcal_100g: 1e308}\n", "bad.yaml: honey: kcal_100g: expected a number that"),
+        ("honey: {kcal_100g: -1}\n", "bad.yaml: honey: kcal_100g: -1 is not possible"),
         ("honey: {cup_g: 9000}\n", "bad.yaml: honey: cup_g: 9000.0 g is not possible"),
         ("- honey\n", "bad.yaml: expected records"),
     ],
@@ -63,6 +67,26 @@ def test_a_bad_file_is_left_out_and_the_rest_works(text: str, told: str, tmp_pat
     assert all(line.startswith(str(tmp_path)) for line in kb.troubles)
     assert kb.ingredients["honey"] == load().ingredients["honey"]
     assert "river_malt" not in kb.ingredients and "local_honey" in kb.ingredients
+
+
+def test_a_file_full_of_faults_is_one_line(tmp_path: Path) -> None:
+    kb = load(own(tmp_path, "ingredients", bad="".join(f"malt_{n}: {{group: nowhere}}\n" for n in range(100))))
+    assert len(kb.troubles) == 1 and "malt_0: " in kb.troubles[0] and " more; file left out" in kb.troubles[0]
+
+
+def test_a_pipe_among_the_files_is_named_and_not_waited_for(tmp_path: Path) -> None:
+    own(tmp_path, "ingredients", mine="river_malt: {name: R, said_as: [river malt], group: malt}\n")
+    os.mkfifo(tmp_path / "ingredients" / "endless.yaml")
+    kb = load(tmp_path)
+    assert kb.troubles == (f"{tmp_path}/ingredients/endless.yaml: cannot be read (not a plain file); file left out",)
+    assert "river_malt" in kb.ingredients
+
+
+def test_no_name_can_steer_a_terminal(tmp_path: Path) -> None:
+    name = r"River\e[31m\a malt\r\u202e\U000E0041"
+    mine = f'river_malt: {{name: "{name}", said_as: [river malt], group: malt}}\n'
+    kb = load(own(tmp_path, "ingredients", mine=mine))
+    assert kb.ingredients["river_malt"].name == "River[31m malt"
 
 
 def test_no_record_of_a_bad_file_is_taken(tmp_path: Path) -> None:

@@ -84,8 +84,8 @@ def test_a_whole_record() -> None:
     [
         ("share", "40", "share: expected a number, got '40'"),
         ("share", None, "share: expected a number, got nothing"),
-        ("share", float("nan"), "share: expected a finite number"),
-        ("share", float("inf"), "share: expected a finite number"),
+        ("share", float("nan"), "share: expected a number that a kitchen knows"),
+        ("share", float("inf"), "share: expected a number that a kitchen knows"),
         ("count", 1.5, "count: expected a whole number, got the number 1.5"),
         ("count", True, "count: expected a whole number, got true"),
         ("kind", "salt", "kind: expected one of flour, water, got 'salt'"),

@@ -3,6 +3,7 @@
 import sqlite3
 import stat
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -11,6 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.notebook import Event, Moved, Notebook, NotKept
+from assistant.notebook.store import _COLUMNS, _check_sum
 
 
 def said(text: str, state: dict[str, Any] | None = None, *, asks: bool = False, **more: Any) -> Event:
@@ -62,7 +64,7 @@ def test_a_restart_finds_everything(tmp_path: Path) -> None:
     again = Notebook.open(tmp_path)
     assert (again.tail().seq, again.tail().state) == (2, {"pieces": 18})
     assert [entry.text for entry in again.entries()] == ["how much salt?", "18 rolls of 90 g"]
-    assert again._connection.execute("SELECT schema, knowledge FROM events WHERE seq = 1").fetchone()[:] == (1, "k7")
+    assert again._connection.execute("SELECT schema, knowledge FROM events WHERE seq = 1").fetchone()[:] == (2, "k7")
 
 
 def test_undo_skips_questions_and_crosses_a_restart(tmp_path: Path) -> None:
@@ -121,6 +123,57 @@ def test_a_state_that_is_as_before_is_not_stored_twice(tmp_path: Path) -> None:
     note_down(notebook, said("show again", {"pieces": 18}, asks=True))
     stored = notebook._connection.execute("SELECT count(*) FROM events WHERE state IS NOT NULL").fetchone()[0]
     assert stored == 1 and notebook.tail().state == {"pieces": 18}
+
+
+def test_a_long_state_that_changes_little_takes_little_room(tmp_path: Path) -> None:
+    notebook = Notebook.open(tmp_path)
+    bakes = [{"name": f"{n} rolls", "steps": [f"{n * k % 97:02}:30" for k in range(60)]} for n in range(12)]
+    for count in range(200):
+        bakes = [*bakes[1:], {**bakes[count % 12], "name": f"{count} rings"}]
+        note_down(notebook, replace(said("rings", {"bakes": bakes}), change={}))
+    notebook.close()
+    assert Notebook.open(tmp_path).tail().state == {"bakes": bakes}
+    assert (tmp_path / "notebook.sqlite3").stat().st_size < 200 * 1500
+
+
+def test_a_notebook_that_was_closed_is_one_file(tmp_path: Path) -> None:
+    notebook = Notebook.open(tmp_path)
+    note_down(notebook, said("18 rolls", {"pieces": 18}))
+    notebook.close()
+    assert [path.name for path in tmp_path.iterdir()] == ["notebook.sqlite3"]
+
+
+def test_a_notebook_of_the_first_form_is_read_and_gone_on_with(tmp_path: Path) -> None:
+    notebook = Notebook.open(tmp_path)
+    note_down(notebook, said("18 rolls", {"pieces": 18}))
+    notebook.close()
+    old = sqlite3.connect(tmp_path / "notebook.sqlite3")
+    old.execute("DROP TRIGGER events_stay")
+    row = old.execute(f"SELECT {_COLUMNS} FROM events").fetchone()
+    row = tuple('{"pieces":18}' if isinstance(value, bytes) else value for value in row)
+    old.execute("UPDATE events SET state = ?, check_sum = ?", (row[5], _check_sum(row)))
+    old.execute("PRAGMA user_version = 1")
+    old.commit()
+    old.close()
+    again = Notebook.open(tmp_path)
+    assert again.tail().state == {"pieces": 18}
+    assert again._connection.execute("PRAGMA user_version").fetchone()[0] == 1, "opening changes nothing"
+    note_down(again, said("make it 20", {"pieces": 20}))
+    assert again._connection.execute("PRAGMA user_version").fetchone()[0] == 2
+    assert undo(again) and again.tail().state == {"pieces": 18}
+
+
+def test_a_question_does_not_wait_for_another_hand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    waited: list[float] = []
+    notebook, hand = Notebook.open(tmp_path), sqlite3.connect(tmp_path / "notebook.sqlite3", isolation_level=None)
+    monkeypatch.setattr(notebook, "_wait", waited.append)
+    notebook._connection.execute("PRAGMA busy_timeout = 1")
+    hand.execute("BEGIN IMMEDIATE")
+    for event in (said("why?", asks=True), said("18 rolls", {"pieces": 18})):
+        with pytest.raises(NotKept, match="another program is writing"):
+            note_down(notebook, event)
+    hand.execute("ROLLBACK")
+    assert waited[0] < 1 < waited[1]
 
 
 def test_a_disk_that_takes_nothing_more_is_said(tmp_path: Path) -> None:
@@ -187,7 +240,7 @@ def test_tail_undo_and_append_cost_the_same_at_any_length(tmp_path: Path) -> Non
     for length in (10, 2000):
         while notebook.tail().seq < length:
             seq = notebook.tail().seq
-            notebook.append(said(f"{seq} rolls", {"pieces": seq, "talk": "flour " * 40}), after=seq)
+            notebook.append(said(f"{seq} rolls", {"pieces": seq, "talk": [*range(200)]}), after=seq)
         costs.append(
             (
                 steps_of(notebook, notebook.tail),

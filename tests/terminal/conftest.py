@@ -35,7 +35,14 @@ class Desk:
     """The program on a terminal of its own: type, wait for words on the screen, look at the screen."""
 
     def __init__(
-        self, home: Path, elsewhere: Path, columns: int, rows: int, quick: int, environment: dict[str, str]
+        self,
+        home: Path,
+        elsewhere: Path,
+        columns: int,
+        rows: int,
+        quick: int,
+        environment: dict[str, str],
+        leads: bool = True,
     ) -> None:
         self._screen = pyte.Screen(columns, rows)
         self._stream = pyte.ByteStream(self._screen)
@@ -54,7 +61,7 @@ class Desk:
             cwd=elsewhere,
             env={**kept, "PYTHONSAFEPATH": "1", "TERM": "xterm-256color", **environment},
             start_new_session=True,
-            preexec_fn=lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0),
+            preexec_fn=(lambda: fcntl.ioctl(0, termios.TIOCSCTTY, 0)) if leads else None,
         )
         os.close(theirs)
 
@@ -110,6 +117,14 @@ class Desk:
         self._size(columns, rows)
         self._process.send_signal(signal.SIGWINCH)
 
+    @property
+    def echoes(self) -> bool:
+        """Whether the terminal shows what is typed by itself, as a shell expects of it."""
+        return bool(termios.tcgetattr(self._end)[3] & termios.ECHO)
+
+    def terminate(self) -> None:
+        self._process.terminate()
+
     def ended(self) -> int:
         """Wait for the program to end; its status."""
         self.wait(lambda: self._process.poll() is not None, "the end")
@@ -141,8 +156,9 @@ def open_desk(tmp_path: Path) -> Iterator[Open]:
     elsewhere = tmp_path / "boathouse"
     elsewhere.mkdir()
 
-    def opened(columns: int = 60, rows: int = 30, quick: int = 0, **environment: str) -> Desk:
-        desks.append(Desk(tmp_path / "home", elsewhere, columns, rows, quick, environment))
+    def opened(columns: int = 60, rows: int = 30, quick: int = 0, leads: bool = True, **environment: str) -> Desk:
+        """leads: the program is the leader of its terminal, which is reset when that one ends."""
+        desks.append(Desk(tmp_path / "home", elsewhere, columns, rows, quick, environment, leads))
         return desks[-1]
 
     yield opened

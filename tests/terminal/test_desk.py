@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import signal
 from typing import TYPE_CHECKING
 
 import pytest
@@ -128,3 +129,12 @@ def test_a_terminal_without_utf8_gets_its_own_characters(open_desk: Open) -> Non
     desk.say("set kitchen to 19 C")
     assert "kitchen 19 C" in desk.text
     desk.raw.decode("ascii")
+
+
+def test_told_to_end_it_leaves_the_terminal_as_it_was(open_desk: Open) -> None:
+    desk = open_desk(leads=False)
+    desk.say("18 rolls of 90 g at 65 %")
+    assert not desk.echoes
+    desk.terminate()
+    assert desk.ended() == 128 + signal.SIGTERM
+    assert desk.echoes
