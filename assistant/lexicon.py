@@ -11,7 +11,7 @@ from grammar.lexicon import Lexicon, Look, Peril, Unit, fold
 from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
-from knowledge.perils import perilous, perils
+from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
 from knowledge.subjects import shapes, small_talk, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
@@ -67,6 +67,8 @@ def lexicon(kb: Knowledge) -> Lexicon:
         about=_Later(lambda: faults().about),
         answers=_Later(lambda: faults().answers),
         perilous=perilous(kb),
+        perilous_made=made_perilous(kb),
+        perilous_numbers=perilous_numbers(kb),
         perils=tuple(Peril(*one) for one in perils(kb)),
         asides=_Later(lambda: asides(kb)),
         tellings=_Later(lambda: tellings(kb)),

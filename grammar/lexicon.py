@@ -77,7 +77,9 @@ class Lexicon:
     trade_of: symptom id -> "bread", "dough" or "starter";
     denied: finding id -> the finding that holds where it is denied; shows: finding id -> the symptom it is
     by itself; about: finding id -> what it reports on, one report standing for each; answers: for each question
-    asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is; perils: the
+    asked, few words to the finding they mean there; perilous: folded phrase -> the danger words it is;
+    perilous_made: (danger word, first and second it is made of, only small words between); perilous_numbers: (danger
+    word, least, most); perils: the
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
     ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
     kitchen, of the doughs on the bench or of the notebook, and nowhere else; tellings: folded
@@ -104,6 +106,8 @@ class Lexicon:
     takebacks: Mapping[str, frozenset[str]] = field(default_factory=dict)
     aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    perilous_made: tuple[tuple[str, str, str, bool], ...] = ()
+    perilous_numbers: tuple[tuple[str, float, float], ...] = ()
     perils: tuple[Peril, ...] = ()
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)

@@ -6,9 +6,9 @@ from collections.abc import Mapping
 from typing import Any
 
 from knowledge.loader import Knowledge
-from knowledge.records.danger_words import DangerWord
+from knowledge.records.danger_words import DangerWord, both_of
 from knowledge.records.diagnosis_dangers import Danger, parts_of
-from knowledge.vocabulary import fold, plural
+from knowledge.vocabulary import fold, plural, verb_forms
 
 Rule = tuple[tuple[str | tuple[str, str], ...], int]
 
@@ -17,6 +17,19 @@ def perilous(kb: Knowledge) -> Mapping[str, tuple[str, ...]]:
     """Folded phrase to the danger words it is, plurals too. Kept between runs."""
     table = kb.table("perilous", kb.digest(), lambda: _phrases(kb))
     return {phrase: tuple(names) for phrase, names in table.items()}
+
+
+def made_perilous(kb: Knowledge) -> tuple[tuple[str, str, str, bool], ...]:
+    """(danger word, the two it is made of, whether only small words stand between), parts before wholes."""
+    words = kb.all(DangerWord).values()
+    made = [(word.id, *both_of(rule)) for word in words for rule in word.made_of]
+    whole = {id for id, *_ in made}
+    return tuple(sorted(made, key=lambda one: (one[1] in whole or one[2] in whole, one[0])))
+
+
+def perilous_numbers(kb: Knowledge) -> tuple[tuple[str, float, float], ...]:
+    """(danger word, least, most) of those that are a bare number."""
+    return tuple((word.id, *word.numbers) for word in kb.all(DangerWord).values() if len(word.numbers) == 2)
 
 
 def perils(kb: Knowledge) -> tuple[tuple[str, tuple[Rule, ...], tuple[str, ...], int], ...]:
@@ -36,11 +49,10 @@ def _part(text: str) -> str | tuple[str, str]:
 def _phrases(kb: Knowledge) -> dict[str, list[str]]:
     phrases: dict[str, list[str]] = {}
     for word in kb.all(DangerWord).values():
-        for form in word.said_as:
-            one = fold(form)
-            for said in (one, plural(one)):
-                if said and word.id not in phrases.setdefault(said, []):
-                    phrases[said].append(word.id)
+        listed = [said for form in word.said_as for said in (fold(form), plural(fold(form)))]
+        for said in (*listed, *(form for verb in word.verbs for form in verb_forms(verb))):
+            if said and word.id not in phrases.setdefault(said, []):
+                phrases[said].append(word.id)
     return phrases
 
 

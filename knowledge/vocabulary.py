@@ -7,6 +7,7 @@ its said forms comes first, and the reader chooses by what stands around it.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Iterator, Mapping
 from typing import Any
@@ -62,6 +63,21 @@ def plural(phrase: str) -> str | None:
     else:
         many = last + "s"
     return f"{before} {many}".strip()
+
+
+_DOUBLED = re.compile(r"[^aeiou]*[aeiou][bdgklmnprt]")
+"""Verbs whose last letter is written twice before an ending: "slop", "drip"."""
+
+
+def verb_forms(verb: str) -> tuple[str, ...]:
+    """A regular verb in its forms: "drip", "drips", "dripped", "dripping"."""
+    many = plural(verb) or verb
+    if verb.endswith("e"):
+        return verb, many, verb + "d", verb[:-1] + "ing"
+    if verb.endswith("y") and verb[-2:-1] not in "aeiou":
+        return verb, many, verb[:-1] + "ied", verb + "ing"
+    stem = verb + verb[-1] if _DOUBLED.fullmatch(verb) else verb
+    return verb, many, stem + "ed", stem + "ing"
 
 
 def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
