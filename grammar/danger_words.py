@@ -56,12 +56,12 @@ def found(words: Sequence[str], marks: frozenset[int], lexicon: Lexicon) -> dict
         if "harmless" in names:
             held |= span
         elif not held & span:
-            at = At(first, last, _denied(words, marks, first, lexicon))
+            at = At(first, last, _denied(words, marks, first, last, lexicon))
             for name in names:
                 out.setdefault(name, []).append(at)
     for name, least, most in lexicon.perilous_numbers:
         places = [n for n, word in enumerate(words) if word.isdecimal() and least <= int(word) <= most]
-        out.setdefault(name, []).extend(At(n, n, _denied(words, marks, n, lexicon)) for n in places)
+        out.setdefault(name, []).extend(At(n, n, _denied(words, marks, n, n, lexicon)) for n in places)
     for name, one, other, close in lexicon.perilous_made:
         pairs = [(a, b) for a in out.get(one, ()) for b in out.get(other, ()) if a.last < b.first]
         for a, b in pairs:
@@ -90,9 +90,9 @@ def _listed(words: Sequence[str], lexicon: Lexicon) -> Iterator[tuple[int, int, 
     yield from sorted(spans, key=lambda span: ("harmless" not in span[2], span[0], -span[1]))
 
 
-def _denied(words: Sequence[str], marks: frozenset[int], first: int, lexicon: Lexicon) -> bool:
+def _denied(words: Sequence[str], marks: frozenset[int], first: int, last: int, lexicon: Lexicon) -> bool:
     """Whether a denial stands before, with nothing between but words it reaches across; "no mould or pink" too."""
-    if words[first + 1 : first + 2] == ["free"]:
+    if words[last + 1 : last + 2] == ["free"]:
         return True
     for n in range(first - 1, max(-1, first - 1 - _BACK), -1):
         if n + 1 in marks:

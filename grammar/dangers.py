@@ -80,5 +80,10 @@ def _befell(thing: At, sign: At, words: Sequence[str], lexicon: Lexicon) -> bool
     if thing.first <= sign.last and sign.first <= thing.last:
         return False
     start, end = (thing.last + 1, sign.first) if thing.last < sign.first else (sign.last + 1, thing.first)
-    between = words[start:end]
-    return len(between) <= _NEAR and not any(is_a(word, "place_word", lexicon) for word in between)
+    parting = [n for n in range(start, end) if is_a(words[n], "place_word", lexicon) and not _goes_on(words, n)]
+    return end - start <= _NEAR and not parting
+
+
+def _goes_on(words: Sequence[str], n: int) -> bool:
+    """Whether an "and" goes on about the same thing: "fell and it cracked"."""
+    return words[n] == "and" and words[n + 1 : n + 2] in (["it"], ["its"], ["they"], ["then"])

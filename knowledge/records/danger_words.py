@@ -20,7 +20,7 @@ class DangerWord(Record):
     under several ids. verbs: plain forms of regular verbs ("nibble"), heard in all their forms. made_of: two danger
     words one after the other, "place>food" with only small words between, "smells..cellar" with any two at most.
     numbers: the least and the most of a bare number that is this word.
-    `harmless` holds what only sounds like a sign ("orange zest", "cake mould"): it takes its words away from all others.
+    `harmless` holds what only sounds like a sign ("orange zest"): it takes its words away from all others.
     """
 
     said_as: tuple[str, ...] = ()
