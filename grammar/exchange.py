@@ -74,6 +74,8 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
     loose: list[Weighed] = []
     for i, phrase in enumerate(bound.phrases):
         weighed = _weighed(phrase)
+        if weighed is None and phrase.ids("pack") and (i == 0 or bound.phrases[i - 1].kind != "amount"):
+            weighed = Weighed("volume", 1.0, phrase.ids("pack")[0].rpartition("_")[2], 1.0)  # "cube of yeast"
         if weighed is None:
             continue
         place = _owner(bound, i, places, of)

@@ -49,6 +49,11 @@ class Record:
         if kind:
             yield kind, self.id
 
+    def forms(self, kb: Knowledge) -> tuple[str, ...]:
+        """All its said forms: those written down, and any that follow from them and the words of `kb`."""
+        written: tuple[str, ...] = getattr(self, "said_as", ())
+        return written
+
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """What is wrong with the record beyond the shape of its fields, each as `field: what is wrong`.
 

@@ -29,6 +29,9 @@ CARRIES = "carries"
 TAKEBACK = "takeback"
 """The kind of words that take back what was said before them in the line. No vocabulary, see `takebacks`."""
 
+TURN = "turn"
+"""The kind of turns of speech that others are made of: "allergic to …" with a food in it. No vocabulary by themselves."""
+
 ASIDE = frozenset({"kit", "kit_word", "place", "hand"})
 """Kinds of words that only turns of speech about the kitchen and the notebook know: see `asides`."""
 
@@ -152,10 +155,9 @@ def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
     """(place among the record's forms, form, kind, id, whether it has a plural) of every said form there is."""
     for family in families():
         for record in kb.all(family.record).values():
-            forms: tuple[str, ...] = getattr(record, "said_as", ())
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT, CARRIES, CHOICE, TAKEBACK) and kind not in ASIDE:
-                    for place, form in enumerate(forms):
+                if kind not in (SLIP, ASPECT, CARRIES, CHOICE, TAKEBACK, TURN) and kind not in ASIDE:
+                    for place, form in enumerate(record.forms(kb)):
                         yield place, form, kind, id, record.counted()
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from assistant.answers import answers
 from assistant.answers.in_the_bowl import amounts, bowl_in_hand, name_of, notes, rows, weight
 from assistant.answers.mend_kept import as_before
@@ -123,7 +121,7 @@ def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool
         if request.item[:1] == ("hydration",) and request.poured_g is not None and meant_pct is not None:
             there_g += 10 * (request.poured_g - meant_pct)
         words[0] = words[0].removeprefix("per 1000 g of flour at ").removesuffix(": no dough in hand")
-        return _times(usual, request.dough_g / there_g), (f"{words[0]}: no dough in hand",), True
+        return usual.times(request.dough_g / there_g), (f"{words[0]}: no dough in hand",), True
     if item is not None and usual.g(item) <= 0:
         usual, more = _usual_row(usual, item, 1000.0, room)
         words += more
@@ -151,13 +149,7 @@ def _as_weighed(bowl: Bowl, request: MendRequest, room: Room) -> Bowl:
     factor = request.dough_g / there_g if there_g > 0 else 1.0
     if abs(factor - 1) <= SAME:
         return bowl
-    return _times(bowl, factor)
-
-
-def _times(bowl: Bowl, factor: float) -> Bowl:
-    """The same dough, so many times as large."""
-    portions = tuple(Portion(one.item, one.g * factor) for one in bowl.portions)
-    return replace(bowl, portions=portions, starter_g=bowl.starter_g * factor, pieces=None)
+    return bowl.times(factor)
 
 
 def _usual_row(bowl: Bowl, item: str, flour_g: float, room: Room) -> tuple[Bowl, list[str]]:

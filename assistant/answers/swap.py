@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.diet import for_diet, to_avoid
-from assistant.answers.dough_said import cup_system
 from assistant.answers.in_the_bowl import bowl_in_hand, bread_in_hand, name_of, notes, shelf
 from assistant.answers.protein_blend import protein_blend
+from assistant.answers.swap_amounts import plain_dough, told_dough, weighed
+from assistant.answers.swap_in_part import for_a_part
 from assistant.answers.swap_leavens import OUTSIDE, swapped_for
 from assistant.answers.swap_sides import coming_in, going_out, out_g, row_like
 from assistant.answers.swap_taken import taken
@@ -16,8 +17,6 @@ from assistant.answers.swapped import swap_outcome
 from assistant.engine.bath import bath_of
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
-from assistant.engine.composition import Portion
-from assistant.engine.measures import Said, measure_book, weigh
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Avoid
 from assistant.engine.swaps import Choice, Swapped, swaps_for
@@ -28,7 +27,6 @@ from grammar.requests.swap import SwapRequest
 from knowledge.records.baths import Bath
 from knowledge.records.diets import Diet
 
-PLAIN_HYDRATION = 0.65
 TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "other", "malt"})
 
 
@@ -36,17 +34,27 @@ TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "oth
 def answer(request: SwapRequest, room: Room) -> Outcome:
     """The swaps that serve, best first; for a diet, all rows that offend at once."""
     bowl = bowl_in_hand(room)
-    request = _weighed(request, room)
+    if request.part is not None and bowl is not None:
+        return for_a_part(request, bowl, lambda one, part: _for(one, part, room))
+    return _for(request, bowl, room)
+
+
+def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
+    """The swaps that serve in this dough."""
+    request = weighed(request, room)
     if request.protein_pct is not None:
         return protein_blend(request, request.protein_pct, bowl, room)
-    bowl = _plain_dough(request, request.flour_g, room) if bowl is None and request.flour_g is not None else bowl
+    bowl = plain_dough(request, request.flour_g, room) if bowl is None and request.flour_g is not None else bowl
     avoid, who = to_avoid(request, room)
     asked_only = request.into if request.diets and not request.out else ()
     request = _of_diet(request, room)
     if avoid is not None and not request.out:
-        return for_diet(request, avoid, who, _told_dough(request, room) if request.rows else bowl, room)
+        return for_diet(request, avoid, who, told_dough(request, room) if request.rows else bowl, room)
     into = coming_in(request, bowl, room)
     out = going_out(request, into, bowl, room)
+    unweighed = request == replace(request, out_g=None, out_pct=None, count=None, have_g=None)
+    if avoid is not None and bowl is not None and unweighed and bowl.g(out) <= 0 and avoid.hit_by(out, shelf(room)):
+        return for_diet(replace(request, out=()), avoid, who, bowl, room)  # named beside what the dough does have
     _refuse_offending(request, out, into, avoid, who, room)
     if asked_only and into is not None:
         return _free_of_it(into, who, room)
@@ -103,6 +111,8 @@ def _otherwise(
         made = swaps_for(item, out.g, facts, function=job, avoid=avoid)
         if made.choices:
             return replace(made, out=out)
+    if job is not None and job not in OUTSIDE:  # "in the dough" only says where, not what it does there
+        return swapped_for(request, out.item, out.g, None, None, avoid, bowl, room)
     return swapped
 
 
@@ -160,46 +170,12 @@ def _with_all_named(swapped: Swapped, request: SwapRequest, room: Room) -> Swapp
     return replace(swapped, choices=tuple(ranked))
 
 
-def _weighed(request: SwapRequest, room: Room) -> SwapRequest:
-    """The request in grams where it was said by the cup or spoon."""
-    out_g = _by_measure(request.out_measure, request.out, room)
-    into_g = _by_measure(request.into_measure, request.into, room)
-    return replace(
-        request, out_g=request.out_g if out_g is None else out_g, into_g=request.into_g if into_g is None else into_g
-    )
-
-
-def _by_measure(measure: tuple[float, str] | None, items: tuple[str, ...], room: Room) -> float | None:
-    """Grams of the likeliest of these ingredients by the cup, spoon or pack; None where no measure was said."""
-    named = [item for item in items if item in room.kb.ingredients]
-    if measure is None or not named:
-        return None
-    amount, unit = measure
-    book = measure_book(room.kb)
-    item = book.packed_as(unit, named)
-    return weigh((Said(amount, amount, unit),), item, cup_system(room.bench.settings), "", book).g
-
-
 def _of_diet(request: SwapRequest, room: Room) -> SwapRequest:
     """The request with the food its diet is named for, where only an amount of it was said."""
     if request.out or (request.out_g is None and request.out_measure is None and not request.into):
         return request
     named = tuple(food for name in request.diets if (food := room.kb.get(Diet, name).named_for))
-    return _weighed(replace(request, out=named[:1]), room)
-
-
-def _told_dough(request: SwapRequest, room: Room) -> Bowl:
-    """The rows told in the line as a bowl."""
-    rows: list[Portion] = []
-    for ids, mass_g, measure, count in request.rows:
-        item = next((item for item in ids if item in room.kb.ingredients), None)
-        if item is None:
-            continue
-        each = room.kb.ingredients[item].each_g or 0.0
-        g = mass_g or _by_measure(measure, ids, room) or (count or 0.0) * each
-        if g > 0 and not item.startswith("starter"):
-            rows.append(Portion(item, g))
-    return Bowl((), starter_g=0.0).with_added(rows)
+    return weighed(replace(request, out=named[:1]), room)
 
 
 def _stands_for_g(request: SwapRequest, swapped: Swapped, g: float) -> float | None:
@@ -209,15 +185,6 @@ def _stands_for_g(request: SwapRequest, swapped: Swapped, g: float) -> float | N
         return None
     comes = swapped.choices[0].into
     return g * request.into_g / comes[0].g if len(comes) == 1 and comes[0].g > 0 else None
-
-
-def _plain_dough(request: SwapRequest, flour_g: float, room: Room) -> Bowl:
-    """The dough meant where only its flour was said beside the swap: 65 % water, and the thing to be replaced."""
-    rows = [Portion("flour_bread", flour_g), Portion("water", flour_g * PLAIN_HYDRATION)]
-    named = next((item for item in request.out if item in room.kb.ingredients and not item.startswith("starter")), None)
-    if named is not None and request.out_g:
-        rows.append(Portion(named, request.out_g))
-    return Bowl((), starter_g=0.0).with_added(rows)
 
 
 def _picked(swapped: Swapped, pick: int) -> Choice:

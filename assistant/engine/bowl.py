@@ -88,6 +88,11 @@ class Bowl:
         """Allergen tags of everything in the bowl."""
         return allergens(self.items(), foods)
 
+    def times(self, factor: float) -> Bowl:
+        """The same dough, so many times as large; how it is divided stays open."""
+        portions = tuple(Portion(one.item, one.g * factor) for one in self.portions)
+        return replace(self, portions=portions, starter_g=self.starter_g * factor, pieces=None)
+
     def with_added(self, added: Iterable[Portion]) -> Bowl:
         """The bowl after each portion went in (or came out, where it is negative); rows that end at nothing go."""
         rows: dict[str, Portion] = {}

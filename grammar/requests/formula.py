@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import ceil
 
+from grammar.batch_part import batch_part
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_ferments import STARTER
@@ -285,6 +286,8 @@ def _taken_off(bound: Bound, counted: Hit) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
+    if batch_part(bound) is not None:
+        return None  # the rest of the batch stays as it is
     bound, ferments = made_up(without_pronoun(bound))
     bound = ferments_settled(flour_swapped(bound))
     if bound.first("points") is not None and not bound.context.has_bake:

@@ -132,7 +132,7 @@ FRAME = Frame(
     needs=("stand:*", "ask:when_ready", "clocked:ready", "look:done", "mark:*", "step:*", "stage:*", "holds:*"),
     rules_out=(
         "symptom:*", "mistake:forgot", "cue:hydration", "ask:plan", "ask:how_much", "ask:can_i", "starts:now",
-        "clock:call", "clock:timer",
+        "clock:call", "clock:timer", "diet:*",
     ),
     wholly=True,
     base=6.0,

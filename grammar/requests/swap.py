@@ -59,6 +59,7 @@ class SwapRequest:
     flour_g: float | None = None  # of the dough meant, where it was said beside
     have_g: float | None = None  # so much of what goes out there still is: "ran out, only 900 g"
     rows: tuple[Row, ...] = ()
+    part: float | None = None  # only so much of the batch is meant: a share below 1, else pieces
     beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
     anew: bool = False  # says itself what is missing, or what there is
     take: bool = False  # the swap offered is to be made
@@ -96,11 +97,9 @@ def build(bound: Bound) -> SwapRequest | None:
     mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
     if of_safety_alone(case) or mixed_up or tells_stock(case):
         return None
-    if case.diets:
-        known, request = _of_diet(case)
-        if known:
-            return request
-    return _exchange(case)
+    known, request = _of_diet(case) if case.diets else (False, None)
+    request = request if known else _exchange(case)
+    return replace(request, part=case.part) if request is not None else None
 
 
 def _taken(bound: Bound) -> SwapRequest | None:
@@ -129,7 +128,7 @@ def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:
     one = next((one for one in case.loose if one.dim in ("mass", "volume")), None)
     if not case.places and one is not None:  # "my kid can't have milk, the recipe has 250 ml"
         return True, SwapRequest(diets=diets, out_g=value_of(one, "mass"), out_measure=measure_of(one))
-    if not asks(case) and not case.of:
+    if (not asks(case) or (case.part is not None and not case.places)) and not case.of:
         return True, SwapRequest(diets=diets, avoid=case.shunned())
     several = [i for i in case.of if i not in case.negated]
     if len(several) > 1 and not bound.said(*ASKING):
@@ -195,16 +194,19 @@ FRAME = Frame(
         "volume": take("thing_volume", bare=MAYBE, many=True),
         "pct": take("thing_pct", many=True),
         "count": take("thing_count", many=True),
+        "pack": Slot(term=("pack:*",), many=True, weight=-SELDOM),
         "protein_pct": take("protein_pct"),
         "thing": Slot(term=THING, many=True),
         "absent": Slot(term=THING, without=True, many=True),
         "diet": Slot(term=("diet:*",), many=True, weight=2.0),
+        "part": take("batch_share"),
         "someone": take("eaters", bare=UNLIKELY),
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
         "pieces": take("pieces", weight=-LIKELY),
     },
     cues={
-        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 1.0,
+        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 2.0,
+        "act:halve": 0.2, "link:if": 0.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
         "mistake:meant": 0.8, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
@@ -220,7 +222,7 @@ FRAME = Frame(
         "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
         "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
-        "stance:becomes", "negation:no", "link:to",
+        "stance:becomes", "negation:no", "link:to", "yeast_kind:*",
     ),
     rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
     base=0.3,

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from grammar.batch_part import batch_part
 from grammar.exchange import Weighed, amounts_of, one_for_other
 from grammar.frames import Bound, fits
 from grammar.phrases import Phrase
@@ -28,7 +29,8 @@ class Case:
     """A line as a swap sees it.
 
     places: of the things named; of: the amounts by the place of their thing; loose: those that stand beside none;
-    told: the things with what is said of them; negated: places of those denied; job: what it is for; diets: by id.
+    told: the things with what is said of them; negated: places of those denied; job: what it is for; diets: by id;
+    part: of the batch, where only that is to be otherwise.
     """
 
     bound: Bound
@@ -39,6 +41,7 @@ class Case:
     negated: tuple[int, ...]
     job: str | None
     diets: tuple[str, ...]
+    part: float | None = None
 
     @property
     def amounts(self) -> tuple[Weighed, ...]:
@@ -53,10 +56,14 @@ class Case:
 
     def shunned(self) -> tuple[str, ...]:
         """What is not to be in it by the line's own words, beside the diets named: "vegetarian, eggs not allowed"."""
-        named = self.bound.said("stance:must_not")
+        named, kept_out = self.bound.said("stance:must_not"), bool(self.diets) or self.part is not None
         return tuple(dict.fromkeys(
             one.ids[0] for one in self.told
-            if one.net > 0 and ((named and "must_not" in one.told) or (self.diets and one.place in self.negated))
+            if one.net > 0 and (
+                (named and "must_not" in one.told)
+                or (kept_out and one.place in self.negated)
+                or _joined_to_a_diet(self.bound, one.place)
+            )
         ))  # fmt: skip
 
 
@@ -64,7 +71,8 @@ def case_of(bound: Bound) -> Case:
     """The line laid out."""
     places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
     places = [i for i in places if not _describes(bound, i)] or places
-    of, loose = amounts_of(bound, places)
+    part = batch_part(bound)
+    of, loose = amounts_of(bound, places) if part is None else ({}, ())
     return Case(
         bound,
         tuple(places),
@@ -74,6 +82,7 @@ def case_of(bound: Bound) -> Case:
         tuple(i for i in places if bound.phrases[i].negated),
         next((i for p in bound.phrases for i in p.ids("job")), None),
         _diets(bound),
+        part,
     )
 
 
@@ -87,6 +96,13 @@ def _diets(bound: Bound) -> tuple[str, ...]:
     return (*diets, "infant") if baby else diets
 
 
+def _joined_to_a_diet(bound: Bound, place: int) -> bool:
+    """Whether a thing goes on from who cannot eat what: "allergic to lupin and mustard"."""
+    joint, before = (bound.phrases[place - n] if place >= n else None for n in (1, 2))
+    joins = joint is not None and (bool({"and", "or"} & set(joint.ids("link"))) or joint.text == "/")
+    return joins and before is not None and bool(before.ids("diet")) and place not in amounts_of(bound, [place])[0]
+
+
 def _describes(bound: Bound, place: int) -> bool:
     """The thing only says which bread: "soda bread", "rye loaf"."""
     following = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
@@ -98,6 +114,7 @@ def asks(case: Case) -> bool:
     """Whether one thing is asked for in the place of another, by any of the ways of saying so."""
     return (
         case.opposed
+        or case.part is not None
         or any(fits(p, ASKING) and not (p.text.lower() == "left" and not case.negated) for p in case.bound.phrases)
         or one_for_other(case.bound, case.places)
         or (case.bound.said("stance:must_not") and bool(case.places))

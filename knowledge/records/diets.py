@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 class Diet(Record):
     """One thing to keep out of a dough.
 
-    allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
+    foods: what it is called in "allergic to …" and its like, the turns of kind `turn` and id `kept_out`. allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
     ingredients likewise. medical: an allergy or illness rather than a choice, so traces count. advice: what to know
     before answering. hopeless: why no swap makes a wheat dough fit, where that is so. named_for: the ingredient
     meant where only the diet and an amount are said ("no milk for her, it has 250 ml").
@@ -25,7 +25,8 @@ class Diet(Record):
     TERM_KIND: ClassVar[str] = "diet"
 
     name: str
-    said_as: tuple[str, ...]
+    said_as: tuple[str, ...] = ()
+    foods: tuple[str, ...] = ()
     allergens: tuple[str, ...] = ()
     ingredients: tuple[str, ...] = ()
     groups: tuple[str, ...] = ()
@@ -33,6 +34,12 @@ class Diet(Record):
     advice: str = ""
     hopeless: str = ""
     named_for: str = ""
+
+    def forms(self, kb: Knowledge) -> tuple[str, ...]:
+        """What was written down, and every turn of keeping out with every food it is named for."""
+        word = kb.words.get("turn kept_out")
+        turns = word.said_as if word is not None else ()
+        return (*self.said_as, *(turn.replace("…", food) for turn in turns for food in self.foods))
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """Ids that name no ingredient, and a diet that keeps nothing out."""
