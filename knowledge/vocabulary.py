@@ -30,7 +30,7 @@ TAKEBACK = "takeback"
 """The kind of words that take back what was said before them in the line. No vocabulary, see `takebacks`."""
 
 TURN = "turn"
-"""The kind of turns of speech that others are made of: "allergic to …" with a food in it. No vocabulary by themselves."""
+"""The kind of turns of speech that others are made of: "allergic to …" and a food. No vocabulary by themselves."""
 
 ASIDE = frozenset({"kit", "kit_word", "place", "hand"})
 """Kinds of words that only turns of speech about the kitchen and the notebook know: see `asides`."""
