@@ -16,7 +16,8 @@ if TYPE_CHECKING:
 class Diet(Record):
     """One thing to keep out of a dough.
 
-    foods: what it is called in "allergic to …" and its like, the turns of kind `turn` and id `kept_out`. allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
+    foods: what it is called in "allergic to …" and its like, the turns of kind `turn` and id `kept_out`.
+    allergens: tags that must not be there. ingredients: further ids that must not be there. groups: whole groups of
     ingredients likewise. medical: an allergy or illness rather than a choice, so traces count. advice: what to know
     before answering. hopeless: why no swap makes a wheat dough fit, where that is so. named_for: the ingredient
     meant where only the diet and an amount are said ("no milk for her, it has 250 ml").
