@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from grammar.aspects import Aspects, aspects_said
 from grammar.frames import Bound, Hit, fits
 
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
@@ -35,6 +36,11 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def supposed(text: str, known: Aspects) -> bool:
+    """Whether a line only supposes something ("if I keep it at 26"): it goes on asking, and sets nothing."""
+    return any(one.aspect == "supposed" for one in aspects_said(text, known))
 
 
 def only_wished(bound: Bound) -> bool:

@@ -32,7 +32,16 @@ TAKEBACK = "takeback"
 TURN = "turn"
 """The kind of turns of speech that others are made of: "allergic to …" and a food. No vocabulary by themselves."""
 
-ASIDE = frozenset({"kit", "kit_word", "place", "hand"})
+PLACE = "place"
+"""The kind of words for places where dough stands."""
+
+_OF_A_PLACE: tuple[Term, ...] = (("filler", "place"), ("cue", "place"))
+"""What a place is to everybody else: harmless, but for those who ask how warm it is there."""
+
+_ALSO_PLACES = frozenset({"filler", "look", "night_way"})
+"""Kinds of words that may name a place beside what else they mean."""
+
+ASIDE = frozenset({"kit", "kit_word", PLACE, "hand"})
 """Kinds of words that only turns of speech about the kitchen and the notebook know: see `asides`."""
 
 CHOICE = "choice"
@@ -178,6 +187,10 @@ def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
         terms = phrases.setdefault(many, [])
         if (kind, id) not in terms:
             terms.append((kind, id))
+    for place in (fold(form) for word in kb.words.values() if word.kind == PLACE for form in word.said_as):
+        terms = phrases.setdefault(place, [])
+        if {kind for kind, _ in terms} <= _ALSO_PLACES:
+            terms += [term for term in _OF_A_PLACE if term not in terms]
     phrases.pop("", None)
     return phrases
 

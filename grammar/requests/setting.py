@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from grammar.frames import Bound, Frame, Line, Own, celsius
 from grammar.kit import told
 from grammar.lexicon import Lexicon
+from grammar.moods import supposed
 from grammar.scanner import scan
 from grammar.spoken import Spoken, matched, spoken
 
@@ -87,7 +88,7 @@ def reads(line: Line) -> Own | None:
     means = _MEANS.fullmatch(line.text.strip())
     if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
-    if _into_a_unit(line):
+    if _into_a_unit(line) or (means is None and supposed(line.text, line.lexicon.aspects)):
         return None
     text = f"{means['word']} is {means['sense']}" if means is not None else line.text
     tokens = scan(text, line.lexicon) if means is not None else line.tokens
@@ -108,11 +109,18 @@ def _into_a_unit(line: Line) -> bool:
     return bool(set(last[0].ids("link")) & {"in", "to", "into"}) or bool(last[1].ids("into"))
 
 
+_OF_PLACES = frozenset({"timing", "feed", "progress"})
+_SOMEWHERE = r"(?:(?:<hand:polite>|and|or|but|so|then|out|over|up|down|back|what about|how about)[ ,]+)*(?:in|on|at|by|under|inside|into) .*"
+"""A line that begins with where: the dough of the question before stands there; a place is told of by its name."""
+
+
 def _of_talk(names: set[str], line: Line) -> bool:
     """Whether the line changes the question that was asked last: its own figures, or a place a plan is to use."""
     focus = line.context.focus or ""
-    used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", spoken(line.text, line.lexicon), line.lexicon)
-    return names <= _OF_TALK.get(focus, set()) or (used and all(name.endswith("_c") for name in names))
+    said = spoken(line.text, line.lexicon)
+    used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", said, line.lexicon)
+    led = focus in _OF_PLACES and matched(_SOMEWHERE, said, line.lexicon)
+    return names <= _OF_TALK.get(focus, set()) or bool((used or led) and all(name.endswith("_c") for name in names))
 
 
 def _corrected(line: Line) -> Own | None:

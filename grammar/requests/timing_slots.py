@@ -19,7 +19,7 @@ TEMPS = ("temp_c", "later_c", "dough_c", "from_c", "target_c", "wished_c")
 
 _WARMTHS = {
     "temp_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "span:now", "cue:oven",
+        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "cue:place", "look:proofing_box", "span:now", "cue:oven",
         "heat:degrees", "cue:fan"),
         bare=0.5, low=-30, high=320, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
     ),
@@ -127,7 +127,7 @@ CUES = {
     "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 2.0,
     "heat:kilowatt": 0.6, "heat:watt": 0.6, "cue:pot": 0.1,
     "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
-    "cue:fridge": 0.4, "cue:kitchen": 0.3,
+    "cue:fridge": 0.4, "cue:kitchen": 0.3, "cue:place": 0.3,
     "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
     "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
     "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
