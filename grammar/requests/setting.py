@@ -110,7 +110,10 @@ def _into_a_unit(line: Line) -> bool:
 
 
 _OF_PLACES = frozenset({"timing", "feed", "progress"})
-_SOMEWHERE = r"(?:(?:<hand:polite>|and|or|but|so|then|out|over|up|down|back|what about|how about)[ ,]+)*(?:in|on|at|by|under|inside|into) .*"
+_SOMEWHERE = (
+    r"(?:(?:<hand:polite>|and|or|but|so|then|out|over|up|down|back|what about|how about)[ ,]+)*"
+    r"(?:in|on|at|by|under|inside|into) .*"
+)
 """A line that begins with where: the dough of the question before stands there; a place is told of by its name."""
 
 

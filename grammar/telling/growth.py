@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from grammar.frames import amount_base
 from grammar.lexicon import fold
-from grammar.telling.words import Cut, Made, Told
+from grammar.telling.words import Cut, Item, Made, Told
 
 _FROM = frozenset({"from", "was", "it was", "gone", "went", "been"})
 """Words that tell of a size before: "from 1 litre to 1.5", "it was 4 cm"."""
@@ -65,9 +66,18 @@ def grows(cut: Cut, place: int) -> bool:
         other for other in cut.clause(item.clause)
         if other.ids("grown") and abs(cut.items.index(other) - place) <= 4
     ]  # fmt: skip
-    plus = place > 0 and cut.items[place - 1].text == "+"
+    plus = place > 0 and cut.items[place - 1].text == "+" and not _too_little(item)
     from_to_said = " to " in item.text  # "3 litres to 4", turned into what it comes to
     return bool(beside) or plus or from_to_said
+
+
+_LEAST_BARE = 10.0
+"""A bare figure below this behind a plus is no growth anybody reads off: degrees, or pieces more."""
+
+
+def _too_little(item: Item) -> bool:
+    amount = item.amount
+    return amount is not None and amount.dim == "num" and (amount_base(amount) or 0.0) < _LEAST_BARE
 
 
 def near_starter(cut: Cut, place: int) -> bool:
