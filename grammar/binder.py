@@ -190,7 +190,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     near_noun = _named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():
         likes = slot.dims.get(dim)
-        if likes is None and dim == "share":
+        if likes is None and dim == "share" and "temperature" not in slot.dims:
             likes = slot.dims.get("num")
             likes = None if likes is None else likes - 0.6
         if likes is None or (slot.where and laid.known.isdisjoint(slot.where)):

@@ -116,6 +116,7 @@ def _fed_before(tokens: Sequence[Token], at: int) -> bool:
     fed = "feed" in told.ids("feeding") or "feed_starter" in (*told.ids("mark"), *told.ids("step"))
     starter = "starter" in told.ids("cue") or any(one.startswith("starter") for one in told.ids("ingredient"))
     used = "use_it" in told.ids("look")
+    fed = fed or (starter and at > 0 and "feed" in tokens[skip(tokens, at, -1)].ids("feeding"))
     return bool(((fed or used) and small & {"at", "for", "by"}) or (starter and "by" in small))
 
 
@@ -139,7 +140,8 @@ def _by_then(tokens: Sequence[Token], i: int) -> bool:
         return True
     token = tokens[before]
     thing = token.ids("piece") or token.ids("bread") or token.ids("ingredient") or token.ids("clocked")
-    return bool(thing) or (token.quantity is not None and token.kind != "NUM")
+    reached = bool({"doubled", "tripled", "ripe", "peaked"} & set(token.ids("look")))
+    return bool(thing) or reached or (token.quantity is not None and token.kind != "NUM")
 
 
 def _again_from(tokens: Sequence[Token], i: int) -> bool:

@@ -200,6 +200,8 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
             "there is neither starter nor yeast in it, so nothing will raise it",
             "say which: 20 % starter, or 1 % instant yeast",
         )
+    given += [f"{figure(pct)} % {kb.ingredients[item].name.lower()}" for item, pct in request.parts]
+    assumed += _not_reckoned(request, kb)
     pressure, height = pressure_of(room, request.altitude_m)
     if height is not None:
         given.append(f"{figure(height)} m above the sea")
@@ -212,7 +214,7 @@ def fermenting(request: TimingRequest, room: Room) -> Fermenting:
         starter_pct=starter,
         starter_hydration_pct=starter_hydration or 100.0,
         yeast_fresh_pct=yeast,
-        sugar_pct=request.sugar_pct if request.sugar_pct is not None else _sugar(kb, formula, usual),
+        sugar_pct=_sugar_said(request, kb) if _says_sugar(request) else _sugar(kb, formula, usual),
         wholegrain_share=_share_of_grain(request, formula),
         pace=pace.value,
         pressure_ratio=pressure,
@@ -278,6 +280,31 @@ def _sugar(kb: Knowledge, formula: Formula | None, usual: Bread | None) -> float
     # Milk sugar does not count: neither yeast ferments it.
     sweet = ((row.pct, kb.ingredients.get(row.item)) for row in formula.rows if row.role != "flour")
     return sum(pct * (item.sugar_pct or 0.0) / 100 for pct, item in sweet if item is not None and item.group != "dairy")
+
+
+def _says_sugar(request: TimingRequest) -> bool:
+    return request.sugar_pct is not None or bool(request.parts)
+
+
+def _sugar_said(request: TimingRequest, kb: Knowledge) -> float:
+    """Sugar a yeast works on, % of flour: what was said of it, and that of the ingredients said."""
+    inside = sum(pct * (kb.ingredients[item].sugar_pct or 0.0) / 100 for item, pct in _that_feed(request, kb))
+    return (request.sugar_pct or 0.0) + inside
+
+
+def _that_feed(request: TimingRequest, kb: Knowledge) -> list[tuple[str, float]]:
+    return [(item, pct) for item, pct in request.parts if kb.ingredients[item].group != "dairy"]
+
+
+_SLOWS_PCT = 8.0
+"""Fat and egg below this are not felt in the hours of a rise."""
+
+
+def _not_reckoned(request: TimingRequest, kb: Knowledge) -> list[str]:
+    """What was said to be in the dough and that the model of the rise knows nothing of, in words."""
+    heavy = [item for item, pct in request.parts if pct >= _SLOWS_PCT and (kb.ingredients[item].sugar_pct or 0.0) < 20]
+    names = " and ".join(kb.ingredients[item].name.lower() for item in heavy)
+    return [f"{names} not reckoned with: they weigh the dough down, so allow it longer"] if names else []
 
 
 def _share_of_grain(request: TimingRequest, formula: Formula | None) -> float:

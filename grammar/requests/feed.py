@@ -2,15 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base
 from grammar.moments import Moment
 from grammar.requests.feed_hours import FeedHours, hours_said
 from grammar.requests.feed_masses import FeedMasses, masses_said
 from grammar.requests.feed_slots import FEEDING, SLOTS
-from grammar.requests.timing import said
+from grammar.requests.follow import changes, put_onto
 from grammar.requests.warmth import degrees_of
+
+_FORGETS = {
+    "ratio": ("seed_g", "flour_g", "water_g"),
+    "ripe_at": ("ripe_at", "ripe_in_min"),
+    "ripe_in_min": ("ripe_at", "ripe_in_min"),
+}
+"""For what is said anew of a build, what it stands instead of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,13 +62,7 @@ class FeedRequest:
         whole = bound.said("feeding:feed", "feeding:jar") and (self.ripe_at or self.needed_g or (self.ratio and timed))
         if whole and not bound.said("act:change", "link:instead"):
             return self
-        changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
-        kept = earlier
-        if self.ratio is not None:
-            kept = replace(kept, seed_g=None, flour_g=None, water_g=None)
-        if self.ripe_at is not None or self.ripe_in_min is not None:
-            kept = replace(kept, ripe_at=None, ripe_in_min=None)
-        return replace(kept, **changes)
+        return put_onto(earlier, changes(self), _FORGETS)
 
 
 @dataclass(frozen=True, slots=True)

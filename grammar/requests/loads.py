@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY
 from grammar.moments import Moment
+from grammar.requests.follow import changes, put_onto
 from grammar.requests.plan_slots import SLIPS
 from grammar.roles import take
 
@@ -50,19 +51,17 @@ class LoadsRequest:
                 return replace(earlier, pieces=self.pieces, piece=self.piece or earlier.piece)
             # other pieces in the same kitchen
             return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
-        said = {one.name: getattr(self, one.name) for one in fields(self)}
-        plain = LoadsRequest()
-        changes = {name: value for name, value in said.items() if value != getattr(plain, name)}
-        new = earlier
+        changed = {name: value for name, value in changes(self).items() if value != getattr(_NOTHING, name)}
         if earlier.iron and not self.iron:
-            more = changes.pop("pot_pieces", None), changes.pop("pots", None)
+            more = changed.pop("pot_pieces", None), changed.pop("pots", None)
             pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
-            changes |= {} if pots is None else {"oven_pieces": pots}
-        if "oven_pieces" in changes:
-            new = replace(new, trays=None, tray_pieces=None)
-        if self.trays is not None or self.tray_pieces is not None:
-            new = replace(new, oven_pieces=None)
-        return replace(new, **changes)
+            changed |= {} if pots is None else {"oven_pieces": pots}
+        return put_onto(earlier, changed, _FORGETS)
+
+
+_NOTHING = LoadsRequest()
+_FORGETS = {"oven_pieces": ("trays", "tray_pieces"), "trays": ("oven_pieces",), "tray_pieces": ("oven_pieces",)}
+"""What the oven takes is said by the piece or by the tray."""
 
 
 _START = ("starts:start_boil", "starts:now", "clocked:start", "mark:boil", "mark:bake", "step:boil", "step:bake")

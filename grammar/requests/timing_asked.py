@@ -7,6 +7,7 @@ from dataclasses import replace
 from grammar.frames import Bound
 from grammar.requests.timing_leaven import Leaven
 from grammar.requests.timing_slots import STARTER
+from grammar.requests.timing_stage import named, stages_of
 from grammar.requests.timing_spans import OVERNIGHT_MIN, Spans
 from grammar.requests.timing_warmth import Warmths
 
@@ -16,25 +17,22 @@ COLD_C = 8.0
 """A place this cold is a fridge."""
 FRIDGE_MOST_C = 12.0
 """And where a fridge is spoken of, one this cold still is."""
+OVEN_HOT_C = 110.0
+"""No place where dough rises is this hot: it is an oven's warmth."""
 RISES = ("bulk", "proof", "preferment", None)
 """Stages whose length, warmth or leaven can be asked back."""
 
 
-def named(bound: Bound, kind: str) -> list[str]:
-    """Every word of a kind in the line, whether it stands alone or beside a figure."""
-    return [name for phrase in bound.phrases if not phrase.negated for name in phrase.ids(kind)]
-
-
 def stage_named(bound: Bound, warmths: Warmths) -> str | None:
     """The stage asked about: the most particular one named; a preferment's own; an oven's where it is that hot."""
-    names = named(bound, "stage")
+    names = stages_of(bound)
     timed = bound.first("lasts_min") is not None or bound.said(*STARTER)
     if bound.said("ask:oven_heat") and not warmths.placed and not timed:
         return "bake"
     if bound.first("preferment") is not None and not {"bake", "boil"} & set(names):
         return "preferment"
     if not names:
-        return "bake" if warmths.oven else None
+        return "bake" if warmths.oven else "proof" if _after_shaping(bound) else None
     rising = [name for name in names if name in ("bulk", "proof")]
     if rising and "bake" in names and (bound.first("starter_pct") or bound.first("temp_c")) and not warmths.oven:
         return rising[-1]  # "how long till I can bake if the bulk is at 24"
@@ -42,6 +40,23 @@ def stage_named(bound: Bound, warmths: Warmths) -> str | None:
         return "heat_pot"
     specific = [name for name in names if name != "bulk"]
     return specific[0] if specific else names[0]
+
+
+_SHAPED = ("look:shaped", "so_far:shaped", "mark:shape")
+
+
+def _after_shaping(bound: Bound) -> bool:
+    """Whether what is asked about begins when the pieces are shaped."""
+    return bound.said(*_SHAPED) and bound.said("ask:how_long") and not in_the_cold(bound)
+
+
+def asks_of_the_oven(bound: Bound, warmths: Warmths) -> bool:
+    """Whether the oven itself, its stone or its pot is to get hot: no bread is named, and the warmth is an oven's."""
+    if bound.said("bread:*", "piece:*") or not bound.said("holds:oven", "cue:oven", "look:heavy", "holds:iron_pot"):
+        return False
+    said_c = warmths.target_c if warmths.target_c is not None else warmths.temp_c
+    hot = said_c is not None and said_c >= OVEN_HOT_C
+    return bound.said("ask:how_long") and (hot or (said_c is None and bound.said("look:heavy", "heat:heats")))
 
 
 def solve_for(bound: Bound, stage: str | None, spans: Spans, warmths: Warmths, leaven: Leaven) -> str | None:

@@ -12,7 +12,8 @@ from grammar.requests.timing_spans import share_pct
 
 @dataclass(frozen=True, slots=True)
 class Leaven:
-    """Shares in % of flour, masses in grams, volumes in ml. bare_pct: a percentage of nothing named."""
+    """Shares in % of flour, masses in grams, volumes in ml. bare_pct: a percentage of nothing named; parts:
+    of each other ingredient."""
 
     starter_pct: float | None = None
     starter_hydration_pct: float | None = None
@@ -23,6 +24,7 @@ class Leaven:
     salt_pct: float | None = None
     sugar_pct: float | None = None
     mass_g: float | None = None
+    parts: tuple[tuple[str, float], ...] = ()
     grain_pct: float | None = None
     bare_pct: float | None = None
 
@@ -72,6 +74,7 @@ def leaven_of(bound: Bound, lone_starter: bool) -> Leaven:
         salt_pct=0.0 if any(name.startswith("salt") for name in gone) else salt,
         sugar_pct=bound.base("sugar_pct"),
         mass_g=mass_g,
+        parts=tuple((hit.ids("ingredient")[0], amount_base(hit.amount) or 0.0) for hit in bound.of("part_pct")),
         grain_pct=_grain(bound),
         bare_pct=bare_pct,
     )

@@ -1,13 +1,16 @@
-"""What a line about time may hold: the figures, the words beside them and how much each may be."""
+"""What a line about time may hold: the roles it takes, and the words it listens to."""
 
 from __future__ import annotations
 
 from grammar.frames import Slot
+from grammar.levels import AGAINST, CERTAIN, HARDLY, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY
+from grammar.roles import take
 
 STARTER = ("ingredient:starter*", "cue:starter")
 FLOUR = ("ingredient:flour*", "cue:flour")
 SALT = ("ingredient:salt*", "cue:salt")
 YEAST = ("ingredient:yeast*", "yeast_kind:*", "cue:leaven")
+WATER = ("ingredient:water", "cue:water")
 WHOLEGRAIN = (
     "ingredient:flour_whole_wheat",
     "ingredient:flour_white_whole_wheat",
@@ -16,105 +19,95 @@ WHOLEGRAIN = (
     "ingredient:flour_spelt*",
 )
 TEMPS = ("temp_c", "later_c", "dough_c", "from_c", "target_c", "wished_c")
+_TO_A_WARMTH = (
+    "heat:reach", "heat:from", "stage:cool", "stage:retard", "stage:warm_up", "stage:thaw", "stage:preheat",
+    "cue:fridge", "state:cold", "holds:oven",
+)  # fmt: skip
+_TO = {"to": -HARDLY, "until": -HARDLY, "at": AGAINST}
+_SIZED = ("look:doubled", "look:tripled", "look:risen")
+_OF_A_POT = ("stage:heat_pot", "stage:boil", "heat:kilowatt")
 
 _WARMTHS = {
-    "temp_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "cue:place", "look:proofing_box", "span:now", "cue:oven",
-        "heat:degrees", "cue:fan"),
-        bare=0.5, low=-30, high=320, links={"at": 0.7, "in": 0.3, "over": 0.1}, many=True,
-    ),
-    "later_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("span:overnight", "look:falling"), low=-5, high=95, weight=0.1,
-    ),
-    "fridge_c": Slot({"temperature": 1.0, "num": 0.3}, cues=("cue:fridge",), low=-5, high=14,
-    links={"at": 0.3, "to": -1.5}),
-    "dough_c": Slot(
-        {"temperature": 1.0, "num": 0.35}, cues=("look:loaf_of", "look:came_out", "heat:dough_temp", "cue:dough"),
-        low=1, high=110,
-        links={"at": 0.2},
-    ),
-    "from_c": Slot({"temperature": 1.0, "num": 0.35}, cues=("heat:from",), bare=-1.2, low=-25, high=110,
-    links={"from": 2.4}),
-    "target_c": Slot(
-        {"temperature": 1.0, "num": 0.5}, cues=("heat:reach",), bare=-1.6, low=-5, high=100,
-        links={"to": 2.4, "until": 2.0}, weight=0.3,
-        where=("heat:reach", "stage:cool", "stage:retard", "stage:warm_up", "stage:thaw", "cue:fridge"),
-    ),
-    "core_c": Slot({"temperature": 1.0, "num": 0.6}, cues=("heat:core",), low=60, high=212),
-    "wished_c": Slot({"temperature": 1.0, "num": 0.5}, cues=("mistake:meant",), low=15, high=35),
-}  # fmt: skip
-
+    "temp_c": take("place_c", bare=LIKELY, many=True),
+    "later_c": take("later_c", weight=SELDOM),
+    "fridge_c": take("fridge_c", low=-5, links={"at": MAYBE, "to": NEVER}),
+    "dough_c": take("own_c"),
+    "from_c": take("from_c", bare=AGAINST, weight=SELDOM),
+    "target_c": take("reach_c", bare=-CERTAIN, bare_high=34, weight=MAYBE, where=_TO_A_WARMTH, links=_TO),
+    "core_c": take("core_c"),
+    "wished_c": take("wished_c"),
+}
 _SHARES = {
-    "starter_pct": Slot({"pct": 1.0, "num": 0.3, "share": 0.9}, cues=STARTER, bare=0.35, low=1, high=44,
-    links={"with": 0.4, "change": 0.2, "at": -1.2}),
-    "starter_much_pct": Slot({"pct": 0.9}, cues=STARTER, low=45, high=150),
-    "yeast_pct": Slot({"pct": 1.0, "num": 0.2}, cues=YEAST, low=0.01, high=10, many=True),
-    "hydration_pct": Slot(
-        {"pct": 1.0, "num": 0.3}, cues=("cue:hydration", "ingredient:water", "cue:water"), links={"at": 0.9},
-        bare=0.2, low=45, high=115,
+    "starter_pct": take(
+        "starter_pct", dims={"pct": SURE, "num": MAYBE, "share": SURE}, bare=MAYBE, high=44,
+        links={"with": MAYBE, "change": SELDOM, "at": AGAINST},
     ),
-    "starter_hydration_pct": Slot({"pct": 1.0, "num": 0.2}, cues=("cue:starter_hydration",), low=40, high=200),
-    "salt_pct": Slot({"pct": 1.0, "num": 0.3}, cues=SALT, low=0, high=4),
-    "sugar_pct": Slot({"pct": 1.0}, cues=("ingredient:sugar*", "ingredient:honey"), low=0, high=40),
-    "rise_pct": Slot(
-        {"pct": 0.9, "share": 1.2}, cues=("look:risen", "stage:bulk", "stage:proof", "look:until"), bare=-0.3, low=5,
-        high=400,
-        links={"by": 1.4, "to": 1.2, "until": 1.0, "and": 1.2}, weight=0.1,
+    "starter_much_pct": take("starter_pct", dims={"pct": SURE}, low=45, high=150),
+    "yeast_pct": take("yeast_pct", dims={"pct": SURE, "num": SELDOM}, cues=YEAST, low=0.01, high=10, many=True),
+    "hydration_pct": take(
+        "hydration_pct", cues=("cue:hydration", *WATER), links={"at": SURE}, bare=SELDOM, low=45,
     ),
-    "rise_num": Slot(
-        {"num": 0.3}, cues=("look:risen",), bare=-0.4, low=30, high=400, strict=True, links={"to": 0.8, "and": 1.2},
+    "starter_hydration_pct": take("starter_hydration_pct"),
+    "salt_pct": take("salt_pct", low=0),
+    "sugar_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:sugar*",), never=(), low=0, high=40),
+    "part_pct": take("part_pct", dims={"pct": SURE}, low=0.1, weight=UNLIKELY, many=True),
+    "rise_pct": take("aim_pct", dims={"pct": SURE, "share": SURE}, bare=UNLIKELY, weight=SELDOM),
+    "rise_num": take(
+        "aim_pct", dims={"num": MAYBE}, cues=("look:risen",), bare=UNLIKELY, low=30, strict=True,
+        links={"to": SURE, "and": SURE},
     ),
-    "risen_now": Slot({"pct": 1.2, "share": 1.2}, cues=("cue:risen",), low=1, high=300, weight=0.4),
-    "yeast_bare_pct": Slot({"pct": 0.9}, bare=0.2, low=0.01, high=0.99),
-    "grain_pct": Slot({"pct": 1.0, "share": 0.8}, cues=("ingredient:flour*",), low=1, high=100),
-    "old": Slot({"num": 0.5, "pct": 0.5, "temperature": 0.5}, bare=-1.5, links={"instead_of": 3.5}),
+    "risen_now": take("risen_pct", cues=("cue:risen",), low=1, high=300, weight=MAYBE),
+    "risen_from": take("risen_pct", cues=(), bare=AGAINST, low=1, high=300, links={"from": -HARDLY}, where=_SIZED),
+    "yeast_bare_pct": take("yeast_pct", cues=(), bare=SELDOM, low=0.01, high=0.99),
+    "grain_pct": take("part_pct", dims={"pct": SURE, "share": SURE}, cues=("ingredient:flour*",), low=1),
+    "old": Slot({"num": LIKELY, "pct": LIKELY, "temperature": LIKELY}, bare=-CERTAIN, links={"instead_of": -NEVER}),
 }  # fmt: skip
-
 _HOURS = {
-    "lasts_min": Slot({"time": 1.0}, bare=0.6, cues=("stage:*", "ask:too_long"), low=1, high=45000, weight=0.0),
-    "after_min": Slot({"time": 0.6}, cues=("cue:fridge",), bare=0.2, low=5, high=4000, links={"after": 2.0,
-    "for": 0.4}),
-    "elapsed_min": Slot({"time": 1.0}, cues=("look:so_far",), low=1, high=5000, weight=0.2),
-    "begun_at": Slot({"moment": 1.0}, cues=("look:begun",), links={"at": 0.2}),
-    "window": Slot({"window": 1.0}, bare=0.4),
-    "until": Slot({"moment": 0.6}, bare=0.2, cues=("look:ripe", "look:done", "look:done_by"), links={"by": 0.4,
-    "at": 0.2, "until": 0.3}),
+    "lasts_min": take("lasts_min", bare=LIKELY),
+    "after_min": take("after_min", bare=SELDOM),
+    "elapsed_min": take("gone_min", weight=SELDOM),
+    "begun_at": Slot({"moment": SURE}, cues=("look:begun", "mark:mix"), links={"at": SELDOM}),
+    "window": Slot({"window": SURE}, bare=MAYBE),
+    "until": Slot(
+        {"moment": LIKELY}, bare=SELDOM, cues=("look:ripe", "look:done", "look:done_by"),
+        links={"by": MAYBE, "at": SELDOM, "until": MAYBE},
+    ),
 }  # fmt: skip
-
 _MASSES = {
-    "mass_g": Slot({"mass": 1.0}, cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=0.5, low=15,
-    high=40000),
-    "pieces": Slot({"num": 0.4}, cues=("piece:*", "bread:*", "cue:pieces"), low=1, high=400, role="count",
-    weight=-0.4, links={"at": -2.5, "in": -1.5}),
-    "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=1, high=20000),
-    "starter_bare_g": Slot({"num": 0.5}, cues=STARTER, low=45, high=20000, where=FLOUR),
-    "flour_g": Slot({"mass": 1.0, "num": 0.3}, cues=FLOUR, low=50, high=60000),
-    "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=20, high=60000),
-    "salt_g": Slot({"mass": 1.0}, cues=SALT, low=0.5, high=2000),
-    "yeast_g": Slot({"mass": 1.0}, cues=YEAST, low=0.05, high=500),
-    "yeast_ml": Slot({"volume": 1.0}, cues=YEAST, low=0.2, high=100),
-    "pot_ml": Slot({"volume": 1.0, "mass": 0.6}, cues=("cue:pot", "ingredient:water", "cue:water", "stage:heat_pot"),
-    bare=0.4, low=300, high=60000, where=("stage:heat_pot", "stage:boil", "heat:kilowatt")),
-    "power_kw": Slot({"num": 1.2}, cues=("heat:kilowatt",), low=0.2, high=12, weight=0.3),
-    "power_w": Slot({"num": 1.2}, cues=("heat:watt",), low=200, high=12000, weight=0.3),
-    "stone_cm": Slot({"length": 1.0}, cues=("look:heavy",), bare=-0.4, low=0.3, high=8, where=("look:heavy",)),
-    "altitude_m": Slot({"length": 1.0, "num": 0.3}, cues=("cue:altitude",), bare=0.1, low=100, high=600000),
-    "ratio": Slot({"ratio": 1.2}, bare=0.5, cues=("look:ripe", *STARTER, "feeding:feed"), weight=0.6),
+    "mass_g": take(
+        "dough_g", cues=("cue:dough", "piece:*", "bread:*", "cue:piece_mass"), bare=LIKELY, low=15, high=40000,
+        links={},
+    ),
+    "pieces": take("pieces", dims={"num": MAYBE}, high=400, weight=UNLIKELY, links={"at": -CERTAIN, "in": -CERTAIN}),
+    "starter_g": take("part_g", dims={"mass": SURE}, cues=STARTER, low=1, high=20000, links={}),
+    "starter_bare_g": take("part_g", dims={"num": LIKELY}, cues=STARTER, low=45, high=20000, where=FLOUR, links={}),
+    "flour_g": take("part_g", dims={"mass": SURE, "num": MAYBE}, cues=FLOUR, low=50, links={}),
+    "water_g": take("part_g", dims={"mass": SURE}, cues=WATER, low=20, links={}),
+    "salt_g": take("part_g", dims={"mass": SURE}, cues=SALT, low=0.5, high=2000, links={}),
+    "yeast_g": take("yeast_g"),
+    "yeast_ml": take("yeast_ml"),
+    "pot_ml": take("pot_ml", bare=MAYBE, where=_OF_A_POT),
+    "power_kw": take("power_kw", weight=MAYBE),
+    "power_w": take("power_w", weight=MAYBE),
+    "stone_cm": take("stone_cm", bare=UNLIKELY, where=("look:heavy",)),
+    "altitude_m": take("altitude_m", bare=SELDOM, low=100),
+    "ratio": take("ratio", bare=LIKELY, weight=SURE),
 }  # fmt: skip
-
 _WORDS = {
-    "stage": Slot(term=("stage:*",), many=True, weight=0.1),
+    "stage": Slot(term=("stage:*",), many=True, weight=SELDOM),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",), many=True),
     "fridge_word": Slot(term=("cue:fridge", "step_left:retard", "so_far:shaped"), weight=-0.5),
-    "cold": Slot(term=("feeding:cold",), weight=-0.4),
+    "cold": Slot(term=("feeding:cold",), weight=UNLIKELY),
     "preferment": Slot(term=("preferment:*",)),
-    "grain": Slot(term=WHOLEGRAIN, weight=-0.3),
+    "grain": Slot(term=WHOLEGRAIN, weight=UNLIKELY),
     "fan": Slot(term=("cue:fan",)),
-    "hob": Slot(term=("hob:*",), weight=0.1),
+    "hob": Slot(term=("hob:*",), weight=SELDOM),
     "pot": Slot(term=("cue:pot",), weight=-0.6),
-    "without": Slot(term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter",
-    "ingredient:yeast*"), without=True, many=True),
+    "without": Slot(
+        term=("ingredient:salt*", "cue:salt", "ingredient:starter*", "cue:starter", "ingredient:yeast*"),
+        without=True, many=True,
+    ),
 }  # fmt: skip
 
 SLOTS = {**_WARMTHS, **_SHARES, **_HOURS, **_MASSES, **_WORDS}
@@ -130,7 +123,7 @@ CUES = {
     "cue:fridge": 0.4, "cue:kitchen": 0.3, "cue:place": 0.3,
     "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
     "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
-    "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "cue:limit": 0.2,
+    "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "so_far:shaped": 1.6, "cue:limit": 0.2,
     "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1,
     "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
     "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
@@ -139,12 +132,15 @@ CUES = {
     "unit:minutes": 2.0, "unit:hours": 2.0, "ingredient:honey": 0.0,
     "cue:use_up": 0.0, "topic:rye_dough": 0.2,
     "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
+    "mark:mix": 0.3, "mark:shape": 0.1, "state:gone": 0.2, "state:cold": 0.2, "fits:tub": 0.0, "holds:tray": 0.0,
+    "holds:iron_pot": 0.2, "away:out": 0.0,
 }  # fmt: skip
 
 NEEDS = (
     "ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
-    "look:leave_out", "look:came_out", "slot:risen_now",
+    "look:leave_out", "look:came_out", "slot:risen_now", "heat:from",
     "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
-    "ask:how_far", "ask:how_warm", "ask:lasts",
+    "ask:how_far", "ask:how_warm", "ask:lasts", "look:loaf_of",
 )  # fmt: skip
+RULED_OUT = ("symptom:*", "feeding:ratio", "feeding:less_discard", "feeding:away")

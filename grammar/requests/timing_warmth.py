@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit
 from grammar.phrases import Phrase
 from grammar.requests.timing_slots import TEMPS
+from grammar.requests.timing_stage import stages_of
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 
 OVEN_C = 150.0
@@ -34,7 +35,8 @@ class Warmths:
 
 def warmths_of(bound: Bound) -> Warmths | None:
     """The temperatures by what they are of; None where there are more places than a dough can stand in."""
-    warmest_c = 320.0 if bound.said("stage:bake", "stage:preheat", "cue:fan") else WARMEST_C
+    baked = bool({"bake", "preheat"} & set(stages_of(bound))) or bound.said("cue:fan")
+    warmest_c = 320.0 if baked else WARMEST_C
     if bound.said("stage:cool", "stage:boil", "stage:heat_pot", "stage:boiling_point"):
         warmest_c = max(warmest_c, 110.0)
     degrees = degrees_of(bound, TEMPS, warmest_c)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, fits
-from grammar.requests.timing import said
+from grammar.requests.follow import changes, put_onto
 from grammar.requests.warmth import difference_c
 from grammar.requests.water_slots import CUES, NEEDS, SLOTS
 from grammar.requests.water_warmth import Parts, blends, parts_said
@@ -67,11 +67,7 @@ class WaterRequest:
             and bound.said("heat:water_temp")
         ):
             return self
-        changes = {one.name: getattr(self, one.name) for one in fields(self) if said(getattr(self, one.name))}
-        kept = earlier
-        if self.need_c is None and (self.target_c is not None or self.flour_c is not None or self.room_c is not None):
-            kept = replace(kept, need_c=None, judged=False)
-        return replace(kept, **changes)
+        return put_onto(earlier, changes(self), dict.fromkeys(("target_c", "flour_c", "room_c"), ("need_c", "judged")))
 
 
 def build(bound: Bound) -> WaterRequest | None:

@@ -181,7 +181,10 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
             stretch = words[at : at + length]
             if any(one in _BREAKS for one, _ in stretch):
                 continue
-            found = table.get(_without_is(stretch)) or table.get(" ".join(two for _, two in stretch))
+            said = " ".join(two for _, two in stretch)
+            found = table.get(_without_is(stretch)) or table.get(said)
+            if found is None and length >= _CHATTY and _harmless(lexicon.phrases.get(said, ())):
+                found = _CHATTER
             if found is not None:
                 count, terms = length, found
                 break
@@ -199,6 +202,15 @@ def _named(word: str, terms: tuple[Term, ...], lexicon: Lexicon) -> tuple[bool, 
     kinds = {kind for kind, _ in known}
     room = ("cue", "kitchen") in known or any(kind == "place" for kind, _ in lexicon.asides.get(word, ()))
     return bool(kinds & {"piece", "bread"}), "ingredient" in kinds, room
+
+
+_CHATTY = 3
+"""Words of a turn of speech that is chatter as a whole, whatever its words would tell by themselves."""
+_CHATTER: tuple[Term, ...] = (("small", "chatter"),)
+
+
+def _harmless(terms: tuple[Term, ...]) -> bool:
+    return bool(terms) and all(kind == "filler" for kind, _ in terms)
 
 
 def _without_is(stretch: Sequence[tuple[str, str]]) -> str:

@@ -1,0 +1,33 @@
+"""The stages a line about time names, without those that only end the one asked about."""
+
+from __future__ import annotations
+
+from grammar.frames import Bound
+from grammar.phrases import Phrase
+
+_ENDS = frozenset({"before", "until"})
+_SAID_ENDS = frozenset({"before", "until", "till", "til"})
+_HOT = frozenset({"bake", "boil"})
+
+
+def named(bound: Bound, kind: str) -> list[str]:
+    """Every word of a kind in the line, whether it stands alone or beside a figure."""
+    return [name for phrase in bound.phrases if not phrase.negated for name in phrase.ids(kind)]
+
+
+def stages_of(bound: Bound) -> list[str]:
+    """The stages named, in order; what stands before a bake or boil that only ends it ("how long do they sit before
+    baking") is the proof, where no other is named."""
+    found: list[str] = []
+    ended = False
+    for place, phrase in enumerate(bound.phrases):
+        names = () if phrase.negated else phrase.ids("stage")
+        ends = bool(_HOT & set(names)) and place > 0 and _leads_to_an_end(bound.phrases[place - 1])
+        ended = ended or ends
+        found += () if ends else names
+    return found or (["proof"] if ended else [])
+
+
+def _leads_to_an_end(phrase: Phrase) -> bool:
+    asked = bool(phrase.ids("ask")) and phrase.text.lower().split()[-1] in _SAID_ENDS
+    return asked or bool(_ENDS & set(phrase.ids("link")))
