@@ -7,8 +7,8 @@ from dataclasses import replace
 from grammar.frames import Bound
 from grammar.requests.timing_leaven import Leaven
 from grammar.requests.timing_slots import STARTER
-from grammar.requests.timing_stage import named, stages_of
 from grammar.requests.timing_spans import OVERNIGHT_MIN, Spans
+from grammar.requests.timing_stage import named, stages_of
 from grammar.requests.timing_warmth import Warmths
 
 FRIDGE_C = 4.0
