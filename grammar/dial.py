@@ -11,28 +11,19 @@ from dataclasses import dataclass
 
 from grammar import numbers
 from grammar.day_words import DAY_STARTS
+from grammar.dial_places import ENDS, SHARP, closes_at, counted, led, measures, word_at
+from grammar.dial_words import minutes_in_words
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
-from grammar.moments import PART_WORDS, Moment
+from grammar.moments import Moment
 from grammar.tokens import Token
-from grammar.units import unit_at
 
-LED = frozenset({"at", "by", "until", "before", "after", "from", "for", "about", "to", "between"})
-"""Small words that an hour may follow."""
-_SHARP = frozenset({"at", "by", "until", "before", "after"})
-"""Small words after which "ten to six" is one hour rather than two."""
 _PAST = frozenset({"past", "after", "gone"})
 _SPANS = frozenset({"hour", "hours", "hr", "hrs", "h", "minutes", "min", "mins", "days", "weeks"})
 _TO = frozenset({"to", "before", "of", "til", "till"})
 _SAID_MINUTES = {"half": 30, "quarter": 15, "five": 5, "ten": 10, "twenty": 20}
 _NOON = {"noon": 12, "midday": 12, "midnight": 0}
 _OCLOCK = frozenset({"oclock", "o'clock"})
-_ENDS = frozenset(
-    {*DAY_STARTS, "in", "on", "at", "by", "and", "or", "to", "till", "til", "until", "then", "so", "please", "instead",
-     "sharp", "ish", "latest", "from", "for", "before", "after", "with", "when", "if", "am", "pm", "but", "is"}
-)  # fmt: skip
-"""Words that may follow "half five" where it is an hour."""
-
 
 @dataclass(frozen=True, slots=True)
 class _Hour:
@@ -69,7 +60,11 @@ def hour_at(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexi
         return _of_the_hour(lx, i, before)
     found = _half(lx, i, before)
     if found is not None:
-        return None if _measures(lx, i + found[1], lexicon) else found
+        return None if measures(lx, i + found[1], lexicon) else found
+    spoken = minutes_in_words(lx, i, before, lexicon)
+    if spoken is not None:
+        half, more = _half_behind(lx, i + spoken.used)
+        return _clock(spoken.minute, half, spoken.used + more)
     return _face(lx, i, before) or _military(lx, i, before) or _of_the_hour(lx, i, before)
 
 
@@ -77,38 +72,22 @@ def _clock(minute: int, half: str | None, used: int) -> tuple[Token, int]:
     return Token("CLOCK", "", 0, 0, value=Moment(minute=minute % 1440, half=half)), used
 
 
-def _led(before: Sequence[Token], links: frozenset[str] = LED) -> bool:
-    """Whether an hour is to be expected after what stands before: a small word for it, a day, or a part of one."""
-    for token in reversed(before[-3:]):
-        if token.kind == "FILL" or "about" in token.ids("link"):
-            continue
-        if token.kind in ("DAY", "PART", "MARK"):
-            return token.kind != "MARK" or token.text == "@"
-        wants = links is LED and bool(token.ids("clocked") or token.ids("away"))
-        return wants or bool({*token.ids("link"), *token.text.lower().split()[-1:]} & links)
-    return bool(before) and before[-1].kind == "LINK"
-
-
-def _word(lx: Sequence[Lexeme], i: int) -> str:
-    return (lx[i].word or lx[i].text) if i < len(lx) else ""
-
-
 def _minutes(lx: Sequence[Lexeme], i: int) -> tuple[int, int] | None:
     """Minutes before or after an hour and the lexemes they take: "quarter", "twenty five", "five and twenty", "17"."""
-    word = _word(lx, i)
+    word = word_at(lx, i)
     used = 1
     if word.isdigit() and 1 <= int(word) <= 59:
         minutes = int(word)
-    elif word == "five" and _word(lx, i + 1) == "and" and _word(lx, i + 2) == "twenty":
+    elif word == "five" and word_at(lx, i + 1) == "and" and word_at(lx, i + 2) == "twenty":
         minutes, used = 25, 3
     elif word in _SAID_MINUTES or word in numbers.ONES:
         minutes = _SAID_MINUTES.get(word, numbers.ONES.get(word, 0))
-        more = i + (2 if _word(lx, i + 1) == "-" else 1)
-        if word == "twenty" and 1 <= numbers.ONES.get(_word(lx, more), 0) <= 9:
-            minutes, used = 20 + numbers.ONES[_word(lx, more)], more - i + 1
+        more = i + (2 if word_at(lx, i + 1) == "-" else 1)
+        if word == "twenty" and 1 <= numbers.ONES.get(word_at(lx, more), 0) <= 9:
+            minutes, used = 20 + numbers.ONES[word_at(lx, more)], more - i + 1
     else:
         return None
-    if _word(lx, i + used) in ("minutes", "minute", "mins", "min", "m"):
+    if word_at(lx, i + used) in ("minutes", "minute", "mins", "min", "m"):
         used += 1
     return (minutes, used) if minutes else None
 
@@ -119,36 +98,31 @@ def _minutes_and_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> 
     if said is None:
         return None
     minutes, used = said
-    word = _word(lx, i + used)
-    if word not in _PAST | _TO or (word in _TO and _word(lx, i) == "half"):
+    word = word_at(lx, i + used)
+    if word not in _PAST | _TO or (word in _TO and word_at(lx, i) == "half"):
         return None
     if word == "to" and lx[i].kind == "number" and before and "from" in before[-1].ids("link"):
         return None  # "from 25 to 8" has two ends, whatever they measure
     sign = 1 if word in _PAST else -1
     hour = _hour(lx, i + used + 1)
     if hour is None:
-        ends = i + used + 1 >= len(lx) or lx[i + used + 1].kind == "mark" or _word(lx, i + used + 1) in _ENDS
-        if not (ends and _led(before, _SHARP | {"for"}) and word in ("past", "to")):
+        ends = i + used + 1 >= len(lx) or lx[i + used + 1].kind == "mark" or word_at(lx, i + used + 1) in ENDS
+        if not (ends and led(before, SHARP | {"for"}) and word in ("past", "to")):
             return None
         return Token("CLOCK", "", 0, 0, value=Moment(past_min=sign * minutes % 60)), used + 1
-    if hour.half is None and _word(lx, i + used + 1 + hour.used) in _SPANS:
+    if hour.half is None and word_at(lx, i + used + 1 + hour.used) in _SPANS:
         return None  # "by half after 5 hours"
-    told = hour.half is not None or _word(lx, i) == "quarter" or lx[i + used - 1].word.startswith("min")
-    if word != "past" and not told and not _led(before, _SHARP):
+    told = hour.half is not None or word_at(lx, i) == "quarter" or lx[i + used - 1].word.startswith("min")
+    if word != "past" and not told and not led(before, SHARP):
         # "ten to six" alone is from ten until six; twenty to nine can only be twenty minutes
-        told = word == "to" and minutes > 12 and not minutes % 5 and not _counted(lx, i + used + 1 + hour.used)
+        told = word == "to" and minutes > 12 and not minutes % 5 and not counted(lx, i + used + 1 + hour.used)
         if not told:
             return None
     minute = hour.hours * 60 + sign * minutes
     if hour.half is None and 1 <= hour.hours <= 12 and minute < 60:
         minute += 720  # "ten to one" is of the face, not of the small hours
-    half = "am" if _word(lx, i + used + 1) in ("noon", "midday") and sign < 0 else hour.half
+    half = "am" if word_at(lx, i + used + 1) in ("noon", "midday") and sign < 0 else hour.half
     return _clock(minute, half, used + 1 + hour.used)
-
-
-def _counted(lx: Sequence[Lexeme], i: int) -> bool:
-    """Whether a word follows that the number before it may count."""
-    return i < len(lx) and lx[i].kind != "mark" and _word(lx, i) not in _ENDS | PART_WORDS.keys()
 
 
 def _hour(lx: Sequence[Lexeme], i: int) -> _Hour | None:
@@ -158,7 +132,7 @@ def _hour(lx: Sequence[Lexeme], i: int) -> _Hour | None:
         match = lx[i].match
         assert match is not None
         return _Hour(int(match["hh"]), match["half2"].replace(".", "").lower(), 1)
-    word = _word(lx, i)
+    word = word_at(lx, i)
     if word in _NOON:
         return _Hour(_NOON[word], "am" if word == "midnight" else "pm", 1)
     hours = int(word) if word.isdigit() else numbers.ONES.get(word, -1)
@@ -170,14 +144,14 @@ def _hour(lx: Sequence[Lexeme], i: int) -> _Hour | None:
 
 def _half_behind(lx: Sequence[Lexeme], i: int) -> tuple[str | None, int]:
     """ "am", "p.m.", "o'clock" behind an hour: the half it tells and the lexemes it takes."""
-    word = _word(lx, i)
+    word = word_at(lx, i)
     if word in ("am", "pm"):
         return word, 1
-    if word in ("a", "p") and _word(lx, i + 1) == "." and _word(lx, i + 2) == "m" and lx[i + 2].glued:
-        return f"{word}m", 4 if _word(lx, i + 3) == "." else 3
+    if word in ("a", "p") and word_at(lx, i + 1) == "." and word_at(lx, i + 2) == "m" and lx[i + 2].glued:
+        return f"{word}m", 4 if word_at(lx, i + 3) == "." else 3
     if word in _OCLOCK:
         return None, 1
-    return ("o", 3) if word == "o" and _word(lx, i + 1) == "'" and _word(lx, i + 2) == "clock" else (None, 0)
+    return ("o", 3) if word == "o" and word_at(lx, i + 1) == "'" and word_at(lx, i + 2) == "clock" else (None, 0)
 
 
 def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
@@ -188,42 +162,29 @@ def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token,
     if hour is None or not 1 <= hour.hours <= 12:
         return None
     after = i + 1 + hour.used
-    dated = _word(lx, after) in DAY_STARTS or _word(lx, after) in ("in", "this") or hour.half is not None
+    dated = word_at(lx, after) in DAY_STARTS or word_at(lx, after) in ("in", "this") or hour.half is not None
     plain = lx[i + 1].kind == "word"
     begun = "begun" in before[-1].ids("look") if before else False
     on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
     first = all(token.kind in ("LINK", "FILL", "NEG", "MARK") for token in before)
-    closes = plain and _closes(lx, after) and not (before and before[-1].quantity is not None)
-    if _led(before) or begun or (on and plain) or dated or first or closes:
+    closes = plain and closes_at(lx, after) and not (before and before[-1].quantity is not None)
+    if led(before) or begun or (on and plain) or dated or first or closes:
         return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)
     return None
-
-
-def _closes(lx: Sequence[Lexeme], i: int) -> bool:
-    """Whether the clause ends here."""
-    return i >= len(lx) or lx[i].kind == "mark"
-
-
-def _measures(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
-    """Whether a number, a unit or a thing that is counted follows: "half 2 cups", "half six rolls" are no hours."""
-    if i >= len(lx) or lx[i].kind == "mark" or lx[i].word in _ENDS:
-        return False
-    things = {kind for kind, _ in lexicon.phrases.get(lx[i].word, ())} & {"ingredient", "piece", "bread"}
-    return lx[i].kind == "number" or bool(things) or unit_at(lx, i, lexicon, 1.0) is not None
 
 
 def _face(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token, int] | None:
     """ "six o'clock", "ten pm", "12 noon", "8ish"."""
     hour = _hour(lx, i)
-    if hour is None or lx[i].kind == "hour" or _word(lx, i) in _NOON:
+    if hour is None or lx[i].kind == "hour" or word_at(lx, i) in _NOON:
         return None
     if hour.used > 1:
         return _clock(hour.hours * 60, hour.half, hour.used)
-    after = _word(lx, i + 1)
+    after = word_at(lx, i + 1)
     if after in _NOON and hour.hours == 12:
         return Token("CLOCK", "", 0, 0, value=Moment(_NOON[after] * 60, "pm" if _NOON[after] else "am", part=after)), 2
     dash = 1 if after == "-" else 0
-    if _word(lx, i + 1 + dash) == "ish" and _led(before) and not _counted(lx, i + 2 + dash):
+    if word_at(lx, i + 1 + dash) == "ish" and led(before) and not counted(lx, i + 2 + dash):
         return _clock(hour.hours * 60, None, 2 + dash)
     return None
 
@@ -233,11 +194,11 @@ def _military(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[To
     text = lx[i].text
     if lx[i].kind != "number" or len(text) != 4 or not text.isdigit() or int(text[:2]) > 23 or int(text[2:]) > 59:
         return None
-    sharp = _led(before, frozenset({"at", "by", "until", "before"}))
-    sign = _word(lx, i + 1)
+    sharp = led(before, frozenset({"at", "by", "until", "before"}))
+    sign = word_at(lx, i + 1)
     hours_sign = sign in ("h", "hrs", "hours") and (text[0] == "0" or sharp or (sign != "hours" and lx[i + 1].glued))
-    bare = i + 1 >= len(lx) or lx[i + 1].kind == "mark" or _word(lx, i + 1) in _ENDS
-    ranged = _word(lx, i + 1) in ("-", "to", "till", "until") and _four_figures(lx, i + 2)
+    bare = i + 1 >= len(lx) or lx[i + 1].kind == "mark" or word_at(lx, i + 1) in ENDS
+    ranged = word_at(lx, i + 1) in ("-", "to", "till", "until") and _four_figures(lx, i + 2)
     if not (hours_sign or ranged or (bare and (text[0] == "0" or sharp))):
         return None
     minute = int(text[:2]) * 60 + int(text[2:])
@@ -255,7 +216,7 @@ def _of_the_hour(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple
     links = set(before[-1].ids("link")) if before else set()
     if not links & {"at", "on", "by"}:
         return None
-    words = tuple(_word(lx, n) for n in range(i, min(i + 5, len(lx))))
+    words = tuple(word_at(lx, n) for n in range(i, min(i + 5, len(lx))))
     for said, minute in ((("the", "hour"), 0), (("the", "top", "of", "the", "hour"), 0), (("the", "half", "hour"), 30)):
         if words[: len(said)] == said:
             return Token("CLOCK", "", 0, 0, value=Moment(past_min=minute)), len(said)

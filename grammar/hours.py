@@ -32,6 +32,10 @@ _BEFORE_HOUR = frozenset({"at", "by", "until", "before", "from", "for", "after",
 _ENDS_IN = ("at", "by", "from", "before", "until", "till", "than")
 _OF_HOURS = frozenset({"plan", "plan_up", "when_ready", "last_out"})
 _DAY_LINKS = frozenset({"on", "at", "in", "for"})
+_DOT_FOLLOWS = frozenset({"at", "from", "by", "until", "before"})
+_DONE = ("mark", "step", "feeding", "past")
+_NO_SHARE = 5.0
+"""No salt or malt is so many per cent to two places: with two figures behind a dot it is an hour."""
 _ON_THE_DOT = frozenset({"mix", "shape", "divide", "boil", "bake", "fold", "feed_starter", "knead", "preheat", "score"})
 """Stages of which "at 8" is an hour; of the others it may be how warm they are kept."""
 
@@ -151,6 +155,27 @@ def _again_from(tokens: Sequence[Token], i: int) -> bool:
     return any(token.kind == "CLOCK" or token.ids("away") or token.ids("clocked") for token in tokens[:i])
 
 
+def _dotted(tokens: Sequence[Token], i: int) -> bool:
+    """ "mixed 9.25", "9.45 i mixed it", "loads from 8.00", "no, 20.15": two figures behind the dot, beside what was
+    done or behind a word an hour follows, or alone and too much for a share."""
+    token = tokens[i]
+    if not DOTTED.fullmatch(token.text) or not ends(tokens, i):
+        return False
+    if links(tokens, i - 1) & _DOT_FOLLOWS:
+        return True
+    begin, end = i, i
+    while begin > 0 and tokens[begin - 1].kind != "MARK":
+        begin -= 1
+    while end + 1 < len(tokens) and tokens[end + 1].kind != "MARK":
+        end += 1
+    clause = tokens[begin : end + 1]
+    if any(one.ids(kind) for one in clause for kind in _DONE):
+        return True
+    alone = all(one is token or one.kind in ("NEG", "FILL", "LINK") or one.ids("filler") for one in clause)
+    return alone and token.quantity is not None and token.quantity.value >= _NO_SHARE
+
+
 _RULES = (
-    in_range_with_clock, _beside_day, _wanted, range_of_the_taken, between_hours, _event_at, _by_then, _again_from,
+    _dotted, in_range_with_clock, _beside_day, _wanted, range_of_the_taken, between_hours, _event_at, _by_then,
+    _again_from,
 )  # fmt: skip

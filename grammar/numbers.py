@@ -149,6 +149,15 @@ def spelled(words: Sequence[str]) -> Said | None:
     return Said(share.value, used + 1, fraction=True) if share is not None else Said(value, used)
 
 
+def hundreds_said(words: Sequence[str]) -> Said | None:
+    """A number of three figures said without its "hundred": "two thirty", "four twenty five", "one eighty"."""
+    first = ONES.get(words[0], 0) if words else 0
+    if not 1 <= first <= 9 or len(words) < 2 or words[1] not in TENS:
+        return None
+    rest = _whole(words[1:3])
+    return Said(100 * first + rest[0], 1 + rest[1]) if rest is not None else None
+
+
 def parts_said(value: float, words: Sequence[str]) -> Said | None:
     """So many parts of a whole, behind their number: "three quarters", "2 thirds"."""
     bottom = PARTS.get(words[0], 0) if words and words[0] != "half" else 0

@@ -73,6 +73,11 @@ def _is_share(text: str, lx: Sequence[Lexeme], after: int) -> bool:
     return ("/" in text or any(c in numbers.VULGAR for c in text)) and numbers.digits(text) < 1
 
 
+_NEAR_OVEN = 4
+_OVENS = frozenset({"oven", "dial", "knob", "thermostat", "thermometer", "preheat", "bake", "baked"})
+"""Words beside which three figures are degrees, so many tokens before them."""
+
+
 def spelled_at(
     lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token], phrase_words: int
 ) -> tuple[Token, int] | None:
@@ -84,6 +89,9 @@ def spelled_at(
             flat.append(word)
             places.append(k)
     said = numbers.spelled(flat)
+    hundreds = numbers.hundreds_said(flat)
+    if hundreds and _one_number(lx, i + places[hundreds.words - 1] + 1, lexicon, before, hundreds.value):
+        said = hundreds
     if said and said.words and places[said.words - 1] + 1 >= phrase_words:
         return quantity_at(
             said.value, i, places[said.words - 1] + 1, lx, lexicon, before, spelled=True, fraction=said.fraction
@@ -97,6 +105,16 @@ def spelled_at(
         if unit and unit[0].dimension in ("mass", "volume") and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)  # "0.90 the kilo"
     return None
+
+
+def _one_number(lx: Sequence[Lexeme], at: int, lexicon: Lexicon, before: Sequence[Token], value: float) -> bool:
+    """Whether "two thirty" is one number: degrees follow, or so much of a thing, or an oven or its dial went before."""
+    unit = unit_at(lx, at, lexicon, value)
+    if unit is not None:
+        return unit[0].dimension == "temperature" or (unit[0].dimension == "mass" and words_at(lx, at + 1, 1) == ["of"])
+    near = before[-_NEAR_OVEN:]
+    oven = any(word in _OVENS for token in near for word in token.text.lower().split())
+    return oven and not any(token.ids("mark") for token in near)
 
 
 def quantity_at(
