@@ -26,10 +26,12 @@ def converse(chat: Chat, home: Path) -> int:
         from assistant.terminal.bare import bare_rounds
 
         return bare_rounds(chat, home, sys.stdin, sys.stdout)
+    from assistant.terminal.at_work import as_it_was
     from assistant.terminal.desk import desk_for
     from assistant.terminal.rounds import rounds
 
-    return rounds(chat, home, desk_for(chat))
+    with as_it_was():  # a signal may come where prompt_toolkit has no time to do so
+        return rounds(chat, home, desk_for(chat))
 
 
 def _leave(number: int, _: FrameType | None) -> None:
