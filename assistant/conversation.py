@@ -101,7 +101,10 @@ class Conversation:
         """The reply to one line (or one pasted text). Any text gets one."""
         while True:
             seq, bench = self._standing()
-            reply, event = self._answered(text, seq + 1, bench)
+            try:
+                reply, event = self._answered(text, seq + 1, bench)
+            except NotKept as trouble:  # what it leans on cannot be read back
+                return _refused_for(Reply(text, "", "refused", {}, Page(())), trouble.why)
             reply = self._with_due(reply, bench)
             if not self.notebook.on_disk and _records(reply, event):
                 reply = _not_kept(reply, event, "the notebook cannot be used")
@@ -503,8 +506,12 @@ def _records(reply: Reply, event: Event) -> bool:
 def _not_kept(reply: Reply, event: Event, why: str) -> Reply:
     """What is not on disk is not acknowledged as kept: a note is refused, an answer still comes and owns up to it."""
     if _records(reply, event):
-        said = f"Nothing was changed: {why}."
-        return Reply(
-            reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
-        )
+        return _refused_for(reply, why)
     return replace(reply, page=Page((*reply.page.blocks, Line(f"Not kept: {why}.", role="warn"))))
+
+
+def _refused_for(reply: Reply, why: str) -> Reply:
+    said = f"Nothing was changed: {why}."
+    return Reply(
+        reply.request, reply.read_as, "refused", {"why": said, "nearest": None}, Page((Line(said, role="warn"),))
+    )

@@ -39,11 +39,11 @@ def _day(day: str, used: int, weeks: int = 0, part: str | None = None) -> tuple[
 
 
 def _ordinal(lx: Sequence[Lexeme], i: int) -> tuple[int, int] | None:
-    """A day of the month in figures and the lexemes it takes: "21", "21st"."""
+    """A day of the month in figures and the lexemes it takes: "21", "21st"; "32nd" is told to be none later."""
     text = _word(lx, i)
-    if not text.isdigit() or not 1 <= int(text) <= 31:
-        return None
     suffix = i + 1 < len(lx) and lx[i + 1].word in ORDINAL and lx[i + 1].glued
+    if not text.isdigit() or len(text) > 2 or not 1 <= int(text) <= (99 if suffix else 31):
+        return None
     return int(text), 2 if suffix else 1
 
 

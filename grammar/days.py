@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from calendar import monthrange
-from datetime import date, datetime, timedelta
+from calendar import isleap, monthrange
+from datetime import MAXYEAR, MINYEAR, date, datetime, timedelta
 
 WEEKDAYS = {
     "monday": 0, "mon": 0, "tuesday": 1, "tue": 1, "tues": 1, "wednesday": 2, "wed": 2, "weds": 2, "thursday": 3,
@@ -59,12 +59,32 @@ def date_of(day: str, weeks: int, now: datetime, floor: date) -> date:
     return _dated(year, month, number)
 
 
+def past_date_of(day: str, today: date) -> date:
+    """The date of a day said as a date, without its year or month the last that has been. Raises NoSuchDay."""
+    if day.startswith("---"):
+        first = today.replace(day=1)
+        while int(day[3:]) > (today.day if first == today.replace(day=1) else monthrange(first.year, first.month)[1]):
+            first = (first - timedelta(days=1)).replace(day=1)
+        return first.replace(day=int(day[3:]))
+    if not day.startswith("--"):
+        year, month, number = (int(part) for part in day.split("-"))
+        return _dated(year, month, number)
+    month, number = int(day[2:4]), int(day[5:7])
+    year = today.year - ((month, number) > (today.month, today.day))
+    while (month, number) == (2, 29) and not isleap(year):
+        year -= 1
+    return _dated(year, month, number)
+
+
 def _dated(year: int, month: int, number: int) -> date:
-    last = monthrange(year, month)[1]
-    if number > last:
-        nearest = date(year, month, last)
+    known_year, known_month = min(max(year, MINYEAR), MAXYEAR), min(max(month, 1), 12)
+    last = monthrange(known_year, known_month)[1]
+    nearest = date(known_year, known_month, min(max(number, 1), last))
+    if (known_year, known_month) != (year, month):
+        raise NoSuchDay(f"{year:04d}-{month:02d}-{number:02d}", nearest)
+    if nearest.day != number:
         raise NoSuchDay(f"{number} {nearest:%B}" + (f" {year}" if month == 2 else ""), nearest)
-    return date(year, month, number)
+    return nearest
 
 
 def _of_month(number: int, floor: date) -> date:

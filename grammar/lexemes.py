@@ -49,6 +49,7 @@ _LEXEME = re.compile(
     r"|(?P<pair>(?<![\d.,:/-])1\s?:\s?[2-9](?![\d:/%-]|\.\d))"
     r"|(?P<clock>(?<![\d.,])(?P<h>[01]?\d|2[0-4])(?P<sep>[:.h])(?P<m>[0-5]\d)(?!\d|[.,]\d|\s?%)(?:\s?(?P<half>am|pm|a\.m\.?|p\.m\.?)\b)?)"
     r"|(?P<hour>(?<![\d.,/])(?P<hh>0?\d|1[0-2])\s?(?P<half2>am|pm|a\.m\.?|p\.m\.?)(?![a-z]))"
+    r"|(?P<power>(?<![\d.,])\d+(?:[.,]\d+)?e[+-]?\d+(?![^\W_]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
     r"|(?P<word>w/o?(?![a-z])|[^\W\d_]+(?:'[^\W\d_]+)*)"
     r"|(?P<space>\s+)"
@@ -68,7 +69,7 @@ the work is bound however long a line is."""
 _SAID = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *days.WEEKDAYS})
 """Words that count as figures."""
 _LONGEST_FIGURE = 15
-"""A row of more digits than this is no amount of anything, nor a number a machine keeps whole."""
+"""A row of more digits than this is no amount of anything, nor a number a machine keeps whole. Neither is "1e308"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,7 +95,7 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
     glued, figures = False, 0
     for match in _LEXEME.finditer(plain):
         kind = match.lastgroup or "mark"
-        for name in ("date", "leader", "ratio", "pair", "clock", "hour", "number", "word", "space", "mark"):
+        for name in ("date", "leader", "ratio", "pair", "clock", "hour", "power", "number", "word", "space", "mark"):
             if match[name] is not None:
                 kind = name
                 break
@@ -105,7 +106,7 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
         if len(out) >= MOST_LEXEMES or figures > MOST_FIGURES:
             out.append(Lexeme("beyond", "", match.start(), len(plain.rstrip()), glued))
             break
-        if kind == "number" and match.end() - match.start() > _LONGEST_FIGURE:
+        if kind == "power" or (kind == "number" and match.end() - match.start() > _LONGEST_FIGURE):
             out.append(Lexeme("unread", "", match.start(), match.end(), glued))
             glued = True
             continue

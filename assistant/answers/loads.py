@@ -138,7 +138,7 @@ def _pot(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) 
     if request.no_boil:
         return None
     if request.pot_pieces is not None:
-        return int(request.pot_pieces)
+        return _at_once(request.pot_pieces, "pot")
     if request.boil_s_per_side is None and pieces.bread.boil_s_per_side is None:
         return None
     if room.pot_pieces is not None:
@@ -149,7 +149,7 @@ def _pot(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) 
 
 def _oven(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) -> int:
     if request.oven_pieces is not None:
-        return int(request.oven_pieces)
+        return _at_once(request.oven_pieces, "oven")
     fit = oven_takes(pieces.piece_g, pieces.bread, pieces.process) // TRAYS
     if request.tray_pieces is not None or request.trays is not None:
         trays, each = request.trays, request.tray_pieces
@@ -164,6 +164,12 @@ def _oven(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str])
         return room.oven_pieces
     assumed.append(f"oven takes {TRAYS} trays of {fit}")
     return TRAYS * fit
+
+
+def _at_once(pieces: float, where: str) -> int:
+    if pieces < 1:
+        raise Refused(f"{pieces:g} pieces in the {where} at once cannot be", "say how many it takes")
+    return int(pieces)
 
 
 def _begin(request: LoadsRequest, done: Loads, room: Room, assumed: list[str]) -> datetime:

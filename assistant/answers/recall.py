@@ -12,6 +12,7 @@ from assistant.notebook.event import Entry
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
+from grammar.days import past_date_of
 from grammar.past import Span
 from grammar.requests.recall import RecallRequest, folded, plain
 from knowledge import Knowledge
@@ -27,6 +28,8 @@ def answer(request: RecallRequest, room: Room) -> Outcome:
     """All entries that match, newest first; an empty list, said so, where there is none."""
     if request.scope == "drop":
         raise Refused("Notes stay as they were said; “undo” takes back what was said last.", "undo")
+    if "-" in (request.when or ""):
+        past_date_of(str(request.when), room.now.date())  # a day that no calendar has is told, not looked for
     everything: tuple[Entry, ...] = tuple(room.entries() if room.entries is not None else ())
     found = _found(request, everything, room)
     if request.when is not None:
@@ -139,22 +142,10 @@ def _falls(at: str, when: str, now: datetime, since: bool = False) -> bool:
     if when in spans:
         first, last = spans[when]
     elif "-" in when:
-        first = last = _date(when, today)
+        first = last = past_date_of(when, today)
     else:
         first = last = today - timedelta(days=(today.weekday() - int(when)) % 7)
     return first <= day <= (today if since else last)
-
-
-def _date(when: str, today: date) -> date:
-    """A date as said; of one without its year the last that has been."""
-    if not when.startswith("--"):
-        return date.fromisoformat(when)
-    if when.startswith("---"):
-        day = int(when[3:])
-        month = today if day <= today.day else today.replace(day=1) - timedelta(days=1)
-        return month.replace(day=day)
-    this_year = date.fromisoformat(f"{today.year}-{when[2:]}")
-    return this_year if this_year <= today else this_year.replace(year=today.year - 1)
 
 
 def _read_as(request: RecallRequest) -> str:
@@ -181,7 +172,7 @@ def _when_said(request: RecallRequest) -> str:
 
 def _date_said(when: str) -> str:
     if when.startswith("---"):
-        return f"the {int(when[3:])}."
+        return f"day {int(when[3:])} of the month"
     day = date.fromisoformat(when if not when.startswith("--") else f"2000-{when[2:]}")
     return f"{day.day} {day:%B}" + (f" {day.year}" if not when.startswith("--") else "")
 

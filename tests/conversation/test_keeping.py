@@ -32,7 +32,19 @@ def test_a_full_disk_is_owned_up_to(tmp_path: Path, kb: Knowledge) -> None:
     assert answered.kind == "formula" and "Not kept: the notebook could not be written" in answered.render()
     noted = conversation.reply("set salt to 2.2 %")
     assert noted.kind == "refused" and "disk is full" in noted.answer["why"]
-    assert "Not kept" not in conversation.reply("help").render()
+    assert "Not kept" in conversation.reply("help").render()
+
+
+def test_damage_met_while_taking_back_is_said(tmp_path: Path, kb: Knowledge) -> None:
+    notebook = Notebook.open(tmp_path)
+    conversation = talk(kb, notebook)
+    for line in ("18 rolls of 90 g at 65 %", "make it 68", "make it 70"):
+        conversation.reply(line)
+    notebook._connection.execute("DROP TRIGGER events_stay")
+    notebook._connection.execute("UPDATE events SET text = 'make it 60' WHERE seq = 2")
+    refused = conversation.reply("undo")
+    assert refused.kind == "refused" and "the notebook is damaged (event 2" in refused.answer["why"]
+    assert conversation.reply("show again").answer["hydration_pct"] == pytest.approx(70, abs=0.1)
 
 
 def test_a_notebook_at_fault_takes_no_settings(tmp_path: Path, kb: Knowledge) -> None:
