@@ -13,6 +13,7 @@ from assistant.answers.plan_kept import ready_minute
 from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
+from assistant.dough_line import corrects, meant_instead, of_its_rows, step_again
 from assistant.doughs import answers_to, under_way
 from assistant.echo import echoed
 from assistant.engine.possible import bad_settings
@@ -35,6 +36,7 @@ from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import frames
 from grammar.requests.card import CardRequest
 from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
+from grammar.requests.formula import FormulaRequest
 from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
 from grammar.requests.notes import NoteRequest
 from grammar.requests.picture import PictureRequest
@@ -190,6 +192,7 @@ class Conversation:
             reply = Reply(text, "", "refused", {"why": aim.missing, "nearest": "my bakes"}, page)
             return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
         plain, bench = bench, aim.bench if aim is not None else bench
+        found, bench = self._meant(found, bench)
         best = found.best
         if best is None and _only_kind_words(found):
             examples = (Line(one, indent=2) for one in first_examples())
@@ -348,9 +351,29 @@ class Conversation:
             return None, found
         return aim, again
 
+    def _meant(self, found: Read, bench: Bench) -> tuple[Read, Bench]:
+        """The readings with general words for the rows of the dough in hand, and the bench as it stood before the last
+        change where the line replaces that one."""
+        earlier = recalled(bench.bake.said) if bench.bake is not None else None
+        if not isinstance(earlier, FormulaRequest) or found.best is None:
+            return found, bench
+        readings = tuple(
+            replace(one, request=of_its_rows(one.request, earlier, self.kb))
+            if isinstance(one.request, FormulaRequest) else one
+            for one in found.readings
+        )
+        best = readings[0]
+        last = self.notebook.entries(limit=1) if corrects(best) else ()
+        target = self.notebook.undo_target() if last and meant_instead(best, last[0]) else None
+        if target is not None and target.seq == last[0].seq:
+            bench = replace(bench, bakes=Bench.from_json(target.state).bakes)
+            readings = (replace(best, request=step_again(best, recalled((last[0].change or {}).get("step")))),)
+        return replace(found, readings=readings), bench
+
     def _room(self, best: Reading, bench: Bench, now: datetime, text: str, number: int) -> Room:
         earlier = recalled(bench.focus) if bench.focus_topic == best.frame.topic else None
-        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries, number, self._cards)
+        cards, line = self._cards, best.request
+        return Room(self.kb, now, bench, best.bound, text, earlier, self.notebook.entries, number, cards, line)
 
     def _merged(self, best: Reading, bench: Bench) -> Any:
         """The request with what it leaves unsaid taken from the one it continues, where its topic says so."""

@@ -22,7 +22,8 @@ class Room:
     """Handed to every answer. bound: the phrases the request was made of (for words as typed); text: the raw line.
 
     earlier: the last request answered, where it was of the same topic; entries: (kind, limit) -> the notebook's
-    entries, newest first; number: what this line's own entry will be called there; cards: where cards go.
+    entries, newest first; number: what this line's own entry will be called there; cards: where cards go. line: what
+    the line itself says, before anything is taken from the request it continues.
     """
 
     kb: Knowledge
@@ -34,6 +35,7 @@ class Room:
     entries: Any = None
     number: int = 0
     cards: Cards | None = None
+    line: Any = None
     leaned: list[int] = field(default_factory=list, compare=False)  # bakes the answer looked at
 
     @property

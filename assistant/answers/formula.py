@@ -26,7 +26,7 @@ from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Line, Page
-from grammar.requests.formula import FormulaRequest, build
+from grammar.requests.formula import FormulaRequest
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
 from knowledge.records.traces import Trace
@@ -40,7 +40,7 @@ HEARD = "cautions_heard"
 @answers(FormulaRequest)
 def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
-    line = build(room.bound) if room.bound is not None else None
+    line = room.line if isinstance(room.line, FormulaRequest) else None
     guarded(line, room)
     if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
         raise how_much(line.asked[0], room)
@@ -198,6 +198,8 @@ def _benched(
     if room.bake is not None and _told({**changed}) == _told(room.bake.said):
         return None, None
     change = {"what": "formula", "new": False, "bake": room.bench.in_hand, "dough": title, "said": changed}
+    if line.steps:
+        change["step"] = kept(line)
     return room.bench.with_changed_bake(changed, title, facts), change
 
 

@@ -33,7 +33,7 @@ from grammar.requests.formula_figures import (
     without_pronoun,
 )
 from grammar.requests.formula_heads import Heads, heads_changed
-from grammar.requests.formula_merge import merged
+from grammar.requests.formula_merge import STEPS, merged
 from grammar.requests.formula_parts import (
     WHITE,
     Part,
@@ -162,11 +162,14 @@ class FormulaRequest:
         """A dough of its own rather than a change to the one in hand."""
         if self.anew or self.from_masses:
             return True
-        changed = (self.scale, self.more_pieces, self.more_flour_g, self.piece_change)
-        changes = self.poured_g or self.more_pct or self.times or self.put_back
-        if any(x is not None for x in changed) or changes or self.size_lead or self.adds:
+        if self.steps or self.put_back or self.size_lead or self.adds:
             return False
         return self.has_size and (self.pieces is not None or self.has_shares)
+
+    @property
+    def steps(self) -> bool:
+        """Whether it changes what is there by so much or so many times, rather than setting a figure."""
+        return any(getattr(self, name) not in (None, ()) for name in STEPS)
 
     def begins_anew(self, earlier: FormulaRequest) -> bool:
         """Whether this is another dough than the one in hand. Pieces of the same kind, and no word of what is in them,

@@ -34,7 +34,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
             continue
         changes[one.name] = value
     by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments")
-    for name in (*by_themselves, *_ONCE):
+    for name in (*by_themselves, *STEPS, "bare_rows", "put_back"):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
@@ -72,11 +72,8 @@ def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest
     )  # fmt: skip
 
 
-_ONCE = (
-    "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "bare_rows", "piece_change", "put_back",
-    "heads_changed",
-)  # fmt: skip
-"""Fields of a line that are done to the dough once and are no part of it."""
+STEPS = ("scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "piece_change", "heads_changed")
+"""Fields of a line that are done to the dough once, from what it is, and are no part of it."""
 _PIECE_TIMES = (0.3, 3.0)
 """How far from what a piece weighs a bare mass is still another weight of the piece, not of the whole dough."""
 

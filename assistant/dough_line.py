@@ -1,0 +1,78 @@
+"""A line about the dough in hand: the rows its general words mean, and whether it replaces the change before it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import copysign
+
+from assistant.notebook import Entry
+from grammar.frames import amount_base, fits
+from grammar.phrases import Phrase
+from grammar.reader import Reading
+from grammar.requests.formula import FormulaRequest
+from knowledge import Knowledge
+
+
+def of_its_rows(line: FormulaRequest, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:
+    """The line with "oil", "butter", "seeds" for the oil, butter or seeds that are in the dough in hand."""
+    there = [part.item[0] for part in earlier.parts]
+
+    def rows(name: str) -> tuple[str, ...]:
+        if name in there or name not in kb.ingredients:
+            return (name,)
+        return tuple(item for item in there if is_kind_of(item, name, kb)) or (name,)
+
+    without = tuple(row for name in line.without for row in rows(name))
+    times = tuple((rows(name)[0], factor) for name, factor in line.times)
+    more_pct = tuple((rows(name)[0], points) for name, points in line.more_pct)
+    asked = tuple(rows(name)[0] for name in line.asked)
+    return replace(line, without=without, times=times, more_pct=more_pct, asked=asked)
+
+
+def is_kind_of(item: str, general: str, kb: Knowledge) -> bool:
+    """Whether an ingredient is one of those that a general name stands for: olive oil of "oil"."""
+    one, other = kb.ingredients.get(item), kb.ingredients[general]
+    if one is None or one.group != other.group or one.group == "flour":
+        return False
+    plain = {f" {words}" for words in other.said_as if " " not in words}
+    return any(words.endswith(tuple(plain)) for words in one.said_as)
+
+
+def corrects(reading: Reading) -> bool:
+    """Whether the line begins by taking something back."""
+    opening = next((phrase for phrase in reading.bound.phrases if phrase.kind != "sep"), None)
+    return opening is not None and fits(opening, ("act:correct",))
+
+
+def meant_instead(reading: Reading, last: Entry) -> bool:
+    """Whether a line that takes something back replaces the last change: one step taken from what there was by another,
+    or, where it says so in words ("i meant"), whatever was changed. A figure set anew replaces itself."""
+    line, change = reading.request, last.change or {}
+    if not isinstance(line, FormulaRequest) or line.whole or change.get("what") != "formula" or change.get("new"):
+        return False
+    told = any(fits(phrase, ("mistake:meant",)) for phrase in reading.bound.phrases)
+    return told or (bool(change.get("step")) and (line.steps or _figure_alone(reading) is not None))
+
+
+def step_again(reading: Reading, step: FormulaRequest | None) -> FormulaRequest:
+    """The line; where it is a figure and nothing else, the step it replaces with that figure: "3 more", "no, 4"."""
+    line: FormulaRequest = reading.request
+    amount = _figure_alone(reading)
+    if step is None or amount is None:
+        return line
+    value = amount_base(amount) or 0.0
+    if amount.dim == "mass" and len(step.poured_g) == 1:
+        return replace(step, poured_g=tuple((item, copysign(value, g)) for item, g in step.poured_g))
+    if amount.dim == "mass" and step.more_flour_g is not None:
+        return replace(step, more_flour_g=copysign(value, step.more_flour_g))
+    if amount.dim in ("num", "pct") and len(step.more_pct) == 1:
+        return replace(step, more_pct=tuple((row, copysign(value, points)) for row, points in step.more_pct))
+    if amount.dim == "num" and step.more_pieces is not None and value % 1 == 0:
+        return replace(step, more_pieces=copysign(value, step.more_pieces))
+    return line
+
+
+def _figure_alone(reading: Reading) -> Phrase | None:
+    """The amount of a line that is an amount and a word that takes back, and nothing else."""
+    said = [phrase for phrase in reading.bound.phrases if phrase.kind != "sep" and not fits(phrase, ("act:correct",))]
+    return said[0] if len(said) == 1 and said[0].kind == "amount" else None
