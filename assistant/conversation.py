@@ -13,7 +13,7 @@ from assistant.answers.plan_kept import ready_minute
 from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
-from assistant.dough_line import corrects, meant_instead, of_its_rows, step_again
+from assistant.dough_line import corrects, meant_instead, of_its_rows, rows_of, step_again
 from assistant.doughs import answers_to, under_way
 from assistant.echo import echoed
 from assistant.engine.possible import bad_settings
@@ -177,6 +177,7 @@ class Conversation:
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
             bench.bake.said.get("pieces") if bench.bake is not None else None,
             ready_minute(bench),
+            *rows_of(bench),
         )
         dangers = tuple(getattr(recalled(bench.focus), "dangers", ()))
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers)

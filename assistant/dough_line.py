@@ -5,12 +5,23 @@ from __future__ import annotations
 from dataclasses import replace
 from math import copysign
 
+from assistant.bench import Bench
+from assistant.memory import recalled
 from assistant.notebook import Entry
 from grammar.frames import amount_base, fits
 from grammar.phrases import Phrase
 from grammar.reader import Reading
 from grammar.requests.formula import FormulaRequest
 from knowledge import Knowledge
+
+
+def rows_of(bench: Bench) -> tuple[tuple[str, ...], str | None]:
+    """The ingredients told of the dough in hand, and the one the line before put in, where that was one alone."""
+    said = recalled(bench.bake.said) if bench.bake is not None else None
+    if not isinstance(said, FormulaRequest):
+        return (), None
+    newest = said.last[0].removeprefix("part ") if len(said.last) == 1 and said.last[0].startswith("part ") else None
+    return tuple(part.item[0] for part in said.parts), newest
 
 
 def of_its_rows(line: FormulaRequest, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:

@@ -94,7 +94,8 @@ class Known:
 
     settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
     last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
-    the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready.
+    the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready; rows:
+    ingredients told of the dough in hand; newest: the one the line before put in.
     """
 
     settings: tuple[str, ...] = ()
@@ -103,6 +104,8 @@ class Known:
     planned: bool = False
     pieces: float | None = None
     ready_min: int | None = None
+    rows: tuple[str, ...] = ()
+    newest: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

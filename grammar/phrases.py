@@ -78,7 +78,9 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
             token = replace(token, kind="TERM", terms=(("act", "correct"),))  # "no, 18 of them"
         elif token.kind == "NEG" and _to_a_figure(kept, i):
-            token = replace(token, kind="TERM", terms=(("act", "change"),))  # "drop the starter to 15 %"
+            token = replace(token, kind="TERM", terms=_LOWERED)  # "drop the starter to 15 %", "... by a third"
+        elif token.ids("shift") and _to_a_figure(kept, i) and kept[i + 1].ids("cue"):
+            token = replace(token, terms=_LOWERED[:1])  # "bring the starter down to 8"
         before = out[-1] if out else None
         after = kept[i + 1] if i + 1 < len(kept) else None
         name = _joint(token, before, after, out)
@@ -133,14 +135,17 @@ def _little_words(kept: Sequence[Token], start: int) -> tuple[str, int]:
 
 
 def _to_a_figure(kept: Sequence[Token], i: int) -> bool:
-    """Whether what looks like a negation only lowers something: a word, "to", and the figure it is to be."""
+    """Whether what looks like a negation only lowers something: a word, "to" or "by", and a figure."""
     following = kept[i + 1 : i + 4]
     return (
         len(following) == 3
         and following[0].kind == "TERM"
-        and "to" in following[1].ids("link")
+        and (bool({"to", "by"} & set(following[1].ids("link"))) or following[1].text.lower() in ("down by", "up by"))
         and following[2].quantity is not None
     )
+
+
+_LOWERED = (("act", "change"), ("cue", "lowered"))
 
 
 def _alone(kept: Sequence[Token], i: int) -> bool:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from assistant.answers.dough_moved import by_moves, share_pct
 from assistant.answers.dough_said import solved
 from assistant.engine.dough import Formula
 from assistant.engine.naming import figure, grams, short_name
@@ -139,9 +140,17 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
 def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
     """The dough in hand made so many times as large, or by so many pieces more or fewer."""
     if line is not None and line.poured_g and room.bake is not None:
-        return poured_into(request, line.poured_g, solved(request, room))
+        now = solved(request, room)
+        bowl = tuple((item, g) for item, g in line.poured_g if item in _BOWL or item.startswith("flour_"))
+        rows = tuple((item, 100 * g / now.flour_g) for item, g in line.poured_g if (item, g) not in bowl)
+        request = poured_into(request, bowl, now) if bowl else request
+        return by_points(request, rows, now) if rows else request
     if line is not None and line.times and room.bake is not None:
-        return by_times(request, line.times, solved(request, room))
+        request = by_times(request, line.times, solved(request, room))
+    if line is not None and line.moves and room.bake is not None:
+        return by_moves(request, line, room)
+    if line is not None and line.times and room.bake is not None:
+        return request
     if line is not None and line.more_pct and room.bake is not None:
         return by_points(request, line.more_pct, solved(request, room))
     if line is not None and line.piece_change is not None and room.bake is not None:
@@ -176,6 +185,10 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     return replace(plain, pieces=pieces + (more or 0))
 
 
+_BOWL = ("flour", "water", "salt", "starter")
+"""What is put in on top of a dough and makes more of it; of a row beside these there is more in as much dough."""
+
+
 def by_piece(said: FormulaRequest, change: PieceChange, now: Formula) -> FormulaRequest:
     """The dough with as many pieces of another weight. Raises Refused where it is not in pieces, or none is left."""
     if now.pieces is None or now.piece_g is None:
@@ -206,12 +219,6 @@ def by_times(said: FormulaRequest, times: tuple[tuple[str, float], ...], now: Fo
     return by_points(said, tuple(points), now)
 
 
-def share_pct(now: Formula, name: str) -> float:
-    """How much of a row is in a dough, as its share is told: hydration, salt, starter, else % of all flour."""
-    shares = {"hydration": now.hydration_pct, "salt": now.salt_pct, "starter": now.starter_pct or 0.0}
-    return shares.get(name, 100 * _grams_in(now, name) / now.flour_g)
-
-
 def by_points(said: FormulaRequest, more_pct: tuple[tuple[str, float], ...], now: Formula) -> FormulaRequest:
     """The dough with a share so many points larger or smaller than it is. Raises Refused below nothing."""
     for name, points in more_pct:
@@ -228,7 +235,8 @@ def by_points(said: FormulaRequest, more_pct: tuple[tuple[str, float], ...], now
             said = replace(said, starter_pct=share, prefermented_pct=None, starter_g=None)
         else:
             rest = tuple(part for part in said.parts if part.item[0] != name)
-            said = replace(said, parts=(*rest, Part((name,), pct=share)) if share else rest)
+            part = Part((name,), pct=share, flour=name.startswith("flour_"))
+            said = replace(said, parts=(*rest, part) if share else rest)
     return replace(said, more_pct=())
 
 
@@ -242,7 +250,7 @@ def poured_into(said: FormulaRequest, poured_g: tuple[tuple[str, float], ...], n
     for item, g in poured_g:
         if item in gained:
             gained[item] += g
-        else:
+        elif item.startswith("flour_"):
             flours[item] = flours.get(item, 0.0) + g
     starter_h = now.starter.hydration_pct if now.starter is not None else said.starter_hydration_pct or 100.0
     starter_flour_g = gained["starter"] / (1 + starter_h / 100)

@@ -18,7 +18,6 @@ from grammar.requests.formula_figures import (
     counts_pieces,
     counts_starter,
     each_of_them,
-    flour_swapped,
     heads_meant,
     in_usual_order,
     is_plus,
@@ -34,8 +33,8 @@ from grammar.requests.formula_figures import (
 )
 from grammar.requests.formula_heads import Heads, heads_changed
 from grammar.requests.formula_merge import STEPS, merged
+from grammar.requests.formula_moves import FREED, Move, moved
 from grammar.requests.formula_parts import (
-    WHITE,
     Part,
     blended,
     counted_through,
@@ -52,9 +51,9 @@ from grammar.requests.formula_parts import (
     without_amount,
 )
 from grammar.requests.formula_preferments import made_up
-from grammar.requests.formula_rows import lists_grams, put_back, row_of, times_of, wet_by_share
+from grammar.requests.formula_rows import lists_grams, put_back, raised_by, row_of, times_of, wet_by_share
 from grammar.requests.formula_sizes import PieceChange, piece_changed
-from grammar.requests.formula_slots import SLOTS
+from grammar.requests.formula_slots import SLOTS, WHITE
 
 __all__ = ["FRAME", "FormulaRequest", "Part", "build"]
 
@@ -130,6 +129,7 @@ class FormulaRequest:
     heads_changed: Heads | None = None  # "2 more guests", "3 each": of the dough in hand
     piece_change: PieceChange | None = None  # "bigger ones, 95", "10 g lighter each", "half the size"
     by_weight: bool = False  # the dough was first told in weights: a bare figure of a row is grams
+    moves: tuple[Move, ...] = ()  # rows that give way to others: "swap the rye for spelt"
     put_back: tuple[str, ...] = ()  # rows that go in again as they were before they were left out
     taken_out: tuple[Part, ...] = ()  # rows as they were when they were left out
     batches: tuple[str, ...] = ()  # two doughs in one line, as typed: asked about
@@ -241,7 +241,7 @@ def _poured(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[tup
     adds, changes = bound.said("act:add"), bound.said("act:add", "cue:greater", "cue:fewer")
     if not bound.context.has_bake or not changes or bound.said("act:new_dough"):
         return ()
-    sign = -1.0 if bound.said("cue:fewer") else 1.0
+    sign, rows = -1.0 if bound.said("cue:fewer") else 1.0, bound.context.known.rows
     out: list[tuple[str, float]] = []
     if "water_g" in own:
         out.append(("water", sign * own.pop("water_g")))
@@ -253,9 +253,10 @@ def _poured(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[tup
         for name, item in (("flour_g", "flour"), ("starter_g", "starter"), ("salt_g", "salt")):
             if name in own:
                 out.append((item, own.pop(name)))
-        for part in [part for part in parts if part.flour and part.g is not None]:
+    for part in [part for part in parts if part.g is not None and (part.flour or part.item[0] in rows)]:
+        if adds or not part.flour:
             parts.remove(part)
-            out.append((part.item[0], part.g or 0.0))
+            out.append((part.item[0], sign * (part.g or 0.0)))
     return tuple(out)
 
 
@@ -292,7 +293,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     if batch_part(bound) is not None:
         return None  # the rest of the batch stays as it is
     bound, ferments = made_up(without_pronoun(bound))
-    bound = ferments_settled(flour_swapped(bound))
+    moves, bound = moved(ferments_settled(bound))
     if bound.first("points") is not None and not bound.context.has_bake:
         return None  # so much more or less than what, was not said
     points = points_of(bound)
@@ -300,9 +301,18 @@ def build(bound: Bound) -> FormulaRequest | None:
         return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)
     if points is not None:
         return FormulaRequest(more_pct=(points,), size_lead=True)
-    times = times_of(bound)
+    by = raised_by(bound)
+    if by is not None:
+        return FormulaRequest(
+            times=((by.row, by.times),) if by.times is not None else (),
+            more_pct=((by.row, by.points),) if by.points is not None else (),
+            poured_g=(("water" if by.row == "hydration" else by.row, by.g),) if by.g is not None else (),
+            moves=moves, size_lead=True,
+        )  # fmt: skip
+    freed = all(move.out == FREED for move in moves)
+    times = times_of(bound) if freed else ()
     if times and all(hit.amount is None or hit.amount.dim == "share" or hit.slot == "scale" for hit in bound.hits):
-        return FormulaRequest(times=times, size_lead=True)
+        return FormulaRequest(times=times, moves=moves, size_lead=True)
     heads_told = heads_changed(bound)
     if heads_told is not None:
         return FormulaRequest(heads_changed=heads_told, size_lead=True)
@@ -315,9 +325,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     open_end = more_or_less_of(bound)
     if open_end:
         return FormulaRequest(asked=open_end, vague=True)
-    if _is_exchange(bound):
-        return None
-    if _exchanged(bound):
+    if not moves and (_is_exchange(bound) or _exchanged(bound)):
         return None
     ordered = in_usual_order(bound)
     if ordered is None:
@@ -436,7 +444,7 @@ def build(bound: Bound) -> FormulaRequest | None:
     if _weight_of_nothing(bound):
         return None
     piece_g, hydration = bare_pair(bound, bound.base("piece_g"), hydration)
-    if scale is not None and scale < 1 and any(unweighed(part) for part in parts):
+    if not moves and scale is not None and scale < 1 and any(unweighed(part) for part in parts):
         return None  # "half of them with sesame": what goes on top of which
     bread = bound.term("bread", "bread")
     if bread is None:
@@ -511,6 +519,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         vague=vague,
         bare_rows=_bare_rows(bound),
         times=times,
+        moves=moves,
         heads=heads,
         per_head=per_head,
         clash=clash_of(bound) or said_twice(bound),
@@ -627,6 +636,10 @@ FRAME = Frame(
         "cue:pieces": 0.1,
         "ask:is_it": 0.0,
         "cue:all_of_it": 0.0,
+        "cue:freed": 1.2,
+        "cue:lowered": 0.8,
+        "cue:raised": 0.8,
+        "mark:mix": 0.0,
     },
     rules_out=(
         "cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help", "into:cm", "into:inch", "unit:cm", "unit:inch*",

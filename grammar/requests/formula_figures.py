@@ -7,7 +7,7 @@ from dataclasses import replace
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import number
-from grammar.requests.formula_slots import FLOUR, SALT
+from grammar.requests.formula_slots import SALT
 
 
 def clash_of(bound: Bound) -> tuple[str, ...]:
@@ -86,22 +86,6 @@ def in_usual_order(bound: Bound) -> Bound | None:
         return None
     slots = {id(wet): "hydration_pct", **({id(other): "piece_g"} if other is not None else {})}
     return replace(bound, hits=tuple(replace(hit, slot=slots.get(id(hit), hit.slot)) for hit in bound.hits))
-
-
-def flour_swapped(bound: Bound) -> Bound:
-    """ "swap half the flour for spelt": the share is of what comes in."""
-    for hit in bound.hits:
-        if hit.amount is None or hit.amount.dim not in ("share", "pct") or not bound.context.has_bake:
-            continue
-        n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
-        behind = [phrase for phrase in bound.phrases[n + 1 : n + 5] if "of" not in phrase.ids("link")]
-        joined = len(behind) > 2 and set(behind[1].ids("link")) & {"for", "to", "with", "into"}
-        if not joined or not fits(behind[0], ("cue:flour",)) or not fits(behind[2], FLOUR):
-            continue
-        taken = (hit.amount, behind[0], behind[2])
-        rest = tuple(one for one in bound.hits if all(one.amount is not t and one.label is not t for t in taken))
-        return replace(bound, hits=(*rest, Hit("part_pct", hit.amount, behind[2])))
-    return bound
 
 
 def wet_not_many(bound: Bound) -> Bound:

@@ -72,7 +72,9 @@ def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest
     )  # fmt: skip
 
 
-STEPS = ("scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "piece_change", "heads_changed")
+STEPS = (
+    "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "piece_change", "heads_changed", "moves",
+)  # fmt: skip
 """Fields of a line that are done to the dough once, from what it is, and are no part of it."""
 _PIECE_TIMES = (0.3, 3.0)
 """How far from what a piece weighs a bare mass is still another weight of the piece, not of the whole dough."""
@@ -144,6 +146,8 @@ def _bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) ->
     it" what it is near to, and asked for where it is near to two."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
     words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "junk")]
+    if replace(line, scale=None).steps:
+        return line
     if len(amounts) != 1 or amounts[0].dim != "num" or not all(fits(word, _ONLY_WORDS) for word in words):
         return line
     value = amount_base(amounts[0]) or 0.0

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
-from grammar.requests.formula_slots import FLOUR, SALT
+from grammar.requests.formula_slots import FLOUR, SALT, WHITE
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,9 +188,6 @@ def blended(parts: list[Part], bound: Bound) -> list[Part]:
     )
     said = dict(zip(map(id, flours), shares, strict=True))
     return [replace(part, pct=said[id(part)], rest=False) if id(part) in said else part for part in parts]
-
-
-WHITE = frozenset({"flour_bread", "flour_all_purpose", "flour_00", "flour_bread_13", "flour_high_gluten"})
 
 
 def hydration_of_white(parts: list[Part], bound: Bound) -> tuple[float | None, list[Part]]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
@@ -31,10 +31,55 @@ def times_of(bound: Bound) -> tuple[tuple[str, float], ...]:
     out: list[tuple[str, float]] = []
     for n, phrase in enumerate(bound.phrases):
         factor, used = _factor(bound.phrases, n)
-        row = _row_behind(bound.phrases, n + used) if factor is not None else None
+        flours = used == 2 or phrase.kind != "amount"  # "half rye" is a blend, "halve the rye" is not
+        row = _row_behind(bound.phrases, n + used, flours) if factor is not None else None
         if factor is not None and row is not None and not phrase.negated and "done" not in phrase.meant:
             out.append((row, factor))
     return tuple(dict(out).items())
+
+
+@dataclass(frozen=True, slots=True)
+class By:
+    """A row raised or lowered: so many times itself, by so many points, or by g grams (less than nothing: lowered)."""
+
+    row: str
+    times: float | None = None
+    points: float | None = None
+    g: float | None = None
+
+
+def raised_by(bound: Bound) -> By | None:
+    """What a line that raises or lowers a row does to it: "cut the salt by a third", "lower the hydration by 2"."""
+    if not bound.context.has_bake:
+        return None
+    return next((by for n in range(len(bound.phrases)) if (by := _by(bound.phrases, n)) is not None), None)
+
+
+def _by(phrases: Sequence[Phrase], n: int) -> By | None:
+    """The same of the row at a place."""
+    row, before = _row_behind(phrases, n, flours=True), phrases[n - 1] if n else None
+    behind = phrases[n + 1 : n + 3]
+    if row is None or phrases[n].kind != "label" or not behind:
+        return None
+    said = behind[0].text.lower()
+    down = (before is not None and fits(before, ("cue:lowered",))) or said == "down by"
+    up = before is not None and (fits(before, ("cue:raised",)) or (said == "up by" and bool(before.terms)))
+    if down and fits(behind[0], ("act:halve",)):
+        return By(row, times=0.5)  # "cut the rye in half"
+    if len(behind) < 2 or not (down or up) or not ("by" in behind[0].ids("link") or said in ("down by", "up by")):
+        return None
+    value, sign = amount_base(behind[1]) or 0.0, -1 if down else 1
+    if behind[1].dim == "share":
+        return By(row, times=1 + sign * value)
+    if behind[1].dim == "mass":
+        return By(row, g=sign * value)
+    if row == "salt" and value > _MOST_SALT_POINTS:
+        return By(row, times=1 + sign * value / 100)
+    return By(row, points=sign * value) if behind[1].dim in ("num", "pct") else None
+
+
+_MOST_SALT_POINTS = 3.0
+"""Nobody takes so many per cent of the flour from the salt or adds them: from here on they are of the salt."""
 
 
 def _factor(phrases: Sequence[Phrase], n: int) -> tuple[float | None, int]:
@@ -56,14 +101,15 @@ def _factor(phrases: Sequence[Phrase], n: int) -> tuple[float | None, int]:
     return part, 1
 
 
-def _row_behind(phrases: Sequence[Phrase], start: int) -> str | None:
-    """The row that is named right behind a multiple, nothing but small words between."""
+def _row_behind(phrases: Sequence[Phrase], start: int, flours: bool) -> str | None:
+    """The row that is named right behind a multiple, nothing but small words between. flours: a kind of flour too."""
     for phrase in phrases[start : start + _NEAR]:
         if phrase.kind == "link" and "of" in phrase.ids("link"):
             continue
         if phrase.kind != "label" or phrase.negated:
             return None
-        return row_of(phrase)
+        flour = flours and fits(phrase, FLOUR) and "flour" not in phrase.ids("cue")
+        return next(iter(phrase.ids("ingredient")), None) if flour else row_of(phrase)
     return None
 
 

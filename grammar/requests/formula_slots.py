@@ -8,9 +8,10 @@ from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
 SALT = ("ingredient:salt*", "cue:salt")
-
-
 FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semolina", "cue:flour")
+
+WHITE = frozenset({"flour_bread", "flour_all_purpose", "flour_00", "flour_bread_13", "flour_high_gluten"})
+"""Flours that a dough is made of where no other is named."""
 
 
 _GROUP_RANGES = {

@@ -15,7 +15,10 @@ _OF_THE_TRADE = frozenset(
     {"ingredient", "bread", "piece", "step", "stage", "topic", "preferment", "bath", "topping", "yeast", "diet"}
 )
 """Kinds of words that make a line more than talk."""
-_BIDDING = ("act:undo", "act:change", "act:show", "act:put_back", "act:double", "act:halve", "act:scale")
+_BIDDING = (
+    "act:undo", "act:change", "act:show", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
+    "act:scale",
+)  # fmt: skip
 """Words that bid something be done, which is then the point of the line."""
 
 

@@ -8,6 +8,7 @@ from grammar.exchange import sides_of
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
 from grammar.mishap import never_meant
+from grammar.requests.formula_moves import moved
 from grammar.requests.swap_asked import (
     ASKING,
     Case,
@@ -93,6 +94,8 @@ def build(bound: Bound) -> SwapRequest | None:
     taken = _taken(bound)
     if taken is not None:
         return taken
+    if moved(bound)[0]:
+        return None
     case = case_of(bound)
     mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
     if of_safety_alone(case) or mixed_up or tells_stock(case):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
+from grammar.requests.formula_moves import moved
 
 ON_TOP = (
     "topping:*", "ingredient:sesame_seeds", "ingredient:poppy_seeds", "ingredient:sunflower_seeds",
@@ -60,6 +61,8 @@ def _ids(hit: Hit) -> tuple[str, ...]:
 
 def build(bound: Bound) -> ToppingRequest | None:
     """The request; None where nothing is to go on top."""
+    if moved(bound)[0]:
+        return None
     counted = [
         (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
     ]

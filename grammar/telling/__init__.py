@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from grammar.frames import Line
+from grammar.frames import Line, fits
 from grammar.lexicon import fold
 from grammar.moments import hour_said
 from grammar.phrases import Phrase
@@ -68,6 +68,8 @@ def _no_report(cut: Cut, line: Line) -> bool:
         return True
     if any(item.ids("bids") or item.ids("denies") for item in words):
         return True
+    if line.phrases and fits(line.phrases[0], ("cue:raised", "cue:lowered")):
+        return True  # "up the starter by a quarter"
     if any(item.ids("asks") and item.clause != before.clause for before, item in pairwise(cut.items)):
         return True
     if any(item.amount is not None and item.amount.old is not None for item in cut.items):

@@ -1,0 +1,139 @@
+"""One row of the dough in hand giving way to another: "swap the rye for spelt", "half of those sesame", "the difference
+to the wholemeal"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from grammar.frames import Bound, amount_base, fits
+from grammar.phrases import Phrase
+from grammar.requests.formula_slots import FLOUR, WHITE
+
+FREED, BLEND, PLAIN = "freed", "flour", "white"
+"""What gives way: so much of the flours as the rest of the line takes from them, some of each, the white one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """out: the row that gives way, or one of the words above; into: the row that takes its room.
+
+    part: how much of it, 0 to 1; pct: how many per cent of all flour, where that was said.
+    """
+
+    out: str
+    into: str
+    part: float = 1.0
+    pct: float | None = None
+
+
+def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
+    """The moves of a line about the dough in hand, and the line without what said them."""
+    if not bound.context.has_bake or bound.said("stance:must_not", "cue:missing", "cue:only_this"):
+        return (), bound
+    words = [phrase for phrase in bound.phrases if phrase.kind != "sep" and "of" not in phrase.ids("link")]
+    for shape in (_freed, _exchanged, _in_place, _part_of):
+        found = shape(words, bound)
+        if found is not None:
+            move, used = found
+            taken = {id(phrase) for phrase in used}
+            hits = tuple(hit for hit in bound.hits if not {id(hit.amount), id(hit.label)} & taken)
+            return (move,), replace(bound, hits=hits)
+    return (), bound
+
+
+_Found = tuple[Move, tuple[Phrase, ...]] | None
+
+
+def _freed(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "reduce the rye to 5 and give the difference to the wholemeal"."""
+    for n, phrase in enumerate(words):
+        behind = [one for one in words[n + 1 : n + 3] if not _joins(one)]
+        if fits(phrase, ("cue:freed",)) and behind and fits(behind[0], FLOUR) and behind[0].ids("ingredient"):
+            return Move(FREED, behind[0].ids("ingredient")[0]), (phrase, behind[0])
+    return None
+
+
+def _exchanged(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "swap the rye for spelt", "half the flour to wholemeal", "change 10 % of the bread flour to rye"."""
+    for n, phrase in enumerate(words):
+        share = phrase.kind == "amount" and phrase.dim in ("share", "pct")
+        if not share and not fits(phrase, ("act:swap", "act:change")):
+            continue
+        rest = words[n + 1 : n + 4]
+        if len(rest) == 3 and _joins(rest[1]):
+            out, into = _row(rest[0], bound), _into(rest[2])
+            if out is not None and into is not None and out != into:
+                return _much(Move(out, into), phrase), (*((phrase,) if share else ()), rest[0], rest[2])
+    return None
+
+
+def _in_place(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "spelt instead of the rye": all of it, where no figure is said."""
+    if any(phrase.kind == "amount" for phrase in words) or bound.asks():
+        return None
+    for before, link, behind in zip(words, words[1:], words[2:], strict=False):
+        if link.kind == "link" and set(link.ids("link")) & {"instead_of", "in_place_of", "rather_than"}:
+            out, into = _row(behind, bound), _into(before)
+            if out is not None and into is not None and out != into:
+                return Move(out, into), (before, behind)
+    return None
+
+
+def _part_of(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "half of those sesame", "make half the poppy seeds sesame": those are what the line before put in."""
+    for n, amount in enumerate(words):
+        rest = [one for one in words[n + 1 : n + 4] if not _joins(one)]
+        if amount.kind != "amount" or amount.dim != "share" or len(rest) != 2 or len(words) > n + 4:
+            continue
+        into = next(iter(rest[1].ids("ingredient")), None)
+        out = _those(into, bound) if fits(rest[0], ("piece:piece",)) else _told(rest[0], bound)
+        if out is not None and into is not None and out != into and _alike(out, into):
+            return _much(Move(out, into), amount), (amount, rest[0], rest[1])
+    return None
+
+
+def _those(into: str | None, bound: Bound) -> str | None:
+    """What "those" are: what the line before put in, else the only row of the family."""
+    alike = [row for row in bound.context.known.rows if into is not None and _alike(row, into)]
+    newest = bound.context.known.newest
+    return newest if newest is not None or len(alike) != 1 else alike[0]
+
+
+def _much(move: Move, said: Phrase) -> Move:
+    if said.kind != "amount":
+        return move
+    value = amount_base(said) or 0.0
+    return replace(move, part=value) if said.dim == "share" else replace(move, pct=value)
+
+
+def _row(phrase: Phrase, bound: Bound) -> str | None:
+    """The flour of the dough in hand that a word names: one told, all of it, or the white one that is the rest."""
+    if phrase.negated or not fits(phrase, FLOUR):
+        return None
+    if "flour" in phrase.ids("cue"):
+        return BLEND
+    return _told(phrase, bound) or (PLAIN if WHITE & set(phrase.ids("ingredient")) else None)
+
+
+def _told(phrase: Phrase, bound: Bound) -> str | None:
+    return next((item for item in phrase.ids("ingredient") if item in bound.context.known.rows), None)
+
+
+def _into(phrase: Phrase) -> str | None:
+    named = phrase.ids("ingredient") if fits(phrase, FLOUR) and not phrase.negated else ()
+    return next(iter(named), None)
+
+
+def _alike(out: str, into: str) -> bool:
+    """Whether two rows are of one family, so that one weighs in for the other: "poppy_seeds" and "sesame_seeds"."""
+    return bool(set(out.split("_")) & set(into.split("_")) & _FAMILIES)
+
+
+def _joins(phrase: Phrase) -> bool:
+    return phrase.kind == "link" and bool(set(phrase.ids("link")) & _JOINING)
+
+
+_JOINING = frozenset({"for", "to", "per", "with", "into", "by", "in", "as"})
+
+_FAMILIES = frozenset({"seeds", "flour", "sugar", "nuts", "raisins", "oil"})
