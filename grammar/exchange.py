@@ -12,6 +12,8 @@ from grammar.stance import CLAUSE_ENDS, Thing, ids_of, is_thing, things_told
 _WITH = frozenset({"and", "with"})
 _PARTS = frozenset({"instead_of", "for", "to", "into", "than", "as"})
 """Small words between an amount and a thing that say the amount is not the thing's."""
+_ENDS = ("cue:only_this", "stance:at_hand", "cue:missing", "stance:will_take")
+"""Words behind which an amount's thing is not looked for: they begin another thought."""
 _FOR_SURE = 0.3
 
 
@@ -130,7 +132,8 @@ def _next_thing(bound: Bound, place: int, step: int) -> int | None:
             return None
         if _PARTS & set(phrase.ids("link")) or fits(phrase, ("link:instead_of", "act:swap", "stance:serves")):
             return None
-        if step > 0 and fits(phrase, ("cue:only_this", "stance:at_hand", "cue:missing", "stance:will_take")):
+        packed = phrase.text.lower().endswith(" of")  # "a bag of" stands between the amount and its thing
+        if step > 0 and not packed and fits(phrase, _ENDS):
             return None
         i += step
         seen += 1

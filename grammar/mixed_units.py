@@ -23,9 +23,13 @@ def merged(tokens: Sequence[Token]) -> list[Token]:
     i = 0
     while i < len(tokens):
         less, both, packs = _less(tokens, i), _both(tokens, i), _packs_and_part(tokens, i)
+        part = _part_of_a_bag(tokens, i)
         if packs is not None:
             out += packs[0]
             i += packs[1]
+        elif part is not None:
+            out.append(part[0])
+            i += part[1]
         elif less is not None:
             out += less
             i += len(less) + 2  # the word and the few
@@ -108,3 +112,22 @@ def _packs_and_part(tokens: Sequence[Token], i: int) -> tuple[list[Token], int] 
     many = replace(part.quantity, value=value, base=value, spelled=True, fraction=False)
     number = replace(part, text=f"{tokens[i].text} {joint.text} {part.text}", start=tokens[i].start, quantity=many)
     return [number, replace(pack, start=part.end, end=part.end)], at + 3 - i
+
+
+def _part_of_a_bag(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
+    """ "3/4 of a 5 lb bag": so much of what a bag holds, and how many tokens it took."""
+    share = tokens[i].quantity
+    j = i + 1
+    while j < len(tokens) and (tokens[j].kind == "FILL" or "of" in tokens[j].ids("link")):
+        j += 1
+    if share is None or not share.fraction or not i + 1 < len(tokens) or j + 1 >= len(tokens):
+        return None
+    whole = tokens[j].quantity
+    bag = tokens[j + 1].ids("money") or tokens[j + 1].ids("pack") or tokens[j + 1].text.lower().startswith("bag of")
+    if tokens[j].kind != "MASS" or whole is None or not bag:
+        return None
+    value, base = whole.value * share.value, whole.base * share.value
+    return replace(
+        tokens[j], start=tokens[i].start, text=f"{tokens[i].text} {tokens[j].text}",
+        quantity=replace(whole, value=value, base=base),
+    ), j + 1 - i  # fmt: skip

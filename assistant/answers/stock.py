@@ -2,34 +2,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.dough_said import cup_system
 from assistant.answers.in_the_bowl import bowl_in_hand, name_of, weight
 from assistant.answers.stock_check import STOCK, kept_stock, short_lines
+from assistant.answers.stock_makes import what_it_makes
 from assistant.engine.measures import Said, measure_book, weigh
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
+from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.stock import Held, StockRequest
-
-LEAN = {"hydration": 65.0, "piece_g": 80.0, "salt": 2.0}
-"""The lean dough that stock is measured against where none is in hand: hydration and salt in %, rolls of 80 g."""
 
 
 @answers(StockRequest)
 def answer(request: StockRequest, room: Room) -> Outcome:
     """The stock kept or listed; what it makes."""
-    if request.makes:
-        return _makes(room)
     if request.listed:
         return _listed(room)
-    told = {_item(one, room): _grams(one, room) for one in request.held}
+    told = told_stock(request.held, room)
     stock = {**kept_stock(room.bench), **told}
     bench = room.bench.with_notes(STOCK, {"held": stock})
+    if request.makes:
+        return replace(what_it_makes(stock, room), bench=bench if told else None)
     words = ", ".join(f"{weight(g)} {name_of(item, room)}" for item, g in told.items())
     bowl = bowl_in_hand(room)
     lines = short_lines(bowl, stock, room) if bowl is not None else ()
@@ -42,6 +42,11 @@ def answer(request: StockRequest, room: Room) -> Outcome:
     change = {"what": "stock", "text": f"{words} left"}
     page = Page((Line(f"Kept: {words} left."), *lines))
     return Outcome("record", fields, f"in the house: {words}", page, bench=bench, change=change)
+
+
+def told_stock(held: Sequence[Held], room: Room) -> dict[str, float]:
+    """What was said to be there, grams by id."""
+    return {_item(one, room): _grams(one, room) for one in held}
 
 
 def _item(held: Held, room: Room) -> str:
@@ -60,6 +65,10 @@ def _grams(held: Held, room: Room) -> float:
     if held.g is not None:
         return held.g
     item = _item(held, room)
+    if held.share is not None:
+        name, part = name_of(item, room), "half" if held.share == 0.5 else f"{figure(held.share)}"
+        near = tuple(f"{part} of a {kg} kg bag of {name} left" for kg in (1, 1.5))
+        raise Unclear(f"How much {name} does a full bag hold?", near)
     if held.count is not None:
         each_g = room.kb.ingredients[item].each_g
         if not each_g:
@@ -78,31 +87,3 @@ def _listed(room: Room) -> Outcome:
     ]
     lines = [Line(str(one["text"])) for one in entries] or [Line("Nothing was told of what is in the house.")]
     return Outcome("recall", {"entries": entries}, "what is in the house", Page(tuple(lines)))
-
-
-def _makes(room: Room) -> Outcome:
-    """How many pieces of the dough in hand, or of a lean dough, the stock makes."""
-    stock = kept_stock(room.bench)
-    if not stock:
-        raise Refused("nothing was told of what is in the house", "only 1.2 kg bread flour left")
-    bowl = bowl_in_hand(room)
-    if bowl is not None and bowl.pieces and bowl.piece_g:
-        share = min((stock[item] / bowl.g(item) for item in stock if bowl.g(item) > 0), default=None)
-        if share is not None:
-            many = int(bowl.pieces * share + 1e-6)
-            text = f"The dough in hand for {many} pieces of {figure(bowl.piece_g)} g."
-            return Outcome(
-                "explanation", {"topic": "stock", "text": text, "pieces": many}, "what the stock makes", _page(text)
-            )
-    flour_g = sum(g for item, g in stock.items() if room.kb.ingredients[item].group == "flour")
-    if flour_g <= 0:
-        raise Refused("no flour was told to be in the house", "only 1.2 kg bread flour left")
-    dough_g = flour_g * (1 + LEAN["hydration"] / 100 + LEAN["salt"] / 100)
-    many = int(dough_g / 1.01 / LEAN["piece_g"])
-    text = f"{weight(flour_g)} of flour makes {dough_g:.0f} g of a lean dough at {LEAN['hydration']:.0f} %: "
-    text += f"{many} rolls of {LEAN['piece_g']:.0f} g."
-    return Outcome("explanation", {"topic": "stock", "text": text, "pieces": many}, "what the stock makes", _page(text))
-
-
-def _page(text: str) -> Page:
-    return Page((Line(text, role="head"),))

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
-from grammar.exchange import amounts_of
+from grammar.exchange import Weighed, amounts_of
 from grammar.frames import Bound, Frame, Slot, fits
+from grammar.levels import MAYBE, SELDOM, SURE, UNLIKELY
+from grammar.roles import take
 from grammar.stance import THING, ids_of, is_thing
 
 
 @dataclass(frozen=True, slots=True)
 class Held:
-    """So much of one thing: ids it may mean, likeliest first; g, or an amount and unit by the cup, spoon or bag, or a
-    count of pieces."""
+    """So much of one thing: ids it may mean, likeliest first; g, or an amount and unit by the cup, spoon or pack, or a
+    count of pieces, or a share of a bag."""
 
     ids: tuple[str, ...]
     g: float | None = None
     measure: tuple[float, str] | None = None
     count: float | None = None
+    share: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,30 +41,43 @@ class StockRequest:
 def build(bound: Bound) -> StockRequest | None:
     """The request; None where nothing is weighed as being in the house, or something else is wanted of it."""
     asks = bound.said("ask:what", "ask:how_much", "stock:list")
-    if bound.said("stock:makes"):
-        return StockRequest(makes=True)
     places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
     amounts, loose = amounts_of(bound, places)
-    if asks or bound.asks():
+    makes = bound.said("stock:makes")
+    if makes and not amounts:
+        return StockRequest(makes=True)
+    if (asks or bound.asks()) and not makes:
         return StockRequest(listed=True) if bound.said("stock:list") and not amounts else None
-    if not amounts or loose or any(bound.phrases[i].negated for i in places):
+    if not amounts or any(bound.phrases[i].negated or i not in amounts for i in places):
         return None
-    if bound.said("stance:called_for", "stance:will_take", "mistake:*", "piece:*", "bread:*", "act:*", "ask:*"):
+    wanted = ("stance:called_for", "stance:will_take", "mistake:*", "piece:*", "bread:*")
+    if bound.said(*wanted) or (bound.said("act:*", "ask:*") and not makes):
         return None
-    if any(i not in amounts for i in places) or {one.dim for one in amounts.values()} - {"mass", "volume", "count"}:
+    shares = any(one.dim == "share" for one in amounts.values())
+    bags = [one.value for one in loose if one.dim == "mass"]
+    if {one.dim for one in amounts.values()} - _HELD or len(loose) > len(bags) or len(bags) > shares:
         return None
     if not bound.said("stock:*"):
         return None
-    held = tuple(
+    return StockRequest(held_of(bound, amounts, bags[0] if bags else None), makes=makes)
+
+
+_HELD = frozenset({"mass", "volume", "count", "share"})
+"""Sorts of amount in which what is there is told: by weight, spoon, piece, or part of a bag."""
+
+
+def held_of(bound: Bound, amounts: Mapping[int, Weighed], bag_g: float | None = None) -> tuple[Held, ...]:
+    """The things at these places with so much of each; bag_g: what a full bag holds, where that was said."""
+    return tuple(
         Held(
             ids_of(bound.phrases[place]),
-            one.value if one.dim == "mass" else None,
+            one.value if one.dim == "mass" else bag_g * one.value / 100 if bag_g and one.dim == "share" else None,
             (one.said, one.unit) if one.dim == "volume" and one.unit is not None else None,
             one.value if one.dim == "count" else None,
+            one.value / 100 if one.dim == "share" and bag_g is None else None,
         )
         for place, one in amounts.items()
     )
-    return StockRequest(held)
 
 
 def only_left(bound: Bound) -> bool:
@@ -73,12 +90,15 @@ FRAME = Frame(
     "stock",
     build,
     slots={
-        "mass": Slot({"mass": 1.4, "volume": 1.0}, cues=THING, bare=-0.5, low=1, high=100000, many=True),
-        "count": Slot({"num": 1.4}, cues=("ingredient:egg*",), low=1, high=400, many=True),
+        "mass": take("thing_g", bare=UNLIKELY, weight=MAYBE, many=True),
+        "volume": take("thing_volume", many=True),
+        "count": take("thing_count", weight=SURE, many=True),
+        "part": take("thing_pct", bare=MAYBE, weight=SURE, many=True),
         "thing": Slot(term=THING, many=True),
+        "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-SELDOM),
     },
     cues={
-        "stock:*": 3.4, "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
+        "stock:*": 3.4, "stock:makes": 5.0, "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
         "clock:running": 0.0, "ask:what": 0.6, "ask:how_much": 0.4, "cue:kitchen": 0.0, "tail:*": 0.0,
         "cue:fridge": 0.0, "card:write": 0.2, "state:moved": 0.0, "act:add": 0.2,
         "cue:all_of_it": 0.2, "act:show": 0.4, "ask:plan": 0.4,
