@@ -98,7 +98,8 @@ FRAME = Frame(
         "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-SELDOM),
     },
     cues={
-        "stock:*": 3.4, "stock:makes": 5.0, "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
+        "stock:*": 3.4, "stock:makes": 5.0,
+        "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
         "clock:running": 0.0, "ask:what": 0.6, "ask:how_much": 0.4, "cue:kitchen": 0.0, "tail:*": 0.0,
         "cue:fridge": 0.0, "card:write": 0.2, "state:moved": 0.0, "act:add": 0.2,
         "cue:all_of_it": 0.2, "act:show": 0.4, "ask:plan": 0.4,
