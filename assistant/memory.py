@@ -54,9 +54,15 @@ def _plain(value: Any) -> Any:
 
 
 def _built(kind: type, saved: Mapping[str, Any]) -> Any:
+    hints = _hints(kind)
+    return kind(**{name: _value(hints[name], value) for name, value in saved.items() if name in hints})
+
+
+@cache
+def _hints(kind: type) -> Mapping[str, Any]:
+    """The type of each field; worked out once a kind, since it costs more than the reading of a line."""
     hints = typing.get_type_hints(kind)
-    known = {one.name for one in fields(kind)}
-    return kind(**{name: _value(hints[name], value) for name, value in saved.items() if name in known})
+    return {one.name: hints[one.name] for one in fields(kind)}
 
 
 def _value(hint: Any, value: Any) -> Any:
