@@ -12,7 +12,7 @@ from knowledge import Knowledge
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
-from knowledge.subjects import shapes, small_talk, subjects
+from knowledge.subjects import besides, shapes, small_talk, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
 from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
@@ -74,6 +74,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         tellings=_Later(lambda: tellings(kb)),
         small_talk=_Later(lambda: small_talk(kb)),
         subjects=_Later(lambda: subjects(kb)),
+        beside=_Later(lambda: besides(kb)),
         shapes=_Later(lambda: shapes(kb)),
         parts=_Later(lambda: faults().parts),
         looks=_Later(lambda: faults().looks),

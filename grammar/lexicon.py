@@ -84,6 +84,7 @@ class Lexicon:
     ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
     kitchen, of the doughs on the bench or of the notebook, and nowhere else; tellings: folded
     phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be asked about by it;
+    beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
     each property; small_talk: folded phrase -> what sort of talk it is.
@@ -113,6 +114,7 @@ class Lexicon:
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     small_talk: Mapping[str, str] = field(default_factory=dict)
     subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
+    beside: Mapping[str, tuple[tuple[str, frozenset[str]], ...]] = field(default_factory=dict)
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)
     parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     looks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

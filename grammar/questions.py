@@ -30,13 +30,14 @@ _OWN = word_set("my our this these those your his her")
 @dataclass(frozen=True, slots=True)
 class Named:
     """A thing named: its first and last word, what it can be, whether it is said to be the
-    baker's own, or "the"."""
+    baker's own, or "the", and the words said beside it that make it what it is."""
 
     first: int
     last: int
     terms: tuple[Term, ...]
     own: bool
     the: bool = False
+    beside: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +61,7 @@ class Question:
 def question_in(text: str, lexicon: Lexicon) -> Question | None:
     """The question a line asks about a thing of the trade; None where it names none."""
     words, marks, places = _words(text)
-    named = tuple(_names(words, lexicon))
+    named = tuple(_names(words, marks, lexicon))
     if not named:
         return None
     best: tuple[float, str, tuple[Named, ...], int, int] | None = None
@@ -97,7 +98,9 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
     score, shape, told, first, last = best
     if shape == "difference":
         told = named[:2]
+    beside = frozenset(word for one in told for word in one.beside)
     used = {n for one in named for n in range(one.first, one.last + 1)} | set(range(first, last + 1))
+    used |= {n for n, word in enumerate(words) if word in beside}
     rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
     ends = [n for one in told for n in (one.first, one.last)] + [first, last]
     start, end = places[min(ends)][0], places[max(ends)][1]
@@ -137,19 +140,35 @@ def _words(text: str) -> tuple[list[str], frozenset[int], list[tuple[int, int]]]
     return words, frozenset(marks), places
 
 
-def _names(words: Sequence[str], lexicon: Lexicon) -> Iterator[Named]:
+def _names(words: Sequence[str], marks: frozenset[int], lexicon: Lexicon) -> Iterator[Named]:
     """Things named, the longest at each place."""
     at = 0
     while at < len(words):
         for count in range(min(LONGEST, len(words) - at), 0, -1):
-            terms = lexicon.subjects.get(" ".join(words[at : at + count]))
+            terms, beside = _meant(" ".join(words[at : at + count]), _stretch(words, marks, at), lexicon)
             if terms:
                 before = words[at - 1] if at else ""
-                yield Named(at, at + count - 1, terms, before in _OWN, before == "the")
+                yield Named(at, at + count - 1, terms, before in _OWN, before == "the", beside)
                 at += count
                 break
         else:
             at += 1
+
+
+def _stretch(words: Sequence[str], marks: frozenset[int], at: int) -> frozenset[str]:
+    """The words of the stretch between two marks that a place lies in."""
+    start = max((n for n in marks if n <= at), default=0)
+    return frozenset(words[start : min((n for n in marks if n > at), default=len(words))])
+
+
+def _meant(name: str, words: frozenset[str], lexicon: Lexicon) -> tuple[tuple[Term, ...], frozenset[str]]:
+    """What a name can be in this line, topics first that need a word beside it and have one; and those words."""
+    general = lexicon.subjects.get(name, ())
+    of_bread = lexicon.beside.get("bread", ()) if any(kind == "bread" for kind, _ in general) else ()
+    special = [(("topic", id), needed & words) for id, needed in (*lexicon.beside.get(name, ()), *of_bread)]
+    special = sorted((one for one in special if one[1]), key=lambda one: -len(one[1]))
+    terms = (*(term for term, _ in special), *general)
+    return tuple(dict.fromkeys(terms)), frozenset(word for _, beside in special for word in beside)
 
 
 def _turns(words: Sequence[str], lexicon: Lexicon) -> Iterator[tuple[int, int, str, bool]]:

@@ -24,6 +24,17 @@ def subjects(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     return {name: tuple((kind, id) for kind, id in terms) for name, terms in table.items()}
 
 
+def besides(kb: Knowledge) -> Mapping[str, tuple[tuple[str, frozenset[str]], ...]]:
+    """Folded name, plurals too, to the topics it is beside certain words, each with those words."""
+    out: dict[str, list[tuple[str, frozenset[str]]]] = {}
+    for topic in kb.all(Explanation).values():
+        for name, words in topic.beside.items():
+            needed = frozenset(fold(word) for word in words)
+            for said in {fold(name), plural(fold(name)) or fold(name)}:
+                out.setdefault(said, []).append((topic.id, needed))
+    return {name: tuple(topics) for name, topics in out.items()}
+
+
 def shapes(kb: Knowledge) -> Mapping[str, tuple[tuple[str, bool], ...]]:
     """Folded words to the shapes they are of, each with whether they stand before the thing asked about."""
     table = kb.table("shapes", kb.digest(), lambda: _shapes(kb))

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.complaint import hear
+from grammar.complaint_words import Mention
 from grammar.frames import Bound, Frame, Line, Own, Slot, fits
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in
@@ -131,6 +133,7 @@ _RECKONED = {
     "": frozenset({"timing", "conversion"}),
 }
 """For each shape of question the topics that have the figure, or the plain advice, that is asked for."""
+_KEEPS = frozenset({"keep", "keeps", "last", "lasts"})
 _OF_FLOURS = ("in_country:*", "cup_system:*", "food:protein", "flours:equivalent")
 """Words of what a flour is elsewhere, and of its protein."""
 _LONG_NAME = 3
@@ -140,7 +143,8 @@ _LONG_NAME = 3
 def _asked(line: Line) -> Own | None:
     """A question of a known shape about a thing of the trade."""
     asked = question_in(line.text, line.lexicon)
-    if asked is None or any(fits(p, _OF_PEOPLE) for p in line.phrases if not p.negated):
+    people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
+    if asked is None or any(fits(p, people) for p in line.phrases if not p.negated):
         return None
     if not asked.shape:
         told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
@@ -162,7 +166,9 @@ def _asked(line: Line) -> Own | None:
     if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
-    if asked.direct and asked.shape in ("why", "need") and not _complains(asked, line):
+    faults = [m for m in hear(line.text, line.lexicon, line.tokens).mentions if m.ids("symptom") and not m.denied]
+    general = (asked.direct and asked.shape in ("why", "need")) or _special(asked) or (faults and asked.shape == "how")
+    if general and not _outside(asked, faults, line):
         score = _OF_THE_TRADE
     if len(asked.typed) >= _LONG_NAME:
         score = max(score, _DIRECT["why"])
@@ -176,6 +182,8 @@ def _asked(line: Line) -> Own | None:
 
 def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
     """Topics that work out or look up what is asked, and so answer it better than what is known in general."""
+    if asked.named[0].beside & _KEEPS:
+        return frozenset()  # how long a bread keeps is known, and no stage
     shape = "how_long" if {"often", "long"} & set(asked.rest) else asked.shape
     topics = _RECKONED.get(shape, frozenset())
     if any(fits(p, _OF_FLOURS) for p in line.phrases):
@@ -183,14 +191,19 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
     return topics
 
 
-def _complains(asked: Question, line: Line) -> bool:
+def _outside(asked: Question, faults: Sequence[Mention], line: Line) -> bool:
     """Whether a fault is said outside the stretch from the question to what it is asked of."""
-    heard = hear(line.text, line.lexicon, line.tokens)
-    faults = [m for m in heard.mentions if m.ids("symptom")]
+    words = hear(line.text, line.lexicon, line.tokens).words
     end = _effect_end(line.text, asked)
-    return any(
-        heard.words[m.first].start < asked.start or heard.words[m.last].end > end for m in faults if not m.denied
-    )
+    outside = [m for m in faults if words[m.first].start < asked.start or words[m.last].end > end]
+    if _special(asked):  # "why is rye sticky" names the fault as what is asked about
+        outside = [m for m in outside if not asked.named[0].beside & {w.text for w in words[m.first : m.last + 1]}]
+    return bool(outside)
+
+
+def _special(asked: Question) -> bool:
+    """Whether a thing in general is asked about together with what it does, and not the baker's own."""
+    return bool(asked.shape and asked.named[0].beside) and not asked.named[0].own
 
 
 _EFFECT = re.compile(
