@@ -152,12 +152,19 @@ def _on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
     return _switched(said, hit, bake, scene)
 
 
+_SAID_OF = re.compile(r"(?:for|with|in|on|about) (?:the|my|our|those|these) ")
+"""How a line begins that says of which dough it goes on to speak."""
+
+
 def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], scene: Scene) -> Aim | None:
     """The dough in hand named and nothing else said: it is shown."""
     if len(hits) != 1 or scene.bench.in_hand is None:
         return None
     _, hit = next(iter(hits.values()))
-    return Aim(scene.bench, SHOWN) if not _rest(said, hit, scene.lexicon) else None
+    rest = _rest(said, hit, scene.lexicon)
+    if not rest:
+        return Aim(scene.bench, SHOWN)
+    return Aim(scene.bench, rest) if _SAID_OF.match(hit.group()) and not hit.start() else None
 
 
 def _mention(name: str, called: str, line: str) -> re.Match[str] | None:

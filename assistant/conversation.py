@@ -14,7 +14,7 @@ from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
 from assistant.dough_line import corrects, meant_instead, of_its_rows, rows_of, step_again
-from assistant.doughs import answers_to, under_way
+from assistant.doughs import all_names, under_way
 from assistant.echo import echoed
 from assistant.engine.possible import bad_settings
 from assistant.engine.refusal import Refused
@@ -100,7 +100,27 @@ class Conversation:
         self.notebook.close()
 
     def reply(self, text: str) -> Reply:
-        """The reply to one line (or one pasted text). Any text gets one."""
+        """The reply to one line (or one pasted text). Any text gets one; several changes are taken back one by one."""
+        times = self._undone_at_once(text)
+        if times == 1:
+            return self._replied(text)
+        found = [self._replied("undo") for _ in range(times)]
+        undone = [one for one in found if one.read_as.startswith("undone")] or found[:1]
+        told = tuple(Line(f"{one.read_as[:1].upper()}{one.read_as[1:]}.") for one in undone[:-1])
+        heard = "; ".join(one.read_as for one in undone)
+        last = replace(undone[-1], request=text, read_as=heard)
+        self._last = replace(last, page=Page((*told, *last.page.blocks)))
+        return self._last
+
+    def _undone_at_once(self, text: str) -> int:
+        """How many changes a line wants taken back."""
+        try:
+            best = self.read(text).best if "undo" in text.lower() else None
+        except NotKept:
+            return 1
+        return best.request.times if best is not None and isinstance(best.request, UndoRequest) else 1
+
+    def _replied(self, text: str) -> Reply:
         while True:
             seq, bench = self._standing()
             try:
@@ -172,7 +192,7 @@ class Conversation:
     def _context(self, bench: Bench) -> Context:
         known = Known(
             tuple(bench.settings),
-            tuple(answers_to(bake.said, bake.called, self.kb) for bake in under_way(bench, self._now())),
+            all_names(under_way(bench, self._now()), self.kb),
             tuple(one.name for one in bench.kept),
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
             bench.bake.said.get("pieces") if bench.bake is not None else None,
@@ -341,7 +361,8 @@ class Conversation:
 
     def _aimed(self, text: str, found: Read, bench: Bench) -> tuple[Aim | None, Read]:
         """The dough the line is about, where that is not simply the one in hand, and the line as said of it."""
-        if found.best is not None and (found.best.frame.first or (found.best.frame.whole is not None and "\n" in text)):
+        shows = found.best is not None and isinstance(found.best.request, ShowRequest)
+        if found.best is not None and ((found.best.frame.first and not shows) or (found.best.frame.whole is not None and "\n" in text)):
             return None, found
         entries = self.notebook.entries() if mentions_a_day(text, self.kb) else ()
         aim = aimed(text, Scene(self.kb, self._now(), bench, entries, self._lexicon(bench)))

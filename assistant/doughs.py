@@ -106,5 +106,18 @@ def of_days(baked: Sequence[Baked], span: Span, now: datetime) -> list[Baked]:
 
 def labels(bench: Bench, now: datetime, kb: Knowledge) -> Iterator[tuple[Bake, tuple[str, ...]]]:
     """Each dough under way with the words it answers to, newest first."""
-    for bake in reversed(under_way(bench, now)):
-        yield bake, answers_to(bake.said, bake.called, kb)
+    there = under_way(bench, now)
+    for bake, names in zip(reversed(there), reversed(all_names(there, kb)), strict=True):
+        yield bake, names
+
+
+def all_names(there: Sequence[Bake], kb: Knowledge) -> tuple[tuple[str, ...], ...]:
+    """The words each of some doughs answers to: with its own, the last word of them ("loaves" of tin loaves) where no
+    other dough answers to that."""
+    own = [answers_to(bake.said, bake.called, kb) for bake in there]
+    heads = [{name.split()[-1] for name in names if " " in name} for names in own]
+    out = []
+    for place, names in enumerate(own):
+        taken = {word for other in (*own, *heads) if other is not names and other is not heads[place] for word in other}
+        out.append((*names, *sorted(heads[place] - taken - set(names))))
+    return tuple(out)

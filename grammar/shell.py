@@ -22,9 +22,14 @@ def without_shell(line: Line) -> Line | None:
     end = tokens[last].start if last < len(tokens) else len(line.text)
     asked = "?" if line.text.rstrip().endswith("?") else ""
     text = line.text[tokens[first].start : end].rstrip(" ,;?") + asked
-    bare = scan(text, line.lexicon)
-    pieces = marked(phrases(bare), still_said(text, bare), line.lexicon.aspects) if line.phrases else ()
-    return Line(text, bare, pieces, line.lexicon, line.context)
+    return part_of(line, text)
+
+
+def part_of(line: Line, text: str) -> Line:
+    """A stretch of a line, as a line of its own in the same talk."""
+    tokens = scan(text, line.lexicon)
+    pieces = marked(phrases(tokens), still_said(text, tokens), line.lexicon.aspects) if line.phrases else ()
+    return Line(text, tokens, pieces, line.lexicon, line.context)
 
 
 def _opened(tokens: Sequence[Token]) -> int:

@@ -10,7 +10,7 @@ from assistant import answers as registry
 from assistant.answers import answers
 from assistant.answers.dough_said import solved
 from assistant.bench import Bake
-from assistant.doughs import answers_to, under_way
+from assistant.doughs import all_names, under_way
 from assistant.engine.dough import Formula
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
@@ -27,7 +27,7 @@ from grammar.requests.doughs import BackRequest, DoughCalled, DoughDropped, Doug
 def known_doughs(room: Room) -> Known:
     """The doughs under way as they may be named, oldest first."""
     there = under_way(room.bench, room.now)
-    return Known(doughs=tuple(answers_to(bake.said, bake.called, room.kb) for bake in there))
+    return Known(doughs=all_names(there, room.kb))
 
 
 def bake_of(words: str, room: Room) -> Bake:

@@ -54,6 +54,7 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     Raises Refused where an hour is still to come or comes before one it must follow, or a figure cannot be.
     """
     account = account_of(room)
+    request = _as_last(request, room)
     if request.told and request.told[0].what == "mend":
         account, said = _mended(request.told[0], account, room)
     else:
@@ -74,12 +75,23 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     outcome = standing(there)
     last = said[-1].thing
     change = {
-        "what": "stage", "step": last.step if isinstance(last, Mark) else last.what, "at_hour": iso(last.at),
+        "what": "stage", "mark": next((one.thing.step for one in reversed(said) if isinstance(one.thing, Mark)), None),
+        "step": last.step if isinstance(last, Mark) else last.what, "at_hour": iso(last.at),
         "text": room.text.strip(), "bake": room.bake.name if room.bake is not None else None,
     }  # fmt: skip
     told = "; ".join(words)
     page = Page((Line(f"{told[0].upper()}{told[1:]}."), *outcome.page.blocks))
     return replace(outcome, read_as=f"{told}; where the bake stands", page=page, bench=bench, change=change)
+
+
+def _as_last(request: ReportRequest, room: Room) -> ReportRequest:
+    """What was "done too" is what was told last, of whichever dough."""
+    if not any(one.what == "again" for one in request.told):
+        return request
+    step = _last_told(room, "mark")
+    if step not in DONE:
+        raise Refused("what was done is not clear", "say it whole: “mixed at 7”")
+    return replace(request, told=tuple(replace(one, what="mark", step=step) for one in request.told))
 
 
 def _with(account: Account, thing: Mark | Reading, room: Room) -> Account:
@@ -115,23 +127,29 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
         found.append(_Said(Mark(step, at, pieces, sure), words))
     for one in told:
         if one.what == "moved":
-            found.append(_moved(one, told, room, now))
+            found.append(_moved(one, told, _since_told(one, account) or now, room))
+        elif one.what == "room_c" and any(two.what == "moved" for two in told):
+            continue  # told with the place it was put in
         elif one.what not in ("mark", "in", "out", "mend"):
-            found.append(_measured(one, found, now))
+            found.append(_measured(one, found, _since_told(one, account) or now))
     if not found:
         raise Refused("nothing in that can be marked", "for example: mixed at 9:10, dough 24")
     return found
 
 
-def _moved(one: Told, told: Sequence[Told], room: Room, now: datetime) -> _Said:
+def _since_told(one: Told, account: Account) -> datetime | None:
+    """The hour of what was told last, where it was so ever since."""
+    return account.main[-1].at if one.throughout and account.main else None
+
+
+def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> _Said:
     """Put somewhere else: as warm as was said with it, else as that place was told to be."""
     known = place_named(one.place or "", room.bench.settings)
-    said = any(two.what == "room_c" for two in told)
     warm_c = next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
     if warm_c is None:
         raise Refused(f"how warm the {one.place} is was not told", f"say it with its warmth: {one.place} 12 °C")
-    at = now if one.at is None and one.ago_min is None else _hour(one, now)
-    words = f"to the {one.place}" + ("" if said else f", {degrees_said(warm_c)}")
+    at = now if one.at is None and one.ago_min is None else _hour(one, room.now.replace(tzinfo=None, second=0))
+    words = f"{'in' if one.throughout else 'to'} the {one.place}, {degrees_said(warm_c)}"
     return _Said(Reading("room_c", warm_c, at), words)
 
 
@@ -200,13 +218,13 @@ def _mended(told: Told, account: Account, room: Room) -> tuple[Account, list[_Sa
     return _with(others, new_mark, room), [_Said(new_mark, words)]
 
 
-def _last_told(room: Room) -> str | None:
-    """What was told last, by the notebook: a step or what was measured."""
+def _last_told(room: Room, what: str = "step") -> str | None:
+    """What was told last, by the notebook: a step or what was measured; with "mark" the last step."""
     entries = room.entries() if room.entries is not None else ()
     for entry in entries:
         change = entry.change or {}
-        if change.get("what") == "stage":
-            return str(change.get("step"))
+        if change.get("what") == "stage" and change.get(what) is not None:
+            return str(change.get(what))
     return None
 
 

@@ -7,6 +7,7 @@ from math import ceil
 
 from grammar.batch_part import batch_part
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
+from grammar.requests.formula_beside import beside
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_ferments import settled as ferments_settled
@@ -525,7 +526,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         clash=clash_of(bound) or said_twice(bound),
         for_heads=heads_meant(bound),
         adds=bound.said("act:add"),
-        anew=bound.said("act:new_dough"),
+        anew=bound.said("act:new_dough") or beside(bound),
         size_lead=_lead(bound) and bound.context.has_bake,
     )
     bare = FormulaRequest(asked=asked, size_lead=request.size_lead, anew=request.anew, kitchen_c=request.kitchen_c)

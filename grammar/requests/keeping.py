@@ -57,6 +57,7 @@ _END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
 _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
 _KEPT = (
     rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?,? (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{_LEAD}(?:<hand:keep>) {_OF}(?: (?:for me|for us|safe|safely))+,? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}[:,] ?(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file) (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",

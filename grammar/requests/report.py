@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.shell import part_of
 from grammar.telling import Telling, Told, telling
+from grammar.telling.asked import asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +36,7 @@ _MAY_TELL = frozenset({None, "formula", "progress", "timer", "notes", "setting"}
 
 
 def _report(line: Line) -> Own | None:
-    found = telling(line)
+    found = telling(line) or _then_asked(line)
     if found is None:
         return None
     if not found.sure and line.context.focus not in _MAY_TELL:
@@ -45,6 +48,18 @@ def _report(line: Line) -> Own | None:
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
     score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
     return Own(ReportRequest(found.told, found.starter_pct, found.ratio), score, found.unread)
+
+
+_SENTENCE = re.compile(r"(?<=[.!,;])\s+(?=[^.!,;]+\?*\s*$)")
+
+
+def _then_asked(line: Line) -> Telling | None:
+    """What is told before a question after what is left, which the reply to a report answers anyway."""
+    parts = _SENTENCE.split(line.text.strip(), 1)
+    if len(parts) < 2 or "\n" in line.text:
+        return None
+    head, tail = (part_of(line, text) for text in parts)
+    return telling(head) if asked(tail) is not None else None
 
 
 def _done_then(found: Telling) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.requests.talk import bare
-from grammar.spoken import matched, spoken
+from grammar.spoken import Spoken, matched, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,11 +14,13 @@ class UndoRequest:
     """undo
     undo that
     undo the seeds
+    undo the last two
 
-    about: what is to be taken back, as typed; "": the last change, whatever it was.
+    about: what is to be taken back, as typed; "": the last change, whatever it was; times: how many, one by one.
     """
 
     about: str = ""
+    times: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,18 +28,32 @@ class RedoRequest:
     """redo"""
 
 
+_LEAD = r"(?:(?:<hand:polite>)[ ,.!]+)*"
+_LAST = r"(?:(?:<hand:the>) )*(?:<hand:last_change>)"
+_MOST = 20
+_SEVERAL = (
+    rf"{_LEAD}(?P<each>(?:undo[ ,]*(?:and )?)+)",
+    rf"{_LEAD}(?:<hand:undo>) (?:{_LAST} )?(?P<times>twice|thrice|both|\d+|two|three|four|five)(?: (?:times|changes|things"
+    rf"|lines|steps|of them|more))?(?: (?:<hand:polite>|<hand:again>))*",
+    rf"{_LEAD}(?:<hand:undo>) (?:<hand:the> )*last (?P<times>couple|\d+|two|three|four|five)(?: (?:of )?[a-z]+)?"
+    rf"(?: (?:<hand:polite>|<hand:again>))*",
+)
+_COUNTS = {"twice": 2, "both": 2, "couple": 2, "two": 2, "thrice": 3, "three": 3, "four": 4, "five": 5}
 _NAMED = r"(?:(?:<hand:polite>) )*(?:<hand:undo>) (?:<hand:the> )*(?P<about>.+?)(?: change| bit| thing)?(?: again)?"
 
 
 def reads(line: Line) -> Own | None:
     """A change named to be taken back: "undo the seeds"."""
-    said = spoken(line.text, line.lexicon)
+    several = _times(spoken(line.text, line.lexicon), line)
+    if several > 1:
+        return Own(UndoRequest(times=several), 100.0)
+    said = spoken(_without_reason(line), line.lexicon)
     hit = matched(_NAMED, said, line.lexicon)
     if hit is None:
-        return None
+        bare = matched(rf"{_LEAD}(?:undo|revert|take that back|take it back)", said, line.lexicon)
+        return Own(UndoRequest(), 100.0) if bare is not None and said.text != line.text else None
     about = said.group(hit, "about")
-    last = r"(?:(?:<hand:the>) )*(?:<hand:last_change>)(?: (?:<hand:polite>))*"
-    if matched(last, spoken(about, line.lexicon), line.lexicon):
+    if matched(rf"{_LAST}(?: (?:<hand:polite>))*", spoken(about, line.lexicon), line.lexicon):
         return Own(UndoRequest(), 100.0)
     if all(line.lexicon.phrases.get(word, (("", ""),))[0][0] == "filler" for word in about.lower().split()):
         return Own(UndoRequest(), 100.0)  # "undo thx"
@@ -45,6 +61,27 @@ def reads(line: Line) -> Own | None:
     if len(plain) > 5 or not said.folded.split()[0].startswith(("undo", "revert", "reverse", "unwind", "roll")):
         return None  # "take back" and "put back" are said of much else
     return Own(UndoRequest(about), 100.0)
+
+
+def _times(said: Spoken, line: Line) -> int:
+    """How many changes are to be taken back one by one."""
+    for template in _SEVERAL:
+        hit = matched(template, said, line.lexicon)
+        if hit is None:
+            continue
+        if "each" in hit.groupdict():
+            return min(_MOST, hit["each"].split().count("undo"))
+        word = hit["times"]
+        return min(_MOST, _COUNTS.get(word) or int(word))
+    return 1
+
+
+def _without_reason(line: Line) -> str:
+    """The order without the clause behind it that says why: one that has no figure and no order of its own."""
+    head, _, reason = line.text.partition(",")
+    told = reason.strip() and not any(token.quantity is not None for token in line.tokens)
+    bids = reason.strip().lower().startswith(("and ", "then ", "make", "but ", "add"))
+    return head if told and not bids else line.text
 
 
 def _never(bound: Bound) -> None:

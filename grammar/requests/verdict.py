@@ -89,7 +89,7 @@ def judges(line: Line) -> Own | None:
     words = line.text.strip()
     for template in _RATED:
         hit = matched(template.replace("<words>", _SPELLED), said, line.lexicon)
-        if hit is not None and line.context.has_bake:
+        if hit is not None and line.context.has_bake and not _tells_of_folds(said.folded, line):
             out_of = _number(hit["out"]) if hit["out"] else 10.0
             return _verdict(words, _number(hit["rating"]), out_of, _of(said.group(hit, "of"), line))
     hit = found(_RATING.replace("<words>", _SPELLED), said, line.lexicon)
@@ -108,11 +108,22 @@ def judges(line: Line) -> Own | None:
     return None
 
 
+def _tells_of_folds(words: str, line: Line) -> bool:
+    """ "gave it 2 folds": a deed, no mark."""
+    return any(("stage", "fold") in line.lexicon.tellings.get(word, ()) for word in words.split())
+
+
 def _is_a_mark(hit: re.Match[str], line: str) -> bool:
     """Whether "7/10" ends a clause, so that it is no part of an amount."""
     if "out" in hit.group() or hit["out"] == "ten":
         return True
-    return line[hit.end() :].lstrip()[:1] in ("", ",", ".", ";", ":", "-", ")") and hit["out"] in ("10", "5")
+    behind = line[hit.end() :].lstrip()
+    heads = not line[: hit.start()].strip(" ,.") and re.match(_AMOUNT, behind) is None
+    return (heads or behind[:1] in ("", ",", ".", ";", ":", "-", ")")) and hit["out"] in ("10", "5")
+
+
+_AMOUNT = r"(?:of|the|a|an|cups?|ml|l|litres?|g|grams|kilos?|kg|tsp|tbsp|ounces|oz|pints?|to|and|more|less|x)\b|\d"
+"""What stands behind a fraction that is an amount."""
 
 
 def _verdict(words: str, rating: float, out_of: float, of: str) -> Own | None:

@@ -15,7 +15,7 @@ from grammar.moments import hour_said
 from grammar.phrases import Phrase
 from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
-from grammar.telling.hours import hours
+from grammar.telling.hours import hours, throughout
 from grammar.telling.joins import joined
 from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
 
@@ -40,6 +40,9 @@ def telling(line: Line) -> Telling | None:
     mend = mended(cut, line)
     if mend is not None:
         return mend
+    again = _again(cut, line)
+    if again is not None:
+        return again
     if _no_report(cut, line):
         return None
     deeds(cut)
@@ -47,6 +50,7 @@ def telling(line: Line) -> Telling | None:
     if not any(one.told.what != "room_c" for one in cut.made):
         return None  # how warm it is there, alone, is the kitchen's
     hours(cut)
+    throughout(cut)
     sure = _sure(cut)
     unread = _unread(cut, line, sure)
     if unread is None or _only_up(cut, line):
@@ -75,7 +79,10 @@ def _no_report(cut: Cut, line: Line) -> bool:
     if any(item.amount is not None and item.amount.old is not None for item in cut.items):
         return True
     labels = [p for p in line.phrases if p.kind == "label" and not p.negated]
-    mishaps = _MISHAPS - {"short_pieces"} if any(item.ids("did") for item in words) else _MISHAPS
+    done = any(item.ids("did") for item in words)
+    mishaps = _MISHAPS - {"short_pieces"} if done else _MISHAPS
+    if done and any(item.ids("mends") for item in words):
+        mishaps = mishaps - {"meant", "by_mistake"}
     if any(p.ids("bedtime") or mishaps & set(p.ids("mistake")) for p in labels):
         return True
     first_amount = min((p.tokens[0].start for p in line.phrases if p.kind == "amount"), default=len(line.text))
@@ -91,6 +98,18 @@ def without_old(items: list[Item]) -> list[Item]:
     out: list[Item] = []
     for item in items:
         before = [one for one in out if one.amount is not None]
+        denied = out[-2] if len(out) > 1 else None
+        if (
+            item.amount is None and fold(item.text) in _INSTEAD and before == out[-1:] and denied is not None
+            and fold(denied.text) in _RATHER
+        ):  # fmt: skip
+            out[-2:] = [Item(item.clause, item.text, (("mends", "mends"),))]  # "not 40, only 30"
+            continue
+        if (
+            item.amount is not None and len(out) == 2 and len(before) == 1 and out[-1] is before[0]
+            and fold(out[0].text) in _RATHER and _of_a_sort(item.amount, before[0].amount or item.amount)
+        ):  # fmt: skip
+            out = [Item(item.clause, out[0].text, (("mends", "mends"),))]  # "not 40, 30"
         if (
             item.amount is not None and before and len(out) > 1 and out[-1].amount is None
             and fold(out[-1].text) in _RATHER and _of_a_sort(before[-1].amount, item.amount)
@@ -106,6 +125,7 @@ def _of_a_sort(new: Phrase | None, old: Phrase) -> bool:
     return new is not None and (new.dim == old.dim or (new.moment is not None and old.dim == "num"))
 
 
+_INSTEAD = frozenset({"only", "just", "but", "rather", "its", "it is", "it was", "more like", "but only"})
 _RATHER = frozenset({"not", "instead of", "rather than", "and not"})
 
 
@@ -122,8 +142,6 @@ def mended(cut: Cut, line: Line) -> Telling | None:
         return None
     if any(item.ids(kind) for item in words for kind in ("did", "place", "gauge", "stage", "bids", "asks", "denies")):
         return None
-    if amounts[0].amount is not None and amounts[0].amount.old is not None:
-        return None
     if any(not item.terms for item in words):
         return None
     phrase = amounts[0].amount
@@ -135,6 +153,23 @@ def mended(cut: Cut, line: Line) -> Telling | None:
     value = phrase.quantity.value * (100 if phrase.dim == "share" else 1)
     moment = hour_said(value) if phrase.dim == "num" else None
     return Telling((Told("mend", value=value, at=moment),), amounts=1)
+
+
+def _again(cut: Cut, line: Line) -> Telling | None:
+    """ "the loaves too, 6:50": done to another dough as well, at an hour of its own."""
+    if line.context.focus != "progress":
+        return None
+    hours = [item.amount.moment for item in cut.items if item.amount is not None]
+    words = [item for item in cut.items if item.amount is None]
+    also = any(fold(item.text) in _ALSO for item in words)
+    if not also or len(hours) > 1 or any(one is None for one in hours):
+        return None
+    if any(not (item.thing or fold(item.text) in _ALSO or item.ids("small") or item.ids("time")) for item in words):
+        return None
+    return Telling((Told("again", at=hours[0] if hours else None),), amounts=len(hours))
+
+
+_ALSO = frozenset({"too", "also", "as well", "same", "likewise", "ditto", "the same", "same again"})
 
 
 def _complains(cut: Cut, line: Line) -> bool:
@@ -187,11 +222,12 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
     Figures of what no report is of, a word of another trade, and, where nothing is told as done, anything left over.
     """
     left = []
-    weak = not sure or all(one.told.what in ("in", "out") for one in cut.made)
+    weak = not sure or all(one.told.what in ("in", "out") and one.told.at is None for one in cut.made)
     poured = _poured(cut)
     strange = [
         fold(item.text) for item in cut.items
-        if item.amount is None and not (item.terms or item.thing or item.room or item.clause in poured)
+        if item.amount is None
+        and not (item.terms or item.thing or item.room or item.used or item.clause in poured)
     ]  # fmt: skip
     if strange and (weak or _complains(cut, line)):
         return None
@@ -201,7 +237,7 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
                 return None
             left += [] if item.used else [item.text]
             continue
-        if item.terms or item.thing or item.room or item.clause in poured:
+        if item.terms or item.thing or item.room or item.used or item.clause in poured:
             continue
         terms = line.lexicon.phrases.get(fold(item.text), ())
         if any(kind not in _LIGHT for kind, _ in terms):

@@ -21,14 +21,35 @@ def asked(line: Line) -> Asked | None:
         return None
     if any(not item.terms and not item.thing for item in words):
         return None
-    if any(item.ids("denies") or (item.ids("bids") and not item.ids("q") and not item.ids("asks")) for item in words):
-        return None
+    if _how_it_is(words):
+        return "left" if fold(words[0].text) == "how long" else "where"
     kinds = [name for item in words for name in item.ids("q")]
+    if any(item.ids("denies") or _bids(item, kinds) for item in words):
+        return None
     asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)
     step = any(item.ids("stage") or item.ids("did") or item.ids("place") for item in words)
     if asks_when:
         return "ready" if "ready" in kinds and not step else None
     return next((one for one in _LIKELIEST if one in kinds), None)
+
+
+_UNTIL = frozenset({"till", "til", "until", "before", "have to", "need to", "must"})
+
+
+def _bids(item: Item, kinds: list[str]) -> bool:
+    """Whether a word bids; what it is until belongs to a question after what is left."""
+    if not item.ids("bids") or item.ids("q") or item.ids("asks"):
+        return False
+    return not ("left" in kinds and fold(item.text) in _UNTIL)
+
+
+def _how_it_is(words: list[Item]) -> bool:
+    """ "how are the baps", "where is my dough": how, or where, and what is under way."""
+    if not words or fold(words[0].text) not in ("how", "hows", "where", "wheres", "how long"):
+        return False
+    named = any(item.thing or "dough_c" in item.ids("gauge") for item in words[1:])
+    light = all(item.thing or item.ids("small") or item.ids("asks") or item.ids("time") for item in words[1:])
+    return named and light
 
 
 _LIGHT = frozenset({

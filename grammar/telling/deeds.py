@@ -23,8 +23,9 @@ _PUT = {
     ("out", "fridge"): "warm_up", ("in", "pot"): "boil", ("on", "rack"): "cool", ("in", "tin"): "shape",
     ("on", "tin"): "shape", ("in", "tub"): "bulk",
 }  # fmt: skip
-_BEING = frozenset({"are", "is", "theyre", "its", "all", "everything"})
+_BEING = frozenset({"was", "it was", "were", "been", "its been", "has been", "it has been", "are", "is", "theyre", "its", "all", "everything"})
 _ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "them"})
+_SO_MANY = frozenset({"one", "two", "three", "four", "a couple of", "a few"})
 _NTH = frozenset(
     ["first", "second", "third", "fourth", "fifth", "last", "another", "next", "1st", "2nd", "3rd", "4th"]
 )
@@ -38,12 +39,20 @@ def deeds(cut: Cut) -> None:
         if _after(cut, place) or only_measured(items, place):
             continue
         step = next(iter(item.ids("did")), None) or _going_on(cut, item) or _of_stage(cut, place)
+        if item.ids("done_in") and _goes_somewhere(cut, place):
+            item.terms = (("way", "in"),)  # "the buns in the fridge"
         step = step or next(iter(item.ids("done_in")), None)
         if step is not None:
             mark(cut, place, step)
             continue
         if item.ids("way"):
             put(cut, place)
+
+
+def _goes_somewhere(cut: Cut, place: int) -> bool:
+    """Whether a place stands behind in its clause."""
+    behind = [one for one in cut.items[place + 1 :] if one.clause == cut.items[place].clause]
+    return any(one.ids("place") or one.room for one in behind)
 
 
 def _after(cut: Cut, place: int) -> bool:
@@ -99,6 +108,7 @@ def _of_stage(cut: Cut, place: int) -> str | None:
     stage = stages[0]
     beside = [one for one in cut.clause(item.clause) if one is not item]
     phases = [name for one in beside for name in one.ids("phase")]
+    here = place
     before = cut.items[place - 1] if place else None
     while before is not None and before.ids("small") and not before.ids("way") and before.clause == item.clause:
         place -= 1
@@ -113,13 +123,19 @@ def _of_stage(cut: Cut, place: int) -> str | None:
     since = any(fold(one.text) == "since" for one in beside)
     if "begun" in phases or since or (ways and stage in ("bulk", "proof", "retard", "autolyse")):
         return BEGUN.get(stage)
-    if stage == "fold" and (phases or _numbered(cut, place, item.clause)):
+    if stage == "fold" and (phases or _numbered(cut, here, item.clause)):
         return "fold"
     return None
 
 
 def _numbered(cut: Cut, place: int, clause: int) -> bool:
     """ "second fold", "third set of folds at 10:05"."""
+    before = cut.items[place - 1] if place else None
+    if before is not None and before.amount is not None and before.amount.dim == "num" and before.clause == clause:
+        before.used = True
+        return True  # "did one fold", "2 folds done"
+    if before is not None and before.clause == clause and fold(before.text) in _SO_MANY:
+        return True
     return any(fold(one.text).split(" ")[-1] in _NTH for one in cut.clause(clause) if one.amount is None)
 
 
@@ -128,7 +144,7 @@ def put(cut: Cut, place: int) -> None:
     items, way = cut.items, cut.items[place]
     here = way.clause
     at = place + 1
-    while at < len(items) and items[at].clause == here and items[at].amount is None and _passed(items[at]):
+    while at < len(items) and items[at].clause == here and _passed(items[at]):
         at += 1
     target = items[at] if at < len(items) and items[at].clause == here else None
     beyond = items[at + 1] if at + 1 < len(items) and items[at + 1].clause == here else None
@@ -200,6 +216,8 @@ def _is_thing_before(cut: Cut, place: int) -> bool:
 
 def _passed(item: Item) -> bool:
     """Words between a way and its place: "in the hot oven", "into my big pot"."""
+    if item.amount is not None:
+        return item.amount.dim == "temperature"
     if item.ids("place") or item.room:
         return False
     return not item.terms or (bool(item.ids("small")) and not item.ids("way"))

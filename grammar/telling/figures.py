@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import takewhile
 
 from grammar.moments import hour_said
 from grammar.telling.growth import from_to, grows, near_starter, reading
@@ -34,6 +35,9 @@ def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
             ratio, item.used = (seed, flour, water), True
         if phrase is None or item.used or phrase.quantity is None:
             continue
+        if _fed_with(cut, place):
+            item.used = True
+            continue
         dim, value = phrase.dim, phrase.quantity.value
         if dim in ("pct", "share"):
             share = value * 100 if dim == "share" else value
@@ -48,6 +52,19 @@ def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
     return ratio, starter_pct
 
 
+def _fed_with(cut: Cut, place: int) -> bool:
+    """ "40 of flour and 40 of water": what a feed was made of."""
+    amount = cut.items[place].amount
+    behind = list(takewhile(lambda one: one.amount is None, cut.items[place + 1 : place + 3]))
+    food = any(one.food for one in behind)
+    fed = any(one.told.step == "feed_starter" for one in cut.made)
+    if not (fed and food and amount is not None and amount.dim in ("num", "mass")):
+        return False
+    for one in behind:
+        one.used = one.used or one.food
+    return True
+
+
 _SO = frozenset({"at", "is", "was", "reads", "reading", "now", "about", "around"})
 """Words before a bare number that tell what a thing is."""
 
@@ -58,6 +75,8 @@ _READ = frozenset({
 """Words before what a thermometer tells."""
 
 
+_HOT_F = 55.0
+"""A bare figure of dough or room from here on is in Fahrenheit."""
 _UP_TO = frozenset({"up to", "down to", "to", "nearly", "about"})
 """Words before the warmth that a room got to."""
 
@@ -67,7 +86,10 @@ def number(cut: Cut, place: int) -> None:
     item = cut.items[place]
     assert item.amount is not None and item.amount.quantity is not None
     quantity = item.amount.quantity
-    value = (quantity.value - 32) / 1.8 if quantity.unit == "degF" else quantity.value
+    fahrenheit = quantity.unit == "degF" or (
+        item.amount.dim == "num" and gauge_of(cut, place) in ("dough_c", "room_c") and _HOT_F <= quantity.value <= 110
+    )
+    value = (quantity.value - 32) / 1.8 if fahrenheit else quantity.value
     degrees = item.amount.dim == "temperature" or gauge_of(cut, place) == "temp_c"
     step = step_near(cut, place)
     if _begins_as_hours_do(cut, place) and step is not None:
@@ -83,7 +105,7 @@ def number(cut: Cut, place: int) -> None:
     if counted and ahead not in _OF_TIME and gauge in (None, "dough_c"):
         _count(cut, place, step, value)
         return
-    if _counts_things(cut, place):
+    if _counts_things(cut, place) or _counts_put(cut, place, value):
         return
     if gauge in ("dough_c", "room_c", "core_c") and possible(gauge, value) and (degrees or ahead != "since"):
         hour = not degrees and gauge == "dough_c" and step is not None and _gauge_word_far(cut, place)
@@ -101,7 +123,7 @@ def number(cut: Cut, place: int) -> None:
     if gauge in ("fridge_c", "oven_c"):
         item.used = True
         return
-    if degrees and step is None and any(one.told.what == "moved" for one in cut.made) and possible("room_c", value):
+    if (degrees or ahead in _SO) and step is None and _is_moved(cut) and possible("room_c", value):
         reading(cut, place, "room_c", round(value, 2))
         return
     if degrees:
@@ -126,10 +148,28 @@ def number(cut: Cut, place: int) -> None:
         item.used = True  # "the first one"
 
 
+def _is_moved(cut: Cut) -> bool:
+    return any(one.told.what == "moved" for one in cut.made)
+
+
 def _counts_things(cut: Cut, place: int) -> bool:
     """ "22 rolls": the thing counted stands right behind the number."""
     behind = cut.items[place + 1 :][:1]
     return bool(behind) and behind[0].thing and behind[0].clause == cut.items[place].clause
+
+
+def _counts_put(cut: Cut, place: int, value: float) -> bool:
+    """ "first nine came out": so many of those that were put in or taken out."""
+    item = cut.items[place]
+    behind = cut.items[place + 1 : place + 2]
+    if value != int(value) or not behind or not (behind[0].ids("moved") or behind[0].ids("way") or behind[0].thing):
+        return False
+    for one in cut.made:
+        if one.told.what in ("in", "out") and one.clause == item.clause and one.told.pieces is None:
+            one.told = replace(one.told, pieces=value)
+            item.used = True
+            return True
+    return False
 
 
 def _begins_as_hours_do(cut: Cut, place: int) -> bool:
@@ -162,6 +202,12 @@ def gauge_of(cut: Cut, place: int) -> str | None:
         (cut.items.index(one), name) for one in cut.clause(item.clause) for name in one.ids("gauge")
         if name != "starter"
     ]  # fmt: skip
+    alone = all(one is item or one.ids("small") or one.ids("time") for one in cut.clause(item.clause))
+    if not named and alone:  # "it's a bit cool, 21"
+        named = [
+            (cut.items.index(one), name) for one in cut.clause(item.clause - 1) for name in one.ids("gauge")
+            if name == "temp_c"
+        ]  # fmt: skip
     before = [name for at, name in named if at < place]
     after = [name for at, name in named if at > place]
     return before[-1] if before else after[0] if after else None

@@ -24,6 +24,13 @@ def hours(cut: Cut) -> None:
                 item.used = True
 
 
+def throughout(cut: Cut) -> None:
+    """ "it sat in the cellar all night": where it was ever since what was told before."""
+    for one in cut.made:
+        if one.told.what in ("moved", "room_c") and any("throughout" in item.ids("time") for item in cut.items):
+            one.told = replace(one.told, throughout=True)
+
+
 def _of_its_part(cut: Cut, item: Item, moment: Moment) -> Moment:
     """ "this morning at 6:45": the part of the day said beside the hour."""
     part = next((name for one in cut.clause(item.clause) for name in one.ids("part")), None)

@@ -29,8 +29,8 @@ class Told:
     """One thing told.
 
     what: "mark" (of `step`), "in" or "out" (of what it is in), "moved" (to the `place` named), "dough_c", "room_c",
-    "core_c", "starter_c", "rise_pct",
-    "starter_rise_pct" (with `value`) or "mend" (the last one put right by `value` or `at`). at, ago_min: when, where
+    "core_c", "starter_c", "rise_pct", "again" (what was told last, of another dough),
+    "starter_rise_pct" (with `value`) or "mend" (the last one put right by `value` or `at`). throughout: since what was told before; at, ago_min: when, where
     said; pieces: how many.
     """
 
@@ -41,6 +41,7 @@ class Told:
     ago_min: float | None = None
     pieces: float | None = None
     place: str | None = None
+    throughout: bool = False
 
 
 @dataclass(frozen=True, slots=True)
