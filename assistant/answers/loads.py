@@ -16,7 +16,7 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.loads_page import loads_page
-from grammar.moments import resolve
+from grammar.moments import latest, resolve
 from grammar.requests.loads import LoadsRequest
 from knowledge import Knowledge
 from knowledge.records.bench_work import BenchWork
@@ -172,6 +172,10 @@ def _at_once(pieces: float, where: str) -> int:
     return int(pieces)
 
 
+_JUST_BEGUN, _FAR_AHEAD = timedelta(hours=1), timedelta(hours=6)
+"""An hour that has just been is the one meant where its next coming is so far ahead."""
+
+
 def _begin(request: LoadsRequest, done: Loads, room: Room, assumed: list[str]) -> datetime:
     """When minute 0 of the run is."""
     now = room.now.replace(tzinfo=None, second=0, microsecond=0)
@@ -179,6 +183,9 @@ def _begin(request: LoadsRequest, done: Loads, room: Room, assumed: list[str]) -
         assumed.append("starting now")
         return now
     begin = resolve(request.start, now)
+    gone = latest(request.start, now)
+    if now - gone <= _JUST_BEGUN and begin - now >= _FAR_AHEAD:
+        begin = gone
     if request.start_in_oven:
         begin -= timedelta(minutes=done.loads[0].bake_start_min)
     return begin

@@ -10,7 +10,7 @@ from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled
 from assistant.answers.plan_words import span
-from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned
+from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, without_fridge
 from assistant.engine.course.run import CourseOfTime, course_of
 from assistant.engine.course.told import Reading
 from assistant.engine.plan.clock import Clock
@@ -51,6 +51,8 @@ def from_here(request: PlanRequest, room: Room) -> Outcome | None:
         said = replace(said, kitchen=replace(said.kitchen, room_c=said_then.kitchen.room_c))
     before = course_of(inputs_of(room, as_planned(told, plan, clock, now)).asked, now)
     base = replace(inputs_of(room, account).asked, kitchen=said.kitchen)
+    if request.cold == "none" and request.cold != earlier.cold:
+        base = without_fridge(base, now)
     if request.late_min is not None:
         asked = put_off(base, now, request.late_min)
         found = Replanned(asked, course_of(asked, now), None, None, 0)

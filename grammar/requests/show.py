@@ -46,6 +46,15 @@ _DOUGH = (
     rf"{_LEAD}how (?:does|do) (?:<hand:the> )*(?:<hand:dough>) (?:look|stand){_END}",
     rf"{_LEAD}(?:<hand:show> )?what (?:i|we)(?: have to| need to| must| should)? (?:weigh|measure)(?: out| up)?{_END}",
 )
+_MADE = r"(?:(?:we|i|it|there|they)(?: (?:making|doing|baking))?)"
+_EACH = r"(?: (?:each|apiece|a piece|raw|a go))*"
+_DOUGH += (
+    rf"{_LEAD}(?:remind me,? )?how many(?: [a-z]+){{0,3}} (?:were|are|was|is|am|did|do) {_MADE}(?: make| bake| need)?"
+    rf"(?:,? (?:and )?(?:how (?:heavy|big|large)|what weight)(?: each| apiece| a piece|,? raw)*)?{_END}",
+    rf"{_LEAD}(?:remind me,? )?how (?:heavy|big|large) (?:were|are|was|is) (?:(?:<hand:the> )*[a-z]+){_EACH}{_END}",
+    rf"{_LEAD}(?:<hand:show>)(?: (?:<hand:again>))? (?:<hand:the> )*(?:<hand:dough>),?(?: what(?:s| is| was| goes)"
+    rf"(?: (?:<hand:in_bowl>)))?{_END}",
+)
 _BIDDEN = (
     rf"{_LEAD}(?:<hand:show>|have) (?:<hand:the> )*(?:<hand:dough>)(?: (?:<hand:polite>|<hand:again>))+",
     rf"{_LEAD}(?:<hand:the> )*(?:<hand:dough>) (?:<hand:again>){_END}",

@@ -15,7 +15,7 @@ from grammar.moments import hour_said
 from grammar.phrases import Phrase
 from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
-from grammar.telling.hours import hours, throughout
+from grammar.telling.hours import hours, just_now, throughout
 from grammar.telling.joins import joined
 from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
 
@@ -50,6 +50,7 @@ def telling(line: Line) -> Telling | None:
     if not any(one.told.what != "room_c" for one in cut.made):
         return None  # how warm it is there, alone, is the kitchen's
     hours(cut)
+    just_now(cut)
     throughout(cut)
     sure = _sure(cut)
     unread = _unread(cut, line, sure)

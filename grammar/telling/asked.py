@@ -28,7 +28,7 @@ def asked(line: Line) -> Asked | None:
         return None
     asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)
     step = any(item.ids("stage") or item.ids("did") or item.ids("place") for item in words)
-    if asks_when:
+    if asks_when and "next" not in kinds:
         return "ready" if "ready" in kinds and not step else None
     return next((one for one in _LIKELIEST if one in kinds), None)
 

@@ -208,6 +208,8 @@ def gauge_of(cut: Cut, place: int) -> str | None:
             (cut.items.index(one), name) for one in cut.clause(item.clause - 1) for name in one.ids("gauge")
             if name == "temp_c"
         ]  # fmt: skip
+    if any(name != "temp_c" for _, name in named):
+        named = [(at, name) for at, name in named if name != "temp_c"]  # "fridge is back on and reading 5"
     before = [name for at, name in named if at < place]
     after = [name for at, name in named if at > place]
     return before[-1] if before else after[0] if after else None

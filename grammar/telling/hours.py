@@ -24,6 +24,17 @@ def hours(cut: Cut) -> None:
                 item.used = True
 
 
+_JUST_NOW = frozenset({"now", "just now", "right now", "just", "this minute", "just this minute", "this second"})
+
+
+def just_now(cut: Cut) -> None:
+    """ "mixed just now": the hour is this one."""
+    for one in cut.made:
+        said = any("now" in item.ids("time") and fold(item.text) in _JUST_NOW for item in cut.clause(one.clause))
+        if said and one.told.what == "mark" and one.told.at is None and one.told.ago_min is None:
+            one.told = replace(one.told, ago_min=0.0)
+
+
 def throughout(cut: Cut) -> None:
     """ "it sat in the cellar all night": where it was ever since what was told before."""
     for one in cut.made:

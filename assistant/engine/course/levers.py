@@ -98,7 +98,19 @@ def _in_air(asked: Asked, air_c: float, now: datetime) -> Asked:
 
 def _may_go_cold(asked: Asked, stage: str) -> bool:
     where = "bulk" if stage == "bulk" else "shaped"
-    return where in asked.batch.process.retard_where
+    return asked.fridge and where in asked.batch.process.retard_where
+
+
+def without_fridge(asked: Asked, now: datetime) -> Asked:
+    """The bake with no fridge from now on: what lies in it is out, and nothing goes in."""
+    account, plan = asked.account, asked.plan
+    if account.main and account.main[-1].step == "retard":
+        account = account.with_mark(Mark("warm_up", now))
+    if plan is not None:
+        minute = asked.clock.minutes(now)
+        tasks = tuple(task for task in plan.tasks if task.step not in ("retard", "warm_up") or task.end <= minute)
+        plan = replace(plan, tasks=tasks, cold="none", cold_min=0)
+    return replace(asked, account=account, plan=plan, fridge=False)
 
 
 def _into_fridge(asked: Asked, course: CourseOfTime, stage: str, now: datetime, target: int) -> Asked:

@@ -31,7 +31,7 @@ class Asked:
 
     plan: the one that stands, None without; ready_by: the minute it should be ready, None where any is right; mixed_c:
     the warmth the dough is mixed to where nothing was measured; known: the bread is known, so that its bake is too;
-    timed: the starter's pace was seen; busy: hours in which nobody is there.
+    timed: the starter's pace was seen; busy: hours in which nobody is there; fridge: there is one to put it in.
     """
 
     batch: Batch
@@ -44,6 +44,7 @@ class Asked:
     mixed_c: float | None = None
     known: bool = True
     timed: bool = False
+    fridge: bool = True
     busy: Spans = field(default_factory=lambda: Spans((), ()))
 
 

@@ -72,6 +72,9 @@ class Account:
         A step told without its hour, then an earlier hour of a later step: the later one is still where it stands.
         """
         marks = self.marks
+        if mark.step in ONCE and not mark.sure and any(one.step == mark.step and one.sure for one in marks):
+            pieces = [replace(one, pieces=one.pieces or mark.pieces) if one.step == mark.step else one for one in marks]
+            return replace(self, marks=tuple(pieces))  # told once more: its hour is known
         if mark.step in ONCE:
             marks = tuple(one for one in marks if one.step != mark.step)
         place = len(marks)
