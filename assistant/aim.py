@@ -14,6 +14,8 @@ from assistant.named_doughs import Scene, chosen, day_named, kept_by_name, looks
 from grammar.lexicon import Lexicon, fold
 from grammar.spoken import Spoken, matched, spoken
 
+HOW_IT_IS = "where are we"
+"""What a line asks that only names another dough after a question about one."""
 SHOWN = "show the dough"
 """What a line asks that only names a dough."""
 
@@ -117,8 +119,13 @@ def _rest(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
 
 
+_NEXT = re.compile(r"\bwhat(?:s| is|'s|’s)? next\b", re.I)
+
+
 def _steers(words: str, lexicon: Lexicon) -> bool:
     """Whether words do nothing but point to a dough."""
+    if _NEXT.search(words):
+        return False
     template = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>)[ ,.:;!?]*)*"
     return matched(template, spoken(words), lexicon) is not None
 
@@ -211,8 +218,13 @@ def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim
     """Another dough of the bench in hand; a name of its own is left out, so that the rest can be read."""
     bench = scene.bench.taking(bake.id) if bake.id != scene.bench.in_hand else scene.bench
     rest = _rest(said, hit, scene.lexicon)
-    named = fold(bake.called) and fold(bake.called) in hit.group()
+    if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
+        rest = HOW_IT_IS
+    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS
     return Aim(bench, SHOWN if not rest else rest if named else said.text, *_taken(said, bake, bench, scene))
+
+
+_GOES_ON = re.compile(r"(?:and|what about|how about|and what about|and how about) ")
 
 
 def _taken(said: Spoken, bake: Bake, bench: Bench, scene: Scene) -> tuple[dict[str, Any] | None, bool, str]:

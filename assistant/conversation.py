@@ -361,8 +361,7 @@ class Conversation:
 
     def _aimed(self, text: str, found: Read, bench: Bench) -> tuple[Aim | None, Read]:
         """The dough the line is about, where that is not simply the one in hand, and the line as said of it."""
-        shows = found.best is not None and isinstance(found.best.request, ShowRequest)
-        if found.best is not None and ((found.best.frame.first and not shows) or (found.best.frame.whole is not None and "\n" in text)):
+        if found.best is not None and _of_no_dough(found.best, "\n" in text):
             return None, found
         entries = self.notebook.entries() if mentions_a_day(text, self.kb) else ()
         aim = aimed(text, Scene(self.kb, self._now(), bench, entries, self._lexicon(bench)))
@@ -475,6 +474,13 @@ class Conversation:
         heard = "; ".join(part for part in (understood, _repairs(found)) if part)
         reply = Reply(text, heard, "refused", answer, Page(tuple(blocks)), cautions=told)
         return reply.with_unread(best.unread)
+
+
+def _of_no_dough(best: Reading, several_lines: bool) -> bool:
+    """Whether a line was read as what no dough need be chosen for; one that shows a dough may name which."""
+    if isinstance(best.request, ShowRequest):
+        return False
+    return best.frame.first or (best.frame.whole is not None and several_lines)
 
 
 def _of_another_day(room: Room, best: Reading, now: datetime) -> str:

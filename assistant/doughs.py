@@ -107,8 +107,7 @@ def of_days(baked: Sequence[Baked], span: Span, now: datetime) -> list[Baked]:
 def labels(bench: Bench, now: datetime, kb: Knowledge) -> Iterator[tuple[Bake, tuple[str, ...]]]:
     """Each dough under way with the words it answers to, newest first."""
     there = under_way(bench, now)
-    for bake, names in zip(reversed(there), reversed(all_names(there, kb)), strict=True):
-        yield bake, names
+    yield from zip(reversed(there), reversed(all_names(there, kb)), strict=True)
 
 
 def all_names(there: Sequence[Bake], kb: Knowledge) -> tuple[tuple[str, ...], ...]:

@@ -54,7 +54,8 @@ def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
     if not values and not fewer:
         return None
     errand = "away" in values and not habits
-    return Told(tuple(values.items()), tuple(fewer.items()), habit, bool(habits), "now" in words or errand)
+    own = bool(habits) or "mended" in words
+    return Told(tuple(values.items()), tuple(fewer.items()), habit, own, "now" in words or errand)
 
 
 def _may_tell(item: Item, warm: bool) -> bool:

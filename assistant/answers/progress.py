@@ -44,6 +44,8 @@ def answer(request: ProgressRequest, room: Room) -> Outcome:
         head = _when_done(request.asked, account_of(room), room)
         page = Page((Line(head, role="head"), *outcome.page.blocks))
         return replace(outcome, read_as=f"when: {DONE[request.asked]}", page=page)
+    if request.next:
+        return replace(outcome, page=Page((*outcome.page.blocks, *_then(room))))
     if request.ready:
         return replace(outcome, read_as="when it is ready", page=_ready_first(outcome, room))
     return outcome
@@ -147,6 +149,25 @@ def _ready_line(course: CourseOfTime, room: Room) -> list[Block]:
         return []
     now = room.now.replace(tzinfo=None)
     return [Line(f"Ready at {clock_said(course.clock.local(course.ready_min), now)}.")]
+
+
+_STEPS_SHOWN = 4
+_BESIDE = frozenset({"fold", "heat_pot", "score"})
+
+
+def _then(room: Room) -> list[Block]:
+    """The steps ahead with their hours, a few of them."""
+    try:
+        course = course_now(room)
+    except Refused:
+        return []
+    now = room.now.replace(tzinfo=None)
+    ahead = {task.step: task for task in reversed(course.ahead_of(now)) if task.step not in _BESIDE}
+    rows = [
+        f"{one.step.replace('_', ' ')} {clock_said(course.clock.local(one.at), now)}"
+        for one in sorted(ahead.values(), key=lambda one: one.at)
+    ]
+    return [Line("Ahead: " + ", ".join(rows[:_STEPS_SHOWN]) + ".", role="note")] if len(rows) > 1 else []
 
 
 def _ready_first(outcome: Outcome, room: Room) -> Page:

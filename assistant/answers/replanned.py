@@ -10,6 +10,7 @@ from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled
 from assistant.answers.plan_words import span
+from assistant.doughs import answers_to
 from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, without_fridge
 from assistant.engine.course.run import CourseOfTime, course_of
 from assistant.engine.course.told import Reading
@@ -31,10 +32,12 @@ _TRIES = 4
 
 def from_here(request: PlanRequest, room: Room) -> Outcome | None:
     """The rest of the bake for the changed wish; None where nothing of it is done yet, or another dough is meant."""
-    stood = standing(room)
     memory = room.bench.notes.get(TOPIC) or {}
-    if stood is None or room.bake is None or memory.get("dough") != room.bake.name or request.bedtime:
+    if room.bake is None or request.bedtime:
         return None
+    stood = standing(room) if memory.get("dough") == room.bake.name else None
+    if stood is None:
+        return _without_a_plan(request, room)
     earlier, said_then, plan = stood
     if any(getattr(request, name) != getattr(earlier, name) for name in _DOUGH):
         return None
@@ -61,6 +64,43 @@ def from_here(request: PlanRequest, room: Room) -> Outcome | None:
     if request.oven_from is not None:
         found = _oven_free(found, int(clock.minutes(resolve(request.oven_from, now))), now)
     return _told(replace(request, late_min=None), said, found, before, room)
+
+
+def _without_a_plan(request: PlanRequest, room: Room) -> Outcome | None:
+    """The rest of a bake that was never planned, but told of; None where nothing says where it stands."""
+    last = account_of(room).main[-1:]
+    if not last or last[0].step in ("feed_starter", "cool") or _another(request, room):
+        return None
+    request = replace(request, bread=None, piece=None)
+    inputs = inputs_of(room)
+    asked, said, now = inputs.asked, inputs.said, room.now.replace(tzinfo=None, second=0, microsecond=0)
+    before = course_of(asked, now)
+    if before.ready_min is None or request.start is not None or request.soonest:
+        return None
+    if request.cold == "none":
+        asked = without_fridge(asked, now)
+    if request.late_min is not None:
+        asked = put_off(asked, now, request.late_min)
+    target = before.ready_min + round(request.shift_min or 0)
+    hour = settled(request, room).wish.ready_by if request.ready is not None else None
+    if hour is not None:
+        target = int(asked.clock.minutes(hour))
+        said = replace(said, wish=replace(said.wish, ready_by=hour))
+    moved = hour is not None or request.shift_min is not None
+    found = replanned(asked, now, target) if moved else Replanned(asked, course_of(asked, now), None, None, 0)
+    if request.oven_from is not None:
+        found = _oven_free(found, int(asked.clock.minutes(resolve(request.oven_from, now))), now)
+    return _told(replace(request, late_min=None), said, found, before, room)
+
+
+def _another(request: PlanRequest, room: Room) -> bool:
+    """Whether another dough is meant: a figure of it is said, or a kind that the one in hand does not answer to."""
+    if any(getattr(request, name) is not None for name in _DOUGH if name not in ("bread", "piece")):
+        return True
+    bake = room.bake
+    kinds = [one for one in (request.bread, request.piece) if one is not None]
+    names = " ".join(answers_to(bake.said, bake.called, room.kb)) if bake is not None else ""
+    return any(one.split("_")[-1] not in names for one in kinds)
 
 
 def _oven_free(found: Replanned, free_min: int, now: datetime) -> Replanned:

@@ -7,8 +7,8 @@ from math import ceil
 
 from grammar.batch_part import batch_part
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
-from grammar.requests.formula_beside import beside
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
+from grammar.requests.formula_beside import beside
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_ferments import settled as ferments_settled
 from grammar.requests.formula_figures import (

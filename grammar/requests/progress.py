@@ -17,12 +17,13 @@ class ProgressRequest:
     when is it ready
 
     asked: the step whose hour is asked for; poured: readings of a thing asked about ("did I salt it"); ready: the hour
-    it is ready is asked for.
+    it is ready is asked for; next: what comes is.
     """
 
     asked: str | None = None
     poured: tuple[str, ...] = ()
     ready: bool = False
+    next: bool = False
 
 
 LEANS = frozenset({"timing", "feed", "plan", "loads", "water"})
@@ -100,7 +101,7 @@ def _asked(line: Line) -> Own | None:
     if not planned and _UNDER_WAY not in context.standing:
         return None
     found = asked(line)
-    return None if found is None else Own(ProgressRequest(ready=found == "ready"), _OF_THE_BAKE)
+    return None if found is None else Own(ProgressRequest(ready=found == "ready", next=found == "next"), _OF_THE_BAKE)
 
 
 def _never(bound: Bound) -> None:

@@ -46,10 +46,10 @@ _DOUGH = (
     rf"{_LEAD}how (?:does|do) (?:<hand:the> )*(?:<hand:dough>) (?:look|stand){_END}",
     rf"{_LEAD}(?:<hand:show> )?what (?:i|we)(?: have to| need to| must| should)? (?:weigh|measure)(?: out| up)?{_END}",
 )
-_MADE = r"(?:(?:we|i|it|there|they)(?: (?:making|doing|baking))?)"
+_WHO = r"(?:(?:we|i|it|there|they)(?: (?:making|doing|baking))?)"
 _EACH = r"(?: (?:each|apiece|a piece|raw|a go))*"
-_DOUGH += (
-    rf"{_LEAD}(?:remind me,? )?how many(?: [a-z]+){{0,3}} (?:were|are|was|is|am|did|do) {_MADE}(?: make| bake| need)?"
+_COUNTED = (
+    rf"{_LEAD}(?:remind me,? )?how many(?: [a-z]+){{0,3}} (?:were|are|was|is|am|did|do) {_WHO}(?: make| bake| need)?"
     rf"(?:,? (?:and )?(?:how (?:heavy|big|large)|what weight)(?: each| apiece| a piece|,? raw)*)?{_END}",
     rf"{_LEAD}(?:remind me,? )?how (?:heavy|big|large) (?:were|are|was|is) (?:(?:<hand:the> )*[a-z]+){_EACH}{_END}",
     rf"{_LEAD}(?:<hand:show>)(?: (?:<hand:again>))? (?:<hand:the> )*(?:<hand:dough>),?(?: what(?:s| is| was| goes)"
@@ -71,7 +71,7 @@ def reads(line: Line) -> Own | None:
     """The dough or the plan asked for by its name."""
     said = spoken(line.text, line.lexicon)
     heard = [spoken(text, line.lexicon) for text in sentences(line.text, commas=True)] if line.context.has_bake else []
-    if any(matched(template, one, line.lexicon) for one in heard[:1] for template in _DOUGH):
+    if any(matched(template, one, line.lexicon) for one in heard[:1] for template in (*_DOUGH, *_COUNTED)):
         return Own(ShowRequest("dough"), 100.0)
     if any(matched(template, one, line.lexicon) for one in heard[1:] for template in _BIDDEN):
         return Own(ShowRequest("dough"), 100.0)

@@ -33,8 +33,8 @@ _LAST = r"(?:(?:<hand:the>) )*(?:<hand:last_change>)"
 _MOST = 20
 _SEVERAL = (
     rf"{_LEAD}(?P<each>(?:undo[ ,]*(?:and )?)+)",
-    rf"{_LEAD}(?:<hand:undo>) (?:{_LAST} )?(?P<times>twice|thrice|both|\d+|two|three|four|five)(?: (?:times|changes|things"
-    rf"|lines|steps|of them|more))?(?: (?:<hand:polite>|<hand:again>))*",
+    rf"{_LEAD}(?:<hand:undo>) (?:{_LAST} )?(?P<times>twice|thrice|both|\d+|two|three|four|five)"
+    rf"(?: (?:times|changes|things|lines|steps|of them|more))?(?: (?:<hand:polite>|<hand:again>))*",
     rf"{_LEAD}(?:<hand:undo>) (?:<hand:the> )*last (?P<times>couple|\d+|two|three|four|five)(?: (?:of )?[a-z]+)?"
     rf"(?: (?:<hand:polite>|<hand:again>))*",
 )

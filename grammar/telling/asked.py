@@ -19,7 +19,7 @@ def asked(line: Line) -> Asked | None:
     words = _of_the_question(cut, line)
     if not words or len(words) > _MOST_WORDS or any(item.amount is not None for item in words):
         return None
-    if any(not item.terms and not item.thing for item in words):
+    if any(not (item.terms or item.thing or item.room) for item in words):
         return None
     if _how_it_is(words):
         return "left" if fold(words[0].text) == "how long" else "where"
@@ -47,9 +47,11 @@ def _how_it_is(words: list[Item]) -> bool:
     """ "how are the baps", "where is my dough": how, or where, and what is under way."""
     if not words or fold(words[0].text) not in ("how", "hows", "where", "wheres", "how long"):
         return False
-    named = any(item.thing or "dough_c" in item.ids("gauge") for item in words[1:])
-    light = all(item.thing or item.ids("small") or item.ids("asks") or item.ids("time") for item in words[1:])
-    return named and light
+    named = any(item.thing or item.room or "dough_c" in item.ids("gauge") for item in words[1:])
+    light = all(
+        item.thing or item.room or item.ids("small") or item.ids("asks") or item.ids("time") for item in words[1:]
+    )
+    return (named and light) or (len(words) == 1 and fold(words[0].text) == "how long")
 
 
 _LIGHT = frozenset({

@@ -23,7 +23,10 @@ _PUT = {
     ("out", "fridge"): "warm_up", ("in", "pot"): "boil", ("on", "rack"): "cool", ("in", "tin"): "shape",
     ("on", "tin"): "shape", ("in", "tub"): "bulk",
 }  # fmt: skip
-_BEING = frozenset({"was", "it was", "were", "been", "its been", "has been", "it has been", "are", "is", "theyre", "its", "all", "everything"})
+_BEING = frozenset({
+    "was", "it was", "were", "been", "its been", "has been", "it has been", "are", "is", "theyre", "its", "all",
+    "everything",
+})  # fmt: skip
 _ARTICLES = frozenset({"a", "an", "the", "my", "our", "it", "them"})
 _SO_MANY = frozenset({"one", "two", "three", "four", "a couple of", "a few"})
 _NTH = frozenset(
@@ -180,7 +183,9 @@ def put(cut: Cut, place: int) -> None:
     gauge = cut.has("gauge", here) and any(
         one.amount is not None and one.amount.dim in ("num", "temperature") for one in cut.clause(here)
     )
-    if (moved or moved_here or _is_thing_before(cut, place)) and ends and not gauge and not cut.has("did", here):
+    alone = not before and all(one is way or one.ids("time") for one in cut.clause(here))
+    put_there = moved or moved_here or alone or _is_thing_before(cut, place)
+    if put_there and ends and not gauge and not cut.has("did", here):
         way.used = True
         cut.made.append(Made(Told("in" if word == "in" else "out"), place, here))
 

@@ -110,6 +110,8 @@ AGAIN = frozenset({"fold", "feed_starter", "preheat", "boil", "bake", "cool", "r
 """Steps that may come after a later one of the list: a second load, a night in the fridge before shaping."""
 
 
+_FOR_THE_OVEN = frozenset({"preheat", "boil", "bake", "cool"})
+"""Steps that may come again, but never before the dough was mixed and shaped."""
 _ANEW = frozenset({"feed_starter", "autolyse", "mix", "bulk"})
 _NEW_BAKE_H = 20.0
 
@@ -128,6 +130,8 @@ def out_of_order(account: Account, mark: Mark) -> Mark | None:
 
     A step that a bake has once cannot be before one that it follows, nor after one that follows it.
     """
+    if mark.step in _FOR_THE_OVEN:
+        return next((one for one in account.marks if one.step in ONCE and one.sure and one.at > mark.at), None)
     if mark.step in AGAIN:
         return None
     for other in account.marks:
