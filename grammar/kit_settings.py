@@ -135,7 +135,8 @@ def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, f
         return "pot_l", amount.base / 1000
     counted = amount.dim == "num" and amount.value == int(amount.value) and amount.value > 0
     holder = _HOLDERS.get(thing.id) if thing.what == "kit" else None
-    if holder is not None and counted and (clause.says("holds") or clause.says("each") or thing.id in ("oven", "pot")):
+    bare = thing.id in ("oven", "pot") and any(one is thing for one in clause.row)
+    if holder is not None and counted and (clause.says("holds") or clause.says("each") or bare):
         if amount.value > _MOST_PIECES:
             raise NotThis  # degrees of an oven
         return holder, float(amount.value)
@@ -156,8 +157,9 @@ def _of_night(item: Item, clause: Clause, several: bool) -> str:
         return "" if clause.says("day") else "_night"
     at = next(i for i, one in enumerate(clause.row) if one is item)
     near = sorted(
-        (abs(i - at), one.id) for i, one in enumerate(clause.row) if one.what == "word" and one.id in ("night", "day")
-    )
+        (abs(i - at) + (0.1 if i < at else 0.0), one.id)  # "16 at night" before "by day 16"
+        for i, one in enumerate(clause.row) if one.what == "word" and one.id in ("night", "day")
+    )  # fmt: skip
     return "_night" if near[0][1] == "night" else ""
 
 

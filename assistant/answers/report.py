@@ -149,7 +149,8 @@ def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> _Said:
     if warm_c is None:
         raise Refused(f"how warm the {one.place} is was not told", f"say it with its warmth: {one.place} 12 °C")
     at = now if one.at is None and one.ago_min is None else _hour(one, room.now.replace(tzinfo=None, second=0))
-    words = f"{'in' if one.throughout else 'to'} the {one.place}, {degrees_said(warm_c)}"
+    named = f"{'in' if one.throughout else 'to'} the {one.place}" if " " not in (one.place or "") else str(one.place)
+    words = f"{named}, {degrees_said(warm_c)}"
     return _Said(Reading("room_c", warm_c, at), words)
 
 

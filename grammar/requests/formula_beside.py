@@ -11,10 +11,12 @@ _BESIDE = re.compile(r"\b(?:as well|also|too|on top|in addition|alongside|beside
 
 
 def beside(bound: Bound) -> bool:
-    """A number of pieces of a kind that no dough under way answers to, with a word that they are wanted as well."""
-    if not bound.context.has_bake or bound.asks() or not _BESIDE.search(fold(bound.text)):
+    """A kind that no dough under way answers to, wanted as well, or with a size and a hydration of its own."""
+    if not bound.context.has_bake or bound.asks() or bound.said("act:change", "act:correct", "act:same"):
         return False
-    counted = bound.first("pieces")
+    counted = bound.first("pieces") is not None
+    as_well = counted and _BESIDE.search(fold(bound.text)) is not None
+    full = (counted or bound.first("dough_g") is not None) and bound.first("hydration_pct") is not None
     names = {name for names in bound.context.known.doughs for name in names}
     kinds = [p for p in bound.phrases if p.kind == "label" and not p.negated and fits(p, ("piece:*", "bread:*"))]
-    return counted is not None and bool(kinds) and all(fold(p.text) not in names for p in kinds)
+    return (as_well or full) and bool(kinds) and all(fold(p.text) not in names for p in kinds)

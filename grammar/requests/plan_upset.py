@@ -33,7 +33,7 @@ def _upset(line: Line) -> Own | None:
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
-    change = _of_the_kit(row) or _another_hour(line)
+    change = _of_the_kit(row) or _another_hour(line) or _later(line)
     return None if change is None else Own(change, _SCORE)
 
 
@@ -65,6 +65,26 @@ def _moment(item: Item) -> Moment | None:
 
 
 # The hour.
+
+
+def _later(line: Line) -> PlanChange | None:
+    """ "the guests come an hour later", of a bake that was told and never planned."""
+    if "plan" in line.context.standing:
+        return None  # a plan hears that itself
+    amounts = [p for p in line.phrases if p.kind == "amount"]
+    labels = [p for p in line.phrases if p.kind == "label"]
+    words = set(line.text.lower().replace(",", " ").split())
+    guests = any("company" in p.ids("cue") for p in labels) or bool(words & _COMING)
+    if len(amounts) != 1 or amounts[0].quantity is None or amounts[0].dim != "time" or not guests:
+        return None
+    if any(_KEPT_OUT & {kind for kind, _ in p.terms} - _company(p) for p in labels):
+        return None
+    minutes = amounts[0].quantity.base
+    return PlanChange(shift_min=-minutes if words & _SOONER else minutes) if words & (_LATE - _COMING) else None
+
+
+_COMING = frozenset({"come", "comes", "coming", "arrive", "arrives", "arriving", "they", "theyre", "they're", "eat"})
+_SOONER = frozenset({"early", "earlier", "sooner"})
 
 
 def _another_hour(line: Line) -> PlanChange | None:

@@ -43,7 +43,9 @@ def build(bound: Bound) -> ProgressRequest | None:
     under_way = _UNDER_WAY in bound.context.standing
     if any(p.kind == "amount" for p in bound.phrases):
         return None
-    if bound.said("ask:when_ready") or (bound.said("clocked:ready", "look:done") and bound.said("ask:when")):
+    if bound.said("ask:when_ready") or (
+        bound.said("clocked:ready", "look:done") and bound.said("ask:when") and _step(bound) is None
+    ):
         standing = under_way or "plan" in bound.context.standing
         return ProgressRequest(ready=True) if standing else None
     if not (bound.said("stand:*", "ask:how_long") or bound.asks() or bound.inverted()):

@@ -39,7 +39,7 @@ def _report(line: Line) -> Own | None:
     found = telling(line) or _then_asked(line)
     if found is None:
         return None
-    if not found.sure and line.context.focus not in _MAY_TELL:
+    if not found.sure and line.context.focus not in _MAY_TELL and "told" not in line.context.standing:
         return None
     timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
     if not timed and line.context.focus in ("mend", "diagnosis"):

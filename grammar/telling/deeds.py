@@ -48,7 +48,10 @@ def deeds(cut: Cut) -> None:
         if step is not None:
             mark(cut, place, step)
             continue
-        if item.ids("way"):
+        if item.ids("spot"):
+            if any(one.amount is not None and one.amount.dim in ("num", "temperature") for one in items[place + 1 :]):
+                cut.made.append(Made(Told("moved", place=item.text), place, item.clause))
+        elif item.ids("way"):
             put(cut, place)
 
 
@@ -216,7 +219,13 @@ def _index(cut: Cut, place: int) -> int:
 
 def _is_thing_before(cut: Cut, place: int) -> bool:
     before = cut.items[place - 1] if place else None
-    return before is not None and not before.terms and not before.food and before.clause == cut.items[place].clause
+    if before is None or before.clause != cut.items[place].clause or before.food:
+        return False
+    return not before.terms or fold(before.text).split()[-1] in _LOADED
+
+
+_LOADED = frozenset({"tray", "trays", "load", "loads", "batch", "lot", "one", "ones", "half", "tin", "tins"})
+"""What goes in or comes out: "second tray out", "third one in"."""
 
 
 def _passed(item: Item) -> bool:

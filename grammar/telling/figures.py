@@ -123,7 +123,7 @@ def number(cut: Cut, place: int) -> None:
     if gauge in ("fridge_c", "oven_c"):
         item.used = True
         return
-    if (degrees or ahead in _SO) and step is None and _is_moved(cut) and possible("room_c", value):
+    if (degrees or ahead in _SO or ahead == "") and step is None and _is_moved(cut) and possible("room_c", value):
         reading(cut, place, "room_c", round(value, 2))
         return
     if degrees:

@@ -198,7 +198,7 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
 def _named(word: str, terms: tuple[Term, ...], lexicon: Lexicon) -> tuple[bool, bool, bool]:
     """Whether a word names what is baked, an ingredient, a place where dough may stand."""
     if terms:
-        return False, False, any(kind == "gauge" and name == "room_c" for kind, name in terms)
+        return False, False, any(one in (("gauge", "room_c"), ("spot", "spot")) for one in terms)
     known = lexicon.phrases.get(word, ())
     kinds = {kind for kind, _ in known}
     room = ("cue", "kitchen") in known or any(kind == "place" for kind, _ in lexicon.asides.get(word, ()))

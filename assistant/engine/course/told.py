@@ -131,7 +131,7 @@ def out_of_order(account: Account, mark: Mark) -> Mark | None:
     A step that a bake has once cannot be before one that it follows, nor after one that follows it.
     """
     if mark.step in _FOR_THE_OVEN:
-        return next((one for one in account.marks if one.step in ONCE and one.sure and one.at > mark.at), None)
+        return next((one for one in account.marks if one.step in ONCE and one.at > mark.at), None)
     if mark.step in AGAIN:
         return None
     for other in account.marks:
