@@ -195,8 +195,6 @@ def points_of(bound: Bound) -> tuple[str, float] | None:
     wetter = next((phrase for phrase in bound.phrases if fits(phrase, ("cue:wetter",))), None)
     less = bound.said("cue:fewer") or (wetter is not None and wetter.text.split()[-1].startswith(("dri", "stiff")))
     more = bound.said("cue:fewer", "cue:greater", "cue:raised_by", "act:more")
-    by = _moved_by(bound)
-    less, more = less or by in _LOWERS, more or by is not None
     if len(amounts) > 1 or not (wetter is not None or more):
         return None
     value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
@@ -213,16 +211,6 @@ def points_of(bound: Bound) -> tuple[str, float] | None:
         if phrase.ids("ingredient"):
             return phrase.ids("ingredient")[0], value
     return None
-
-
-_LOWERS = frozenset({"lower", "reduce", "drop", "cut"})
-
-
-def _moved_by(bound: Bound) -> str | None:
-    """The verb of "raise the hydration by 1.5 points"."""
-    if "by" not in bound.links() or not bound.said("cue:points"):
-        return None
-    return next((p.text.lower().split()[0] for p in bound.phrases if p.ids("act") and "change" in p.ids("act")), None)
 
 
 _SHARED = ("cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:wetter", "cue:points")
