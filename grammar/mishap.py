@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
-from grammar.stance import GENERAL
+from grammar.stance import GENERAL, gap
 
 THING = ("ingredient:*", *GENERAL)
 STOPS = ",.;:!("
@@ -55,15 +56,45 @@ def left_out(bound: Bound) -> bool:
     )
 
 
+def factor_told(bound: Bound) -> float | None:
+    """ "i put twice the starter in": how many times a thing went in; None where that is wished, or told of no thing."""
+    factors = {"double": 2.0, "triple": 3.0}
+    for place, phrase in enumerate(bound.phrases[:-1]):
+        named_so = (*phrase.ids("act"), *phrase.ids("cue"))
+        factor = next((factors[one] for one in named_so if one in factors), None)
+        behind = bound.phrases[place + 1]
+        told = "done" in phrase.meant or bound.said("mistake:by_mistake") or _poured_it(bound)
+        named = behind.kind == "label" and fits(behind, THING)
+        if factor is not None and named and told and not bound.said("ask:what_if"):
+            return factor
+    return None
+
+
+_SOMEBODY = re.compile(r"\b(i|we|he|she|they)\b")
+
+
+def _poured_it(bound: Bound) -> bool:
+    """Whether something is said to have gone in; "put double the salt" alone bids it."""
+    first = next((i for i, p in enumerate(bound.phrases) if fits(p, ("mistake:poured",)) and not p.negated), None)
+    if first is None or first > 0 or bound.phrases[0].text.lower() != "put":
+        return first is not None
+    return _SOMEBODY.search(gap(bound, 0)) is not None
+
+
 def things_in(bound: Bound) -> list[int]:
     """Places of the words that name an ingredient."""
     return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
 
 
+_NEVER_EXCHANGED = frozenset({"salt", "sugar", "baking", "yeast"})
+"""White powders, by the beginning of their ids; a baking powder for yeast is an exchange all the same."""
+
+
 def never_meant(bound: Bound, things: list[int]) -> bool:
-    """Salt and sugar one for the other, told and not asked: nobody exchanges them on purpose."""
+    """Salt, sugar, soda or yeast one for the other, told and not asked: nobody exchanges them on purpose."""
     kinds = {item.split("_")[0] for i in things for item in ids_of(bound.phrases[i])[:1]}
-    return kinds == {"salt", "sugar"} and not bound.asks() and not bound.said("ask:can_i", "ask:what_if", "act:swap")
+    mixed_up = len(kinds) == 2 and kinds <= _NEVER_EXCHANGED and kinds != {"yeast", "baking"}
+    return mixed_up and not bound.asks() and not bound.said("ask:can_i", "ask:what_if", "act:swap")
 
 
 def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, float]]]:

@@ -54,6 +54,6 @@ def only_wished(bound: Bound) -> bool:
 
 def _bare(hit: Hit) -> bool:
     """Whether an amount is a number with neither a unit nor pieces beside it."""
-    if hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
+    if hit.amount is None or hit.amount.dim not in ("num", "share") or hit.amount.role is not None:
         return False
     return hit.label is None or not fits(hit.label, ("piece:*", "bread:*"))

@@ -104,9 +104,30 @@ _RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), fro
 _PUT_BACK = (("act", "put_back"),)
 
 
+_FORGOTTEN = (("mistake", "forgot"),)
+
+
+def _left_out(tokens: Sequence[Token]) -> list[Token]:
+    """ "left a third of the flour out": the verb with the little word behind its thing, which says it was forgotten."""
+    out = list(tokens)
+    for i, token in enumerate(out):
+        if token.text.lower() not in ("left", "missed") or token.kind != "TERM":
+            continue
+        behind = out[i + 1 : i + 6]
+        at = next((n for n, one in enumerate(behind) if one.text.lower() == "out"), None)
+        between = behind[:at] if at is not None else []
+        amount = any(one.quantity is not None and one.quantity.dim in ("num", "mass", "volume") for one in between)
+        if amount and between[-1].kind == "TERM" and (between[-1].ids("ingredient") or between[-1].ids("cue")):
+            out[i] = replace(token, terms=_FORGOTTEN, idle=False)
+            del out[i + 1 + (at or 0)]
+            break
+    return out
+
+
 def _put_together(kept: Sequence[Token]) -> list[Token]:
     """The tokens with a parted verb in one piece before the thing it leaves out or puts in again."""
-    out = list(kept)
+    out = _left_out(kept)
+    kept = list(out)
     for i, token in enumerate(kept[:-1]):
         if i and kept[i - 1].ids("clock"):
             break  # a deed somebody is to be called to

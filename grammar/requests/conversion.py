@@ -243,7 +243,7 @@ _WEIGHED_OR_POURED = _OZ | _KITCHEN | {"g", "kg", "ml", "l", "cl", "dl", "us_tbs
 def _of_dough(request: ConversionRequest, bound: Bound) -> bool:
     """ "what's that in cups", "the flour in cups": no amount, and a dough in hand that has one."""
     measured = request.amounts or request.heat or request.length or request.sizes_cm or request.tin
-    if measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
+    if bound.said("mistake:poured") or measured or request.to not in _WEIGHED_OR_POURED or not bound.context.has_bake:
         return False
     return bool(request.item) or bound.context.focus in ("formula", "recipe")
 

@@ -7,6 +7,7 @@ from math import ceil
 
 from grammar.batch_part import batch_part
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
+from grammar.mishap import factor_told
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_beside import beside
 from grammar.requests.formula_ferments import STARTER
@@ -291,7 +292,7 @@ def _taken_off(bound: Bound, counted: Hit) -> bool:
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
-    if batch_part(bound) is not None:
+    if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
         return None  # the rest of the batch stays as it is
     bound, ferments = made_up(without_pronoun(bound))
     moves, bound = moved(ferments_settled(bound))

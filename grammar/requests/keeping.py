@@ -98,9 +98,13 @@ _WITH = rf"{_LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:with|to|against) (?
 _LAST_TWO = rf"{_LEAD}(?:<hand:compare>|difference between) (?:<hand:the> )*last two(?: (?:<hand:doughs>|.+?))?"
 
 
+_RESCUE = re.compile(r"\b(?:can|could|may|might|how (?:do|can|could)) (?:i|we) (?:still )?(?:save|rescue)\b")
+"""Whether it can still be saved is asked of a dough gone wrong, never to have it kept."""
+
+
 def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
-    if not line.context.has_bake or line.text.rstrip().endswith("?"):
+    if not line.context.has_bake or line.text.rstrip().endswith("?") or _RESCUE.search(spoken(line.text).folded):
         return None
     for text in sentences(line.text):
         own = _keeps(spoken(text, line.lexicon), line)

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
-from grammar.mishap import MEANT, THING, Told, ids_of, left_out, never_meant, of_flour, things_in, told_in
+from grammar.mishap import MEANT, THING, Told, factor_told, ids_of, left_out, never_meant, of_flour, things_in, told_in
 from grammar.requests.formula_rows import times_of
 from grammar.stance import gap
 
@@ -80,7 +80,7 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         "mistake:dissolved", "mistake:by_mistake", "mistake:rescue", "mistake:poured"
     ):
         return "hot_water"
-    if bound.said("mistake:ounces"):
+    if bound.said("mistake:ounces") or _in_ounces(bound):
         return "ounces"
     if told.meant is not None and told.poured is not None and told.item is not None:
         return "over" if told.poured >= told.meant else "under"
@@ -94,6 +94,8 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "short"
     if left_out(bound):
         return "step" if step is not None and told.item is None else "forgot"
+    if factor_told(bound) is not None:
+        return "twice"
     if bound.said("mistake:twice", "mistake:thrice"):
         return "twice" if told.item is not None or any(p.ids("implies") for p in bound.phrases) else None
     if told.meant is not None and told.poured is not None:
@@ -109,13 +111,22 @@ def _mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "dry"
     if told.off is not None and bound.said("mistake:by_mistake", "mistake:rescue") and told.item is not None:
         return "over"
-    if told.poured is not None and bound.said("mistake:by_mistake") and told.item is not None:
+    whole = told.item is not None and ids_of(bound.phrases[told.item])[:1] == ("hydration",)
+    asked = bound.said("mistake:by_mistake", "mistake:rescue") or (whole and bound.context.has_bake)
+    if told.poured is not None and asked and told.item is not None:
         return "over"
     if told.poured is not None and told.item is not None and "instead_of" in bound.links() and bound.context.has_bake:
         return "over"  # "1000 g water went in instead": of what the dough in hand has
     if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
         return "over"  # "i put about 100 g extra water in"
     return None
+
+
+def _in_ounces(bound: Bound) -> bool:
+    """Whether a thing is said to have been weighed in ounces, and no amount of it."""
+    oz = any(unit.id == "oz" for p in bound.phrases for token in p.tokens for unit in token.units)
+    weighed = bound.said("mistake:poured") and (oz or bound.said("into:oz"))
+    return weighed and not any(p.kind == "amount" for p in bound.phrases)
 
 
 def _in_percent(bound: Bound, told: Told) -> bool:
@@ -313,7 +324,7 @@ def build(bound: Bound) -> MendRequest | None:
         if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None or again):
             return None
         mistake = "same"
-    if mistake == "twice" and times_of(bound):
+    if mistake == "twice" and times_of(bound) and factor_told(bound) is None:
         return None  # a wish, not a slip: nothing was done
     if late is not None and stage is None:
         stage = "bulk"
@@ -369,7 +380,7 @@ def build(bound: Bound) -> MendRequest | None:
         share=told.share,
         meant_pct=told.meant_pct,
         poured_pct=told.poured_pct,
-        times=3.0 if bound.said("mistake:thrice") else 2.0 if mistake == "twice" else None,
+        times=(3.0 if bound.said("mistake:thrice") else factor_told(bound) or 2.0) if mistake == "twice" else None,
         too_few=(bound.base("pieces") or told.off) if bound.said("mistake:too_few") else None,
         pieces=bound.base("pieces") if mistake != "short" else bound.base("pieces") or told.meant or told.off,
         made=bound.base("made"),
@@ -410,14 +421,18 @@ FRAME = Frame(
         "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "stance:should": 2.2,
         "cue:recipe_given": 0.8,
         "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
+        "act:double": 2.4, "act:triple": 2.4, "state:moved": 0.4, "into:oz": 1.8, "unit:*": 0.6, "cue:double": 2.4,
         "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
         "step_left:*": 2.2, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
         "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
-        "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.3, "kettle:*": 0.6,
+        "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.8, "kettle:*": 0.6,
         "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
     },
-    needs=("mistake:*", "feel:*", "link:instead_of", "stance:called_for", "stance:should", "cue:limit"),
+    needs=(
+        "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
+        "stance:should", "cue:limit",
+    ),
     rules_out=("feeding:less_discard", "feeding:twice"),
     base=0.2,
 )  # fmt: skip

@@ -135,7 +135,7 @@ FRAME = Frame(
     needs=("stand:*", "ask:when_ready", "clocked:ready", "look:done", "mark:*", "step:*", "stage:*", "holds:*"),
     rules_out=(
         "symptom:*", "mistake:forgot", "cue:hydration", "ask:plan", "ask:how_much", "ask:can_i", "starts:now",
-        "clock:call", "clock:timer", "diet:*",
+        "clock:call", "clock:timer", "diet:*", "act:double", "act:triple",
     ),
     wholly=True,
     base=6.0,

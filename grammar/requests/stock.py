@@ -57,8 +57,9 @@ def build(bound: Bound) -> StockRequest | None:
     bags = [one.value for one in loose if one.dim == "mass"]
     if {one.dim for one in amounts.values()} - _HELD or len(loose) > len(bags) or len(bags) > shares:
         return None
-    if not bound.said("stock:*"):
-        return None
+    said = [i for i, p in enumerate(bound.phrases) if fits(p, ("stock:*",))]
+    if not any(bound.phrases[i].text.lower() != "left" or i > min(amounts) for i in said):
+        return None  # what was left out is no stock
     return StockRequest(held_of(bound, amounts, bags[0] if bags else None), makes=makes)
 
 

@@ -7,6 +7,7 @@ else to the nearest that has none.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
 from grammar.frames import Line, fits
@@ -32,9 +33,16 @@ _INVERTED = frozenset({"is", "are", "was", "were", "am"})
 """Verbs that ask where they stand first and a noun behind them."""
 
 
+def _so_many_times(phrases: Sequence[Phrase]) -> bool:
+    """ "put twice the starter in": of what goes into the dough, not of where the dough stands."""
+    factors = ("cue:double", "act:double", "act:triple")
+    things = ("ingredient:*", "cue:starter", "cue:salt", "cue:water", "cue:flour", "cue:leaven")
+    return any(fits(one, factors) and fits(following, things) for one, following in pairwise(phrases))
+
+
 def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
-    if line.text.rstrip().endswith("?") or len(line.text) > 400:
+    if line.text.rstrip().endswith("?") or len(line.text) > 400 or _so_many_times(line.phrases):
         return None
     cut = Cut(joined(without_old(items_of(line))))
     mend = mended(cut, line)
