@@ -33,16 +33,18 @@ _INVERTED = frozenset({"is", "are", "was", "were", "am"})
 """Verbs that ask where they stand first and a noun behind them."""
 
 
-def _so_many_times(phrases: Sequence[Phrase]) -> bool:
-    """ "put twice the starter in": of what goes into the dough, not of where the dough stands."""
+def _of_what_is_in_it(phrases: Sequence[Phrase]) -> bool:
+    """ "put twice the starter in", "hydration came out 72": of what is in the dough, not of where the dough stands."""
     factors = ("cue:double", "act:double", "act:triple")
     things = ("ingredient:*", "cue:starter", "cue:salt", "cue:water", "cue:flour", "cue:leaven")
+    if sum(one.kind == "amount" for one in phrases) == 1 and any(fits(one, ("cue:hydration",)) for one in phrases):
+        return True  # the one figure is the dough's water
     return any(fits(one, factors) and fits(following, things) for one, following in pairwise(phrases))
 
 
 def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
-    if line.text.rstrip().endswith("?") or len(line.text) > 400 or _so_many_times(line.phrases):
+    if line.text.rstrip().endswith("?") or len(line.text) > 400 or _of_what_is_in_it(line.phrases):
         return None
     cut = Cut(joined(without_old(items_of(line))))
     mend = mended(cut, line)
