@@ -9,17 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.complaint_found import cues_of, found
 from grammar.complaint_looks import Composed, composed
-from grammar.complaint_words import (
-    SIMILE,
-    STRESS,
-    Mention,
-    Word,
-    cues_of,
-    found,
-    trade_names,
-    words_of,
-)
+from grammar.complaint_terms import SIMILE, STRESS, Mention, Word
+from grammar.complaint_words import trade_names, words_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from grammar.complaint_words import BETWEEN, FILL, NOT, STRESS, Word, word_set
+from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Word, word_set
 from grammar.lexicon import Lexicon
 
 LONGEST = 5

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from grammar.complaint_words import word_set
+from grammar.complaint_terms import word_set
 from grammar.lexicon import Lexicon, Term, fold
 
 _WORD = re.compile(r"\d+(?:[.,]\d+)?|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()%]", re.UNICODE)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.complaint import hear
-from grammar.complaint_words import Mention
+from grammar.complaint_terms import Mention
 from grammar.frames import Bound, Frame, Line, Own, Slot, fits
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in

@@ -1,0 +1,97 @@
+"""How surely a line is a complaint, beside what else it may be."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from grammar.complaint import Heard
+from grammar.complaint_figures import Figures
+from grammar.frames import Line
+from grammar.phrases import Phrase
+
+if TYPE_CHECKING:
+    from grammar.requests.diagnosis import DiagnosisRequest
+
+_PLAIN, _POINTED, _PICTURED = 12.0, 9.5, 4.0
+_PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
+_GOING_ON = 3.4
+_ANSWERED, _ANSWERED_SHORTLY, _ASKS_SOMETHING_ELSE = 2.4, 6.0, 4.0
+_OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
+_LEFT_MASS = -3.0
+"""Weights nobody can place belong to a dough to weigh out, not to a complaint."""
+_BY_FEEL = frozenset({"slack", "sticky", "stiff", "dry"})
+_WEIGHED = 5.0
+"""A dough too wet or dry, with its weight, is to be put right: "dough too wet, 1.8 kg"."""
+_WISHED = 12.0
+_WISH = re.compile(
+    r"\bhow (?:do|can|should|to) ?(?:i|you|we)? ?(?:get|make|achieve) (?!rid|it stop)"
+    r"|\b(?:make|bring|take) it (?:to |down to )?\d"
+)
+"""What looks like a fault is wished for: "how do I get a thick crust", "too wet, make it 65 %"."""
+_OTHER_TURNS = {"count": -2.5, "each": -2.5}
+FEW_WORDS = 6
+
+
+def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[str]:
+    """The topics that take a line over: a mend the amount no fault has a use for ("it's soup, a cup of water too
+    much"), a swap or a topping what is to be brushed on ("shine", "paint")."""
+    weighed = any(p.kind == "amount" and p.dim in ("mass", "volume") and p.text in unread for p in phrases)
+    brushed = any("wash" in p.ids("job") for p in phrases)
+    return frozenset({"mend"} if weighed else set()) | frozenset({"swap", "topping"} if brushed else set())
+
+
+def within_a_topic(heard: Heard, phrases: Sequence[Phrase]) -> bool:
+    """Whether the half words heard are but part of something one may ask about ("the power went off")."""
+    spans = [(p.tokens[0].start, p.tokens[-1].end) for p in phrases if p.ids("topic")]
+    telling = [m for m in heard.mentions if m.terms]
+    places = [(heard.words[m.first].start, heard.words[m.last].end) for m in telling]
+    plain = any(m.ids("symptom") for m in telling)
+    return bool(telling) and not plain and all(any(a <= x and y <= b for a, b in spans) for x, y in places)
+
+
+def complaint_score(
+    request: DiagnosisRequest, heard: Heard, found: Figures, line: Line, asks: set[str], going_on: bool
+) -> float | None:
+    facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(request.findings)
+    left = len(found.left) - (len(found.bare) if request.answering else 0)
+    other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
+    if request.symptoms:
+        own = _PLAIN if heard.plain else _PICTURED
+        own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
+        if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
+            own -= 1.5
+        if not heard.plain and any(
+            p.ids("topic") or "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
+        ):
+            own -= _ASKS_SOMETHING_ELSE
+        if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
+            own = _POINTED  # a cry for help, not a wish to read about it
+        masses = sum(p.dim == "mass" for p in found.left)
+        own -= _WISHED if any("how_to_see" in p.ids("ask") for p in line.phrases) and not found.found else 0.0
+        own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
+        own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
+        own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
+        safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)
+        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not _OF_HARM & set(heard.symptoms) else 0.0
+        if masses and set(heard.symptoms) <= _BY_FEEL:
+            own -= _WEIGHED
+        return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
+    if not going_on:
+        return None
+    answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
+    answered = answered or bool(request.corrects and (request.breads or request.pieces or found.bare))
+    if not (found.found or request.findings or heard.absent or answered):
+        return None
+    own = _GOING_ON + facts + _LEFT_OVER * left + other
+    own += (_ANSWERED if answered or (request.answering and facts) else 0.0) + (0.8 if request.corrects else 0.0)
+    if request.answering and facts and not left and not other and len(heard.words) <= FEW_WORDS + 3:
+        own += _ANSWERED_SHORTLY
+    return own - (_ASKS_SOMETHING_ELSE if _asks_else(line.phrases) else 0.0)
+
+
+def _asks_else(phrases: Sequence[Phrase]) -> bool:
+    """Whether the line asks for a time, an amount or a plan instead of answering."""
+    other = {"how_long", "when", "how_much", "how_many", "how", "what_time"}
+    return any(other & set(p.ids("ask")) or {"plan", "scale"} & set(p.ids("act")) for p in phrases)
