@@ -8,6 +8,7 @@ shipped file at fault stops the family with BadKnowledge; a baker's file at faul
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Callable, Mapping
 from pathlib import Path
 from types import MappingProxyType
@@ -52,8 +53,17 @@ def load(overlay: Path | None = None, cache: Path | None = None, shipped: Path =
         overlay: folder of the baker's own YAML, one folder in it for each family; may be missing.
         cache: private folder for tables kept between runs; None keeps none.
         shipped: the folder with the shipped families.
+
+    The shipped facts alone, with no tables kept, are read once a process.
     """
+    if overlay is None and cache is None and shipped == SHIPPED:
+        return _shipped()
     return Knowledge(Files(shipped, overlay), TableCache(cache))
+
+
+@functools.cache
+def _shipped() -> Knowledge:
+    return Knowledge(Files(SHIPPED, None), TableCache(None))
 
 
 class Knowledge:
