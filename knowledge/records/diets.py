@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar
 
 from knowledge.record import Family, Record
+from knowledge.records.ingredients import ALLERGENS
 
 if TYPE_CHECKING:
     from knowledge import Knowledge
@@ -43,9 +44,11 @@ class Diet(Record):
         return (*self.said_as, *(turn.replace("…", food) for turn in turns for food in self.foods))
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
-        """Ids that name no ingredient, and a diet that keeps nothing out."""
+        """Ids that name no ingredient, tags nobody carries, and a diet that keeps nothing out."""
         if not (self.allergens or self.ingredients or self.groups):
             yield "allergens: nothing is kept out"
+        for tag in set(self.allergens) - ALLERGENS:
+            yield f"allergens: unknown tag {tag!r}"
         for item in (*self.ingredients, *((self.named_for,) if self.named_for else ())):
             if item not in kb.ingredients:
                 yield f"ingredients: {item!r} is no ingredient"

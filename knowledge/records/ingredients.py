@@ -18,9 +18,9 @@ Group = Literal[
 
 ALLERGENS = frozenset(
     {
-        "almond", "barley", "cashew", "celery", "crustacean", "egg", "fish", "gluten", "hazelnut", "macadamia", "milk",
-        "mustard", "nuts", "oats", "peanut", "pecan", "pine nut", "pistachio", "rye", "sesame", "soy", "sulphites",
-        "walnut", "wheat",
+        "almond", "barley", "cashew", "celery", "crustacean", "egg", "fish", "gluten", "hazelnut", "lupin", "macadamia",
+        "milk", "mollusc", "mustard", "nuts", "oats", "peanut", "pecan", "pine nut", "pistachio", "rye", "sesame",
+        "soy", "sulphites", "walnut", "wheat",
     }
 )  # fmt: skip
 

@@ -12,8 +12,8 @@ if TYPE_CHECKING:
     from knowledge.loader import Knowledge
 
 KINDS = frozenset({
-    "did", "doing", "stage", "phase", "moved", "way", "place", "gauge", "grown", "grown_by", "time", "small", "asks",
-    "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer", "learned",
+    "did", "doing", "stage", "phase", "moved", "way", "place", "spot", "gauge", "grown", "grown_by", "time", "small",
+    "asks", "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer", "learned",
 })  # fmt: skip
 
 
@@ -21,12 +21,13 @@ KINDS = frozenset({
 class Telling(Record):
     """One meaning and the ways of telling it; opened only where a report is read.
 
-    kind: `did` a deed done, by the step it marks; `doing` one going on, by the step that began; `stage` a stage by its
-    name; `phase` begun, over; `moved` things put somewhere (id done, or bid where the same word bids); `way` in, out,
-    on; `place`; `done_in` a stage's place by one word; `gauge` what a figure is of; `grown` that it rose, `grown_by`
-    how far; `time` now, ago, since; `part` of the day; `small` words that carry nothing here; `asks`, `denies`, `bids`
-    make a line no report; `mends` puts the last one right, `mends_hour` where an hour follows; `timer` words of timers;
-    `q` what is asked of the bake; `learned` what was seen of the kitchen.
+    kind: `did` a deed done, by the step it marks; `doing` one going on, by the step that began; `stage` a stage by
+    its name; `phase` begun, over; `moved` things put somewhere (id done, or bid where the same word bids); `way`
+    in, out, on; `place`; `spot` a corner of it warmer or colder; `done_in` a stage's place by one word; `gauge`
+    what a figure is of; `grown` that it rose, `grown_by` how far; `time` now, ago, since; `part` of the day;
+    `small` words that carry nothing here; `asks`, `denies`, `bids` make a line no report; `mends` puts the last one
+    right, `mends_hour` where an hour follows; `timer` words of timers; `q` what is asked of the bake; `learned`
+    what was seen of the kitchen.
     """
 
     kind: str
