@@ -10,6 +10,7 @@ import re
 import unicodedata
 from dataclasses import dataclass
 from functools import lru_cache
+from typing import Any, TypeAlias
 
 from grammar.lexicon import Lexicon
 
@@ -121,10 +122,20 @@ def found(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None
 def _may_fit(template: str, said: Spoken, lexicon: Lexicon) -> bool:
     """Whether the line has every word that a template cannot do without: most have none, and most templates are never
     made into a pattern."""
-    slots, words = _needed(template)
-    if any(word not in said.folded for word in words):
-        return False
-    return all(any(way in said.folded for way in _ways(slot, lexicon)) for slot in slots)
+    return _has(_needed(template), said.folded, lexicon)
+
+
+def _has(needs: Needs, line: str, lexicon: Lexicon) -> bool:
+    for need in needs:
+        if isinstance(need, tuple):
+            if not any(_has(way, line, lexicon) for way in need):
+                return False
+        elif ":" in need:
+            if not any(way in line for way in _ways(need, lexicon)):
+                return False
+        elif need not in line:
+            return False
+    return True
 
 
 _PIECE = re.compile(
@@ -132,33 +143,37 @@ _PIECE = re.compile(
     r"|(?P<word>[a-z0-9]{2,})|\\.|\[\^?(?:\\.|[^\]])+\]|."
 )
 """The pieces of a template: slots, brackets, words, and signs that name no word."""
+Needs: TypeAlias = "tuple[str | tuple[Needs, ...], ...]"
+"""What a line has to have all of: words, slots ("hand:keep"), and choices, of which one has to be met."""
 
 
 @lru_cache(maxsize=512)
-def _needed(template: str) -> tuple[tuple[str, ...], tuple[str, ...]]:
-    """The slots and the plain words that every line has that fits a template: those in no bracket that may be missing,
-    be denied or offer a choice."""
-    slots: list[list[str]] = [[]]
-    words: list[list[str]] = [[]]
-    loose: list[bool] = [False]
+def _needed(template: str) -> Needs:
+    """What every line has that fits a template: what stands in no bracket that may be missing or is denied."""
+    open_groups: list[tuple[bool, list[list[Any]]]] = [(False, [[]])]  # looks about; the ways so far
     for piece in _PIECE.finditer(template):
         maybe = template[piece.end() : piece.end() + 1] in ("?", "*", "{")
+        here = open_groups[-1][1]
         if piece["group"]:
-            slots.append([])
-            words.append([])
-            loose.append(piece["group"][-1] in "=!")
-        elif piece["end"] and len(slots) > 1:
-            inner = slots.pop(), words.pop(), loose.pop()
-            if not (maybe or inner[2]):
-                slots[-1] += inner[0]
-                words[-1] += inner[1]
+            open_groups.append((piece["group"][-1] in "=!", [[]]))
+        elif piece["end"] and len(open_groups) > 1:
+            about, ways = open_groups.pop()
+            if not (maybe or about):
+                open_groups[-1][1][-1] += _one_of(ways)
         elif piece["or"]:
-            loose[-1] = True
+            here.append([])
         elif piece["slot"] and not maybe:
-            slots[-1].append(piece["slot"][1:-1])
+            here[-1].append(piece["slot"][1:-1])
         elif piece["word"]:
-            words[-1].append(piece["word"][:-1] if maybe else piece["word"])
-    return ((), ()) if loose[0] else (tuple(dict.fromkeys(slots[0])), tuple(dict.fromkeys(words[0])))
+            here[-1].append(piece["word"][:-1] if maybe else piece["word"])
+    return tuple(_one_of(open_groups[0][1]))
+
+
+def _one_of(ways: list[list[Any]]) -> list[Any]:
+    """What a line has to have that goes one of these ways: nothing where one of them asks for nothing."""
+    if len(ways) == 1:
+        return ways[0]
+    return [tuple(tuple(way) for way in ways)] if all(ways) else []
 
 
 @lru_cache(maxsize=512)
