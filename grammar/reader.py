@@ -13,6 +13,7 @@ from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
+from grammar.reasons import bidden_parts
 from grammar.scanner import scan
 from grammar.shell import without_shell
 from grammar.tokens import Token, still_said
@@ -122,7 +123,23 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     for reading in readings:
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
-    return Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
+    whole = Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
+    return whole if _is_clean_change(whole) else _bidden(whole, line, frames)
+
+
+def _is_clean_change(found: Read) -> bool:
+    """Whether the best reading changes the dough in hand and leaves nothing over."""
+    best = found.best
+    return best is not None and not getattr(best.request, "whole", True) and not best.unread
+
+
+def _bidden(found: Read, line: Line, frames: Sequence[Frame]) -> Read:
+    """The line read as the change that a part of it bids, where the rest only gives the reason; else as it was."""
+    for part in bidden_parts(line):
+        inner = read(part, line.lexicon, frames, line.context)
+        if _is_clean_change(inner) and inner.readings[0].score >= TAKEN and inner.margin >= CLEAR:
+            return replace(found, readings=inner.readings[:1])
+    return found
 
 
 def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Reading]) -> list[Reading]:

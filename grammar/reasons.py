@@ -1,0 +1,78 @@
+"""A change bidden with its reason: "too sweet for us, take the honey out", "salt 26 g then, it tasted of nothing".
+
+The part that bids is read by itself; the part that only tells why changes nothing and counts as read. Only with a dough
+in hand, only where the reason holds no figure, and only a part that bids in so many words: "it was dense, 62 %
+hydration" tells two facts of one bake.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+
+from grammar.frames import Line, fits
+from grammar.lexicon import Lexicon, fold
+from grammar.phrases import Phrase
+
+_BIDS = (
+    "act:change", "act:add", "act:back", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
+    "act:use", "act:swap", "act:make", "cue:lowered", "cue:raised", "cue:limit",
+)  # fmt: skip
+_NO_REASON = ("mistake:poured", "stance:must_not", "cue:missing", "stock:*", "link:if", "ask:*")
+"""What makes the other part more than a reason: something done, lacking, supposed or asked."""
+_ENDS = ",;.!-"
+_LONGEST = 4
+_IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
+_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
+
+
+def bidden_parts(line: Line) -> Iterator[str]:
+    """The parts of a line that may be what is bidden, likeliest first; none where the rest gives no reason."""
+    if not line.context.has_bake or line.text.rstrip().endswith("?") or "\n" in line.text.strip():
+        return
+    phrases = line.phrases
+    for n, phrase in enumerate(phrases):
+        before, after = phrases[:n], phrases[n:]
+        start = phrase.tokens[0].start
+        opens = n > 0 and (phrase.negated or fits(phrase, _BIDS))
+        opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
+        if opens and _bids(after) and _is_reason(before, line.text[:start], line.lexicon):
+            yield _with_its_thing(line.text[start:], before)
+        if phrase.kind == "sep" and phrase.text.strip() in _ENDS and n:
+            if _bids(before) and _is_reason(after[1:], line.text[phrase.tokens[-1].end :], line.lexicon):
+                yield line.text[:start]
+    for token in line.tokens[1:]:
+        if "why" in _reasons(token.text, line.lexicon):
+            before = tuple(one for one in phrases if one.tokens[0].start < token.start)
+            after = tuple(one for one in phrases if one.tokens[0].start > token.start)
+            if _bids(before) and _is_reason(after, line.text[token.end :], line.lexicon):
+                yield line.text[: token.start]
+
+
+def _bids(phrases: Sequence[Phrase]) -> bool:
+    """Whether a part says what is to be done, and to what: a verb with a figure or a thing, or a thing left out."""
+    first = next((phrase for phrase in phrases if phrase.kind != "sep" and not fits(phrase, ("act:correct",))), None)
+    if first is None:
+        return False
+    figures = any(phrase.kind == "amount" for phrase in phrases)
+    things = any(phrase.ids("ingredient") or phrase.ids("cue") for phrase in phrases)
+    return (first.negated and things) or (fits(first, _BIDS) and (figures or things)) or (figures and things)
+
+
+def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:
+    """Whether a part only tells why: a fault or a dislike in it, no figure, nothing done, asked or supposed."""
+    if any(phrase.kind == "amount" or fits(phrase, _NO_REASON) for phrase in phrases):
+        return False
+    return bool({"fault", "dislike"} & _reasons(text, lexicon))
+
+
+def _reasons(text: str, lexicon: Lexicon) -> frozenset[str]:
+    words = [part for match in _WORD.finditer(text) for part in fold(match.group()).split()]
+    stretches = (" ".join(words[i : i + n]) for i in range(len(words)) for n in range(1, _LONGEST + 1))
+    return frozenset(id for said in stretches for kind, id in lexicon.asides.get(said, ()) if kind == "reason")
+
+
+def _with_its_thing(text: str, before: Sequence[Phrase]) -> str:
+    """The part that bids with the thing for its "it", where the reason named one: "the egg was old. leave it out"."""
+    things = [phrase for phrase in before if phrase.ids("ingredient")]
+    return _IT.sub(things[-1].tokens[-1].text, text, count=1) if things and not re.search(r"\d", text) else text
