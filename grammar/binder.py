@@ -22,7 +22,8 @@ SAME_SIDE = 0.3  # a line that puts its words before the numbers goes on doing s
 BEAM, OPTIONS = 48, 14
 _COUNTED = ("piece:*", "bread:*", "cue:pieces")
 _MEASURES = frozenset({"pct", "mass", "temperature", "time", "share", "length", "volume", "moment"})
-OWNED_ELSEWHERE = -2.5  # a number that stands behind a noun is none of another's
+_OWN_ONLY = ("cue:hydration", "cue:prefermented")
+OWNED_ELSEWHERE = -4.5  # a number that stands behind a noun is none of another's
 
 
 @dataclass(frozen=True, slots=True)
@@ -240,10 +241,13 @@ def _rated(phrases: Sequence[Phrase], place: int) -> bool:
 def _named_before(
     frame: Frame, phrases: Sequence[Phrase], place: int, groups: Mapping[str, str]
 ) -> frozenset[str]:
-    """The slots of the noun a bare number stands behind, a comma between: "more butter, 10". A noun that has an amount
-    of its own before it wants none."""
+    """The slots of the noun a bare number stands behind, a comma between ("more butter, 10"), or nothing where the noun
+    is a figure's own name ("hydration 230"). A noun that has an amount of its own before it wants none."""
     at = place - 1
-    if at < 1 or phrases[at].kind != "sep" or phrases[at].text.strip() != ",":
+    right_behind = at >= 0 and fits(phrases[at], _OWN_ONLY)
+    if right_behind:
+        at += 1
+    elif at < 1 or phrases[at].kind != "sep" or phrases[at].text.strip() != ",":
         return frozenset()
     noun = phrases[at - 1]
     if noun.kind != "label" or noun.negated or (at > 1 and phrases[at - 2].kind == "amount"):
@@ -251,7 +255,7 @@ def _named_before(
     return frozenset(
         name for name, slot in frame.slots.items()
         if "num" in slot.dims and fits(noun, slot.cues) and not (slot.never and fits(noun, slot.never))
-        and _range_score(slot, phrases[place], noun, groups) >= PLAUSIBLE
+        and (right_behind or _range_score(slot, phrases[place], noun, groups) >= PLAUSIBLE)
     )  # fmt: skip
 
 

@@ -15,6 +15,8 @@ from grammar.frames import Bound, Hit, fits
 
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
 _BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "ask:what_if")
+_EATERS = frozenset({"portions", "heads"})
+"""How many eat is told and wished at once: "now 12 people"."""
 _WISHED = frozenset({"wished", "aimed", "meant"})
 
 
@@ -31,7 +33,7 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     supposed = "if" in bound.links() and not bound.said("stance:was")
     if not figures or supposed or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
-    bare = [hit for hit in figures if _bare(hit)]
+    bare = [hit for hit in figures if _bare(hit) and not (bound.said("span:now") and hit.slot in _EATERS)]
     if unread and any(hit.label is None for hit in bare):
         return True
     told = figures if unread else bare

@@ -142,7 +142,7 @@ def _put_together(kept: Sequence[Token]) -> list[Token]:
             at = out.index(token)
             out[at : at + 2 + many] = [replace(token, kind="TERM", terms=_PUT_BACK, idle=False), thing]
     said, many = _little_words(kept, 1)
-    ends = len(kept) == 1 + many or kept[1 + many].kind == "MARK"
+    ends = kept[1 + many :] == [] or kept[1 + many].kind == "MARK"
     if said == "out" and kept[0].ids("ingredient") and ends:
         out[: 1 + many] = [replace(kept[1], kind="NEG", terms=(), idle=False), kept[0]]  # "caraway out"
     if said == "back in" and kept[0].ids("ingredient"):

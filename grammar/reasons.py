@@ -16,13 +16,14 @@ from grammar.phrases import Phrase
 
 _BIDS = (
     "act:change", "act:add", "act:back", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
-    "act:use", "act:swap", "act:make", "cue:lowered", "cue:raised", "cue:limit",
+    "act:use", "act:swap", "act:make", "act:leave_out", "cue:lowered", "cue:raised", "cue:limit",
 )  # fmt: skip
 _NO_REASON = ("mistake:poured", "stance:must_not", "cue:missing", "stock:*", "link:if", "ask:*")
 """What makes the other part more than a reason: something done, lacking, supposed or asked."""
 _ENDS = ",;.!-"
 _LONGEST = 4
 _IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
+_WISHED = re.compile(r"\b(then|please|pls|thanks)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -36,27 +37,29 @@ def bidden_parts(line: Line) -> Iterator[str]:
         start = phrase.tokens[0].start
         opens = n > 0 and (phrase.negated or fits(phrase, _BIDS))
         opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
-        if opens and _bids(after) and _is_reason(before, line.text[:start], line.lexicon):
+        if opens and _bids(after, line.text[start:]) and _is_reason(before, line.text[:start], line.lexicon):
             yield _with_its_thing(line.text[start:], before)
-        if phrase.kind == "sep" and phrase.text.strip() in _ENDS and n:
-            if _bids(before) and _is_reason(after[1:], line.text[phrase.tokens[-1].end :], line.lexicon):
-                yield line.text[:start]
+        ends = n > 0 and phrase.kind == "sep" and phrase.text.strip() in _ENDS and _bids(before, line.text[:start])
+        if ends and _is_reason(after[1:], line.text[phrase.tokens[-1].end :], line.lexicon):
+            yield line.text[:start]
     for token in line.tokens[1:]:
         if "why" in _reasons(token.text, line.lexicon):
             before = tuple(one for one in phrases if one.tokens[0].start < token.start)
             after = tuple(one for one in phrases if one.tokens[0].start > token.start)
-            if _bids(before) and _is_reason(after, line.text[token.end :], line.lexicon):
+            bids = _bids(before, line.text[: token.start])
+            if bids and _is_reason(after, line.text[token.end :], line.lexicon):
                 yield line.text[: token.start]
 
 
-def _bids(phrases: Sequence[Phrase]) -> bool:
+def _bids(phrases: Sequence[Phrase], text: str) -> bool:
     """Whether a part says what is to be done, and to what: a verb with a figure or a thing, or a thing left out."""
     first = next((phrase for phrase in phrases if phrase.kind != "sep" and not fits(phrase, ("act:correct",))), None)
     if first is None:
         return False
     figures = any(phrase.kind == "amount" for phrase in phrases)
     things = any(phrase.ids("ingredient") or phrase.ids("cue") for phrase in phrases)
-    return (first.negated and things) or (fits(first, _BIDS) and (figures or things)) or (figures and things)
+    bids = fits(first, ("act:leave_out",)) or (fits(first, _BIDS) and (figures or things))
+    return bids or (things and (first.negated or (figures and _WISHED.search(text) is not None)))
 
 
 def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:

@@ -151,7 +151,7 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
         return by_moves(request, line, room)
     if line is not None and line.times and room.bake is not None:
         return request
-    if line is not None and line.more_pct and room.bake is not None:
+    if line is not None and line.more_pct and (room.bake is not None or request.has_size or request.pieces):
         return by_points(request, line.more_pct, solved(request, room))
     if line is not None and line.piece_change is not None and room.bake is not None:
         return by_piece(request, line.piece_change, solved(request, room))

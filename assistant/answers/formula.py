@@ -227,6 +227,8 @@ def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
         return f"water {grams(formula.poured_g)} g ({grams(formula.water_g)} g with what is in other things)"
     if asked in ("flour", "all_flour"):
         return f"flour {grams(formula.bowl_flour_g)} g in the bowl, {grams(formula.flour_g)} g in all"
+    if asked == "prefermented":
+        return f"{figure(formula.prefermented_pct)} % of the flour is prefermented, in the starter"
     if asked == "dough":
         return f"dough {grams(formula.dough_g)} g"
     if asked.startswith("starter"):

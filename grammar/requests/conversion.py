@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.phrases import Phrase
+from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.recipe import RecipeRequest
 
 _OZ = frozenset({"oz", "lb", "butter_stick", "stone"})
@@ -129,6 +130,8 @@ def _measure(phrase: Phrase) -> Measure | None:
 
 
 def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
+    if bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH):
+        return None  # "the flour comes to how many grams": of the dough in hand
     amounts: list[Measure] = []
     heat: Measure | None = None
     length: Measure | None = None

@@ -8,10 +8,12 @@ from itertools import pairwise
 from grammar.frames import Bound, Frame, Slot
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
+from grammar.requests.formula_asked import IN_EVERY_DOUGH
 
 FLOUR = ("flour_bread",)
 """What a bag of flour holds where nothing more is said."""
 GOODS = ("ingredient:*", "cue:flour")
+_COSTS = ("money:cost", "money:comes_to")
 _COINS = {"penny": "GBP", "cent": None}
 """The currency that a coin belongs to, where it is only one."""
 
@@ -188,7 +190,7 @@ def _counts(phrase: Phrase, offer: _Offer, bound: Bound) -> bool:
 
 def _dear(bound: Bound) -> bool:
     """Whether a line is about money: a coin, a word of it, or a bare figure "a kilo", "per kg", "for a bag"."""
-    if bound.said("money:cost", "money:asked") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
+    if bound.said(*_COSTS, "money:asked") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
         return True
     if bound.said("money:bag") and any(_to_the_penny(p) for p in bound.phrases if p.kind == "amount"):
         return True
@@ -225,7 +227,7 @@ def build_price(bound: Bound) -> PriceRequest | None:
     figures = [p for p in bound.phrases if p.kind == "amount"]
     things = [p for p in bound.phrases if _thing(p)]
     figure = figures[0].dim if len(figures) == 1 and len(things) == 1 else None
-    one = figure == "money" or (figure == "num" and bound.said("money:cost"))
+    one = figure == "money" or (figure == "num" and bound.said(*_COSTS))
     return PriceRequest() if one else None
 
 
@@ -238,6 +240,8 @@ def _spelled_first(bound: Bound) -> bool:
 
 def build_cost(bound: Bound) -> CostRequest | None:
     """What is asked of a dough's cost; None where a price is told and nothing asked."""
+    if bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH):
+        return None  # "what does the salt come to": in grams
     shopping = bound.said("money:shopping", "money:buy")
     asks = ("ask:*", "money:asked", "money:prices", "money:split", "act:show", "act:make", "cue:total")
     asked = bound.asks() or bound.said(*asks)
@@ -247,7 +251,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
     things = [_thing(p) for p in bound.phrases if _thing(p)]
     if things and found is None and not shopping:
         known = (asked or leads) and "with" not in bound.links()
-        known = known and not (bound.of("pieces") or bound.of("bag")) and bound.said("money:cost")
+        known = known and not (bound.of("pieces") or bound.of("bag")) and bound.said(*_COSTS)
         return CostRequest(listed=True, item=things[0]) if known and len(things) == 1 else None
     occasion = [hit.label for hit in bound.of("occasion") if hit.label is not None]
     if any(phrase.kind != "junk" for phrase in occasion) or (occasion and not shopping):
@@ -266,7 +270,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return CostRequest(listed=True)
     if found is not None and not asked:
         return None
-    if not (asked or leads or found is None) or not bound.said("money:cost", "money:asked", "money:split"):
+    if not (asked or leads or found is None) or not bound.said(*_COSTS, "money:asked", "money:split"):
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
     said = PriceRequest(found[0], found[1]) if found is not None else None
@@ -297,7 +301,8 @@ FRAMES = (
             "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3}),
         },
         cues={
-            "money:cost": 4.0, "money:asked": 4.0, "ask:when": 0.0, "act:same": 0.0, "ask:what_if": 0.2,
+            "money:cost": 4.0, "money:comes_to": 4.0, "money:asked": 4.0, "ask:when": 0.0, "act:same": 0.0,
+            "ask:what_if": 0.2,
             "cue:all_of_it": 0.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
             "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,
             "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
@@ -306,7 +311,7 @@ FRAMES = (
             "act:double": 0.2, "act:triple": 0.2, "act:halve": 0.2, "ask:how_to": 0.0, "ask:convert": 0.0,
             "card:write": 0.0, "cue:percentages": -2.0,
         },
-        needs=("money:cost", "money:asked", "money:shopping", "money:buy", "money:prices", "money:split"),
+        needs=(*_COSTS, "money:asked", "money:shopping", "money:buy", "money:prices", "money:split"),
         rules_out=("symptom:*", "mistake:forgot", "cue:missing", "hazard:sell", "food:kcal", "clock:timer"),
         base=3.0,
         wholly=True,
@@ -318,7 +323,7 @@ FRAMES = (
         build_price,
         slots=_PRICES,
         cues={
-            "money:cost": 3.0, "money:prices": 1.0,
+            "money:cost": 3.0, "money:comes_to": 3.0, "money:prices": 1.0,
             "act:always": 0.0, "span:now": 0.0, "act:change": 0.0, "money:bag": 0.4, "pack:*": 0.2,
             "act:use": 0.0, "away:out": 0.0, "shift:*": 0.0,
         },

@@ -150,6 +150,8 @@ def _asked(line: Line) -> Own | None:
         told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
         if told or not asked.direct or asked.long or line.context.has_bake or asked.named[0].terms[0][0] != "topic":
             return None
+    if line.context.has_bake and any(fits(p, ("money:comes_to",)) for p in line.phrases):
+        return None  # "what does the salt come to": of the dough in hand
     told_of = {kind for kind, _ in asked.named[0].terms}
     if "ingredient" in told_of and _SWAPPED & set(line.text.lower().replace(",", " ").replace("?", " ").split()):
         return None

@@ -296,9 +296,14 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # the rest of the batch stays as it is
     bound, ferments = made_up(without_pronoun(bound))
     moves, bound = moved(ferments_settled(bound))
-    if bound.first("points") is not None and not bound.context.has_bake:
+    than_usual = bound.said("cue:usual") and "than" in bound.links()
+    if bound.first("points") is not None and not (bound.context.has_bake or than_usual):
         return None  # so much more or less than what, was not said
     points = points_of(bound)
+    if than_usual and points is not None:  # "24 rolls with 10 % less water than usual"
+        hit = bound.first("points") or bound.first("bare_points")
+        rest = build(replace(bound, hits=tuple(one for one in bound.hits if one is not hit)))
+        return replace(rest, more_pct=(points,), usual=False) if rest is not None else None
     if points is not None and not points[0]:
         return FormulaRequest(scale=1 + points[1] / 100, size_lead=True)
     if points is not None:
@@ -321,6 +326,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     resized = piece_changed(bound)
     if resized is not None:
         return FormulaRequest(piece_change=resized, size_lead=True)
+    newest = bound.context.known.newest
+    if bound.said("act:leave_out") and newest and all(hit.amount is None for hit in bound.hits):
+        return FormulaRequest(without=(newest,), size_lead=True)
     returned = put_back(bound)
     if returned:
         return FormulaRequest(put_back=returned, size_lead=True)
@@ -412,6 +420,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         )
         whole = (more or 0.0) % 1 == 0 and not bound.said("cue:taken_off") and not is_plus(bound)  # "two fewer"
         vague = not (named or whole) and not bound.said("piece:*", "bread:*")
+        portions = None  # "two guests cancelled, so four buns fewer": the buns say it
     elif pieces is not None and counted is not None and _taken_off(bound, counted):
         pieces = -pieces  # with no dough in hand there is nothing to take them off
     sizes = bound.first("sizes")
@@ -632,13 +641,18 @@ FRAME = Frame(
         "act:swap": 0.6,
         "cue:piece_mass": 0.1,
         "clock:set": 0.0,
-        "act:back": 0.6,
+        "act:back": 2.2,
         "act:put_back": 1.4,
         "cue:points": 0.4,
         "cue:pieces": 0.1,
         "ask:is_it": 0.0,
         "cue:all_of_it": 0.0,
         "cue:freed": 1.2,
+        "money:comes_to": 1.6,
+        "ask:what_share": 1.6,
+        "ask:asap": 0.0,
+        "act:leave_out": 1.6,
+        "span:now": 0.0,
         "cue:lowered": 0.8,
         "cue:raised": 0.8,
         "mark:mix": 0.0,

@@ -27,13 +27,15 @@ def share_asked(bound: Bound, asked: tuple[str, ...]) -> Bound | None:
     return replace(bound, hits=tuple(Hit(slot, hit.amount, name) if hit is small else hit for hit in bound.hits))
 
 
-_IN_EVERY_DOUGH = (
+IN_EVERY_DOUGH = (
     "cue:water", "cue:flour", "cue:salt", "cue:starter", "cue:hydration", "cue:all_flour", "cue:all_water",
 )  # fmt: skip
 
 
 def asked_of(bound: Bound) -> tuple[str, ...]:
     """What the line asks to be told first: the word right behind "how much" or "how many", or the only one."""
+    if bound.said("ask:what_share") and bound.said("cue:prefermented", "cue:preferment", *STARTER):
+        return ("prefermented",)
     out: list[str] = []
     for n, phrase in enumerate(bound.phrases):
         if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what", "what_if"):
@@ -55,10 +57,13 @@ def _weight_asked(bound: Bound) -> tuple[str, ...]:
 
 def _asked_first(bound: Bound) -> tuple[str, ...]:
     """ "water for 900 g flour at 71 %": what the line begins with is wanted."""
+    if bound.said("money:comes_to"):
+        named = [one for one in bound.phrases if one.kind == "label" and not one.negated and fits(one, IN_EVERY_DOUGH)]
+        return _name_asked(named[0]) if named else ()  # "the flour altogether comes to how much"
     opening = bound.phrases[:2]
     if len(opening) < 2 or opening[0].kind != "label" or opening[0].negated or "for" not in opening[1].ids("link"):
         return ()
-    return _name_asked(opening[0]) if fits(opening[0], _IN_EVERY_DOUGH) else ()
+    return _name_asked(opening[0]) if fits(opening[0], IN_EVERY_DOUGH) else ()
 
 
 def _asked_alone(bound: Bound) -> tuple[str, ...]:
@@ -69,9 +74,9 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
     if labels and all(fits(one, ("cue:percentages",)) for one in labels):
         return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ("percentages",)
     labels = [one for one in labels if not fits(one, ("cue:percentages",))]
-    if not labels or any(one.negated or not fits(one, ("ingredient:*", *_IN_EVERY_DOUGH)) for one in labels):
+    if not labels or any(one.negated or not fits(one, ("ingredient:*", *IN_EVERY_DOUGH)) for one in labels):
         return ()
-    if not all(fits(one, _IN_EVERY_DOUGH) for one in labels) and not bound.asks():
+    if not all(fits(one, IN_EVERY_DOUGH) for one in labels) and not bound.asks():
         return ()
     if bound.links() - {"and", "is"}:
         return ()

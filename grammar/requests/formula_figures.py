@@ -187,7 +187,7 @@ def choices_of(bound: Bound) -> tuple[str, ...]:
 def points_of(bound: Bound) -> tuple[str, float] | None:
     """ "2 % more water", "3 points wetter": of what ("hydration", an item) in the dough in hand, and how much."""
     hit = bound.first("points") or bound.first("bare_points")
-    if hit is None or hit.amount is None or not bound.context.has_bake:
+    if hit is None or hit.amount is None or not (bound.context.has_bake or bound.said("cue:usual")):
         return None
     if hit.amount.dim != "pct" and not bound.said("cue:points"):
         return None
@@ -195,7 +195,7 @@ def points_of(bound: Bound) -> tuple[str, float] | None:
     wetter = next((phrase for phrase in bound.phrases if fits(phrase, ("cue:wetter",))), None)
     less = bound.said("cue:fewer") or (wetter is not None and wetter.text.split()[-1].startswith(("dri", "stiff")))
     more = bound.said("cue:fewer", "cue:greater", "cue:raised_by", "act:more")
-    if len(amounts) > 1 or not (wetter is not None or more):
+    if (len(amounts) > 1 and not bound.said("cue:usual")) or not (wetter is not None or more):
         return None
     value = (amount_base(hit.amount) or 0.0) * (-1 if less else 1)
     of_it = any(phrase.ids("ingredient") or fits(phrase, _SHARED) for phrase in bound.phrases)

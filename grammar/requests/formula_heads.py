@@ -72,7 +72,7 @@ def _each(phrase: Phrase) -> bool:
 _ALLOWED = (
     *_EATERS, "cue:arriving", "cue:leaving", "cue:fewer", "cue:greater", "act:more", "act:change", "act:make",
     "piece:*", "bread:*", "cue:pieces", "cue:all_of_it", "cue:limit", "ask:what_if", "tail:*", "eating:give",
-    "filler:*", "feeding:away", "feeding:feed", "act:correct",
+    "filler:*", "span:now", "feeding:away", "feeding:feed", "act:correct",
 )  # fmt: skip
 
 

@@ -38,6 +38,8 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
+    if earlier.bread is not None and (line.more_pieces is not None or (line.piece and line.piece == earlier.piece)):
+        changes.pop("bread", None)  # "four buns fewer" of cinnamon rolls
     new = replace(
         earlier, asked=line.asked, adds=False, anew=False, size_lead=False, pieces_asked=line.pieces_asked,
         open_preferments=line.open_preferments, choices=(),
@@ -64,6 +66,12 @@ def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest
     """What was left out in it again, as it was."""
     if not rows:
         return new
+    if "starter" in rows:  # one leaven goes where the other comes back
+        raising = tuple(part for part in new.parts if part.item[0].startswith("yeast"))
+        kept = tuple(part for part in new.parts if part not in raising)
+        new = replace(new, parts=kept, taken_out=(*new.taken_out, *raising))
+    if any(row.startswith("yeast") for row in rows):
+        new = replace(new, starter_pct=None, prefermented_pct=None)
     there = {part.item[0] for part in new.parts}
     back = tuple(part for part in new.taken_out if part.item[0] in rows and part.item[0] not in there)
     return replace(

@@ -130,10 +130,11 @@ def row_of(label: Phrase) -> str | None:
 def put_back(bound: Bound) -> tuple[str, ...]:
     """Rows that are to go in again as they were: "put the butter back in". Empty where a figure is said of them."""
     told = any(phrase.kind == "amount" for phrase in bound.phrases)
-    if not bound.context.has_bake or told or not bound.said("act:put_back"):
+    if not bound.context.has_bake or told or not bound.said("act:put_back", "act:back"):
         return ()
-    rows = (row_of(phrase) for phrase in bound.phrases if phrase.kind == "label" and not phrase.negated)
-    return tuple(dict.fromkeys(row for row in rows if row is not None))
+    rows = [row_of(phrase) for phrase in bound.phrases if phrase.kind == "label" and not phrase.negated]
+    back = tuple(dict.fromkeys(row for row in rows if row is not None))
+    return back if bound.said("act:put_back") or back in (("starter",), ("yeast_instant",)) else ()
 
 
 def in_row_units(line: FormulaRequest, earlier: FormulaRequest) -> FormulaRequest:

@@ -117,6 +117,7 @@ SLOTS = {
         many=True,
         weight=-0.5,
     ),
+    "asked_share": Slot(term=("cue:prefermented",), weight=-1.8),  # "what fraction of the flour is prefermented"
     "uncounted": Slot(term=("cue:starter_counted",), without=True),
     "without": Slot(
         term=("ingredient:*", "cue:salt", "cue:starter", "cue:loss", "cue:leaven"),

@@ -32,7 +32,9 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
         return False
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
-    asked = bound.said("ask:plan*", "ask:when_ready", "ask:asap", "starts:now") or when_done(bound)
+    told = request.hydration_pct is not None and request.starter_pct is not None
+    soon = bound.said("ask:asap") and not (told and request.names_dough)  # a dough told whole, to be weighed out soon
+    asked = soon or bound.said("ask:plan*", "ask:when_ready", "starts:now") or when_done(bound)
     if request.names_dough:
         return asked or request.ready is not None or request.bake_at is not None
     if not bound.context.has_bake:
