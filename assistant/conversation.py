@@ -199,7 +199,7 @@ class Conversation:
             ready_minute(bench),
             *rows_of(bench),
         )
-        dangers = tuple(getattr(recalled(bench.focus), "dangers", ()))
+        dangers = tuple((bench.focus or {}).get("dangers", ()))
         return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers)
 
     def _answered(self, text: str, number: int, stood: Bench) -> tuple[Reply, Event]:

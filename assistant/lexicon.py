@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache, cached_property, lru_cache
-from typing import TypeVar
+from typing import Any, TypeVar
 
-from grammar.lexicon import Lexicon, Look, Peril, Unit, fold
+from grammar.lexicon import Derived, Lexicon, Look, Peril, Unit, derived_of, fold
 from knowledge import Knowledge
+from knowledge.columns import columns, from_columns
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
@@ -43,10 +44,12 @@ class _Later(Mapping[str, V]):
 @lru_cache(maxsize=2)
 def lexicon(kb: Knowledge) -> Lexicon:
     """The reader's lexicon for these trade facts."""
-    names = units(kb).names
+    names, phrases = units(kb).names, vocabulary(kb)
+    derived = kb.table("derived_words", kb.digest(), lambda: _derived(phrases))
     faults = cache(lambda: complaints(kb))
     return Lexicon(
-        phrases=vocabulary(kb),
+        phrases=phrases,
+        derived=Derived(from_columns(derived["longest"], int), frozenset(derived["words"].split())),
         units={
             name: tuple(Unit(one.id, one.dimension, one.factor) for one in readings) for name, readings in names.items()
         },
@@ -85,7 +88,12 @@ def lexicon(kb: Knowledge) -> Lexicon:
 def with_places(words: Lexicon, places: frozenset[str]) -> Lexicon:
     """The lexicon with the places a baker named: each is said like the kitchen."""
     own = {fold(name): (("cue", "kitchen"),) for name in places if fold(name) not in words.phrases}
-    return replace(words, phrases={**words.phrases, **own}) if own else words
+    return replace(words, phrases={**words.phrases, **own}, derived=None) if own else words
+
+
+def _derived(phrases: Iterable[str]) -> dict[str, Any]:
+    found = derived_of(phrases)
+    return {"longest": columns(found.longest), "words": " ".join(sorted(found.words))}
 
 
 def _known_words(kb: Knowledge) -> list[str]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 
@@ -63,6 +63,26 @@ def _no_letter(word: str) -> str:
     return ""
 
 
+@dataclass(frozen=True, slots=True)
+class Derived:
+    """What follows from the phrases, and takes a moment to work out: see `Lexicon.longest` and `Lexicon.words`."""
+
+    longest: Mapping[str, int]
+    words: frozenset[str]
+
+
+def derived_of(phrases: Iterable[str]) -> Derived:
+    """What follows from these phrases."""
+    longest: dict[str, int] = {}
+    words: set[str] = set()
+    for phrase in phrases:
+        split = phrase.split(" ")
+        if longest.get(split[0], 0) < len(split):
+            longest[split[0]] = len(split)
+        words.update(split)
+    return Derived(longest, frozenset(word for word in words if word.isalpha()))
+
+
 @dataclass(frozen=True, eq=False)
 class Lexicon:
     """Vocabulary, units and ordinary words. It equals itself alone, so that what was read with it can be remembered.
@@ -87,7 +107,8 @@ class Lexicon:
     beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
-    each property; small_talk: folded phrase -> what sort of talk it is.
+    each property; small_talk: folded phrase -> what sort of talk it is; derived: what follows from the phrases,
+    where it is known already.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -119,16 +140,12 @@ class Lexicon:
     parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     looks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     look_of: Mapping[str, Look] = field(default_factory=dict)
+    derived: Derived | None = None
 
     @cached_property
     def longest(self) -> Mapping[str, int]:
         """First word of a phrase -> the most words any phrase beginning with it has."""
-        longest: dict[str, int] = {}
-        for phrase in self.phrases:
-            first, count = phrase.split(" ", 1)[0], phrase.count(" ") + 1
-            if longest.get(first, 0) < count:
-                longest[first] = count
-        return longest
+        return self.derived.longest if self.derived is not None else derived_of(self.phrases).longest
 
     @cached_property
     def takes_back(self) -> frozenset[str]:
@@ -139,4 +156,4 @@ class Lexicon:
     @cached_property
     def words(self) -> frozenset[str]:
         """Every single word that occurs in a phrase: what a slip may be repaired to."""
-        return frozenset(word for phrase in self.phrases for word in phrase.split(" ") if word.isalpha())
+        return self.derived.words if self.derived is not None else derived_of(self.phrases).words

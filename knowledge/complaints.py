@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from knowledge.columns import columns, from_columns, pairs
 from knowledge.loader import Knowledge
 from knowledge.record import Record
 from knowledge.records.diagnosis_cues import Cue
@@ -51,7 +52,7 @@ class Complaints:
 def complaints(kb: Knowledge) -> Complaints:
     """What is said of faults. Kept between runs."""
     table = kb.table("complaints", kb.digest(), lambda: _tables(kb))
-    phrases = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["phrases"].items()}
+    phrases = from_columns(table["phrases"], pairs)
     cues = {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table["cues"].items()}
     return Complaints(
         cues,
@@ -69,7 +70,7 @@ def complaints(kb: Knowledge) -> Complaints:
 
 def _tables(kb: Knowledge) -> dict[str, Any]:
     return {
-        "phrases": _phrases(kb),
+        "phrases": columns(_phrases(kb)),
         "cues": _cues(kb),
         "trade_of": {symptom.id: symptom.of for symptom in kb.all(Symptom).values()},
         "denied": {one.id: one.opposite for one in kb.all(Finding).values() if one.opposite is not None},

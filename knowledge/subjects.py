@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from typing import Any
 
+from knowledge.columns import columns, from_columns, pairs
 from knowledge.loader import Knowledge
 from knowledge.records.breads import Bread
 from knowledge.records.explanations import Explanation
@@ -20,8 +21,7 @@ _KINDS = ((FlourType, "flour_type"), (PrefermentKind, "preferment"), (Ingredient
 
 def subjects(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     """Folded name to what it can be, topics first; plurals too. Kept between runs."""
-    table = kb.table("subjects", kb.digest(), lambda: _subjects(kb))
-    return {name: tuple((kind, id) for kind, id in terms) for name, terms in table.items()}
+    return from_columns(kb.table("subjects", kb.digest(), lambda: columns(_subjects(kb))), pairs)
 
 
 def besides(kb: Knowledge) -> Mapping[str, tuple[tuple[str, frozenset[str]], ...]]:

@@ -10,8 +10,8 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
-from typing import Any
 
+from knowledge.columns import columns, from_columns, pairs
 from knowledge.families import families
 from knowledge.loader import Knowledge
 
@@ -94,9 +94,7 @@ def verb_forms(verb: str) -> tuple[str, ...]:
 
 def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     """Folded phrase → what it can mean, likeliest first. Kept between runs with the other tables."""
-    table = kb.table("vocabulary", kb.digest(), lambda: _numbered(_phrases(kb)))
-    meanings = [tuple((kind, id) for kind, id in terms) for terms in table["meanings"]]
-    return {phrase: meanings[number] for phrase, number in table["phrases"].items()}
+    return from_columns(kb.table("vocabulary", kb.digest(), lambda: columns(_phrases(kb))), pairs)
 
 
 def asides(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
@@ -104,8 +102,7 @@ def asides(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
 
     These words are looked up by whoever reads such a line and by nobody else: "takes" or "keep" mean nothing elsewhere.
     """
-    table = kb.table("asides", kb.digest("words"), lambda: _asides(kb))
-    return {phrase: tuple((kind, id) for kind, id in terms) for phrase, terms in table.items()}
+    return from_columns(kb.table("asides", kb.digest("words"), lambda: columns(_asides(kb))), pairs)
 
 
 def _asides(kb: Knowledge) -> dict[str, list[Term]]:
@@ -194,9 +191,3 @@ def _phrases(kb: Knowledge) -> dict[str, list[Term]]:
     phrases.pop("", None)
     return phrases
 
-
-def _numbered(phrases: Mapping[str, list[Term]]) -> dict[str, Any]:
-    """The same with each meaning written once: thousands of phrases share them, and less is quicker to read back."""
-    numbers: dict[tuple[Term, ...], int] = {}
-    numbered = {phrase: numbers.setdefault(tuple(terms), len(numbers)) for phrase, terms in phrases.items()}
-    return {"meanings": list(numbers), "phrases": numbered}
