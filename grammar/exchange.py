@@ -81,7 +81,7 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
         if weighed is None:
             continue
         place = _owner(bound, i, places, of)
-        pack = next(iter(bound.phrases[i + 1].ids("pack")), None) if i + 1 < len(bound.phrases) else None
+        pack = _packed(bound, i)
         if weighed.dim in ("num", "share") and pack is not None:
             value = weighed.value / 100 if weighed.dim == "share" else weighed.value
             weighed = Weighed("volume", value, pack.rpartition("_")[2], value)  # "heaped_tbsp" is a tbsp
@@ -94,6 +94,11 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
         else:
             of.setdefault(place, weighed)
     return of, tuple(loose)
+
+
+def _packed(bound: Bound, place: int) -> str | None:
+    """The pack a number counts: "2 packets"."""
+    return next(iter(bound.phrases[place + 1].ids("pack")), None) if place + 1 < len(bound.phrases) else None
 
 
 def _weighed(phrase: Phrase) -> Weighed | None:
@@ -142,12 +147,23 @@ def _next_thing(bound: Bound, place: int, step: int) -> int | None:
 
 def one_for_other(bound: Bound, places: Sequence[int]) -> bool:
     """Two kinds of one thing, one of them weighed: "dried yeast for 42 g fresh", "kosher salt for 18 g table salt"."""
-    masses = [p for p in bound.phrases if p.kind == "amount" and p.dim in ("mass", "volume")]
-    if len(places) != 2 or len(masses) != 1 or not {"for", "to", "in", "into", "as", "with"} & bound.links():
+    weighed = [
+        p for i, p in enumerate(bound.phrases)
+        if p.kind == "amount" and (p.dim in ("mass", "volume") or _packed(bound, i) is not None)
+    ]  # fmt: skip
+    if len(places) != 2 or len(weighed) != 1 or sum(p.kind == "amount" and p.dim != "num" for p in bound.phrases) > 1:
         return False
-    if sum(p.kind == "amount" and p.dim != "num" for p in bound.phrases) != 1:
+    asked = any(fits(p, ("ask:how_much", "ask:how_many")) for p in bound.phrases[places[0] : places[1]])
+    if not asked and not {"for", "to", "in", "into", "as", "with"} & bound.links():
         return False
     first, second = (ids_of(bound.phrases[i]) for i in places)
     between = bound.phrases[places[0] + 1 : places[1]]
     plainly = len(bound.phrases) == 4 and len(between) == 1 and bool({"to", "for"} & set(between[0].ids("link")))
     return first != second and (plainly or bool(set(first[0].split("_")) & set(second[0].split("_"))))
+
+
+def to_other_kind(bound: Bound) -> bool:
+    """ "1 sachet of dried yeast, how much fresh is that": so much of one sort asked for in another."""
+    places = [i for i, p in enumerate(bound.phrases) if p.kind == "label" and is_thing(p) and not p.ids("pack")]
+    sorts = any(bound.phrases[i].ids("yeast_kind") for i in places)
+    return sorts and one_for_other(bound, places)

@@ -10,6 +10,7 @@ from assistant.answers.explanation_told import told
 from assistant.answers.in_the_bowl import bowl_in_hand, name_of, notes
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene, allergen_line, label_line
+from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
@@ -28,8 +29,11 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
     bowl = _bowl(room)
     said = _terms(request, bowl, room)
     circumstances = _by_circumstance(said, room)
-    if "hazard:allergens" in said and bowl is not None and not request.topics:
-        return _allergens(bowl, room)
+    named = [term.split(":")[1] for term in request.terms if term.startswith("ingredient:")]
+    if "hazard:allergens" in said and not request.topics and (named or bowl is not None):
+        return _allergens_of(named, room) if named else _allergens(bowl or Bowl(()), room)
+    if "hazard:allergens" in said and not request.topics:
+        return told(room.kb.get(Explanation, "allergen_list"), None, room)
     topic = _topic(request, circumstances, room)
     wanted = {"hazard:contains", "eating:eat", "hazard:safe", "ask:is_it"} & said
     if wanted and not request.topics and not (topic and topic.safety):
@@ -180,3 +184,18 @@ def _allergens(bowl: Bowl, room: Room) -> Outcome:
     fields = {"topic": "allergens", "text": text, "allergens": list(bowl.allergens(room.kb.ingredients))}
     source = ("EU Reg. 1169/2011 annex II; FDA and the FASTER Act",)
     return Outcome("explanation", fields, "allergens of the dough in hand", Page((Line(text),)), (), told, source)
+
+
+def _allergens_of(named: list[str], room: Room) -> Outcome:
+    """The allergens of what was named, each by itself; a word that may mean several is each of them."""
+    foods = room.kb.ingredients
+    items = tuple(item for item in dict.fromkeys(named) if item in foods)[:1]
+    tags = sorted({tag for item in items for tag in foods[item].allergens})
+    names = ", ".join(short_name(foods[item]) for item in items)
+    label = label_line(items, room.kb.all(Trace), foods)
+    text = f"{names}: {', '.join(tags)}." if tags else f"{names}: no allergen by itself."
+    text = " ".join(one for one in (text[0].upper() + text[1:], label, "Read each label for traces.") if one)
+    said, _ = notes(Scene("explanation", f"{room.text} allergens", frozenset(items)), room, items)
+    fields = {"topic": "allergens", "text": text, "allergens": tags}
+    source = ("EU Reg. 1169/2011 annex II; FDA and the FASTER Act",)
+    return Outcome("explanation", fields, f"allergens of {names}", Page((Line(text),)), (), said, source)

@@ -43,10 +43,12 @@ def answer(request: PansRequest, room: Room) -> Outcome:
         Line(f"Multiply everything by {ratio:.2f} ({100 * ratio:.0f} % of the recipe).", role="head"),
         Line(f"{answer_['basis']}: {old:.0f} and {new:.0f} {'cm²' if unit == 'cm2' else unit}."),
     ]
-    if room.bake is not None and room.formula_said is not None:
-        dough_g = solved(room.formula_said, room).dough_g
+    in_hand = room.formula_said if room.bake is not None else None
+    dough_g = request.dough_g if request.dough_g is not None or in_hand is None else solved(in_hand, room).dough_g
+    if dough_g is not None:
         answer_["dough_g"] = dough_g * ratio
-        blocks.append(Line(f"The dough in hand: {dough_g:.0f} g there, {dough_g * ratio:.0f} g here."))
+        whose = "The dough" if request.dough_g is not None else "The dough in hand"
+        blocks.append(Line(f"{whose}: {dough_g:.0f} g there, {dough_g * ratio:.0f} g here."))
     blocks.append(Line("A thicker layer bakes longer and cooler, a thinner one shorter; go by colour and core."))
     blocks.append(Line("Assumed: " + "; ".join(assumed) + ".")) if assumed else None
     return Outcome(

@@ -73,6 +73,9 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
             out, g = other, bowl.g(other)
             assumed = (f"for the {name_of(other, room)} of the dough in hand",)
             swapped = swapped_for(request, out, g, into, None, avoid, bowl, room)
+    if not swapped.choices and into is not None and request.job is None:
+        jobs = (swapped_for(request, out, g, into, one, avoid, bowl, room) for one in sorted(OUTSIDE))
+        swapped = next((one for one in jobs if one.choices), swapped)  # "no malt. bicarb then": in the bath
     if not swapped.choices and (request.beside or job is not None):
         swapped = _otherwise(request, swapped, job, avoid, bowl, room)
     if not swapped.choices and swapped.leave_out is None:

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
+from grammar.exchange import to_other_kind
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
@@ -175,6 +177,8 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         if not amounts:
             amounts = [Measure(1.0, unit)]
         amounts = [replace(one, unit=unit) if one.unit in ("each", SAME, packs[0]) else one for one in amounts]
+    if to_other_kind(bound):
+        return None  # so much of one sort of a thing in another
     things = {
         hit.label.ids("ingredient")[0]
         for hit in bound.hits
@@ -306,6 +310,9 @@ def _target(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str |
     into = bound.terms("into", "into")
     if into:
         return into[-1]
+    cups = ((a, b) for a, b in pairwise(bound.phrases) if b.ids("cup_system") and "cup" in b.text.lower())
+    if any({"in", "to", "into"} & set(a.ids("link")) for a, _ in cups):
+        return "cup"  # "in us cups"
     for hit in reversed(bound.of("to")):
         for unit in hit.ids("unit"):
             known = [one for token in hit.label.tokens for one in token.units] if hit.label else []
@@ -432,9 +439,11 @@ CONVERSION = Frame(
         "oven_word:*": 2.6, "warmth_word:*": 2.6, "shape:*": 0.1, "cue:deep": 0.6, "piece:boule": 0.0,
         "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
         "fill:*": 0.8,
-        "cup_system:*": 1.0, "again:*": 1.4, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8,
+        "cup_system:*": 1.6, "again:*": 1.4, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8,
         "ask:what_if": 0.1, "ask:is_it": 0.1,
-        "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 0.4, "cue:minus": 0.2,
+        "mistake:meant": 0.4, "stance:called_for": 0.4, "stance:at_hand": 0.2, "cue:only_this": 0.2, "cue:limit": 0.0,
+        "cue:all_of_it": 0.0, "clock:set": 0.0, "link:if": 0.0,
+        "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 1.2, "cue:minus": 0.2,
         "cue:formula": 0.3,
         "cue:salt": 0.0,
         "cue:flour": 0.0, "cue:water": 0.0,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Slot, fits
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
@@ -238,14 +238,28 @@ def _spelled_first(bound: Bound) -> bool:
     return one and len(rest) == 2 and bound.phrases[-1].dim == "num" and "for" not in bound.links()
 
 
+def _priced_part(bound: Bound) -> Bound:
+    """The line without what it says of the batch: "what is one roll if flour is 4 for a bag"."""
+    sizes = [hit for slot in ("pieces", "piece_g", "batches") for hit in bound.of(slot)]
+    gone = {id(p) for hit in sizes if hit.label is not None and fits(hit.label, PIECE) for p in (hit.amount, hit.label)}
+    return replace(bound, phrases=tuple(p for p in bound.phrases if id(p) not in gone))
+
+
 def build_cost(bound: Bound) -> CostRequest | None:
     """What is asked of a dough's cost; None where a price is told and nothing asked."""
     if bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH):
         return None  # "what does the salt come to": in grams
     shopping = bound.said("money:shopping", "money:buy")
+    on_top = "on" in bound.links() and any(p.ids("ingredient") for p in bound.phrases)
+    if shopping and on_top and bound.said("ask:how_much"):
+        return None  # so much of one thing on the pieces
     asks = ("ask:*", "money:asked", "money:prices", "money:split", "act:show", "act:make", "cue:total")
     asked = bound.asks() or bound.said(*asks)
-    found = offers(bound) if any(_thing(p) for p in bound.phrases) else None
+    goes_on = bound.context.focus == "cost" and bound.said("ask:how_much")  # "so one pita is how much"
+    dear = (*_COSTS, "money:asked", "money:split", "money:shopping", "money:buy", "money:prices")
+    if not bound.said(*dear) and not (goes_on and bound.of("pieces")):
+        return None
+    found = offers(_priced_part(bound)) if any(_thing(p) for p in bound.phrases) else None
     first = next((p for p in bound.phrases if p.kind in ("label", "amount")), None)
     leads = first is not None and bool({"cost", "split"} & set(first.ids("money")))
     things = [_thing(p) for p in bound.phrases if _thing(p)]
@@ -270,7 +284,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return CostRequest(listed=True)
     if found is not None and not asked:
         return None
-    if not (asked or leads or found is None) or not bound.said(*_COSTS, "money:asked", "money:split"):
+    if not (asked or leads or found is None) or not (goes_on or bound.said(*_COSTS, "money:asked", "money:split")):
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
     said = PriceRequest(found[0], found[1]) if found is not None else None
@@ -307,11 +321,13 @@ FRAMES = (
             "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,
             "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
             "act:make": 0.1, "act:show": 0.2, "serving:*": 0.2, "clock:list": 0.0, "span:now": 0.0,
-            "look:came_out": 0.0, "ask:can_i": 0.2, "ask:batches": 0.0,
+            "look:came_out": 0.0, "link:if": 0.0, "ask:can_i": 0.2, "ask:batches": 0.0,
             "act:double": 0.2, "act:triple": 0.2, "act:halve": 0.2, "ask:how_to": 0.0, "ask:convert": 0.0,
             "card:write": 0.0, "cue:percentages": -2.0,
         },
-        needs=(*_COSTS, "money:asked", "money:shopping", "money:buy", "money:prices", "money:split"),
+        needs=(
+            *_COSTS, "money:asked", "money:shopping", "money:buy", "money:prices", "money:split", "ask:how_much",
+        ),
         rules_out=("symptom:*", "mistake:forgot", "cue:missing", "hazard:sell", "food:kcal", "clock:timer"),
         base=3.0,
         wholly=True,

@@ -190,6 +190,8 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
     topics = _RECKONED.get(shape, frozenset())
     if any(fits(p, _OF_FLOURS) for p in line.phrases):
         topics |= {"flours"}
+    if any(p.ids("into") or p.ids("unit") for p in line.phrases):
+        topics |= {"conversion"}  # one measure in another
     return topics
 
 
@@ -246,7 +248,7 @@ _BY_WORDS = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
     },
     cues={
-        "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
+        "cue:company": 0.1, "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
         "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
         "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
         "ask:how_to_see": 1.4, "done:*": 0.8, "stage:*": 0.2, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,

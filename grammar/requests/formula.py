@@ -626,6 +626,8 @@ FRAME = Frame(
         "cue:all_the": 0.1,
         "cue:discard": 0.1,
         "cue:held": 0.1,
+        "diet:*": 0.0,
+        "cue:company": 0.0,
         "cue:bigger": 0.2,
         "cue:larger_piece": 0.8,
         "cue:smaller_piece": 0.8,

@@ -106,6 +106,7 @@ SLOTS = {
         {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
     ),
     "scale": take("scale"),
+    "eaters": take("eaters"),
     "scale_pct": take("scale_pct"),
     "scale_by_part": take("scale_by_part"),
     "scale_to_part": take("scale_to_part", bare=MAYBE, where=("act:change", "act:make", "cue:limit", "link:of")),

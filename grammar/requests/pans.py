@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.roles import take
 from grammar.stance import AT_HAND, CALLED_FOR, HOLDS, WILL_TAKE, clauses, stance_of
 
 INCH = 2.54
@@ -32,6 +33,7 @@ class PansRequest:
 
     old: Pan
     new: Pan
+    dough_g: float | None = None  # what fills the old one, where that was said
 
 
 _SHAPES = ("shape:round", "shape:square", "shape:loaf", "shape:sheet")
@@ -46,7 +48,8 @@ def build(bound: Bound) -> PansRequest | None:
         return None
     (first, pan), (second, other) = found
     new_first = _new_first(bound, first, second)
-    return PansRequest(other, pan) if new_first else PansRequest(pan, other)
+    dough_g = bound.base("dough_g")
+    return PansRequest(other, pan, dough_g) if new_first else PansRequest(pan, other, dough_g)
 
 
 def _same(found: Sequence[tuple[int, Pan]]) -> bool:
@@ -154,13 +157,15 @@ FRAME = Frame(
         "other_side": Slot({"num": 1.2, "length": 0.6}, bare=1.2, role="each", many=True),
         "written": Slot({"num": 1.0}, cues=("cue:recipe_given", "stance:called_for", "pans:written"), low=8, high=60),
         "count": Slot({"num": 0.8}, bare=0.4, low=1, high=6, many=True),
+        "dough_g": take("dough_g"),
     },
     cues={
         "cue:tin": 1.0, "shape:*": 1.0, "pans:*": 1.2, "stance:called_for": 1.0, "stance:at_hand": 1.0,
         "stance:will_take": 0.8, "stance:holds": 0.6, "stance:was": 0.4, "cue:recipe_given": 0.8, "mistake:meant": 0.8,
         "cue:formula": 0.6, "cue:only_this": 0.6, "act:scale": 1.2, "ask:how_much": 0.5, "ask:what": 0.3,
         "link:instead_of": 0.6, "cue:greater": 0.3, "cue:bigger": 0.3, "ask:convert": 0.6, "tail:*": 0.0,
-        "mistake:poured": 0.0, "cue:missing": 0.3,
+        "mistake:poured": 0.0, "cue:missing": 0.3, "cue:dough": 0.2, "ask:should_i": 0.0,
+        "ask:can_i": 0.0, "span:now": 0.0, "kept:*": 0.0, "act:make": 0.1,
     },
     needs=("slot:pan", "slot:side"),
     rules_out=("symptom:*",),

@@ -8,6 +8,7 @@ from grammar.exchange import sides_of
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
 from grammar.mishap import never_meant
+from grammar.phrases import Phrase
 from grammar.requests.formula_moves import moved
 from grammar.requests.swap_asked import (
     ASKING,
@@ -100,6 +101,9 @@ def build(bound: Bound) -> SwapRequest | None:
     mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
     if of_safety_alone(case) or mixed_up or tells_stock(case):
         return None
+    bidden = case.negated and bound.context.has_bake and case.part is None and not bound.asks()
+    if bidden and case.diets and any(_taken_out(bound.phrases[i]) for i in case.negated) and not bound.said("ask:*"):
+        return None  # "he is diabetic, take the sugar out" bids a change of the dough
     known, request = _of_diet(case) if case.diets else (False, None)
     request = request if known else _exchange(case)
     return replace(request, part=case.part) if request is not None else None
@@ -117,6 +121,11 @@ def _taken(bound: Bound) -> SwapRequest | None:
     if len(things) == 1 and labels and fits(labels[0], ("act:use", "act:take")) and not bound.links():
         return SwapRequest(take=True, into=ids_of(things[0]))
     return None
+
+
+def _taken_out(phrase: Phrase) -> bool:
+    """Whether a thing is bidden to be taken or left out."""
+    return phrase.text.lower().split()[0] in ("take", "leave", "drop", "skip", "omit", "remove")
 
 
 def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:

@@ -147,6 +147,7 @@ FRAME = Frame(
         "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.4, "act:same": 0.2,
         "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
         "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2, "ask:how_many": 0.6,
+        "money:buy": 0.2, "cue:total": 0.2, "ask:should_i": 0.1, "ask:can_i": 0.1, "stance:called_for": 0.1,
         "into:g": 1.6, "cue:limit": 0.0, "cue:all_of_it": 0.0, "unit:*": 0.2, "negation:no": 0.1,
     },
     needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count", "slot:each_g"),
