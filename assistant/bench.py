@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from types import MappingProxyType
 from typing import Any
 
@@ -14,6 +15,8 @@ ASIDE = "aside"
 """Fact of a bake that is not in hand: what stands of it, by topic."""
 SAID = "said"
 """The field of a topic's memory that keeps the request of an answer that still stands."""
+PLAN = "plan"
+"""The topic of plans, and the field of its memory that keeps the plan itself."""
 RUNNING_TIMERS = "timer"
 """Note of the bench: timers were set, the last of them until then."""
 TOLD = "told"
@@ -166,6 +169,23 @@ class Bench:
         told = {TOLD} if TOLD in self.notes or (self.bake is not None and TOLD in self.bake.facts) else set()
         running = {RUNNING_TIMERS} & self.notes.keys()
         return frozenset(topic for topic, memory in self.notes.items() if SAID in memory) | told | running
+
+    @property
+    def has_hours(self) -> bool:
+        """Whether a timer, a plan or something told of a bake can bring anything by the clock."""
+        kept = (TOLD, ASIDE)
+        hours = self.notes.keys() & {TOLD, PLAN, RUNNING_TIMERS}
+        return bool(hours) or any(name in bake.facts for bake in self.bakes for name in kept)
+
+    @property
+    def ready_minute(self) -> int | None:
+        """The minute of the day for which the plan that stands has the bread ready; None where none stands."""
+        memory = self.notes.get(PLAN) or {}
+        if PLAN not in memory:
+            return None
+        ready = max((task[1] + task[2] for task in memory[PLAN]["tasks"]), default=0)
+        begun = datetime.fromisoformat(memory["now"])
+        return int(begun.hour * 60 + begun.minute + ready) % 1440
 
     def stood(self, topic: str) -> Mapping[str, Any] | None:
         """The request, as kept, whose answer still stands; None where there is none."""

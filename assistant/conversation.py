@@ -9,7 +9,6 @@ from typing import Any
 
 from assistant import answers
 from assistant.aim import SHOWN, Aim, aimed
-from assistant.answers.plan_kept import ready_minute
 from assistant.answers.talk import first_examples
 from assistant.bench import ASIDE, Bench
 from assistant.cards import Cards
@@ -149,7 +148,7 @@ class Conversation:
         A timer is always told; a step only beside an answer that is not itself about where the bake stands.
         """
         last = self.notebook.entries(limit=1, taken_back=True)
-        if not last or not (RUNNING in before.notes or before.bakes):
+        if not last or not before.has_hours:
             return reply
         from assistant.agenda import agenda_of, once  # all that plans: a first line has nothing under way
 
@@ -196,7 +195,7 @@ class Conversation:
             tuple(one.name for one in bench.kept),
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
             bench.bake.said.get("pieces") if bench.bake is not None else None,
-            ready_minute(bench),
+            bench.ready_minute,
             *rows_of(bench),
         )
         dangers = tuple((bench.focus or {}).get("dangers", ()))

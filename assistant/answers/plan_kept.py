@@ -8,7 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.plan_said import Settled, settled
-from assistant.bench import SAID, Bench
+from assistant.bench import PLAN, SAID
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Move, Plan, Task
 from assistant.local_time import zoned
@@ -16,11 +16,10 @@ from assistant.memory import recalled
 from assistant.room import Room
 from grammar.requests.plan import PlanRequest
 
-TOPIC = "plan"
+TOPIC = PLAN
 """The bench's memory of the last plan."""
 WAYS = "ways"
 """The field of that memory with the ways on that were offered at bedtime."""
-_PLAN = "plan"
 
 
 def plan_kept(found: Plan) -> dict[str, Any]:
@@ -39,27 +38,17 @@ def plan_again(saved: Mapping[str, Any], now: datetime) -> Plan:
 
 def memory_of(found: Plan, now: str, dough: str, said: Mapping[str, Any], steps: Sequence[Any]) -> dict[str, Any]:
     """All that the bench keeps of a plan."""
-    return {"now": now, "dough": dough, "steps": list(steps), SAID: said, _PLAN: plan_kept(found)}
-
-
-def ready_minute(bench: Bench) -> int | None:
-    """The minute of the day for which the plan that stands has the bread ready."""
-    memory = bench.notes.get(TOPIC) or {}
-    if _PLAN not in memory:
-        return None
-    ready = max((task[1] + task[2] for task in memory[_PLAN]["tasks"]), default=0)
-    begun = datetime.fromisoformat(memory["now"])
-    return int(begun.hour * 60 + begun.minute + ready) % 1440
+    return {"now": now, "dough": dough, "steps": list(steps), SAID: said, PLAN: plan_kept(found)}
 
 
 def standing(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
     """The wish, what it was made from and the plan that stands; None where none does."""
     memory = room.bench.notes.get(TOPIC) or {}
     wish = recalled(room.bench.stood(TOPIC))
-    if not isinstance(wish, PlanRequest) or _PLAN not in memory:
+    if not isinstance(wish, PlanRequest) or PLAN not in memory:
         return None
     said = made_then(wish, memory, room)
-    return wish, said, plan_again(memory[_PLAN], said.wish.now)
+    return wish, said, plan_again(memory[PLAN], said.wish.now)
 
 
 def made_then(wish: PlanRequest, memory: Mapping[str, Any], room: Room) -> Settled:
