@@ -82,6 +82,7 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
             "end": iso(clock.local(task.end)),
             "hands_on": task.hands_on,
             "temp_c": task.temp_c,
+            **({} if task.pieces is None else {"pieces": task.pieces}),
             **(made_fields(task, (said,)) if makes_something(task) else {}),
         }
         for task, one in zip(found.tasks, shown, strict=True)

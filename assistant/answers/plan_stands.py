@@ -81,7 +81,7 @@ def _of_all(whole: tuple[Together, tuple[Named, ...], PlanRequest], room: Room) 
 
 def _another_size(found: Plan, room: Room) -> tuple[Block, ...]:
     """Owned up to where the dough in hand has been made larger or smaller since it was planned."""
-    planned = next((task.pieces for task in found.tasks if task.step == "shape"), None)
+    planned = sum(task.pieces or 0 for task in found.tasks if task.step == "bake") or None
     now = getattr(room.formula_said, "pieces", None)
     if room.bake is None or now is None or planned is None or now == planned:
         return ()

@@ -42,6 +42,7 @@ def shown(task: Task, found: Plan, users: Sequence[Settled], kb: Knowledge, cloc
         look_for or _filled(words.look_for, task, said),
         fallback or _filled(words.fallback, task, said),
         aside=bool(task.item),
+        load=task.load,
     )
 
 
@@ -49,9 +50,9 @@ def _label(task: Task, words: Step, said: Settled, found: Plan) -> str:
     label = _filled(words.label, task, said)
     if task.step == "mix" and found.water_c is not None:
         return label + _water_words(found.water_c)
-    if task.note:
-        return f"{label} ({task.note})"
-    return label
+    if task.load:
+        label = f"{label}, load {task.load}"
+    return f"{label} ({task.note})" if task.note else label
 
 
 def _filled(text: str, task: Task, said: Settled) -> str:

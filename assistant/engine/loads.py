@@ -97,8 +97,7 @@ def run(work: PotAndOven, sizes: tuple[int, ...]) -> Loads:
 
     Raises ValueError if the sizes do not add up to the pieces or one is larger than the oven.
     """
-    if sum(sizes) != work.pieces or min(sizes) < 1 or max(sizes) > work.oven_pieces:
-        raise ValueError(f"loads of {sizes} do not fit {work.pieces} pieces in an oven for {work.oven_pieces}")
+    _check(work, sizes)
     starts: list[float] = []
     boiled = 0
     oven_free = 0.0
@@ -123,6 +122,43 @@ def run(work: PotAndOven, sizes: tuple[int, ...]) -> Loads:
         bottleneck = "pot" if len(potfuls) > 1 else "neither"
     return Loads(loads=tuple(loads), potfuls=potfuls, total_min=loads[-1].bake_end_min, bottleneck=bottleneck,
                  boiled_wait_min=wait)
+
+
+def run_in_turn(work: PotAndOven, sizes: tuple[int, ...]) -> Loads:
+    """Run the oven loads in this order, each boiled by itself just before its turn.
+
+    Its potfuls are as even as can be (12 in a pot for 5: 4, 4, 4). Raises ValueError as `run` does.
+    """
+    if work.pot_pieces is None:
+        return run(work, sizes)
+    loads: list[OvenLoad] = []
+    potfuls: list[Potful] = []
+    oven_free = pot_free = wait = 0.0
+    by_pot = False
+    done = 0
+    _check(work, sizes)
+    for size in sizes:
+        own = even_sizes(size, work.pot_pieces)
+        boiled = pot_free + len(own) * work.potful_min
+        by_pot = boiled > oven_free
+        start = max(oven_free, boiled)
+        begun = start - len(own) * work.potful_min
+        potfuls += [
+            Potful(pieces=some, start_min=begun + n * work.potful_min, end_min=begun + (n + 1) * work.potful_min)
+            for n, some in enumerate(own)
+        ]
+        wait = max(wait, (len(own) - 1) * work.potful_min)
+        done += size
+        loads.append(OvenLoad(pieces=size, boil_start_min=begun, bake_start_min=start,
+                              bake_end_min=start + work.bake_min, waits_cold=work.pieces - done))
+        pot_free, oven_free = start, start + work.bake_min + work.change_min
+    return Loads(loads=tuple(loads), potfuls=tuple(potfuls), total_min=loads[-1].bake_end_min,
+                 bottleneck="pot" if by_pot else "oven", boiled_wait_min=wait)
+
+
+def _check(work: PotAndOven, sizes: tuple[int, ...]) -> None:
+    if sum(sizes) != work.pieces or min(sizes) < 1 or max(sizes) > work.oven_pieces:
+        raise ValueError(f"loads of {sizes} do not fit {work.pieces} pieces in an oven for {work.oven_pieces}")
 
 
 def best_loads(work: PotAndOven) -> Loads:

@@ -14,7 +14,7 @@ from assistant.voice.timeline import Bar, timeline, timelines
 @dataclass(frozen=True, slots=True)
 class Shown:
     """One step in words: id, what to do, start and end, the sign to look for, what to do when it is not there; aside:
-    made before the mix by itself."""
+    made before the mix by itself; load: the oven load its pieces are, 0 for all."""
 
     step: str
     label: str
@@ -23,6 +23,7 @@ class Shown:
     look_for: str
     fallback: str
     aside: bool = False
+    load: int = 0
 
 
 _STRETCH = {
@@ -150,8 +151,10 @@ def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:
     stretches = [(name, part) for name, group in groupby(rest, key=_stretch) for part in _apart(name, list(group))]
     out: list[tuple[str, list[Shown]]] = []
     for name, group in stretches:
-        before_cold = name == "proof" and bool(out) and out[-1][0] == "shape" and _cold_follows(stretches, group)
-        if out and (name == "cold" or before_cold):
+        after_shape = name == "proof" and bool(out) and out[-1][0] == "shape"
+        its_own = after_shape and group[0].load > 1
+        before_cold = after_shape and _cold_follows(stretches, group)
+        if out and (name == "cold" or before_cold or its_own):
             out[-1][1].extend(group)
         else:
             out.append((name, list(group)))

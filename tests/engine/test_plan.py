@@ -76,13 +76,20 @@ def check_laws(found: Plan, made: Batch, kitchen: Kitchen, wish: Wish) -> None:
     for feed in of(found, "feed_starter"):
         assert feed.end <= first["mix"]
     oven_at = min(task.at for task in tasks if task.step == "bake")
-    raised = [task.end for task in tasks if task.step in ("proof", "warm_up", "retard")]
+    raised = [task for task in tasks if task.step in ("proof", "warm_up", "retard")]
+    turns = of(found, "boil") or of(found, "score") or of(found, "bake")
+    assert all(one.end <= turns[max(one.load, 1) - 1].at for one in raised)
+    for shape in (task for task in of(found, "shape") if task.load):
+        own = next(one for one in raised if one.load == shape.load)
+        assert shape.end == own.at and own.end == turns[shape.load - 1].at and shape.end <= turns[0].at
+        assert own.pieces == shape.pieces == of(found, "bake")[shape.load - 1].pieces
+    shapes = of(found, "shape")
+    assert all(earlier.end <= later.at for earlier, later in pairwise(shapes))
+    assert sum(shape.pieces or 0 for shape in shapes) == made.pieces
     if "boil" in first:
-        assert all(end <= first["boil"] for end in raised)
         assert of(found, "heat_pot")[0].end == first["boil"]
         boils, bakes = of(found, "boil"), of(found, "bake")
-        assert all(boil.end <= bake.at for boil, bake in zip(boils, bakes, strict=True))
-    assert all(end <= oven_at for end in raised)
+        assert all(boil.end == bake.at for boil, bake in zip(boils, bakes, strict=True))
     assert of(found, "preheat")[0].end == oven_at
     bakes = of(found, "bake")
     assert sum(bake.pieces or 0 for bake in bakes) == made.pieces

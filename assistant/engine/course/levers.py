@@ -39,7 +39,7 @@ def as_planned(account: Account, plan: Plan | None, clock: Clock, now: datetime)
     minute = clock.minutes(now)
     for task in plan.tasks:
         over, begun = task.end <= minute, task.at <= minute
-        if task.step in ("mix", "shape") and over:
+        if task.step in ("mix", "shape") and over and task.load <= 1:
             account = account.with_mark(Mark(task.step, clock.local(task.end), None, False))
         elif task.step in ("divide", "retard", "boil", "bake", "cool") and begun:
             account = account.with_mark(Mark(task.step, clock.local(task.at), None, False))

@@ -15,6 +15,7 @@ from typing import Literal
 from assistant.engine.fermentation import advance, minutes_to, mixed, rise_pct, shaped
 from assistant.engine.plan.blocks import Block, Line
 from assistant.engine.plan.day import Day, near, up
+from assistant.engine.plan.finish import finish
 from assistant.engine.plan.steps import Task
 from assistant.engine.rising import Dough, State
 from assistant.engine.stops import bulk_stop_before_cold_pct
@@ -51,7 +52,7 @@ class Course:
         line = self._up_to_shape(begins, self.day.batch.rise_bulk_pct, "")
         if line is None or not self._proof(line, self.day.batch.rise_proof_pct):
             return None
-        self._finish(line)
+        finish(line)
         return line.block()
 
     def front(self, begins: float, where: Where, early: bool, cold_h: float) -> Block | None:
@@ -112,7 +113,7 @@ class Course:
                 minutes = near(left)
                 step = "proof" if minutes > 45 else "warm_up"
                 line.add(step, minutes, day.piece_tau_h, temp_c=day.air_c(begins), rise_pct=mark)
-        self._finish(line)
+        finish(line, from_cold=where == "shaped")
         return line.block()
 
     def cold(self, block: Block, where: Where, minutes: int) -> tuple[State, float]:
@@ -281,7 +282,7 @@ class Course:
         self._bench(line, cut)
         if not self._proof(line, self.day.batch.rise_proof_pct):
             return None
-        self._finish(line)
+        finish(line)
         return line.block()
 
     def cut_and_shaped(self, begins: float, state: State, temp_c: float, cut: bool = False) -> Block:
@@ -293,33 +294,5 @@ class Course:
     def finish(self) -> Block:
         """Cut, boil, bake and rack alone: the same for every choice."""
         line = Line(self.day, self.dough, 0.0, mixed(self.day.trade.kinetics, self.dough), self.dough_c)
-        self._finish(line)
+        finish(line)
         return line.block()
-
-    def _finish(self, line: Line) -> None:
-        """Pot and oven heated in time, the loads through both, the rack."""
-        day, batch = self.day, self.day.batch
-        line.into_oven()
-        begins = line.at
-        if batch.process.score and batch.boil_s_per_side is None:
-            line.add("score", day.work_min("score"), day.bench_tau_h, pieces=batch.pieces)
-            line.into_oven()
-        run_at = line.at
-        line.warm_min = run_at
-        last_bake = run_at
-        for load in day.loads.loads:
-            bake_at = run_at + math.ceil(load.bake_start_min - 1e-9)
-            if load.boil_start_min is not None:
-                boil_at = run_at + math.floor(load.boil_start_min + 1e-9)
-                line.tasks.append(Task("boil", boil_at, bake_at - boil_at, 100.0, load.pieces))
-            bake_min = math.ceil(load.bake_end_min - load.bake_start_min - 1e-9)
-            line.tasks.append(Task("bake", bake_at, bake_min, batch.oven_c, load.pieces))
-            last_bake = bake_at + bake_min
-        first_bake = next(task.at for task in line.tasks if task.step == "bake")
-        preheat = up(batch.process.preheat_min)
-        line.tasks.append(Task("preheat", first_bake - preheat, preheat, batch.oven_c))
-        if batch.boil_s_per_side is not None:
-            line.tasks.append(Task("heat_pot", begins - day.work_min("heat_pot"), day.work_min("heat_pot"), 100.0))
-        cooled = up(last_bake) + day.cool_min
-        line.tasks.append(Task("cool", last_bake, cooled - last_bake, day.kitchen.room_c))
-        line.at = cooled

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from assistant.engine.heat import Cover, Warm, balance_dough_c, balance_water_c, cooling_tau_h, dough_heat
-from assistant.engine.loads import Loads, PotAndOven, even_sizes, run
+from assistant.engine.loads import Loads, PotAndOven, even_sizes, run_in_turn
 from assistant.engine.plan.asked import Batch, Kitchen, Trade
 from assistant.engine.plan.clock import NIGHT_FROM, NIGHT_TO, Clock
 from assistant.engine.temperature_path import Leg, Path
@@ -119,7 +119,7 @@ class Day:
 
     @cached_property
     def loads(self) -> Loads:
-        """The pieces through pot and oven, in loads about as large as each other."""
+        """The pieces through pot and oven, in loads about as large as each other, each boiled just before its turn."""
         boils = self.batch.boil_s_per_side is not None
         work = PotAndOven(
             pieces=self.batch.pieces,
@@ -130,7 +130,7 @@ class Day:
             lift_min=self.trade.work["lift"].minutes,
             change_min=self.trade.work["change"].minutes,
         )
-        return run(work, even_sizes(work.pieces, work.oven_pieces))
+        return run_in_turn(work, even_sizes(work.pieces, work.oven_pieces))
 
     @cached_property
     def cool_min(self) -> int:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from assistant.engine.plan.blocks import HEATS, Block, joined, out_min
 from assistant.engine.plan.choices import Choice
 from assistant.engine.plan.course import Course, Where
-from assistant.engine.plan.day import GRID_MIN
+from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.limits import Limits, Place, Window
 from assistant.engine.plan.steps import Move, Plan, Task
 
@@ -80,7 +80,7 @@ class Laying:
             return None
         tasks = [task.later(at) for at, each in blocks for task in each.tasks]
         if choice.cold != "none":
-            note = "" if day.batch.sourdough or choice.cold == "shaped" else "knock it back when it has doubled"
+            note = _cold_note(choice, block, day)
             tasks.append(Task("retard", back_at - cold_min, cold_min, day.kitchen.fridge_c, note=note))
             cold_min = sum(task.minutes for task in tasks if task.step == "retard")
         tasks = [self._switched_on(task) for task in tasks]
@@ -142,6 +142,15 @@ class Laying:
         if len(folds) == block.folds:
             return folds, ()
         return folds, (Move("folds", float(block.folds), float(len(folds)), 1 - len(folds) / block.folds),)
+
+
+def _cold_note(choice: Choice, back: Block, day: Day) -> str:
+    """What is to be known of the stretch in the cold."""
+    if choice.cold == "bulk":
+        return "" if day.batch.sourdough else "knock it back when it has doubled"
+    bakes = [task.at for task in back.tasks if task.step == "bake"]
+    straight = not any(task.step in ("proof", "warm_up") for task in back.tasks)
+    return "each load stays in until its own turn" if straight and len(bakes) > 1 else ""
 
 
 def _rested(task: Task, until: int) -> Task:

@@ -13,7 +13,7 @@ HANDS_ON = frozenset({"mix", "knead", "fold", "divide", "preshape", "shape", "bo
 class Task:
     """One step, minutes from the start of its block (later from now). `temp_c` of the dough, the air, oven or fridge it
     is in; `pieces` in this load; `rise_pct` aimed at; `ratio` of a feed (1 : ratio : ratio); `item` what is made before
-    the mix, where it is not the starter."""
+    the mix, where it is not the starter; `load` which oven load its pieces are, from 1; 0: all, or not told."""
 
     step: str
     at: int
@@ -24,6 +24,7 @@ class Task:
     ratio: float | None = None
     note: str = ""
     item: str = ""
+    load: int = 0
 
     @property
     def end(self) -> int:
@@ -39,7 +40,7 @@ class Task:
         """The same step so much later."""
         return Task(
             self.step, self.at + minutes, self.minutes, self.temp_c, self.pieces, self.rise_pct, self.ratio, self.note,
-            self.item,
+            self.item, self.load,
         )  # fmt: skip
 
 
