@@ -47,6 +47,8 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
                 values["stone"] = "none" if clause.says("none") or clause.says("broken") else "yes"
     elif "mixer" in kits:
         _mixer(clause, values)
+    elif {"tray", "fridge"} <= set(kits) and "oven" not in kits:
+        _fridge_trays(clause, values)
     elif "tray" in kits or any(one.id == "each" and ("tray" in one.text or "sheet" in one.text) for one in clause.row):
         _trays(clause, values)
     elif amounts and (kits or places):
@@ -133,6 +135,8 @@ def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, f
         return "oven_heat_min", amount.base
     if thing.what == "kit" and thing.id == "pot" and amount.dim == "volume":
         return "pot_l", amount.base / 1000
+    if thing.what == "kit" and thing.id == "fridge" and amount.dim == "volume":
+        return "fridge_l", amount.base / 1000
     counted = amount.dim == "num" and amount.value == int(amount.value) and amount.value > 0
     holder = _HOLDERS.get(thing.id) if thing.what == "kit" else None
     bare = thing.id in ("oven", "pot") and any(one is thing for one in clause.row)
@@ -194,6 +198,14 @@ def _trays(clause: Clause, values: Values) -> None:
     single = any(one.text in ("single", "one", "just one", "only one") for one in clause.row)
     if "tray_takes" in values and "trays" not in values and single:
         values["trays"] = 1.0
+
+
+def _fridge_trays(clause: Clause, values: Values) -> None:
+    """ "the fridge takes two trays": its room, not the oven's."""
+    amount = only(clause.amounts)
+    if not clause.says("holds") or amount.dim != "num" or amount.value != int(amount.value) or amount.value <= 0:
+        raise NotThis
+    values["fridge_trays"] = float(amount.value)
 
 
 def _of(clause: Clause) -> bool:

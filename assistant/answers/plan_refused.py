@@ -10,6 +10,7 @@ from assistant.answers.plan_reply import fields_of
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, read_as, shown_steps, span
 from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.fridge import tub_l
 from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, kept
 from assistant.engine.plan.steps import Plan
@@ -62,6 +63,10 @@ def why_of(miss: Miss, said: Settled, room: Room) -> str:
         return f"no plan ends within 45 min before {hour}: the nearest is {span(miss.minutes + 45)} early"
     if miss.limit == "warm":
         return f"a dough with egg or milk would stand warm for more than {WARM_MOST_MIN // 60} h with starter alone"
+    if miss.limit == "fridge":
+        tub = f"{tub_l(said.batch):.0f} l of tub for the bulk"
+        whole = tub if said.wish.cold == "bulk" else f"{said.batch.pieces} shaped pieces"
+        return f"the fridge does not take {whole}: {miss.minutes} shaped would fit"
     if miss.limit == "taken" and said.wish.busy:
         return "the hours that are taken leave no room for the work"
     if miss.limit == "never":

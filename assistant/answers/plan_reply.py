@@ -8,6 +8,8 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.dough_said import piece_name
+from assistant.answers.plan_cautions import cautions_of, shown_cautions
+from assistant.answers.plan_finish import finish_fields
 from assistant.answers.plan_kept import TOPIC, memory_of
 from assistant.answers.plan_made import made_fields, makes_something
 from assistant.answers.plan_said import Settled
@@ -23,9 +25,7 @@ from assistant.answers.plan_words import (
     watch,
 )
 from assistant.bench import Bench
-from assistant.engine.cautions import Scene, allergen_line, cautions
 from assistant.engine.plan.clock import Clock
-from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Plan
 from assistant.memory import kept
 from assistant.reply import Outcome
@@ -33,7 +33,6 @@ from assistant.room import Room
 from assistant.voice.plan_page import Shown, plan_page
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest
-from knowledge.records.cautions import Caution
 
 
 def outcome_of(
@@ -53,16 +52,19 @@ def outcome_of(
     again = fed_again(found, said, clock)
     risks = watch(found, said) if risk is None else [risk]
     moved = levers(found, said)
-    # Work in the night is told before what was moved for it: a short page holds few lines.
-    first, second = (risks, moved) if found.night_min else (moved, risks)
-    notes = (*notes, *again, *first, *second, *told(extra))
+    # Work in the night is told before what was moved for it.
+    always = [*notes, *again, *(risks if found.night_min else []), *moved, *shown_cautions(said, found, room)]
+    always += told(extra, request, room)
+    page = plan_page(
+        shown, ready, always, [] if found.night_min else risks, reasons(found, said, extra), said.wish.now.date()
+    )
     stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
         kind="plan",
         answer=fields_of(found, said, shown, clock),
         read_as=read_as(request, said),
-        page=plan_page(shown, ready, notes, reasons(found, said, extra), said.wish.now.date()),
+        page=page,
         assumed=tuple(dict.fromkeys(extra)),
         cautions=cautions_of(said, found, room),
         sources=("fermentation model (knowledge/kinetics)", said.batch.process.source),
@@ -83,7 +85,7 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
             "hands_on": task.hands_on,
             "temp_c": task.temp_c,
             **({} if task.pieces is None else {"pieces": task.pieces}),
-            **(made_fields(task, (said,)) if makes_something(task) else {}),
+            **(made_fields(task, (said,)) if makes_something(task) else finish_fields(task, said.finishing)),
         }
         for task, one in zip(found.tasks, shown, strict=True)
     ]
@@ -96,7 +98,7 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
         "pieces": said.batch.pieces,
         "starter_pct": found.leaven_pct if said.batch.sourdough and not said.preferment_raises else 0.0,
         "dough_c": found.dough_c,
-        "water_c": found.water_c,
+        "water_c": found.water_c if said.pours_water else None,
         "cold": found.cold,
         "cold_min": found.cold_min,
         "night_hands_min": found.night_min,
@@ -106,24 +108,6 @@ def fields_of(found: Plan, said: Settled, shown: Sequence[Shown], clock: Clock) 
 
 def iso(moment: datetime) -> str:
     return moment.isoformat(timespec="minutes")
-
-
-def cautions_of(said: Settled, found: Plan, room: Room) -> tuple[str, ...]:
-    items = [row.item for row in said.formula.rows if row.item in room.kb.ingredients]
-    scene = Scene(kind="plan", line=room.text, ingredients=frozenset(items), breads=frozenset({said.bread.id}))
-    notes = [one.text for one in cautions(scene, room.kb.all(Caution), room.kb.ingredients)]
-    if said.batch.perishable:
-        notes.insert(
-            0,
-            f"egg or milk in the dough: {found.warm_min / 60:.1f} h out of the fridge in all; food-safety advice for "
-            f"perishables is 2 h, the trade holds such doughs up to {WARM_AIM_MIN // 60} h; local advice goes first",
-        )
-    if said.batch.boil_s_per_side is not None:
-        notes.append("boiling water: lower the pieces in with a slotted spoon, keep children away from the pot")
-    if said.formula.starter is not None:
-        items.append("flour_bread")
-    line = allergen_line(items, room.kb.ingredients)
-    return (*notes, line) if line else tuple(notes)
 
 
 def _benched(

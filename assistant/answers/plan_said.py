@@ -12,6 +12,7 @@ from assistant.answers.formula import solved
 from assistant.answers.learned import pace_of
 from assistant.answers.loads import POT_PIECES, TRAYS, oven_takes, piece_bread, process_of
 from assistant.answers.plan_asides import asides_of
+from assistant.answers.plan_finish import Finishing, finishing_of
 from assistant.answers.plan_hours import ready_at, wish_of
 from assistant.engine.dough import Formula
 from assistant.engine.plan.asked import MIXING_RISE_C, Batch, Kitchen, Trade, Wish
@@ -51,6 +52,12 @@ class Settled:
     wish: Wish
     fresh: bool
     assumed: tuple[str, ...]
+    finishing: Finishing
+
+    @property
+    def pours_water(self) -> bool:
+        """True where plain water goes into the bowl: then its warmth makes the dough's."""
+        return self.formula.poured_g > 0
 
     @property
     def preferment_raises(self) -> bool:
@@ -71,7 +78,8 @@ def settled(request: PlanRequest, room: Room) -> Settled:
     dough, fresh = _dough_request(request, room, assumed)
     formula = solved(dough, room)
     bread = _bread(request, dough, formula, room.kb)
-    batch = _batch(request, formula, bread, room, fresh)
+    finishing = finishing_of(bread, request.bath, room.kb)
+    batch = replace(_batch(request, formula, bread, room, fresh), cold_dip=finishing.cold_dip)
     kitchen = _kitchen(request, bread, batch, room, assumed)
     wish = wish_of(request, room, assumed)
     if request.bake_at is not None:
@@ -82,7 +90,8 @@ def settled(request: PlanRequest, room: Room) -> Settled:
         if not batch.asides:
             assumed.append(f"the {preferment} is ripe when you mix")
     assumed[:0] = [one for one in formula.assumed if fresh]
-    return Settled(dough, formula, bread, batch, kitchen, wish, fresh, tuple(dict.fromkeys(assumed)))
+    told = tuple(dict.fromkeys(assumed))
+    return Settled(dough, formula, bread, batch, kitchen, wish, fresh, told, finishing)
 
 
 def _baked_then(
@@ -305,7 +314,9 @@ def _kitchen(request: PlanRequest, bread: Bread, batch: Batch, room: Room, assum
         pot_pieces=_pot(request, batch, room, assumed),
         trays=int(request.trays or room.setting("trays") or TRAYS),
         places_c=tuple(dict.fromkeys(_steady_places(room))),
-        fridge_pieces=_count(room.setting("fridge_takes")),
+        fridge_l=request.fridge_l if request.fridge_l is not None else room.setting("fridge_l"),
+        fridge_trays=_count(request.fridge_trays or room.setting("fridge_trays")),
+        fridge_pieces=_count(request.fridge_pieces or room.setting("fridge_takes")),
         mixing_rise_c=MIXING_RISE_C if room.setting("friction_c") is None else float(room.setting("friction_c")),
     )
 

@@ -7,10 +7,11 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Any
 
+from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_made import made_fields, makes_something
 from assistant.answers.plan_refused import why_of
-from assistant.answers.plan_reply import cautions_of, fields_of, iso, planned_dough, remembered
+from assistant.answers.plan_reply import fields_of, iso, planned_dough, remembered
 from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import assumed_by, leaven_name, levers, read_as, shown, told
 from assistant.bench import Bench
@@ -49,9 +50,9 @@ def reply_together(found: Together, named: Sequence[Named], request: PlanRequest
     cautions = [one for dough, plan in _pairs(found, named) for one in cautions_of(dough.said, plan, room)]
     notes = [f"{dough.name}: {one}" for dough, plan in _pairs(found, named) for one in levers(plan, dough.said)]
     head = _head(found, named, clock, today)
-    page = together_page(
-        doughs, head, [*_nightly(found), *notes, *told(extra)], _reasons(found, named, extra), today
-    )
+    grave = [one for dough, plan in _pairs(found, named) for one in shown_cautions(dough.said, plan, room)]
+    first = [*dict.fromkeys(grave), *told(extra, request, room)]
+    page = together_page(doughs, head, first, [*_nightly(found), *notes], _reasons(found, named, extra), today)
     return Outcome(
         kind="plan",
         answer=fields_together(found, named, in_words, clock),

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from assistant.answers.plan_finish import finish_label, verb_of
 from assistant.answers.plan_made import made_words, makes_something
 from assistant.answers.plan_said import Settled, ripe_preferment
 from assistant.engine.plan.choices import LAMP_C
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
+from assistant.room import Room
 from assistant.voice.plan_page import Shown, day_and_hour
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge
@@ -19,6 +21,11 @@ _COLD_WORDS = {
     "none": "no fridge", "some": "overnight in the fridge", "bulk": "bulk in the fridge",
     "shaped": "shaped in the fridge", "both": "fridge twice",
 }  # fmt: skip
+_COLD_COSTS = {
+    "none": " (milder, less blistered)", "some": "", "bulk": " (sourer; shaped cold)",
+    "shaped": " (sourer, a thicker crust)", "both": " (sourer, two trips to the fridge)",
+}  # fmt: skip
+"""What going cold, or not, costs where it is not the bread's usual way."""
 _FRESH_PER_INSTANT = 3.0
 
 
@@ -43,12 +50,13 @@ def shown(task: Task, found: Plan, users: Sequence[Settled], kb: Knowledge, cloc
         fallback or _filled(words.fallback, task, said),
         aside=bool(task.item),
         load=task.load,
+        does=verb_of(task, said.finishing),
     )
 
 
 def _label(task: Task, words: Step, said: Settled, found: Plan) -> str:
-    label = _filled(words.label, task, said)
-    if task.step == "mix" and found.water_c is not None:
+    label = finish_label(task, _filled(words.label, task, said), said.finishing)
+    if task.step == "mix" and found.water_c is not None and said.pours_water:
         return label + _water_words(found.water_c)
     if task.load:
         label = f"{label}, load {task.load}"
@@ -84,12 +92,13 @@ def levers(found: Plan, said: Settled) -> list[str]:
 
 def _move_words(move: Move, said: Settled) -> str:
     if move.lever == "leaven":
-        name = "starter" if said.batch.sourdough else "fresh yeast"
-        return f"{name} {move.chosen:g} % instead of {move.usual:g}"
+        costs = "quicker, milder" if float(move.chosen) > float(move.usual) else "slower, fuller in taste"
+        return f"{leaven_name(said)} {move.chosen:g} % instead of {move.usual:g} ({costs})"
     if move.lever == "dough_c":
-        return f"dough mixed to {move.chosen:.1f} °C instead of {move.usual:.1f}"
+        costs = "milder" if float(move.chosen) > float(move.usual) else "a little sourer"
+        return f"dough mixed to {move.chosen:.1f} °C instead of {move.usual:.1f} ({costs})"
     if move.lever == "cold":
-        return _COLD_WORDS[str(move.chosen)]
+        return _COLD_WORDS[str(move.chosen)] + _COLD_COSTS[str(move.chosen)]
     if move.lever == "feed":
         return f"starter fed 1:{move.chosen:g}:{move.chosen:g} instead of 1:{move.usual:g}:{move.usual:g}"
     if move.lever == "aside_yeast":
@@ -143,10 +152,20 @@ _TOLD = (
 )  # fmt: skip
 
 
-def told(assumed: Sequence[str]) -> list[str]:
-    """What was assumed of the kitchen, the pieces, the starter and the hour stands on the page at once."""
-    told = [one for one in assumed if one.rsplit(": ", 1)[-1].startswith(_TOLD)]
-    return ["assumed: " + ", ".join(told)] if told else []
+def told(assumed: Sequence[str], request: PlanRequest, room: Room) -> list[str]:
+    """What was assumed of the kitchen, the pieces, the starter and the hour stands on the page at once, and what oven
+    and pot take by the kitchen's settings."""
+    guessed = [one for one in assumed if one.rsplit(": ", 1)[-1].startswith(_TOLD)]
+    kept = [
+        f"{name} takes {count}"
+        for name, said, count in (
+            ("oven", request.oven_pieces or request.trays or request.tray_pieces, room.oven_pieces),
+            ("pot", request.pot_pieces, room.pot_pieces),
+        )
+        if count is not None and said is None
+    ]
+    out = ["assumed: " + ", ".join(guessed)] if guessed else []
+    return [*out, "by your settings: " + ", ".join(kept)] if kept else out
 
 
 def fed_again(found: Plan, said: Settled, clock: Clock) -> list[str]:

@@ -14,7 +14,8 @@ from assistant.voice.timeline import Bar, timeline, timelines
 @dataclass(frozen=True, slots=True)
 class Shown:
     """One step in words: id, what to do, start and end, the sign to look for, what to do when it is not there; aside:
-    made before the mix by itself; load: the oven load its pieces are, 0 for all."""
+    made before the mix by itself; load: the oven load its pieces are, 0 for all; does: what a
+    step at pot or oven is in one word."""
 
     step: str
     label: str
@@ -24,6 +25,7 @@ class Shown:
     fallback: str
     aside: bool = False
     load: int = 0
+    does: str = ""
 
 
 _STRETCH = {
@@ -43,11 +45,13 @@ _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", 
 
 
 def plan_page(
-    steps: Sequence[Shown], ready: datetime, notes: Sequence[str], reasons: Sequence[str], today: date
-) -> Page:
-    """Compact: one row for each stretch of work, then notes (what was moved, what to watch). More: the timeline, every
-    step with its sign, the fallbacks, the reasons."""
-    blocks: list[Block] = [Table(_few(compact(steps, ready, today)), "rl")]
+    steps: Sequence[Shown], ready: datetime, first: Sequence[str], notes: Sequence[str], reasons: Sequence[str],
+    today: date,
+) -> Page:  # fmt: skip
+    """Compact: one row for each stretch of work, then what is always said (`first`: what can hurt, what was assumed),
+    then notes while there is room (what was moved, what to watch). More: the timeline, every step with its sign, the
+    fallbacks, the reasons."""
+    blocks: list[Block] = [Table(_few(compact(steps, ready, today)), "rl"), *_always(first)]
     room = _LINES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
     for note in notes:
         lines = len(wrapped(note, _COLUMNS))
@@ -63,16 +67,18 @@ def plan_page(
 
 
 def together_page(
-    doughs: Sequence[tuple[str, Sequence[Shown], datetime]], head: Sequence[str], notes: Sequence[str],
-    reasons: Sequence[str], today: date,
+    doughs: Sequence[tuple[str, Sequence[Shown], datetime]], head: Sequence[str], first: Sequence[str],
+    notes: Sequence[str], reasons: Sequence[str], today: date,
 ) -> Page:  # fmt: skip
     """Several doughs, (name, steps, ready) each, in one list by the clock, each row naming its dough; the totals
-    before it. More: every step by the clock with its sign, the fallbacks, the reasons."""
+    before it, what is always said behind it. More: every step by the clock with its sign, the fallbacks, the
+    reasons."""
     stretches = [
         (begin, f"{name}: {text}") for name, steps, ready in doughs for begin, text in _stretches(steps, ready)
     ]
     rows = tuple((at(begin, today), text) for begin, text in sorted(stretches, key=lambda row: row[0]))
     blocks: list[Block] = [*(Line(one, role="head") for one in head), Table(_few(rows, _LINES * len(doughs)), "rl")]
+    blocks += _always(first)
     room = _LINES * len(doughs) + _NOTES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
     for note in notes:
         lines = len(wrapped(note, _COLUMNS))
@@ -86,6 +92,10 @@ def together_page(
     blocks += [Line(f"{step.replace('_', ' ')}: {text}", more=True) for step, text in backs.items()]
     blocks += [Line(reason, more=True) for reason in reasons]
     return Page(tuple(blocks))
+
+
+def _always(first: Sequence[str]) -> list[Block]:
+    return [Line(one, role="note") for one in first]
 
 
 def _few(rows: tuple[tuple[str, str], ...], lines: int = _LINES) -> tuple[tuple[str, str], ...]:
@@ -212,13 +222,19 @@ def _listed(parts: Sequence[str]) -> list[str]:
     return ([", ".join(work)] if work else []) + [part for part in parts if part not in work]
 
 
+def _pot_words(step: Shown, first: date) -> str:
+    """ "pot on 07:30 (malt bath, 30 g malt syrup a litre)"."""
+    on, _, bath = step.label.partition(", ")
+    return f"{on} {at(step.start, first)}" + (f" ({bath})" if bath else "")
+
+
 def _bake_words(group: Sequence[Shown], first: date) -> str:
-    parts = [f"{step.label} {at(step.start, first)}" for step in group if step.step == "heat_pot"]
+    parts = [_pot_words(step, first) for step in group if step.step == "heat_pot"]
     oven = [step.label for step in group if step.step == "preheat"]
     bakes = [step for step in group if step.step == "bake"]
     boils = [step for step in group if step.step == "boil"]
     hot = ", ".join([*oven, *parts])
-    doing = "boil and bake" if boils else "bake"
+    doing = " and ".join(one.does for one in (*boils[:1], *bakes[:1]))
     begin = (boils or [step for step in group if step.step == "score"] or bakes)[0]
     loads = f" in {len(bakes)} loads" if len(bakes) > 1 else ""
     return f"{hot}; {doing}{loads} from {at(begin.start, first)}"

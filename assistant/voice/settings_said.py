@@ -29,6 +29,8 @@ NAMES = {
     "pot_takes": ("pot takes", "pieces"),
     "pot_l": ("pot holds", "l"),
     "fridge_takes": ("fridge takes", "pieces"),
+    "fridge_trays": ("fridge takes", "trays"),
+    "fridge_l": ("fridge has room for", "l"),
     "freezer_takes": ("freezer takes", "pieces"),
     "cup": ("cups", ""),
     "flour": ("flour", ""),

@@ -46,12 +46,16 @@ class PlanRequest:
     flours: tuple[Part, ...] = ()
     rows: tuple[Part, ...] = ()
     preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()
+    bath: str | None = None
     kitchen_c: float | None = None
     night_c: float | None = None
     fridge_c: float | None = None
     dough_c: float | None = None
     oven_pieces: float | None = None
     pot_pieces: float | None = None
+    fridge_pieces: float | None = None
+    fridge_trays: float | None = None
+    fridge_l: float | None = None
     trays: float | None = None
     tray_pieces: float | None = None
     bake_min: float | None = None
@@ -157,6 +161,7 @@ def build(bound: Bound) -> PlanRequest | None:
         flours=of_dough.flours(bound),
         rows=of_dough.rows(bound),
         preferments=of_dough.preferments(bound),
+        bath=of_dough.bath(bound),
         yeast=bound.term("yeast_pct", "ingredient") or bound.term("yeast", "ingredient"),
         kitchen_c=kitchen_c,
         night_c=night_c,
@@ -185,14 +190,14 @@ def build(bound: Bound) -> PlanRequest | None:
         lost=_lost(hours, ready, bound),
         doughs=several,
         every=every,
-        **({name: bound.base(name) for name in _AS_SAID} | _at_once(bound)),  # type: ignore[arg-type]
+        **({name: bound.base(name) for name in _AS_SAID} | _at_once(bound) | of_dough.trays(bound)),  # type: ignore[arg-type]
     )
     return request if makes_a_plan(request, bound) else None
 
 
 _AS_SAID = (
-    "piece_g", "hydration_pct", "salt_pct", "starter_pct", "yeast_pct", "oven_pieces", "pot_pieces", "trays",
-    "tray_pieces", "bake_min",
+    "piece_g", "hydration_pct", "salt_pct", "starter_pct", "yeast_pct", "oven_pieces", "pot_pieces", "tray_pieces",
+    "bake_min", "fridge_pieces",
 )  # fmt: skip
 """Roles that are taken over as they stand."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.frames import Bound, Hit, celsius
+from grammar.frames import Bound, Hit, celsius, fits
 from grammar.requests.formula import Part
 from grammar.requests.formula_parts import number, own_hydration, without_amount
 
@@ -140,3 +140,23 @@ def preferments(bound: Bound) -> tuple[tuple[str, float | None, float | None, fl
 
 
 _SIZED = ("preferment_pct", "preferment_g")
+
+
+def bath(bound: Bound) -> str | None:
+    """The bath named, or what is dissolved in it: "12 pretzels in lye"."""
+    named = bound.term("bath", "bath")
+    return named if named is not None else bound.term("bath", "ingredient")
+
+
+def trays(bound: Bound) -> dict[str, float | None]:
+    """Trays of the oven or of the fridge, by which of them takes them, and the fridge's litres."""
+    count, millilitres = bound.base("trays"), bound.base("fridge_l")
+    room = {"fridge_l": None if millilitres is None else millilitres / 1000}
+    hit = bound.first("fridge_pieces")
+    if hit is None or hit.amount is None:
+        of_fridge = bound.said("holds:fridge") and not bound.said("holds:oven")
+        return {"fridge_trays" if of_fridge else "trays": count, **room}
+    behind = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
+    if behind and fits(behind[0], ("holds:tray", "cue:tin")):
+        return {"trays": count, "fridge_trays": bound.base("fridge_pieces"), "fridge_pieces": None, **room}
+    return {"trays": count, **room}

@@ -32,6 +32,8 @@ SLOTS = {
     "pot_pieces": take("pot_pieces"),
     "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
     "oven_pieces": take("oven_pieces"),
+    "fridge_pieces": take("fridge_pieces"),
+    "fridge_l": take("fridge_l"),
     "trays": take("trays", shares=True),
     "tray_pieces": take("tray_pieces", shares=True),
     "bake_min": take("bake_min"),
@@ -49,6 +51,7 @@ SLOTS = {
     "starter_state": Slot(term=("starter_state:*",)),
     "bread": Slot(term=("bread:*",), many=True),
     "piece": Slot(term=("piece:*",), many=True),
+    "bath": Slot(term=("bath:*", "ingredient:lye", "ingredient:baked_soda")),
     "yeast": Slot(term=("ingredient:yeast*",)),
     "flour": Slot(term=("ingredient:flour*",), many=True),
 }

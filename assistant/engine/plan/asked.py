@@ -58,7 +58,8 @@ class Batch:
     """The dough to be planned. `dough` carries the leaven's usual (or said) share.
 
     leaven_said: the share was said and stays. perishable: egg or milk in it. core_c None where it is judged by colour.
-    bake_min for this piece. boil_s_per_side None where nothing is boiled. asides: what is made before the mix.
+    bake_min for this piece. boil_s_per_side None where nothing is boiled; cold_dip: nor
+    is the pot heated. asides: what is made before the mix.
     """
 
     pieces: int
@@ -76,7 +77,7 @@ class Batch:
     boil_s_per_side: float | None = None
     core_c: float | None = None
     best_within_h: float = 12.0
-    filling: bool = False
+    cold_dip: bool = False
     asides: tuple[Aside, ...] = ()
 
     @property

@@ -39,7 +39,7 @@ def finish(line: Line, from_cold: bool = False) -> None:
         begun = bake_at
         if load.boil_start_min is not None:
             begun = run_at + math.floor(load.boil_start_min + 1e-9)
-            line.tasks.append(Task("boil", begun, bake_at - begun, 100.0, load.pieces))
+            line.tasks.append(Task("boil", begun, bake_at - begun, _bath_c(day), load.pieces))
         elif batch.process.score:
             begun = bake_at - _score_min(day, load.pieces)
             line.tasks.append(Task("score", begun, bake_at - begun, pieces=load.pieces))
@@ -49,7 +49,7 @@ def finish(line: Line, from_cold: bool = False) -> None:
     bakes = [task for task in line.tasks if task.step == "bake"]
     preheat = up(batch.process.preheat_min)
     line.tasks.append(Task("preheat", bakes[0].at - preheat, preheat, batch.oven_c))
-    if batch.boil_s_per_side is not None:
+    if batch.boil_s_per_side is not None and not batch.cold_dip:
         heat_min = day.work_min("heat_pot")
         line.tasks.append(Task("heat_pot", begins - heat_min, heat_min, 100.0))
     cooled = up(bakes[-1].end) + day.cool_min
@@ -57,6 +57,10 @@ def finish(line: Line, from_cold: bool = False) -> None:
     line.at = cooled
     if waits[-1][1] >= _WORTH_MIN:
         line.tasks = _each_in_turn(line.tasks, waits, begins, day, from_cold)
+
+
+def _bath_c(day: Day) -> float:
+    return day.kitchen.room_c if day.batch.cold_dip else 100.0
 
 
 def _score_min(day: Day, pieces: int) -> int:

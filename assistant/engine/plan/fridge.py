@@ -50,3 +50,9 @@ def most_chilled(batch: Batch, kitchen: Kitchen) -> int:
     if kitchen.fridge_pieces is not None:
         fits.append(kitchen.fridge_pieces)
     return min(fits)
+
+
+def fits(batch: Batch, kitchen: Kitchen, cold: str) -> bool:
+    """Whether the fridge takes the whole dough where it goes cold ("none": it does not)."""
+    wheres = {"none": (), "both": ("bulk", "shaped")}.get(cold, (cold,))
+    return all(fridge_share(batch, kitchen, where) <= 1 for where in wheres)

@@ -16,6 +16,7 @@ from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.feeding import RATIOS, Feed, Feeding
+from assistant.engine.plan.fridge import fits, most_chilled
 from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN, Limits, Window
 from assistant.engine.plan.placing import Placing
 from assistant.engine.plan.shared import ALONE, Shared
@@ -35,7 +36,8 @@ class Miss:
     """No plan keeps everything: which limit the nearest one breaks, by how many minutes, and that plan (or None).
 
     limit: "late" or "early" (ready after or before the hour), "past" (the hour is gone), "never" (this dough does not
-    rise here), "taken" (the taken hours leave no room at all), "warm" (egg or milk dough would stand warm above 6 h).
+    rise here), "taken" (the taken hours leave no room at all), "warm" (egg or milk dough would stand warm above 6 h),
+    "fridge" (the dough does not fit where it was to go cold; minutes: the shaped pieces that would).
     """
 
     limit: str
@@ -48,10 +50,15 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
     clock = Clock(wish.now)
     day = Day(batch, kitchen, trade, clock)
     placing = placing_for(day, wish, clock, shared)
-    options = _cool_enough(placing, choices(day, wish))
+    every = choices(day, wish)
+    fitting = tuple(choice for choice in every if fits(batch, kitchen, choice.cold))
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
     if deadline is not None and deadline <= 0:
         return Miss("past", -deadline, None)
+    if every and not fitting:
+        free = replace(wish, cold=None, cold_h=None)
+        return Miss("fridge", most_chilled(batch, kitchen), kept(batch, kitchen, free, trade, shared))
+    options = _cool_enough(placing, fitting)
     found = _by_hour(placing, options, deadline)
     helped, limits = batch.perishable and batch.sourdough, placing.limits
     if helped and (found is None or found.warm_min > WARM_AIM_MIN):
@@ -84,7 +91,7 @@ def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
     if deadline is not None and deadline <= 0:
         return None
-    options = _cool_enough(placing, choices(placing.day, wish))
+    options = _cool_enough(placing, tuple(c for c in choices(placing.day, wish) if fits(batch, kitchen, c.cold)))
     found = _by_hour(placing, options, deadline)
     return found if found is not None or deadline is None else _last_resort(placing, options, deadline)
 
