@@ -53,11 +53,11 @@ def outcome_of(
     risks = watch(found, said) if risk is None else [risk]
     moved = levers(found, said)
     # Work in the night is told before what was moved for it.
-    always = [*notes, *again, *(risks if found.night_min else []), *moved, *shown_cautions(said, found, room)]
-    always += told(extra, request, room)
-    page = plan_page(
-        shown, ready, always, [] if found.night_min else risks, reasons(found, said, extra), said.wish.now.date()
-    )
+    night, others = (risks, []) if found.night_min else ([], risks)
+    always = (*night, *told(extra, request, room))
+    warnings = shown_cautions(said, found, room)
+    notes = (*notes, *again, *moved, *others)
+    page = plan_page(shown, ready, always, warnings, notes, reasons(found, said, extra), said.wish.now.date())
     stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(

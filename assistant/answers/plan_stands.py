@@ -101,7 +101,8 @@ def _to_do(
     end = start + timedelta(hours=hours)
     due = [one for one in steps if start <= one.start < end and one.step not in _OF_ITSELF]
     called = f"{part or 'all day'} {day_and_hour(start, now.date()).rsplit(' ', 1)[0]}"
-    rows = tuple((at(one.start, now.date()), one.label) for one in due)
+    # A later load comes out of the cold while the one before it bakes: its own row says so when it is boiled or baked.
+    rows = tuple((at(one.start, now.date()), one.label) for one in due if one.load < 2 or one.step in _BY_HAND)
     done: tuple[Block, ...] = (Line("Nothing to do then: the plan has no step in those hours."),)
     if due:
         last = max(one.end if one.step in _BY_HAND else one.start for one in due)

@@ -51,8 +51,8 @@ def reply_together(found: Together, named: Sequence[Named], request: PlanRequest
     notes = [f"{dough.name}: {one}" for dough, plan in _pairs(found, named) for one in levers(plan, dough.said)]
     head = _head(found, named, clock, today)
     grave = [one for dough, plan in _pairs(found, named) for one in shown_cautions(dough.said, plan, room)]
-    first = [*dict.fromkeys(grave), *told(extra, request, room)]
-    page = together_page(doughs, head, first, [*_nightly(found), *notes], _reasons(found, named, extra), today)
+    first, warnings = [*_nightly(found), *told(extra, request, room)], list(dict.fromkeys(grave))
+    page = together_page(doughs, head, first, warnings, notes, _reasons(found, named, extra), today)
     return Outcome(
         kind="plan",
         answer=fields_together(found, named, in_words, clock),

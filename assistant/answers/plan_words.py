@@ -164,8 +164,9 @@ def told(assumed: Sequence[str], request: PlanRequest, room: Room) -> list[str]:
         )
         if count is not None and said is None
     ]
-    out = ["assumed: " + ", ".join(guessed)] if guessed else []
-    return [*out, "by your settings: " + ", ".join(kept)] if kept else out
+    said = (("assumed: ", guessed), ("by your settings: ", kept))
+    line = "; ".join(lead + ", ".join(ones) for lead, ones in said if ones)
+    return [line] if line else []
 
 
 def fed_again(found: Plan, said: Settled, clock: Clock) -> list[str]:

@@ -45,18 +45,16 @@ _FALLBACKS = ("feed_starter", "mix", "bulk", "retard", "proof", "boil", "bake", 
 
 
 def plan_page(
-    steps: Sequence[Shown], ready: datetime, first: Sequence[str], notes: Sequence[str], reasons: Sequence[str],
-    today: date,
+    steps: Sequence[Shown], ready: datetime, first: Sequence[str], warnings: Sequence[str], notes: Sequence[str],
+    reasons: Sequence[str], today: date,
 ) -> Page:  # fmt: skip
-    """Compact: one row for each stretch of work, then what is always said (`first`: what can hurt, what was assumed),
-    then notes while there is room (what was moved, what to watch). More: the timeline, every step with its sign, the
+    """Compact: one row for each stretch of work, then what is always said (`first`: what was assumed), what can hurt,
+    and notes while there is room (what was moved, what to watch). More: the timeline, every step with its sign, the
     fallbacks, the reasons."""
-    blocks: list[Block] = [Table(_few(compact(steps, ready, today)), "rl"), *_always(first)]
-    room = _LINES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
-    for note in notes:
-        lines = len(wrapped(note, _COLUMNS))
-        blocks.append(Line(note, role="note", more=lines > room))
-        room -= lines
+    few = _few(compact(steps, ready, today), _LINES - _lines_of(first))
+    blocks: list[Block] = [Table(few, "rl"), *_always(first)]
+    blocks += _noted(blocks, notes, _LINES)
+    blocks += [Line(one, role="warn") for one in warnings]
     blocks.append(day_picture(steps))
     rows = tuple((at(step.start, today), f"{step.label}: {step.look_for}") for step in steps)
     blocks.append(Table(rows, "rl", more=True))
@@ -68,7 +66,7 @@ def plan_page(
 
 def together_page(
     doughs: Sequence[tuple[str, Sequence[Shown], datetime]], head: Sequence[str], first: Sequence[str],
-    notes: Sequence[str], reasons: Sequence[str], today: date,
+    warnings: Sequence[str], notes: Sequence[str], reasons: Sequence[str], today: date,
 ) -> Page:  # fmt: skip
     """Several doughs, (name, steps, ready) each, in one list by the clock, each row naming its dough; the totals
     before it, what is always said behind it. More: every step by the clock with its sign, the fallbacks, the
@@ -77,13 +75,10 @@ def together_page(
         (begin, f"{name}: {text}") for name, steps, ready in doughs for begin, text in _stretches(steps, ready)
     ]
     rows = tuple((at(begin, today), text) for begin, text in sorted(stretches, key=lambda row: row[0]))
-    blocks: list[Block] = [*(Line(one, role="head") for one in head), Table(_few(rows, _LINES * len(doughs)), "rl")]
-    blocks += _always(first)
-    room = _LINES * len(doughs) + _NOTES - len(laid_out(Page(tuple(blocks)), _COLUMNS))
-    for note in notes:
-        lines = len(wrapped(note, _COLUMNS))
-        blocks.append(Line(note, role="note", more=lines > room))
-        room -= lines
+    few = _few(rows, _LINES * len(doughs) - _lines_of(first))
+    blocks: list[Block] = [*(Line(one, role="head") for one in head), Table(few, "rl"), *_always(first)]
+    blocks += _noted(blocks, notes, _LINES * len(doughs) + _NOTES)
+    blocks += [Line(one, role="warn") for one in warnings]
     every = sorted(((step, name) for name, steps, _ in doughs for step in steps), key=lambda pair: pair[0].start)
     blocks.append(Picture(_drawn_together([(name, steps) for name, steps, _ in doughs]), more=True))
     told = tuple((at(step.start, today), f"{name}: {step.label}: {step.look_for}") for step, name in every)
@@ -96,6 +91,21 @@ def together_page(
 
 def _always(first: Sequence[str]) -> list[Block]:
     return [Line(one, role="note") for one in first]
+
+
+def _noted(above: Sequence[Block], notes: Sequence[str], lines: int) -> list[Block]:
+    """The notes, those for which a page of so many lines has no room only on "more"."""
+    room = lines - len(laid_out(Page(tuple(above)), _COLUMNS))
+    out: list[Block] = []
+    for note in notes:
+        needs = len(wrapped(note, _COLUMNS))
+        out.append(Line(note, role="note", more=needs > room))
+        room -= needs
+    return out
+
+
+def _lines_of(notes: Sequence[str]) -> int:
+    return sum(len(wrapped(one, _COLUMNS)) for one in notes)
 
 
 def _few(rows: tuple[tuple[str, str], ...], lines: int = _LINES) -> tuple[tuple[str, str], ...]:
