@@ -149,8 +149,14 @@ class Bench:
         if bake is None:
             raise ValueError("no bake in hand")
         merged = {k: v for k, v in {**bake.facts, **(facts or {})}.items() if v is not None}
+        notes = self.notes
+        if name is not None and name != bake.name:  # what stands of it goes on standing under its new name
+            notes = {
+                topic: {**memory, "dough": name} if memory.get("dough") == bake.name else memory
+                for topic, memory in notes.items()
+            }
         new = replace(bake, said=said or bake.said, name=bake.name if name is None else name, facts=merged)
-        return replace(self, bakes=tuple(new if b.id == bake.id else b for b in self.bakes))
+        return replace(self, bakes=tuple(new if b.id == bake.id else b for b in self.bakes), notes=notes)
 
     def with_settings(self, values: Mapping[str, Any], on: str) -> Bench:
         """Settings added or changed on a day (ISO); a None value goes back to the default."""

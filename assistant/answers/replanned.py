@@ -136,7 +136,8 @@ def _told(
     plan = as_plan(found.asked, found.course)
     there = replace(room, bench=with_account(room.bench, found.asked.account))
     outcome = outcome_of(request, said, plan, there, said.assumed)
-    moved = [*_levers(found, now), *_moves(before, found.course, now)]
+    levers = _levers(found, now)
+    moved = [*levers, *_moves(before, found.course, now, 1 if len(levers) > 1 else _SHOWN + 1)]
     blocks = tuple(Line(one, role="head" if n == 0 else "plain") for n, one in enumerate(moved))
     rest = tuple(replace(block, more=True) if isinstance(block, Line) else block for block in outcome.page.blocks)
     return replace(outcome, page=Page((*blocks, *rest)))
@@ -159,7 +160,7 @@ def _levers(found: Replanned, now: datetime) -> list[str]:
     return told
 
 
-def _moves(before: CourseOfTime, after: CourseOfTime, now: datetime) -> list[str]:
+def _moves(before: CourseOfTime, after: CourseOfTime, now: datetime, most: int) -> list[str]:
     """The steps ahead that begin at another hour than they did, and by how much; the end first."""
     rows = []
     if before.ready_min is not None and after.ready_min is not None and before.ready_min != after.ready_min:
@@ -173,7 +174,7 @@ def _moves(before: CourseOfTime, after: CourseOfTime, now: datetime) -> list[str
             continue
         seen.add(task.step)
         rows.append(_moved(task.step.replace("_", " "), was, task.at, after.clock, now))
-    return ["Moved: " + "; ".join(rows[: _SHOWN + 1]) + "."] if rows else ["Nothing has to move."]
+    return ["Moved: " + "; ".join(rows[:most]) + "."] if rows else ["Nothing has to move."]
 
 
 def _moved(name: str, was: int, new: int, clock: Clock, now: datetime) -> str:

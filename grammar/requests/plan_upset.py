@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit_items import Item, items
@@ -33,22 +34,30 @@ def _upset(line: Line) -> Own | None:
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
-    change = _of_the_kit(row) or _another_hour(line) or _later(line)
+    change = _of_the_kit(row, line.context.known.ready_min) or _another_hour(line) or _later(line)
     return None if change is None else Own(change, _SCORE)
 
 
 # The kit.
 
 
-def _of_the_kit(row: Sequence[Item]) -> PlanChange | None:
+def _of_the_kit(row: Sequence[Item], stood: int | None) -> PlanChange | None:
     kits = {one.id for one in row if one.what == "kit"}
     words = {one.id for one in row if one.what == "word"}
     hours = [_moment(one) for one in row if one.what in ("amount", "clock")]
     if "fridge" in kits and not hours and words & {"broken", "full"}:
         return PlanChange(cold="none")
     if "oven" in kits and len(hours) == 1 and hours[0] is not None and words & {"taken", "until"} and _until(row):
-        return PlanChange(oven_from=hours[0])
+        return PlanChange(oven_from=_of_the_day(hours[0], stood))
     return None
+
+
+def _of_the_day(hour: Moment, stood: int | None) -> Moment:
+    """The hour in the half of the day in which the bread is to be ready, where only its place on the dial was said."""
+    if stood is None or hour.minute is None or hour.sure:
+        return hour
+    minute = _nearest(hour.minute / 60, stood)
+    return hour if minute is None else replace(hour, minute=minute, half="pm" if minute >= 720 else "am")
 
 
 def _until(row: Sequence[Item]) -> bool:

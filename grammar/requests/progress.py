@@ -58,7 +58,8 @@ def build(bound: Bound) -> ProgressRequest | None:
     if bound.said("stand:elapsed"):
         return ProgressRequest(asked=step if step not in (None, "bulk", "bake") else None)
     if bound.said("stand:*") or (step is not None and bound.inverted()):
-        return None if bound.context.focus == "diagnosis" and not under_way else ProgressRequest()
+        elsewhere = bound.context.focus == "diagnosis" and not under_way
+        return None if elsewhere else ProgressRequest(next=bound.said("stand:next"))
     how_long = bound.said("ask:how_long") and step is not None
     return ProgressRequest() if how_long and ("been" in _words(bound) or "left" in _words(bound)) else None
 

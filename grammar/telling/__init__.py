@@ -77,7 +77,7 @@ def _no_report(cut: Cut, line: Line) -> bool:
         return True
     if first.ids("q") and not (first.ids("phase") or first.ids("grown") or first.ids("small")):
         return True
-    if fold(first.text) in _INVERTED and len(words) > 1 and not any(
+    if cut.items[0] is first and fold(first.text) in _INVERTED and len(words) > 1 and not any(
         words[1].ids(kind) for kind in ("way", "did", "time", "doing", "moved")
     ):
         return True

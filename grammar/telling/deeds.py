@@ -187,6 +187,8 @@ def put(cut: Cut, place: int) -> None:
         one.amount is not None and one.amount.dim in ("num", "temperature") for one in cut.clause(here)
     )
     alone = not before and all(one is way or one.ids("time") for one in cut.clause(here))
+    if any(one.food for one in cut.clause(here)):
+        return  # "the seeds went in": into the bowl
     put_there = moved or moved_here or alone or _is_thing_before(cut, place)
     if put_there and ends and not gauge and not cut.has("did", here):
         way.used = True

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from grammar.lexicon import fold
+from grammar.moments import Moment
 from grammar.telling.deeds import BEGUN, OVER
-from grammar.telling.words import Cut, Made, Told
+from grammar.telling.words import Cut, Item, Made, Told
 from grammar.tokens import Quantity
 
 _TO_THE_HOUR = {"five": 5, "ten": 10, "twenty": 20, "twenty-five": 25, "twenty five": 25}
@@ -22,8 +23,20 @@ def not_hours(cut: Cut) -> None:
                 item.amount = replace(item.amount, moment=None, quantity=Quantity(value, "num", None, value))
 
 
+def _to_the_hour(item: Item) -> None:
+    """ "ten to seven" as an hour, where it was heard as a range of figures."""
+    amount = item.amount
+    minutes = _TO_THE_HOUR.get(fold(item.text).split(" to ")[0])
+    if amount is None or amount.high is None or minutes is None or amount.high.value not in range(1, 13):
+        return
+    hour = Moment(minute=(int(amount.high.value) * 60 - minutes) % 1440)
+    item.amount = replace(amount, quantity=None, high=None, moment=hour)
+
+
 def spans(cut: Cut) -> None:
     """ "ten to seven" as an hour; "bulk 9:10 to 12:30": begun and over."""
+    for item in cut.items:
+        _to_the_hour(item)
     for place, item in enumerate(cut.items):
         window = item.amount.window if item.amount is not None else None
         if window is None or item.amount is None:
