@@ -27,9 +27,14 @@ def without_shell(line: Line) -> Line | None:
 
 def part_of(line: Line, text: str) -> Line:
     """A stretch of a line, as a line of its own in the same talk."""
-    tokens = scan(text, line.lexicon)
-    pieces = marked(phrases(tokens), still_said(text, tokens), line.lexicon.aspects) if line.phrases else ()
-    return Line(text, tokens, pieces, line.lexicon, line.context)
+    part = Line(text, scan(text, line.lexicon), (), line.lexicon, line.context)
+    return with_phrases(part) if line.phrases else part
+
+
+def with_phrases(line: Line) -> Line:
+    """A line that was only cut into words, with its phrases."""
+    pieces = marked(phrases(line.tokens), still_said(line.text, line.tokens), line.lexicon.aspects)
+    return Line(line.text, line.tokens, pieces, line.lexicon, line.context)
 
 
 def _opened(tokens: Sequence[Token]) -> int:

@@ -72,8 +72,9 @@ def _filled(text: str, task: Task, said: Settled) -> str:
     rest = f", rests {task.minutes / 60:.0f} h before it is cut" if batch.process.rest_h else ""
     rise = "" if task.rise_pct is None else f"{task.rise_pct:.0f}"
     return text.format(
-        temp=temp, to_temp=f" to {temp} °C" if temp else "", rise=rise, pieces=task.pieces or batch.pieces, piece=f"{batch.piece_g:.0f}",
-        count=task.pieces or batch.pieces, ratio=ratio, core=core, rest=rest, half_hour="half an hour",
+        temp=temp, to_temp=f" to {temp} °C" if temp else "", rise=rise, pieces=task.pieces or batch.pieces,
+        piece=f"{batch.piece_g:.0f}", count=task.pieces or batch.pieces, ratio=ratio, core=core, rest=rest,
+        half_hour="half an hour",
     )  # fmt: skip
 
 

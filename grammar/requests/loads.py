@@ -217,7 +217,8 @@ CUES = {
     "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
     "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,
     "away:out": 0.0, "second:*": 1.6, "ask:first": 0.0,
-    "ask:is_it": 0.2, "span:*": 0.2, "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,
+    "ask:is_it": 0.2, "span:*": 0.2,
+    "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,
 }  # fmt: skip
 NEEDS = (
     "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",

@@ -10,7 +10,9 @@ from grammar.kit import told
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
 from grammar.scanner import scan
+from grammar.shell import with_phrases
 from grammar.spoken import Spoken, matched, spoken
+from grammar.telling import telling
 
 CERTAIN = 100.0
 _OF_TALK = {
@@ -95,10 +97,18 @@ def reads(line: Line) -> Own | None:
     said = told(text, tokens, line.lexicon)
     if said is None:
         return _corrected(line)
+    if "told" in line.context.standing and _where_it_lies(line):
+        return None
     names = {name for name, _ in (*said.values, *said.fewer)}
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+def _where_it_lies(line: Line) -> bool:
+    """Whether the line tells where the dough is now rather than how warm a place is: "it's by the stove now, 24"."""
+    found = telling(with_phrases(line))
+    return found is not None and any(one.what == "moved" for one in found.told)
 
 
 def _into_a_unit(line: Line) -> bool:

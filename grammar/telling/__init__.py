@@ -18,6 +18,7 @@ from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
 from grammar.telling.hours import hours, just_now, throughout
 from grammar.telling.joins import joined
+from grammar.telling.spans import to_the_hour
 from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
 
 __all__ = ["Telling", "Told", "telling"]
@@ -46,7 +47,7 @@ def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
     if line.text.rstrip().endswith("?") or len(line.text) > 400 or _of_what_is_in_it(line.phrases):
         return None
-    cut = Cut(joined(without_old(items_of(line))))
+    cut = Cut(joined(without_old(to_the_hour(items_of(line)))))
     mend = mended(cut, line)
     if mend is not None:
         return mend

@@ -23,20 +23,20 @@ def not_hours(cut: Cut) -> None:
                 item.amount = replace(item.amount, moment=None, quantity=Quantity(value, "num", None, value))
 
 
-def _to_the_hour(item: Item) -> None:
+def to_the_hour(items: list[Item]) -> list[Item]:
     """ "ten to seven" as an hour, where it was heard as a range of figures."""
-    amount = item.amount
-    minutes = _TO_THE_HOUR.get(fold(item.text).split(" to ")[0])
-    if amount is None or amount.high is None or minutes is None or amount.high.value not in range(1, 13):
-        return
-    hour = Moment(minute=(int(amount.high.value) * 60 - minutes) % 1440)
-    item.amount = replace(amount, quantity=None, high=None, moment=hour)
+    for item in items:
+        amount = item.amount
+        minutes = _TO_THE_HOUR.get(fold(item.text).split(" to ")[0])
+        if amount is None or amount.high is None or minutes is None or amount.high.value not in range(1, 13):
+            continue
+        hour = Moment(minute=(int(amount.high.value) * 60 - minutes) % 1440)
+        item.amount = replace(amount, quantity=None, high=None, moment=hour)
+    return items
 
 
 def spans(cut: Cut) -> None:
     """ "ten to seven" as an hour; "bulk 9:10 to 12:30": begun and over."""
-    for item in cut.items:
-        _to_the_hour(item)
     for place, item in enumerate(cut.items):
         window = item.amount.window if item.amount is not None else None
         if window is None or item.amount is None:
