@@ -24,6 +24,8 @@ from assistant.local_time import zoned
 from assistant.room import Room
 from grammar.requests.plan import PlanRequest
 
+_CUT = frozenset({"divide", "preshape", "shape", "retard"})
+"""Steps at which all the pieces are counted; pot and oven take some of them at a time."""
 LAST_H = 72.0
 """What was told before there was a dough holds so long."""
 
@@ -161,7 +163,8 @@ def _bread_known(said: Settled) -> bool:
 def _asked(room: Room, said: Settled, told: Account, clock: Clock, plan: Plan | None) -> Asked:
     pace = pace_of(room, bake_key(room, told))
     batch = replace(said.batch, dough=replace(said.batch.dough, pace=pace.value))
-    pieces = next((one.pieces for one in reversed(told.marks) if one.pieces is not None), None)
+    cut = (one.pieces for one in reversed(told.marks) if one.pieces is not None and one.step in _CUT)
+    pieces = next(cut, None)
     if pieces is not None:
         batch = replace(batch, pieces=pieces)
     until = max((clock.minutes(one.at) for one in told.marks), default=0.0) + 4 * 1440

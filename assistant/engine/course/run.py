@@ -82,6 +82,7 @@ class CourseOfTime:
 
 def course_of(asked: Asked, now: datetime) -> CourseOfTime:
     """The course of time of one dough at `now`."""
+    asked = _with_next_load(asked)
     account = asked.account
     if account.marks and all(one.step in BESIDE for one in account.marks):
         account = _with_planned_mix(asked)  # folded, and nobody told of the mixing
@@ -138,6 +139,18 @@ def course_of(asked: Asked, now: datetime) -> CourseOfTime:
     if ready is None and stage == "cool" and end is not None:
         ready = math.ceil(end - 1e-6)
     return CourseOfTime(clock=clock, tasks=ordered, stands=stands, ready_min=ready)
+
+
+def _with_next_load(asked: Asked) -> Asked:
+    """Where some of the pieces came out and others are left: the next load goes in as they come out."""
+    account = asked.account
+    last = account.main[-1] if account.main else None
+    if last is None or last.step != "cool" or last.pieces is None:
+        return asked
+    out = sum(one.pieces or 0 for one in account.marks if one.step == "cool")
+    if out >= asked.batch.pieces:
+        return asked
+    return replace(asked, account=account.with_mark(Mark("bake", last.at, None, False)))
 
 
 def _with_planned_mix(asked: Asked) -> Account:
