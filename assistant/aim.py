@@ -137,6 +137,9 @@ def _on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
     there = under_way(scene.bench, scene.now)
     if not there:
         return None
+    none_such = _not_there(said, scene)
+    if none_such is not None:
+        return none_such
     ordinal = _by_ordinal(said, there, scene)
     if ordinal is not None:
         return ordinal
@@ -161,6 +164,24 @@ def _on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
 
 _SAID_OF = re.compile(r"(?:for|with|in|on|about) (?:the|my|our|those|these) ")
 """How a line begins that says of which dough it goes on to speak."""
+
+
+_ASKED_OF = re.compile(
+    r"(?:and|what about|how about|and what about) (?:the|my|our|those|these) (?P<name>[a-z ]+?)[ ?]*"
+)
+
+
+def _not_there(said: Spoken, scene: Scene) -> Aim | None:
+    """ "and the focaccia?", after a question about another dough, where there is none."""
+    hit = _ASKED_OF.fullmatch(said.folded)
+    if hit is None or scene.bench.focus_topic != "progress":
+        return None
+    terms = scene.lexicon.phrases.get(hit["name"], ())
+    known = " ".join(name for _, names in labels(scene.bench, scene.now, scene.kb) for name in names)
+    of_a_dough = any(kind in ("bread", "piece") for kind, _ in terms)
+    if not of_a_dough or hit["name"] in known or hit["name"].removesuffix("s") in known:
+        return None
+    return Aim(scene.bench, said.text, missing=f"No {hit['name']} is on the bench")
 
 
 def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], scene: Scene) -> Aim | None:

@@ -75,7 +75,7 @@ def _without_a_plan(request: PlanRequest, room: Room) -> Outcome | None:
     inputs = inputs_of(room)
     asked, said, now = inputs.asked, inputs.said, room.now.replace(tzinfo=None, second=0, microsecond=0)
     before = course_of(asked, now)
-    if before.ready_min is None or request.start is not None or request.soonest:
+    if before.ready_min is None or (request.start is not None and not request.no_sooner):
         return None
     if request.cold == "none":
         asked = without_fridge(asked, now)

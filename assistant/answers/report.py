@@ -11,7 +11,8 @@ from assistant.answers.course_kept import account_of, asked_of, bake_key, course
 from assistant.answers.learned import pace_of, with_pace
 from assistant.answers.progress import DONE, standing
 from assistant.bench import Bench
-from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
+from assistant.doughs import all_names, under_way
+from assistant.engine.course.told import COURSE, ONCE, Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.refusal import Refused
 from assistant.kitchen import place_named
 from assistant.reply import Outcome
@@ -54,6 +55,7 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     Raises Refused where an hour is still to come or comes before one it must follow, or a figure cannot be.
     """
     account = account_of(room)
+    _on_the_bench(request.of, room)
     request = _as_last(request, room)
     if request.told and request.told[0].what == "mend":
         account, said = _mended(request.told[0], account, room)
@@ -82,6 +84,15 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     told = "; ".join(words)
     page = Page((Line(f"{told[0].upper()}{told[1:]}."), *outcome.page.blocks))
     return replace(outcome, read_as=f"{told}; where the bake stands", page=page, bench=bench, change=change)
+
+
+def _on_the_bench(named: Sequence[str], room: Room) -> None:
+    """Refused where there are several doughs, and something is told of one that is none of them."""
+    there = under_way(room.bench, room.now)
+    known = " ".join(name for names in all_names(there, room.kb) for name in names)
+    strange = [one for one in named if one not in known and one.removesuffix("s") not in known]
+    if len(there) > 1 and named and len(strange) == len(named):
+        raise Refused(f"no {strange[0]} is on the bench", "“my bakes” lists what is")
 
 
 def _as_last(request: ReportRequest, room: Room) -> ReportRequest:
@@ -118,7 +129,8 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
     for place, one in enumerate(deeds):
         step = one.step or _where(one.what, account, found, room)
         sure = one.at is not None or one.ago_min is not None
-        later = [_hour(two, now) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
+        floor = _no_sooner(step, account, room)
+        later = [_hour(two, now, floor) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
         at = min(later, default=now)  # done before what is told after it with its hour
         if not sure and later:
             at = min(_planned(step, room) or at, at)
@@ -135,6 +147,18 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
     if not found:
         raise Refused("nothing in that can be marked", "for example: mixed at 9:10, dough 24")
     return found
+
+
+_BEFORE_IT_WAS_SAID = timedelta(hours=6)
+"""A dough is told of at most so long after it was begun."""
+
+
+def _no_sooner(step: str, account: Account, room: Room) -> datetime | None:
+    """The hour before which a step can hardly have been: what it follows, or long before the dough was spoken of."""
+    before = [one.at for one in account.main if one.step in ONCE and COURSE.index(one.step) < COURSE.index(step)]
+    if before or step == "feed_starter":
+        return max(before, default=None)
+    return datetime.fromisoformat(room.bake.begun) - _BEFORE_IT_WAS_SAID if room.bake is not None else None
 
 
 def _since_told(one: Told, account: Account) -> datetime | None:
@@ -243,13 +267,19 @@ def _learned(bench: Bench, account: Account, room: Room) -> Bench:
     return with_pace(bench, key, pace_of(room, key).value * stands.seen_pace, room.stamp())
 
 
-def _hour(told: Told, now: datetime) -> datetime:
-    """When it was: the last such hour that has been. Refused where it is still to come."""
+def _hour(told: Told, now: datetime, floor: datetime | None = None) -> datetime:
+    """When it was: the last such hour that has been. Refused where it is still to come.
+
+    floor: it cannot well have been before that.
+    """
     if told.ago_min is not None:
         return now - timedelta(minutes=round(told.ago_min))
     if told.at is None:
         return now
     at = latest(told.at, now)
+    again = at + timedelta(hours=12)
+    if floor is not None and at < floor and not told.at.sure and timedelta(0) < again - now <= timedelta(hours=3):
+        at = again  # the same place on the dial, soon to come
     if at > now + timedelta(minutes=_AHEAD_MIN):
         raise Refused(
             f"{clock_said(at, now)} is still to come: say a stage once it has begun",

@@ -18,12 +18,14 @@ class ReportRequest:
     up by a third
     shaped 22, into the fridge at 7 pm
 
-    told: each thing in the order of the line; starter_pct: of the dough, where nothing else says it; ratio: of a feed.
+    told: each thing in the order of the line; of: the pieces or breads named in it, folded; starter_pct: of the dough,
+    where nothing else says it; ratio: of a feed.
     """
 
     told: tuple[Told, ...] = ()
     starter_pct: float | None = None
     ratio: tuple[float, float, float] | None = None
+    of: tuple[str, ...] = ()
 
 
 _BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
@@ -47,7 +49,7 @@ def _report(line: Line) -> Own | None:
     under_way = "told" in line.context.standing and line.context.focus != "diagnosis"
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
     score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
-    return Own(ReportRequest(found.told, found.starter_pct, found.ratio), score, found.unread)
+    return Own(ReportRequest(found.told, found.starter_pct, found.ratio, found.of), score, found.unread)
 
 
 _SENTENCE = re.compile(r"(?<=[.!,;])\s+(?=[^.!,;]+\?*\s*$)")

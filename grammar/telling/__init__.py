@@ -68,7 +68,8 @@ def telling(line: Line) -> Telling | None:
     if unread is None or _only_up(cut, line):
         return None
     amounts = sum(1 for item in cut.items if item.amount is not None)
-    return Telling(tuple(one.told for one in cut.made), starter_pct, ratio, sure, unread, amounts)
+    of = tuple(fold(item.text) for item in cut.items if item.thing)
+    return Telling(tuple(one.told for one in cut.made), starter_pct, ratio, sure, unread, amounts, of)
 
 
 def _no_report(cut: Cut, line: Line) -> bool:

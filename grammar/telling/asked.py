@@ -47,10 +47,11 @@ def _how_it_is(words: list[Item]) -> bool:
     """ "how are the baps", "where is my dough": how, or where, and what is under way."""
     if not words or fold(words[0].text) not in ("how", "hows", "where", "wheres", "how long"):
         return False
-    named = any(item.thing or item.room or "dough_c" in item.ids("gauge") for item in words[1:])
+    named = any(item.thing or item.room or item.ids("place") or "dough_c" in item.ids("gauge") for item in words[1:])
     light = all(
-        item.thing or item.room or item.ids("small") or item.ids("asks") or item.ids("time") for item in words[1:]
-    )
+        item.thing or item.room or any(item.ids(kind) for kind in ("place", "small", "asks", "time"))
+        for item in words[1:]
+    )  # fmt: skip
     return (named and light) or (len(words) == 1 and fold(words[0].text) == "how long")
 
 

@@ -41,6 +41,8 @@ def deeds(cut: Cut) -> None:
             continue
         if _after(cut, place) or only_measured(items, place):
             continue
+        if fold(item.text) == "turned" and any("oven" in one.ids("place") for one in cut.clause(item.clause)):
+            continue  # the oven was, no dough
         step = next(iter(item.ids("did")), None) or _going_on(cut, item) or _of_stage(cut, place)
         if item.ids("done_in") and _goes_somewhere(cut, place):
             item.terms = (("way", "in"),)  # "the buns in the fridge"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import takewhile
 
+from grammar.lexicon import fold
 from grammar.moments import hour_said
 from grammar.telling.growth import from_to, grows, near_starter, reading
 from grammar.telling.spans import not_hours, spans
@@ -86,6 +87,9 @@ def number(cut: Cut, place: int) -> None:
     item = cut.items[place]
     assert item.amount is not None and item.amount.quantity is not None
     quantity = item.amount.quantity
+    if cut.items[place + 1 :] and fold(cut.items[place + 1].text).split(" ")[0] in ("st", "nd", "rd", "th"):
+        item.used = True  # "1st tray"
+        return
     fahrenheit = quantity.unit == "degF" or (
         item.amount.dim == "num" and gauge_of(cut, place) in ("dough_c", "room_c") and _HOT_F <= quantity.value <= 110
     )

@@ -58,6 +58,7 @@ class Telling:
     sure: bool = True
     unread: tuple[str, ...] = ()
     amounts: int = 0
+    of: tuple[str, ...] = ()
 
 
 @dataclass
