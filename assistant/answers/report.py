@@ -278,7 +278,8 @@ def _hour(told: Told, now: datetime, floor: datetime | None = None) -> datetime:
         return now
     at = latest(told.at, now)
     again = at + timedelta(hours=12)
-    if floor is not None and at < floor and not told.at.sure and timedelta(0) < again - now <= timedelta(hours=3):
+    bare = not told.at.sure and told.at.day is None and told.at.part is None
+    if bare and floor is not None and at < floor and timedelta(0) < again - now <= timedelta(hours=3):
         at = again  # the same place on the dial, soon to come
     if at > now + timedelta(minutes=_AHEAD_MIN):
         raise Refused(
