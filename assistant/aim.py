@@ -197,6 +197,8 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
 
 def _mention(name: str, called: str, line: str) -> re.Match[str] | None:
     """Where a line speaks of a dough: by the name it was given anywhere, by its kind behind "the" or at the front."""
+    if name not in line:
+        return None
     if name == called:
         return re.search(rf"\b(?:the |my |our |those |these )?(?P<name>{re.escape(name)})(?!\w)", line)
     front = r"^(?:(?:and|now|so|ok|then|what about|how about|show|show me|back to|now for|right) )*"

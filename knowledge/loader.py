@@ -19,6 +19,7 @@ from knowledge.families import families, family_of
 from knowledge.files import SHIPPED, Files, sheets
 from knowledge.merge import Merged, merged
 from knowledge.record import Family, Record
+from knowledge.records_read import RecordsRead
 from knowledge.shape import build
 
 if TYPE_CHECKING:
@@ -165,16 +166,8 @@ class Knowledge:
     def _read(self, family: Family) -> Mapping[str, Record]:
         name, key = family.folder.replace("/", "-"), self._files.key(family.folder)
         kept = self._cache.table(name, key, lambda: self._merged(family).as_table())
-        try:
-            return self._built(family, kept)
-        except (KeyError, TypeError, ValueError, AttributeError):
-            # A kept table that does not build is damaged in a way its checksum could not see: make it anew.
-            return self._built(family, self._merged(family).as_table())
-
-    def _built(self, family: Family, table: Mapping[str, Any]) -> Mapping[str, Record]:
-        records = {name: build(family.record, plain) for name, plain in table["records"].items()}
-        self._troubles[family.folder] = tuple(table["troubles"])
-        return MappingProxyType(records)
+        self._troubles[family.folder] = tuple(kept["troubles"])
+        return RecordsRead(family.record, kept["records"], lambda: self._merged(family).records)
 
     def _merged(self, family: Family) -> Merged:
         """The family's plain records with the baker's own, files at fault left out. BadKnowledge for a shipped one."""
