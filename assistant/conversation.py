@@ -198,8 +198,10 @@ class Conversation:
             bench.ready_minute,
             *rows_of(bench),
         )
-        dangers = tuple((bench.focus or {}).get("dangers", ()))
-        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers)
+        last = bench.focus or {}
+        dangers = tuple(last.get("dangers", ()))
+        of = last.get("subject") if bench.focus_topic == "diagnosis" else None
+        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers, of)
 
     def _answered(self, text: str, number: int, stood: Bench) -> tuple[Reply, Event]:
         bench = stood.with_notes(OFFERED, None) if OFFERED in stood.notes else stood

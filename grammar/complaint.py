@@ -36,12 +36,12 @@ class Heard:
     by_report: frozenset[str] = frozenset()  # symptoms that only follow from a report ("it was over-proofed")
 
 
-def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
-    """What a line says went wrong."""
+def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = None) -> Heard:
+    """What a line says went wrong. of: what "it" is, where a complaint was talked of before."""
     words, repairs = words_of(text, lexicon, tokens)
     names = trade_names(words, tokens)
-    listed = tuple(found(words, lexicon, names))
-    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names))
+    listed = tuple(one for one in found(words, lexicon, names) if not _lays_on(one, words, lexicon))
+    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names), of)
     subjects = subjects_of(words, lexicon)
     symptoms: list[tuple[int, str]] = []
     absent: list[str] = []
@@ -96,6 +96,14 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token]) -> Heard:
         repairs,
         frozenset(shown_by),
     )
+
+
+def _lays_on(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
+    """Whether a word of the trade only lays it on thick: "dead sour"."""
+    after = words[one.last + 1] if one.last + 1 < len(words) else None
+    if after is None or after.after_mark or one.first != one.last or words[one.first].text not in STRESS:
+        return False
+    return after.text in lexicon.looks
 
 
 def _closed(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> list[Mention]:

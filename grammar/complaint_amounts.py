@@ -28,6 +28,7 @@ class Placed:
     first: int
     last: int
     side: int = 0
+    denied: bool = False  # "the next morning, not at 25 min"
     counted: str = ""  # "night" or "month" where the number counts them
 
     @property
@@ -66,8 +67,19 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
             side = _side(words, places[0])
             after = words[places[-1] + 1].text.removesuffix("s") if places[-1] + 1 < len(words) else ""
             counted = after if after in _COUNTED and phrase.dim == "num" else ""
-            out.append(Placed(phrase, places[0], places[-1], side, counted))
+            out.append(Placed(phrase, places[0], places[-1], side, _denied(words, places[0]), counted))
     return tuple(out)
+
+
+_AT = frozenset({"at", "after", "the", "just", "about", "only", "of"})
+
+
+def _denied(words: Sequence[Word], first: int) -> bool:
+    """Whether an amount is set against what holds: behind a mark or a word a "not" before it."""
+    at = first - 1
+    while at >= 0 and words[at].text in _AT and not words[at + 1].after_mark:
+        at -= 1
+    return at > 0 and words[at].text == "not" and (words[at].after_mark or words[at - 1].text in ("and", "but", "so"))
 
 
 def _side(words: Sequence[Word], first: int) -> int:

@@ -43,7 +43,9 @@ def doubled_soon(
         left = tuple(p for p in found.left if p is not amount.phrase)
         symptoms = tuple(dict.fromkeys((*heard.symptoms, "rising_too_fast")))
         told = tuple(f for f in heard.findings if f != "bulk_grew")
-        return replace(heard, symptoms=symptoms, findings=told, plain=True), Figures(figures_left, left, found.bare)
+        return replace(heard, symptoms=symptoms, findings=told, plain=True), Figures(
+            figures_left, left, found.gone, found.bare
+        )
     return heard, found
 
 
@@ -76,7 +78,7 @@ def placed_by_fault(found: Figures, heard: Heard, of_starter: bool) -> Figures:
             placed[meant[0]] = value * meant[1]
             used.add(dim)
     left = tuple(p for p in found.left if p.dim not in used)
-    return Figures(tuple(placed.items()), left, tuple(bare))
+    return Figures(tuple(placed.items()), left, found.gone, tuple(bare))
 
 
 def starter_meant(heard: Heard, trade_of: Mapping[str, str]) -> bool:

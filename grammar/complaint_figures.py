@@ -28,7 +28,8 @@ class Figures:
 
     found: tuple[tuple[str, float], ...]
     left: tuple[Phrase, ...]
-    bare: tuple[tuple[str, float], ...]  # (dim, value): temperature in °C, time in min, pct, num, length in cm
+    gone: tuple[str, ...] = ()  # figures said not to hold
+    bare: tuple[tuple[str, float], ...] = ()  # (dim, value): temperature in °C, time in min, pct, num, length in cm
 
 
 def figures(
@@ -45,6 +46,7 @@ def figures(
     found: dict[str, float] = {}
     left: list[Phrase] = []
     bare: list[tuple[str, float]] = []
+    gone: list[str] = []
     stage_of: dict[int, str] = {}
     taken: set[int] = set()
     for one in together(amounts, words, cues):
@@ -85,7 +87,9 @@ def figures(
                 bare.append(("num", amount.middle))
         elif dim == "mass":
             placed_as = _piece(amount, words)
-        if placed_as is None:
+        if amount.denied:
+            gone += [placed_as[0]] if placed_as is not None else []
+        elif placed_as is None:
             ratio = ":" in words[amount.first].text
             said_in_words = amount.quantity.spelled and amount.phrase.dim in ("num", "share")
             if not (amount.first in spoken_for or ratio or said_in_words):
@@ -97,7 +101,7 @@ def figures(
                 found.setdefault("oven_c", celsius(dialled.value, dialled.unit, 300))  # "actually 175 not 210"
         else:
             left.append(amount.phrase)
-    return Figures(tuple(found.items()), tuple(left), tuple(bare))
+    return Figures(tuple(found.items()), tuple(left), tuple(gone), tuple(bare))
 
 
 def _piece(amount: Placed, words: Sequence[Word]) -> tuple[str, float] | None:

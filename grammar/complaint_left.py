@@ -9,7 +9,7 @@ from itertools import pairwise
 from grammar.complaint import Heard, painted
 from grammar.complaint_figures import Figures
 from grammar.complaint_looks import COLOURS
-from grammar.complaint_terms import CueAt
+from grammar.complaint_terms import STRESS, CueAt
 from grammar.complaint_words import means_something
 from grammar.frames import Line
 from grammar.phrases import Phrase
@@ -25,6 +25,7 @@ def left_unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line,
     covered |= painted(heard.mentions, heard.words)
     colours = {n for n, word in enumerate(heard.words) if word.text in COLOURS}
     covered |= {n for n in colours if n - 1 in covered or n + 1 in covered}  # "grey" beside "water on top"
+    covered |= {n for n, word in enumerate(heard.words) if word.text in STRESS and n + 1 in covered}
     small = ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART")
     spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity]
     spans += [(t.start, t.end) for t in line.tokens if t.idle and t.text.lower() not in line.lexicon.looks]

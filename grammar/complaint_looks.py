@@ -61,8 +61,10 @@ class _Part:
     whole: str
 
 
-def composed(words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int]) -> tuple[Composed, ...]:
-    """Every fault the line puts together. taken: words that mean something already."""
+def composed(
+    words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int], of: str | None = None
+) -> tuple[Composed, ...]:
+    """Every fault the line puts together. taken: words that mean something already; of: what "it" is."""
     texts = [word.text for word in words]
     contexts = {part.name for part in _parts(texts, lexicon, of_context=True)}
     parts = _of_bread(_parts(texts, lexicon))
@@ -78,7 +80,9 @@ def composed(words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int]) -> 
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
         if first == last and texts[first] in COLOURS and last + 1 in starts and texts[last + 1] not in COLOURS:
             continue  # "white streaks" are streaks
-        part = _part_of(first, last, near, words)
+        if first == last and texts[first] in STRESS and last + 1 in starts:
+            continue  # "dead sour" is sour
+        part = _part_of(first, last, near, words) or _it(first, words, of)
         found = _meant(names, part, _denied(words, first), contexts, lexicon)
         if found is None:
             continue
@@ -148,6 +152,19 @@ def _part_of(first: int, last: int, parts: Sequence[_Part], words: Sequence[Word
         sort = part.name in _WHOLES and first == last and words[first].text in _SORTS
         if not sort and len(gap) <= 4 and not any(words[n].after_mark for n in gap):
             return part
+    return None
+
+
+_PRONOUNS = word_set("it its itd itll theyre they them that thats these this")
+_ADDING = word_set("also and plus")
+_BACK = 6
+
+
+def _it(first: int, words: Sequence[Word], of: str | None) -> _Part | None:
+    """What was complained of before, where a property is said of an "it" and of no part."""
+    said = [n for n in range(max(0, first - _BACK), first) if words[n].text in _PRONOUNS]
+    if said or (words[0].text in _ADDING and first <= _BACK):
+        return _Part(-1, -1, of, of) if of else None
     return None
 
 

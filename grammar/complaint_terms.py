@@ -26,7 +26,10 @@ NOT = word_set(
 """Words that deny what follows."""
 BETWEEN = word_set("a all any at especially even getting is it particularly really so that the too very was")
 """Words that may stand between a denial and what it denies."""
-STRESS = word_set("awfully dreadfully extremely far horribly incredibly so super terribly too very way")
+STRESS = word_set(
+    "awful awfully bloody cruel dead desperate dreadfully extremely far fierce hella horribly horrid incredibly mad "
+    "mighty powerful proper pure real right savage shocking so super terrible terribly too very way well wicked wild"
+)
 """Words that make a half word a plain one: "so soft", "way too heavy"."""
 SIMILE = word_set("as like than")
 """Words behind which a picture only paints what was said before it: "chewy as old boots", "dry as dust"."""

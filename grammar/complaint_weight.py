@@ -17,6 +17,10 @@ if TYPE_CHECKING:
 _PLAIN, _POINTED, _PICTURED = 12.0, 9.5, 4.0
 _PER_FIGURE, _PER_FINDING, _LEFT_OVER = 3.0, 1.2, -1.5
 _GOING_ON = 3.4
+_OF_THE_JAR = 2.0
+"""A report right after a starter was complained of is of that starter, and no step of a bake: "fed yesterday"."""
+_PER_WORD = 1.0
+"""For each word beyond two of a report: more words are surer."""
 _ANSWERED, _ANSWERED_SHORTLY, _ASKS_SOMETHING_ELSE = 2.4, 6.0, 4.0
 _OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 _LEFT_MASS = -3.0
@@ -54,7 +58,9 @@ def within_a_topic(heard: Heard, phrases: Sequence[Phrase]) -> bool:
 def complaint_score(
     request: DiagnosisRequest, heard: Heard, found: Figures, line: Line, asks: set[str], going_on: bool
 ) -> float | None:
-    facts = _PER_FIGURE * len(found.found) + _PER_FINDING * len(request.findings)
+    facts = _PER_FIGURE * (len(found.found) + len(found.gone)) + _PER_FINDING * len(request.findings)
+    told = [m.last - m.first - 1 for m in heard.mentions if m.ids("finding") and m.last > m.first + 1]
+    facts += _PER_WORD * sum(told)
     left = len(found.left) - (len(found.bare) if request.answering else 0)
     other = sum(_OTHER_TURNS.get(p.role or "", 0.0) for p in line.phrases)
     if request.symptoms:
@@ -82,9 +88,10 @@ def complaint_score(
         return None
     answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
     answered = answered or bool(request.corrects and (request.breads or request.pieces or found.bare))
-    if not (found.found or request.findings or heard.absent or answered):
+    if not (found.found or request.taken_back or request.findings or heard.absent or answered):
         return None
     own = _GOING_ON + facts + _LEFT_OVER * left + other
+    own += _OF_THE_JAR if line.context.of == "starter" and request.findings else 0.0
     own += (_ANSWERED if answered or (request.answering and facts) else 0.0) + (0.8 if request.corrects else 0.0)
     if request.answering and facts and not left and not other and len(heard.words) <= FEW_WORDS + 3:
         own += _ANSWERED_SHORTLY

@@ -115,6 +115,7 @@ class Context:
     focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
     known: names that stand on the bench. dangers: what the last answer warned of.
+    of: what the complaint talked of is about, "bread", "dough" or "starter".
     """
 
     focus: str | None = None
@@ -123,6 +124,7 @@ class Context:
     standing: frozenset[str] = frozenset()
     known: Known = Known()
     dangers: tuple[str, ...] = ()
+    of: str | None = None
 
 
 @dataclass(frozen=True, slots=True)

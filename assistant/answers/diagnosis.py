@@ -25,7 +25,8 @@ from assistant.voice.diagnosis_page import (
 )
 from assistant.voice.page import Page
 from assistant.voice.spans import degrees_said, hours_said
-from grammar.requests.diagnosis import DiagnosisRequest, DiagnosisTurn
+from grammar.requests.diagnosis import DiagnosisRequest
+from grammar.requests.diagnosis_turn import DiagnosisTurn
 from knowledge.records.diagnosis_causes import Cause
 from knowledge.records.diagnosis_dangers import Danger
 

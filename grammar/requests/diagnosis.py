@@ -11,13 +11,11 @@ from grammar.complaint_fault import doubled_soon, placed_by_fault, starter_meant
 from grammar.complaint_figures import figures
 from grammar.complaint_found import cues_of
 from grammar.complaint_left import left_unread
-from grammar.complaint_terms import FILL
+from grammar.complaint_looks import COLOURS
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 
-_TURN = 45.0
-"""Right after a complaint "what now" means the complaint."""
 _HINTS = frozenset(
     [
         "flat",
@@ -78,6 +76,7 @@ class DiagnosisRequest:
     adds: bool | None = None  # says itself that it adds to what was said
     short: bool | None = None  # a line of few words
     repairs: tuple[tuple[str, str], ...] = ()
+    taken_back: tuple[str, ...] = ()  # figures said before that no longer hold: "not at 25 min"
     state: str | None = None  # where it stands now: oven, hot, fridge, shaped, bowl, eaten
 
     def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
@@ -94,7 +93,7 @@ class DiagnosisRequest:
         kept = tuple(
             (name, value)
             for name, value in earlier.figures
-            if name not in figures_now and not (self.corrects and _STAGE_OF.get(name) in stages)
+            if name not in (*figures_now, *self.taken_back) and not (self.corrects and _STAGE_OF.get(name) in stages)
         )
         symptoms = tuple(dict.fromkeys((*earlier.symptoms, *self.symptoms)))
         return replace(
@@ -143,19 +142,9 @@ def _placed(figures: tuple[tuple[str, float], ...], stage: str | None) -> tuple[
     return tuple((names.get(name, name), value) for name, value in figures)
 
 
-@dataclass(frozen=True, slots=True)
-class DiagnosisTurn:
-    """what else could it be
-    why do you say that
-    show the evidence
-    """
-
-    turn: str = "else"  # else, why, now, evidence, skip
-
-
 def _complaint(line: Line) -> Own | None:
     words_known = line.lexicon
-    heard = hear(line.text, words_known, line.tokens)
+    heard = hear(line.text, words_known, line.tokens, line.context.of)
     going_on = line.context.focus == "diagnosis"
     if going_on and heard.by_report:  # in an answer a report is a report, and no new complaint
         heard = replace(heard, symptoms=tuple(one for one in heard.symptoms if one not in heard.by_report))
@@ -175,6 +164,8 @@ def _complaint(line: Line) -> Own | None:
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
     short = short_answer(heard.words, words_known.answers.get(answering or "", {})) if not heard.findings else None
+    if going_on and _only_a_sort(heard):
+        heard = replace(heard, symptoms=())
     if answering and not (heard.findings or heard.symptoms or found.found or found.bare or short):
         short = answer_to_another(heard.words, words_known.answers)
     request = DiagnosisRequest(
@@ -194,6 +185,7 @@ def _complaint(line: Line) -> Own | None:
         adds=True if going_on and adds_a_symptom(heard) else None,
         short=True if len(heard.words) <= FEW_WORDS else None,
         repairs=heard.repairs,
+        taken_back=(*found.gone, *_told_otherwise(heard, words_known.about)),
         state=next((name for _, _, kind, name in cues if kind == "state"), None),
     )
     score = complaint_score(request, heard, found, line, asks, going_on)
@@ -201,6 +193,21 @@ def _complaint(line: Line) -> Own | None:
         return None
     unread = left_unread(heard, found, cues, line, answering is not None)
     return Own(request, score, unread, answered_by(unread, line.phrases))
+
+
+_FIGURE_OF = {"cutting": "cut_after_min"}
+"""What a report is about, and the figure it takes the place of."""
+
+
+def _told_otherwise(heard: Heard, about: Mapping[str, str]) -> tuple[str, ...]:
+    """Figures that a report takes the place of: "cut the next day"."""
+    return tuple(_FIGURE_OF[about[one]] for one in heard.findings if about.get(one) in _FIGURE_OF)
+
+
+def _only_a_sort(heard: Heard) -> bool:
+    """Whether the colours heard say but of what sort the bread is: "lean, white"."""
+    texts = {word.text for word in heard.words}
+    return bool(heard.symptoms and not heard.plain and texts & COLOURS and not adds_a_symptom(heard))
 
 
 def _subject(heard: Heard, trade_of: Mapping[str, str]) -> str | None:
@@ -212,48 +219,8 @@ def _ids(phrases: Sequence[Phrase], kind: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(i for p in phrases if not p.negated for i in p.ids(kind)[:1]))
 
 
-def _turn(line: Line) -> Own | None:
-    if line.context.focus != "diagnosis":
-        return None
-    heard = hear(line.text, line.lexicon, line.tokens)
-    if heard.symptoms or any(p.kind == "amount" and p.dim != "num" for p in line.phrases):
-        return None
-    best: tuple[int, str] | None = None
-    for first, last, kind, name in cues_of(heard.words, line.lexicon):
-        if kind == "ask" and name in ("else", "why", "now", "evidence", "skip"):
-            length = last - first + 1
-            if best is None or length > best[0]:
-                best = (length, name)
-    if best is None or _beside(heard, best, line) > _A_FEW:
-        return None
-    return Own(DiagnosisTurn(best[1]), _TURN + best[0])
-
-
-_A_FEW = 4
-"""Words a turn of the talk may have beside it."""
-
-
-def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
-    """Words beside a turn of the talk; beside one of three words and more only those that mean something."""
-    if turn[0] < 3 or any(p.ids("topic") or p.ids("ingredient") or p.ids("bread") for p in line.phrases):
-        return len(heard.words) - turn[0]
-    cues = cues_of(heard.words, line.lexicon)
-    idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask") for n in range(first, last + 1)}
-    idle |= {n for n, word in enumerate(heard.words) if word.text in FILL or word.amount >= 0}
-    idle |= {
-        n
-        for n, word in enumerate(heard.words)
-        for t in line.tokens
-        if t.start <= word.start < t.end and (t.kind in ("FILL", "LINK", "NEG") or t.idle)
-    }
-    return len(heard.words) - len(idle)
-
-
 def _never(bound: Bound) -> None:
     """A complaint is read as a line, not by slots."""
 
 
-FRAMES = (
-    Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS),
-    Frame(DiagnosisTurn, "diagnosis", _never, reads=_turn),
-)
+FRAME = Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS)

@@ -165,7 +165,7 @@ def _asked(line: Line) -> Own | None:
     this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
     own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
     weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
-    if own or weighed or (figures and asked.shape not in ("what", "difference", "why")):
+    if own or weighed or (figures and not _special(asked) and asked.shape not in ("what", "difference", "why")):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
     faults = [m for m in hear(line.text, line.lexicon, line.tokens).mentions if m.ids("symptom") and not m.denied]

@@ -1,0 +1,74 @@
+"""Turns of the talk about a complaint: what else, why, what now, the evidence, the next question."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.complaint import Heard, hear
+from grammar.complaint_found import cues_of
+from grammar.complaint_terms import FILL
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.questions import question_in
+
+_TURN = 45.0
+"""Right after a complaint "what now" means the complaint."""
+
+
+@dataclass(frozen=True, slots=True)
+class DiagnosisTurn:
+    """what else could it be
+    why do you say that
+    show the evidence
+    """
+
+    turn: str = "else"  # else, why, now, evidence, skip
+
+
+def _turn(line: Line) -> Own | None:
+    if line.context.focus != "diagnosis":
+        return None
+    heard = hear(line.text, line.lexicon, line.tokens)
+    if heard.symptoms or any(p.kind == "amount" and p.dim != "num" for p in line.phrases):
+        return None
+    best: tuple[int, str] | None = None
+    for first, last, kind, name in cues_of(heard.words, line.lexicon):
+        if kind == "ask" and name in ("else", "why", "now", "evidence", "skip"):
+            length = last - first + 1
+            if best is None or length > best[0]:
+                best = (length, name)
+    if best is None or _beside(heard, best, line) > _A_FEW or _asks_of_the_trade(best[1], line):
+        return None
+    return Own(DiagnosisTurn(best[1]), _TURN + best[0])
+
+
+_A_FEW = 4
+"""Words a turn of the talk may have beside it."""
+
+
+def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
+    """Words beside a turn of the talk; beside one of three words and more only those that mean something."""
+    if turn[0] < 3 or any(p.ids("topic") or p.ids("ingredient") or p.ids("bread") for p in line.phrases):
+        return len(heard.words) - turn[0]
+    cues = cues_of(heard.words, line.lexicon)
+    idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask") for n in range(first, last + 1)}
+    idle |= {n for n, word in enumerate(heard.words) if word.text in FILL or word.amount >= 0}
+    idle |= {
+        n
+        for n, word in enumerate(heard.words)
+        for t in line.tokens
+        if t.start <= word.start < t.end and (t.kind in ("FILL", "LINK", "NEG") or t.idle)
+    }
+    return len(heard.words) - len(idle)
+
+
+def _asks_of_the_trade(turn: str, line: Line) -> bool:
+    """Whether a "why" asks after a thing of the trade, and not after what was just said."""
+    asked = question_in(line.text, line.lexicon) if turn == "why" else None
+    return asked is not None and asked.shape == "why" and asked.direct and asked.named[0].terms[0][0] == "topic"
+
+
+def _never(bound: Bound) -> None:
+    """A turn of the talk is read as a line, not by slots."""
+
+
+FRAME = Frame(DiagnosisTurn, "diagnosis", _never, reads=_turn)
