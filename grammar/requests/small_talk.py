@@ -42,7 +42,9 @@ def _reads(line: Line) -> Own | None:
     if any(fits(phrase, _BIDDING) for phrase in line.phrases):
         return None  # "thank you, but put that back to where it was"
     about = _said(line)
-    if about == ("thanks",) and any(p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases):
+    if about == ("thanks",) and any(
+        p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases
+    ):
         return None  # "without counting it, cheers"
     return Own(SmallTalkRequest(about), _HEARD) if about else None
 
