@@ -15,6 +15,7 @@ import re
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from itertools import pairwise
 
 from grammar.lexicon import fold
@@ -77,7 +78,8 @@ class _Word:
     clause: int
 
 
-def _words(text: str) -> list[_Word]:
+@lru_cache(maxsize=16)
+def _words(text: str) -> tuple[_Word, ...]:
     """The words of a line, folded, each with the number of its clause; a decimal point or comma ends none."""
     out: list[_Word] = []
     clause = 0
@@ -91,12 +93,16 @@ def _words(text: str) -> list[_Word]:
         if word in _BREAKS and out and out[-1].clause == clause:
             clause += 1
         out.append(_Word(word, found.start(), found.end(), clause))
-    return out
+    return tuple(out)
 
 
 def _said(words: Sequence[_Word], known: Aspects) -> Iterator[Said]:
+    firsts = _first_words(known)
     i = 0
     while i < len(words):
+        if words[i].text not in firsts:
+            i += 1
+            continue
         for count in range(min(LONGEST_WORDS, len(words) - i), 0, -1):
             stretch = words[i : i + count]
             if stretch[0].clause != stretch[-1].clause:
@@ -109,6 +115,18 @@ def _said(words: Sequence[_Word], known: Aspects) -> Iterator[Said]:
                 break
         else:
             i += 1
+
+
+_FIRSTS: dict[int, tuple[Aspects, frozenset[str]]] = {}
+
+
+def _first_words(known: Aspects) -> frozenset[str]:
+    """The words with which something known begins: most words of a line are none of them."""
+    kept = _FIRSTS.get(id(known))
+    if kept is None or kept[0] is not known:
+        _FIRSTS.clear()
+        kept = _FIRSTS[id(known)] = (known, frozenset(said.split(" ", 1)[0] for said in known))
+    return kept[1]
 
 
 def _meant(start: int, clause: int, ahead: Sequence[Said], back: Sequence[Said]) -> tuple[str, ...]:

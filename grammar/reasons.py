@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 
 from grammar.frames import Line, fits
 from grammar.lexicon import Lexicon, fold
@@ -69,6 +70,7 @@ def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:
     return bool({"fault", "dislike"} & _reasons(text, lexicon))
 
 
+@lru_cache(maxsize=256)
 def _reasons(text: str, lexicon: Lexicon) -> frozenset[str]:
     words = [part for match in _WORD.finditer(text) for part in fold(match.group()).split()]
     stretches = (" ".join(words[i : i + n]) for i in range(len(words)) for n in range(1, _LONGEST + 1))

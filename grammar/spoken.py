@@ -69,15 +69,14 @@ def _respelt(said: Spoken, lexicon: Lexicon) -> Spoken:
     return Spoken(said.text, "".join(folded) + said.folded[at:], (*places, *said.places[at:]))
 
 
-@lru_cache(maxsize=4)
+@lru_cache(maxsize=16)
 def _folded(text: str) -> Spoken:
     out: list[str] = []
     places: list[int] = []
     for place, sign in enumerate(text):
         if sign in "'’‘`´":
             continue
-        plain = [c for c in unicodedata.normalize("NFKD", sign).lower() if not unicodedata.combining(c)]
-        for one in plain:
+        for one in sign.lower() if sign.isascii() else _without_accents(sign):
             gap = one.isspace() or one in "-_–—"
             if gap and (not out or out[-1] == " "):
                 continue
@@ -87,6 +86,10 @@ def _folded(text: str) -> Spoken:
         out.pop()
         places.pop()
     return Spoken(text, "".join(out), tuple(places))
+
+
+def _without_accents(sign: str) -> list[str]:
+    return [one for one in unicodedata.normalize("NFKD", sign).lower() if not unicodedata.combining(one)]
 
 
 _ENDS = re.compile(r"[.;!?\n]+(?=\s|$)|\s[–—]\s|\s-\s")
