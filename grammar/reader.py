@@ -76,15 +76,15 @@ class Read:
 def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context | None = None) -> Read:
     """Every reading of a line by the frames given. Never raises for any text."""
     context = context or Context()
+    for frame in frames:  # what is pasted whole is no talk: its steps may sound like any of it
+        request = frame.whole(text) if frame.whole is not None else None
+        if request is not None:
+            return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
     first = text.strip().partition("\n")[0] if "\n" in text.strip() else text
     begun = scan(first, lexicon)
     alone = _read_first(Line(_read_part(text, begun), begun, (), lexicon, context), frames)
     if alone is not None:
         return alone
-    for frame in frames:
-        request = frame.whole(text) if frame.whole is not None else None
-        if request is not None:
-            return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
     tokens = begun if first is text else scan(text, lexicon)
     pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
