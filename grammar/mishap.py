@@ -3,17 +3,11 @@
 from __future__ import annotations
 
 import math
-import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
-from grammar.phrases import Phrase
-from grammar.stance import GENERAL, gap
-
-THING = ("ingredient:*", *GENERAL)
-STOPS = ",.;:!("
-MEANT = ("mistake:meant", "stance:called_for", "stance:should", "cue:recipe_given")
-"""Words that say of an amount that it is what should have been."""
+from grammar.mishap_places import nearest, role_of, thing_beside
+from grammar.mishap_words import ids_of, left_out, of_flour, things_in
 
 
 @dataclass(slots=True)
@@ -36,67 +30,6 @@ class Told:
     counted: bool = False
 
 
-def ids_of(phrase: Phrase) -> tuple[str, ...]:
-    """The ingredients a word may mean."""
-    named = phrase.ids("ingredient")
-    return (*named, *(name for cue, name in GENERAL.items() if fits(phrase, (cue,)) and name not in named))
-
-
-def of_flour(bound: Bound, hit: Hit) -> bool:
-    """Whether an amount taken for that of the dough is of the flour behind it: "the dough was 500 g flour"."""
-    place = next((i for i, p in enumerate(bound.phrases) if p is hit.amount), len(bound.phrases))
-    after = bound.phrases[place + 1 : place + 2]
-    return hit.slot == "dough_g" and bool(after) and fits(after[0], ("cue:flour", "ingredient:flour*"))
-
-
-def left_out(bound: Bound) -> bool:
-    """Whether something is said not to have gone in: "forgot the salt", "the yeast I did not put"."""
-    return bound.said("mistake:forgot") or any(
-        p.negated and fits(p, ("mistake:poured",)) and not p.ids("ingredient") for p in bound.phrases
-    )
-
-
-def factor_told(bound: Bound) -> float | None:
-    """ "i put twice the starter in": how many times a thing went in; None where that is wished, or told of no thing."""
-    factors = {"double": 2.0, "triple": 3.0}
-    for place, phrase in enumerate(bound.phrases[:-1]):
-        named_so = (*phrase.ids("act"), *phrase.ids("cue"))
-        factor = next((factors[one] for one in named_so if one in factors), None)
-        behind = bound.phrases[place + 1]
-        told = "done" in phrase.meant or bound.said("mistake:by_mistake") or _poured_it(bound)
-        named = behind.kind == "label" and fits(behind, THING)
-        if factor is not None and named and told and not bound.said("ask:what_if"):
-            return factor
-    return None
-
-
-_SOMEBODY = re.compile(r"\b(i|we|he|she|they)\b")
-
-
-def _poured_it(bound: Bound) -> bool:
-    """Whether something is said to have gone in; "put double the salt" alone bids it."""
-    first = next((i for i, p in enumerate(bound.phrases) if fits(p, ("mistake:poured",)) and not p.negated), None)
-    if first is None or first > 0 or bound.phrases[0].text.lower() != "put":
-        return first is not None
-    return _SOMEBODY.search(gap(bound, 0)) is not None
-
-
-def things_in(bound: Bound) -> list[int]:
-    """Places of the words that name an ingredient."""
-    return [i for i, p in enumerate(bound.phrases) if p.kind == "label" and fits(p, THING)]
-
-
-_NEVER_EXCHANGED = frozenset({"salt", "sugar", "baking", "yeast"})
-"""White powders, by the beginning of their ids; a baking powder for yeast is an exchange all the same."""
-
-
-def never_meant(bound: Bound, things: list[int]) -> bool:
-    """Salt, sugar, soda or yeast one for the other, told and not asked: nobody exchanges them on purpose."""
-    kinds = {item.split("_")[0] for i in things for item in ids_of(bound.phrases[i])[:1]}
-    mixed_up = len(kinds) == 2 and kinds <= _NEVER_EXCHANGED and kinds != {"yeast", "baking"}
-    return mixed_up and not bound.asks() and not bound.said("ask:can_i", "ask:what_if", "act:swap")
-
-
 def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, float]]]:
     """The item gone wrong with its figures, and what else is said to be in the bowl."""
     told = Told()
@@ -104,10 +37,10 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
     loose: list[float] = []
     many_times = bound.said("mistake:twice", "mistake:thrice")
     if many_times:
-        told.item = _nearest(bound, things, ("mistake:twice", "mistake:thrice"))
+        told.item = nearest(bound, things, ("mistake:twice", "mistake:thrice"))
     elif left_out(bound):
         word = "mistake:forgot" if bound.said("mistake:forgot") else "mistake:poured"
-        told.item = _nearest(bound, things, (word,))
+        told.item = nearest(bound, things, (word,))
     for hit in bound.hits:
         if hit.amount is None or not (hit.slot == "mass" or of_flour(bound, hit)):
             continue
@@ -131,7 +64,7 @@ def told_in(bound: Bound, things: list[int]) -> tuple[Told, list[tuple[str, floa
         named_inside = {item for item, _ in inside}
         free = [i for i in things if ids_of(bound.phrases[i])[0] not in named_inside]
         off = ("mistake:over", "mistake:under") if told.off is not None else ()
-        told.item = _nearest(bound, free, off) if off else None
+        told.item = nearest(bound, free, off) if off else None
         told.item = told.item if told.item is not None else next(iter(free), None)
     _of_which(bound, told, inside)
     water = next((g for item, g in inside if item == "water"), None)
@@ -238,8 +171,8 @@ def _place_amount(
     """Put one amount where it belongs."""
     phrases, amount = bound.phrases, hit.amount
     assert amount is not None
-    thing = _thing_beside(bound, place)
-    role = _role(bound, place)
+    thing = thing_beside(bound, place)
+    role = role_of(bound, place)
     if role == "meant" and thing is not None and thing < place and fits(phrases[place - 1], ("link:instead_of",)):
         thing = None  # "into 800 g flour instead of 520": the 520 is of what went wrong, not of the flour
     if amount.dim == "num" and thing is not None and ids_of(phrases[thing])[0].startswith("egg"):
@@ -284,84 +217,3 @@ def _place_amount(
     else:
         loose.append(value)
     told.in_ml = told.in_ml or amount.dim == "volume"
-
-
-def _nearest(bound: Bound, things: list[int], words: tuple[str, ...]) -> int | None:
-    place = next((i for i, p in enumerate(bound.phrases) if fits(p, words)), None)
-    if place is None or not things:
-        return None
-    return min(things, key=lambda i: abs(i - place) + (0.5 if i > place else 0.0))
-
-
-def _role(bound: Bound, place: int) -> str | None:
-    """What an amount is, from the words beside it: meant, poured, over, under, bowl."""
-    phrases = bound.phrases
-    for i in range(place - 1, -1, -1):
-        phrase = phrases[i]
-        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in STOPS):
-            break
-        if fits(phrase, ("link:instead_of",)):
-            return "meant"
-        if fits(phrase, ("mistake:only_in",)):
-            return "poured"
-        if fits(phrase, ("cue:greater",)) and bound.said("mistake:poured"):
-            return "over"  # "i added an extra 100 g"
-        if fits(phrase, ("mistake:in_bowl",)) and all(p.kind == "link" for p in phrases[i + 1 : place]):
-            return _after(bound, place) or "poured"  # "recipe 100 g, in the bowl 150 g"
-        if fits(phrase, ("cue:formula",)) and i == place - 1 and "recipe" in phrase.text.lower():
-            return "meant"
-        for role in ("meant", "over", "under", "poured"):
-            if not phrase.negated and fits(phrase, MEANT if role == "meant" else (f"mistake:{role}",)):
-                behind = _after(bound, place)
-                near = all(p.kind == "link" for p in phrases[i + 1 : place])
-                return role if near and role == "meant" and behind == "poured" else behind or role
-    return _after(bound, place)
-
-
-def _after(bound: Bound, place: int) -> str | None:
-    """The role said behind an amount: "50 g too much", "700 went in", "650 g planned", "1100 g flour in the bowl"."""
-    phrases = bound.phrases
-    for i in range(place + 1, len(phrases)):
-        phrase = phrases[i]
-        if phrase.kind == "amount" or (phrase.kind == "sep" and phrase.text.strip() in STOPS):
-            break
-        if fits(phrase, ("cue:greater", "link:over", "mistake:over")):
-            return "over"
-        if fits(phrase, ("mistake:under", "cue:fewer", "link:under")):
-            return "under"
-        if fits(phrase, ("mistake:in_bowl",)):
-            return "bowl"
-        if fits(phrase, ("link:instead_of",)):
-            return "poured"
-        if fits(phrase, ("mistake:poured",)) and not _leads_on(bound, i):
-            return "poured"
-        if fits(phrase, MEANT):  # "30, should have been 20" against "650 planned"
-            return "poured" if i + 1 < len(phrases) and phrases[i + 1].kind == "amount" else "meant"
-    return None
-
-
-def _leads_on(bound: Bound, i: int) -> bool:
-    """Whether the word belongs to the amount behind it: "put 21 g in" against "went into 800 g flour"."""
-    for phrase in bound.phrases[i + 1 :]:
-        if phrase.kind == "amount":
-            return True
-        if phrase.kind != "link" or "into" in phrase.ids("link"):
-            return False
-    return False
-
-
-def _thing_beside(bound: Bound, place: int) -> int | None:
-    """The word an amount weighs: right behind it ("80 g of salt"), else right before it."""
-    phrases = bound.phrases
-    for i in range(place + 1, min(place + 4, len(phrases))):
-        if phrases[i].kind == "amount" or (phrases[i].kind == "sep" and phrases[i].text.strip() in STOPS):
-            break
-        if fits(phrases[i], THING):
-            return i
-    for i in range(place - 1, max(place - 4, -1), -1):
-        if phrases[i].kind == "amount" or (phrases[i].kind == "sep" and phrases[i].text.strip() in STOPS):
-            break
-        if fits(phrases[i], THING):
-            weighed = i > 0 and phrases[i - 1].kind == "amount"  # "800 g flour but want 2 percent"
-            return None if weighed and any(fits(p, MEANT) for p in phrases[i + 1 : place]) else i
-    return None

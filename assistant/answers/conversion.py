@@ -35,7 +35,8 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
-from grammar.requests.conversion import SAME, ConversionRequest
+from grammar.requests.conversion import ConversionRequest
+from grammar.requests.measure_said import SAME
 from knowledge.records.cautions import Caution
 from knowledge.records.ingredients import Ingredient
 from knowledge.vocabulary import fold

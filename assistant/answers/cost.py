@@ -17,7 +17,8 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page, Table
 from grammar.requests.batch import IN_HAND
-from grammar.requests.cost import CostRequest, Price, PriceRequest
+from grammar.requests.cost import CostRequest, PriceRequest
+from grammar.requests.prices import Price
 
 PREFIX = "price_"
 """A price is a setting by this and the item's id: what a kilogram costs."""

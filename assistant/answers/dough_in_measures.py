@@ -15,8 +15,9 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page, Table
-from grammar.requests.conversion import ConversionRequest, Measure
+from grammar.requests.conversion import ConversionRequest
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.measure_said import Measure
 
 _SPOONED = ("cup", "tbsp", "tsp", "dsp")
 

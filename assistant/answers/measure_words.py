@@ -8,7 +8,8 @@ from typing import Any
 from assistant.engine.cups_and_spoons import fraction
 from assistant.engine.measures import SYSTEM_NAMES, MeasureBook
 from assistant.engine.naming import short_name
-from grammar.requests.conversion import ConversionRequest, Measure
+from grammar.requests.conversion import ConversionRequest
+from grammar.requests.measure_said import Measure
 from knowledge.records.ingredients import Ingredient
 
 MANNERS = frozenset({"scant", "heaped", "generous", "level"})

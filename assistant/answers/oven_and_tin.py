@@ -11,7 +11,8 @@ from assistant.engine.refusal import Refused
 from assistant.reply import Outcome, Unclear
 from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
-from grammar.requests.conversion import ConversionRequest, Measure
+from grammar.requests.conversion import ConversionRequest
+from grammar.requests.measure_said import Measure
 from knowledge.records.oven_marks import OvenMark
 
 CM_PER_INCH = 2.54

@@ -7,7 +7,7 @@ from math import ceil
 
 from grammar.batch_part import batch_part
 from grammar.frames import Bound, Frame, Hit, amount_base, fits
-from grammar.mishap import factor_told
+from grammar.mishap_words import factor_told
 from grammar.requests.formula_asked import asked_of, more_or_less_of, share_asked
 from grammar.requests.formula_beside import beside
 from grammar.requests.formula_ferments import STARTER

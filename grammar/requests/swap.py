@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.exchange import sides_of
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
-from grammar.mishap import never_meant
+from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
 from grammar.requests.formula_moves import moved
 from grammar.requests.swap_asked import (
