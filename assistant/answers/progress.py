@@ -8,10 +8,9 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.course_kept import account_of, course_now, iso
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
-from assistant.answers.recall import notes_in
+from assistant.answers.went_in import went_in
 from assistant.engine.course.run import CourseOfTime
 from assistant.engine.course.told import STAGE, Account
-from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
 from assistant.local_time import later, minutes_until
 from assistant.reply import Outcome
@@ -19,7 +18,6 @@ from assistant.room import Room
 from assistant.voice.page import Block, Line, Page
 from assistant.voice.spans import clock_said, degrees_said, hours_said
 from grammar.requests.progress import ProgressRequest
-from grammar.requests.recall import folded, plain
 
 DONE = {
     "mix": "mixed", "bulk": "bulk begun", "autolyse": "autolyse begun", "fold": "folded", "divide": "bulk ended",
@@ -38,7 +36,7 @@ _NAMES = {"feed_starter": "Starter fed", "cool": "Cooling", "bake": "In the oven
 def answer(request: ProgressRequest, room: Room) -> Outcome:
     """Where the bake stands, or when one of its steps was done; a thing asked about is looked for in the notes."""
     if request.poured:
-        return _went_in(request.poured, room)
+        return went_in(request.poured, room)
     outcome = standing(room)
     if request.asked is not None:
         head = _when_done(request.asked, account_of(room), room)
@@ -238,23 +236,3 @@ def _when_done(step: str, account: Account, room: Room) -> str:
     now = room.now.replace(tzinfo=None)
     gone = -minutes_until(now, found[-1].at)
     return f"{name} {clock_said(found[-1].at, now)}" + (f", {hours_said(gone)} ago." if gone >= 1 else ", just now.")
-
-
-def _went_in(items: tuple[str, ...], room: Room) -> Outcome:
-    """What the notebook says of a thing having gone in: what was noted with its name since the dough was said."""
-    food = room.kb.ingredients[items[0]]
-    names = {folded(word) for form in (food.name, *food.said_as) for word in plain(form).split()} - {"table", "fine"}
-    begun = room.bake.begun[:16] if room.bake is not None else ""
-    entries = room.entries() if room.entries is not None else ()
-    found = [
-        one for one in notes_in(entries)
-        if str(one["at"]) >= begun and names & {folded(word) for word in plain(str(one["text"])).split()}
-    ]  # fmt: skip
-    name = short_name(food)
-    if found:
-        lines = [Line(f"{str(one['at'])[11:16]}  {one['text']}") for one in found[:4]]
-    else:
-        lines = [Line(f"The notebook does not say whether the {name} went in. “note: {name} in” keeps it.")]
-        if food.id.startswith("salt"):
-            lines.append(Line("Unsalted dough tastes flat: a crumb on the tongue, spat out: raw flour is not safe."))
-    return Outcome("recall", {"entries": found}, f"whether the {name} went in", Page(tuple(lines)))

@@ -4,22 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 
 from assistant.answers import answers
 from assistant.answers.course_kept import account_of, asked_of, bake_key, course_now, iso, with_account
 from assistant.answers.learned import pace_of, with_pace
 from assistant.answers.progress import DONE, standing
+from assistant.answers.told_hours import hour_of, no_sooner, planned, since_told
 from assistant.bench import Bench
 from assistant.doughs import all_names, under_way
-from assistant.engine.course.told import COURSE, ONCE, Account, Mark, Reading, begun_anew, out_of_order
+from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.refusal import Refused
 from assistant.kitchen import place_named
 from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, degrees_said
-from grammar.moments import latest
 from grammar.requests.report import ReportRequest
 from grammar.telling import Told
 
@@ -129,41 +129,24 @@ def _said(told: Sequence[Told], account: Account, room: Room) -> list[_Said]:
     for place, one in enumerate(deeds):
         step = one.step or _where(one.what, account, found, room)
         sure = one.at is not None or one.ago_min is not None
-        floor = _no_sooner(step, account, room)
-        later = [_hour(two, now, floor) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
+        floor = no_sooner(step, account, room)
+        later = [hour_of(two, now, floor) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
         at = min(later, default=now)  # done before what is told after it with its hour
         if not sure and later:
-            at = min(_planned(step, room) or at, at)
+            at = min(planned(step, room) or at, at)
         pieces = int(one.pieces) if one.pieces is not None else None
         words = f"{DONE[step]} {clock_said(at, now)}" + (f", {pieces} pieces" if pieces is not None else "")
         found.append(_Said(Mark(step, at, pieces, sure), words))
     for one in told:
         if one.what == "moved":
-            found.append(_moved(one, told, _since_told(one, account) or now, room))
+            found.append(_moved(one, told, since_told(one, account) or now, room))
         elif one.what == "room_c" and any(two.what == "moved" for two in told):
             continue  # told with the place it was put in
         elif one.what not in ("mark", "in", "out", "mend"):
-            found.append(_measured(one, found, _since_told(one, account) or now))
+            found.append(_measured(one, found, since_told(one, account) or now))
     if not found:
         raise Refused("nothing in that can be marked", "for example: mixed at 9:10, dough 24")
     return found
-
-
-_BEFORE_IT_WAS_SAID = timedelta(hours=6)
-"""A dough is told of at most so long after it was begun."""
-
-
-def _no_sooner(step: str, account: Account, room: Room) -> datetime | None:
-    """The hour before which a step can hardly have been: what it follows, or long before the dough was spoken of."""
-    before = [one.at for one in account.main if one.step in ONCE and COURSE.index(one.step) < COURSE.index(step)]
-    if before or step == "feed_starter":
-        return max(before, default=None)
-    return datetime.fromisoformat(room.bake.begun) - _BEFORE_IT_WAS_SAID if room.bake is not None else None
-
-
-def _since_told(one: Told, account: Account) -> datetime | None:
-    """The hour of what was told last, where it was so ever since."""
-    return account.main[-1].at if one.throughout and account.main else None
 
 
 def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> _Said:
@@ -172,21 +155,10 @@ def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> _Said:
     warm_c = next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
     if warm_c is None:
         raise Refused(f"how warm the {one.place} is was not told", f"say it with its warmth: {one.place} 12 °C")
-    at = now if one.at is None and one.ago_min is None else _hour(one, room.now.replace(tzinfo=None, second=0))
+    at = now if one.at is None and one.ago_min is None else hour_of(one, room.now.replace(tzinfo=None, second=0))
     named = f"{'in' if one.throughout else 'to'} the {one.place}" if " " not in (one.place or "") else str(one.place)
     words = f"{named}, {degrees_said(warm_c)}"
     return _Said(Reading("room_c", warm_c, at), words)
-
-
-def _planned(step: str, room: Room) -> datetime | None:
-    """When the plan has a step done, where one stands: what was not told is taken as planned."""
-    try:
-        stood = asked_of(room).plan, asked_of(room).clock
-    except Refused:
-        return None
-    plan, clock = stood
-    task = plan.last(step) if plan is not None else None
-    return None if task is None else clock.local(task.end if step in ("mix", "shape", "preshape") else task.at)
 
 
 def _measured(one: Told, found: Sequence[_Said], now: datetime) -> _Said:
@@ -194,7 +166,7 @@ def _measured(one: Told, found: Sequence[_Said], now: datetime) -> _Said:
     low, high, why = _POSSIBLE[one.what]
     if not low <= one.value <= high:
         raise Refused(f"{one.value:g} {'%' if one.what.endswith('pct') else '°C'}: {why}", "say the figure again")
-    at = now if one.at is None and one.ago_min is None else _hour(one, now)
+    at = now if one.at is None and one.ago_min is None else hour_of(one, now)
     marks = [said.thing for said in found if isinstance(said.thing, Mark) and said.thing.sure]
     if one.at is None and one.ago_min is None and marks and marks[-1].step in _OF_ITS_MARK.get(one.what, ()):
         at = marks[-1].at
@@ -237,7 +209,7 @@ def _mended(told: Told, account: Account, room: Room) -> tuple[Account, list[_Sa
     mark = marks[-1] if marks else None
     if mark is None or told.at is None:
         raise Refused("there is nothing to put right", "say it whole: “mixed at 7”")
-    new_mark = replace(mark, at=_hour(Told("mark", at=told.at), now), sure=True)
+    new_mark = replace(mark, at=hour_of(Told("mark", at=told.at), now), sure=True)
     others = replace(account, marks=tuple(one for one in account.marks if one is not mark))
     words = f"put right: {DONE[mark.step]} {clock_said(new_mark.at, now)}"
     return _with(others, new_mark, room), [_Said(new_mark, words)]
@@ -265,29 +237,3 @@ def _learned(bench: Bench, account: Account, room: Room) -> Bench:
         return bench
     key = bake_key(room, account)
     return with_pace(bench, key, pace_of(room, key).value * stands.seen_pace, room.stamp())
-
-
-def _hour(told: Told, now: datetime, floor: datetime | None = None) -> datetime:
-    """When it was: the last such hour that has been. Refused where it is still to come.
-
-    floor: it cannot well have been before that.
-    """
-    if told.ago_min is not None:
-        return now - timedelta(minutes=round(told.ago_min))
-    if told.at is None:
-        return now
-    at = latest(told.at, now)
-    again = at + timedelta(hours=12)
-    bare = not told.at.sure and told.at.day is None and told.at.part is None
-    if bare and floor is not None and at < floor and timedelta(0) < again - now <= timedelta(hours=3):
-        at = again  # the same place on the dial, soon to come
-    if at > now + timedelta(minutes=_AHEAD_MIN):
-        raise Refused(
-            f"{clock_said(at, now)} is still to come: say a stage once it has begun",
-            "it began at an hour that has been, or now",
-        )
-    return min(at, now)
-
-
-_AHEAD_MIN = 10.0
-"""An hour so little ahead is now: clocks in a kitchen differ."""

@@ -12,7 +12,7 @@ from grammar.moods import supposed
 from grammar.scanner import scan
 from grammar.shell import with_phrases
 from grammar.spoken import Spoken, matched, spoken
-from grammar.telling import telling
+from grammar.telling import where_it_lies
 
 CERTAIN = 100.0
 _OF_TALK = {
@@ -97,18 +97,12 @@ def reads(line: Line) -> Own | None:
     said = told(text, tokens, line.lexicon)
     if said is None:
         return _corrected(line)
-    if "told" in line.context.standing and _where_it_lies(line):
+    if "told" in line.context.standing and where_it_lies(with_phrases(line)):
         return None
     names = {name for name, _ in (*said.values, *said.fewer)}
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
-
-
-def _where_it_lies(line: Line) -> bool:
-    """Whether the line tells where the dough is now rather than how warm a place is: "it's by the stove now, 24"."""
-    found = telling(with_phrases(line))
-    return found is not None and any(one.what == "moved" for one in found.told)
 
 
 def _into_a_unit(line: Line) -> bool:

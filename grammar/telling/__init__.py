@@ -12,16 +12,16 @@ from itertools import pairwise
 
 from grammar.frames import Line, fits
 from grammar.lexicon import fold
-from grammar.moments import hour_said
 from grammar.phrases import Phrase
 from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
 from grammar.telling.hours import hours, just_now, throughout
 from grammar.telling.joins import joined
+from grammar.telling.mends import again, mended, without_old
 from grammar.telling.spans import to_the_hour
-from grammar.telling.words import OF_IT, Cut, Item, Telling, Told, items_of
+from grammar.telling.words import OF_IT, Cut, Telling, Told, items_of
 
-__all__ = ["Telling", "Told", "telling"]
+__all__ = ["Telling", "Told", "telling", "where_it_lies"]
 _MISHAPS = frozenset({"forgot", "meant", "by_mistake", "ounces", "short_pieces", "only_in"})
 _LIGHT = frozenset(
     {"piece", "bread", "filler", "link", "cue", "holds", "span", "tail", "kept", "state", "act", "clock", "unit",
@@ -51,9 +51,9 @@ def telling(line: Line) -> Telling | None:
     mend = mended(cut, line)
     if mend is not None:
         return mend
-    again = _again(cut, line)
-    if again is not None:
-        return again
+    also = again(cut, line)
+    if also is not None:
+        return also
     if _no_report(cut, line):
         return None
     deeds(cut)
@@ -70,6 +70,12 @@ def telling(line: Line) -> Telling | None:
     amounts = sum(1 for item in cut.items if item.amount is not None)
     of = tuple(fold(item.text) for item in cut.items if item.thing)
     return Telling(tuple(one.told for one in cut.made), starter_pct, ratio, sure, unread, amounts, of)
+
+
+def where_it_lies(line: Line) -> bool:
+    """Whether a line tells where the dough is now rather than how warm a place is: "it's by the stove now, 24"."""
+    found = telling(line)
+    return found is not None and any(one.what == "moved" for one in found.told)
 
 
 def _no_report(cut: Cut, line: Line) -> bool:
@@ -104,85 +110,6 @@ def _no_report(cut: Cut, line: Line) -> bool:
         if name not in ("first", "is_it") and not (name == "when" and p.tokens[0].start > first_amount)
     ]  # fmt: skip
     return bool(asked) or any(p.ids("clock") and p.ids("clock")[0] in ("timer", "call") for p in labels)
-
-
-def without_old(items: list[Item]) -> list[Item]:
-    """ "at 9:30, not 9:40": the figure that is put right is left out, where the right one of its sort stands before."""
-    out: list[Item] = []
-    for item in items:
-        before = [one for one in out if one.amount is not None]
-        denied = out[-2] if len(out) > 1 else None
-        if (
-            item.amount is None and fold(item.text) in _INSTEAD and before == out[-1:] and denied is not None
-            and fold(denied.text) in _RATHER
-        ):  # fmt: skip
-            out[-2:] = [Item(item.clause, item.text, (("mends", "mends"),))]  # "not 40, only 30"
-            continue
-        if (
-            item.amount is not None and len(out) == 2 and len(before) == 1 and out[-1] is before[0]
-            and fold(out[0].text) in _RATHER and _of_a_sort(item.amount, before[0].amount or item.amount)
-        ):  # fmt: skip
-            out = [Item(item.clause, out[0].text, (("mends", "mends"),))]  # "not 40, 30"
-        if (
-            item.amount is not None and before and len(out) > 1 and out[-1].amount is None
-            and fold(out[-1].text) in _RATHER and _of_a_sort(before[-1].amount, item.amount)
-        ):  # fmt: skip
-            out.pop()
-        else:
-            out.append(item)
-    return out
-
-
-def _of_a_sort(new: Phrase | None, old: Phrase) -> bool:
-    """Whether a figure may be the one put right; a bare number may be an hour."""
-    return new is not None and (new.dim == old.dim or (new.moment is not None and old.dim == "num"))
-
-
-_INSTEAD = frozenset({"only", "just", "but", "rather", "its", "it is", "it was", "more like", "but only"})
-_RATHER = frozenset({"not", "instead of", "rather than", "and not"})
-
-
-def mended(cut: Cut, line: Line) -> Telling | None:
-    """ "no, it was 7": the last one told, with another hour or figure."""
-    if line.context.focus != "progress":
-        return None
-    words = [item for item in cut.items if item.amount is None]
-    amounts = [item for item in cut.items if item.amount is not None]
-    if len(amounts) != 1 or not words or not any(
-        item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount is not None and amounts[0].amount.moment)
-        for item in words[:3]
-    ):
-        return None
-    if any(item.ids(kind) for item in words for kind in ("did", "place", "gauge", "stage", "bids", "asks", "denies")):
-        return None
-    if any(not item.terms for item in words):
-        return None
-    phrase = amounts[0].amount
-    assert phrase is not None
-    if phrase.moment is not None:
-        return Telling((Told("mend", at=phrase.moment),), amounts=1)
-    if phrase.quantity is None or phrase.dim not in ("num", "pct", "temperature", "share"):
-        return None
-    value = phrase.quantity.value * (100 if phrase.dim == "share" else 1)
-    moment = hour_said(value) if phrase.dim == "num" else None
-    return Telling((Told("mend", value=value, at=moment),), amounts=1)
-
-
-def _again(cut: Cut, line: Line) -> Telling | None:
-    """ "the loaves too, 6:50": done to another dough as well, at an hour of its own."""
-    if line.context.focus != "progress":
-        return None
-    hours = [item.amount.moment for item in cut.items if item.amount is not None]
-    words = [item for item in cut.items if item.amount is None]
-    also = any(fold(item.text) in _ALSO for item in words)
-    if not also or len(hours) > 1 or any(one is None for one in hours):
-        return None
-    if any(not (item.thing or fold(item.text) in _ALSO or item.ids("small") or item.ids("time")) for item in words):
-        return None
-    return Telling((Told("again", at=hours[0] if hours else None),), amounts=len(hours))
-
-
-_ALSO = frozenset({"too", "also", "as well", "same", "likewise", "ditto", "the same", "same again"})
 
 
 def _complains(cut: Cut, line: Line) -> bool:

@@ -10,7 +10,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.answers.plan_kept import ready_minute
 from assistant.conversation import Conversation
 from assistant.notebook import Notebook
 from knowledge import Knowledge, load
@@ -68,7 +67,7 @@ def test_a_plan_stays_with_a_dough_that_changes_its_size() -> None:
     bench = Bench()
     bench.say("24 rolls of 80 g at 66 %")
     bench.say("plan them for 7 pm")
-    assert ready_minute(bench.talk.bench) == 19 * 60
+    assert bench.talk.bench.ready_minute == 19 * 60
     bench.say("make it 30 rolls")
     assert bench.say("when are they ready?")["answer"]["ready_at"] is not None
 
