@@ -84,7 +84,7 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
     last: Clause | None = None
     of_kit = any(clause.says("holds") or clause.says("each") for clause in clauses)
     for clause in clauses:
-        if last is not None and _only_a_reason(clause):
+        if (last is not None or any(one.things for one in clauses)) and _only_a_reason(clause):
             continue
         clause.of_kit = of_kit
         clause.led = last is not None and any(one.text in ("its", "is", "was") for one in last.row) and (

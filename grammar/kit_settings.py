@@ -77,6 +77,8 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
         raise NotThis
     if any(one.id == "piece" for one in clause.things) and not clause.says("holds"):
         raise NotThis  # "12 rolls in the fridge"
+    if clause.says("each") and any(one.text in _PUTS for one in clause.row):
+        raise NotThis  # "put two of them in the fridge"
     for thing, amount in pairs:
         if not _said_of(thing, amount, clause):
             raise NotThis
@@ -86,6 +88,7 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
         values[name] = value
 
 
+_PUTS = frozenset({"put", "into", "stuck", "popped", "took", "left"})
 _COPULA = frozenset({
     "is", "its", "was", "be", "at", "says", "shows", "reads", "stays", "sits", "gets", "runs", "like",
     "keeps", "keeps at", "keeping", "is keeping", "holds", "reading", "is reading", "set to", "set at", "says about",

@@ -24,8 +24,8 @@ from assistant.local_time import zoned
 from assistant.room import Room
 from grammar.requests.plan import PlanRequest
 
-_CUT = frozenset({"divide", "preshape", "shape", "retard"})
-"""Steps at which all the pieces are counted; pot and oven take some of them at a time."""
+_CUT = frozenset({"divide", "preshape", "shape"})
+"""Steps at which all the pieces are counted; fridge, pot and oven take some of them at a time."""
 LAST_H = 72.0
 """What was told before there was a dough holds so long."""
 

@@ -207,9 +207,9 @@ def _mended(told: Told, account: Account, room: Room) -> tuple[Account, list[_Sa
         return account.with_reading(new), [_Said(new, f"put right: {one.words}")]
     marks = [one for one in account.marks if one.step == last] or list(account.marks)
     mark = marks[-1] if marks else None
-    if mark is None or told.at is None:
+    if mark is None or (told.at is None and told.ago_min is None):
         raise Refused("there is nothing to put right", "say it whole: “mixed at 7”")
-    new_mark = replace(mark, at=hour_of(Told("mark", at=told.at), now), sure=True)
+    new_mark = replace(mark, at=hour_of(Told("mark", at=told.at, ago_min=told.ago_min), now), sure=True)
     others = replace(account, marks=tuple(one for one in account.marks if one is not mark))
     words = f"put right: {DONE[mark.step]} {clock_said(new_mark.at, now)}"
     return _with(others, new_mark, room), [_Said(new_mark, words)]

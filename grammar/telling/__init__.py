@@ -102,7 +102,7 @@ def _no_report(cut: Cut, line: Line) -> bool:
     mishaps = _MISHAPS - {"short_pieces"} if done else _MISHAPS
     if done and any(item.ids("mends") for item in words):
         mishaps = mishaps - {"meant", "by_mistake"}
-    if any(p.ids("bedtime") or mishaps & set(p.ids("mistake")) for p in labels):
+    if any((p.ids("bedtime") and not done) or mishaps & set(p.ids("mistake")) for p in labels):
         return True
     first_amount = min((p.tokens[0].start for p in line.phrases if p.kind == "amount"), default=len(line.text))
     asked = [
@@ -162,7 +162,8 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
     Figures of what no report is of, a word of another trade, and, where nothing is told as done, anything left over.
     """
     left = []
-    weak = not sure or all(one.told.what in ("in", "out") and one.told.at is None for one in cut.made)
+    loose = all(one.told.what in ("in", "out") and one.told.at is None for one in cut.made)
+    weak = not sure or (loose and not any("done" in item.ids("moved") for item in cut.items))
     poured = _poured(cut)
     strange = [
         fold(item.text) for item in cut.items

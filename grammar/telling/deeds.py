@@ -33,8 +33,8 @@ def deeds(cut: Cut) -> None:
             continue
         if _after(cut, place) or only_measured(items, place):
             continue
-        if fold(item.text) == "turned" and any("oven" in one.ids("place") for one in cut.clause(item.clause)):
-            continue  # the oven was, no dough
+        if fold(item.text) == "turned" and _switched(cut, item.clause):
+            continue
         step = next(iter(item.ids("did")), None) or _going_on(cut, item) or _of_stage(cut, place)
         if item.ids("done_in") and _goes_somewhere(cut, place):
             item.terms = (("way", "in"),)  # "the buns in the fridge"
@@ -47,6 +47,14 @@ def deeds(cut: Cut) -> None:
                 cut.made.append(Made(Told("moved", place=item.text), place, item.clause))
         elif item.ids("way"):
             put(cut, place)
+
+
+def _switched(cut: Cut, clause: int) -> bool:
+    """Whether "turned" is said of the oven: by its name, or on, off, up, down."""
+    return any("oven" in one.ids("place") or fold(one.text) in _SWITCH for one in cut.clause(clause))
+
+
+_SWITCH = frozenset({"on", "off", "up", "down"})
 
 
 def _goes_somewhere(cut: Cut, place: int) -> bool:

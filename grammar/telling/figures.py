@@ -90,6 +90,9 @@ def number(cut: Cut, place: int) -> None:
     if cut.items[place + 1 :] and fold(cut.items[place + 1].text).split(" ")[0] in ("st", "nd", "rd", "th"):
         item.used = True  # "1st tray"
         return
+    if _times_as_big(cut, place) and 1 < quantity.value <= 6:
+        reading(cut, place, "rise_pct", round(100 * (quantity.value - 1), 1))
+        return
     fahrenheit = quantity.unit == "degF" or (
         item.amount.dim == "num" and gauge_of(cut, place) in ("dough_c", "room_c") and _HOT_F <= quantity.value <= 110
     )
@@ -154,6 +157,13 @@ def number(cut: Cut, place: int) -> None:
 
 def _is_moved(cut: Cut) -> bool:
     return any(one.told.what == "moved" for one in cut.made)
+
+
+def _times_as_big(cut: Cut, place: int) -> bool:
+    """ "one and a half times as big": so many times what it was."""
+    behind = [fold(one.text) for one in cut.items[place + 1 :] if one.clause == cut.items[place].clause]
+    sizes = {"big", "as big", "bigger", "the size", "its size", "size", "its volume", "as high", "as tall"}
+    return bool(behind) and behind[0].startswith("times") and (bool(sizes & set(behind)) or "size" in behind[0])
 
 
 def _counts_things(cut: Cut, place: int) -> bool:

@@ -62,6 +62,9 @@ def mended(cut: Cut, line: Line) -> Telling | None:
         return None
     phrase = amounts[0].amount
     assert phrase is not None
+    ago = any("ago" in item.ids("time") and fold(item.text) == "ago" for item in words)
+    if ago and phrase.dim == "time" and phrase.quantity is not None:
+        return Telling((Told("mend", ago_min=phrase.quantity.base),), amounts=1)
     if phrase.moment is not None:
         return Telling((Told("mend", at=phrase.moment),), amounts=1)
     if phrase.quantity is None or phrase.dim not in ("num", "pct", "temperature", "share"):
