@@ -12,6 +12,7 @@ from grammar.complaint_figures import figures
 from grammar.complaint_found import cues_of
 from grammar.complaint_left import left_unread
 from grammar.complaint_looks import COLOURS
+from grammar.complaint_passed import passed_on
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
@@ -192,7 +193,8 @@ def _complaint(line: Line) -> Own | None:
     if score is None:
         return None
     unread = left_unread(heard, found, cues, line, answering is not None)
-    return Own(request, score, unread, answered_by(unread, line.phrases))
+    gives_way = answered_by(unread, line.phrases) | (frozenset() if request.symptoms else passed_on(line))
+    return Own(request, score, unread, gives_way)
 
 
 _FIGURE_OF = {"cutting": "cut_after_min"}

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from grammar.complaint import Heard, hear
 from grammar.complaint_found import cues_of
+from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import FILL
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.questions import question_in
@@ -38,7 +39,7 @@ def _turn(line: Line) -> Own | None:
                 best = (length, name)
     if best is None or _beside(heard, best, line) > _A_FEW or _asks_of_the_trade(best[1], line):
         return None
-    return Own(DiagnosisTurn(best[1]), _TURN + best[0])
+    return Own(DiagnosisTurn(best[1]), _TURN + best[0], gives_way=passed_on(line))
 
 
 _A_FEW = 4

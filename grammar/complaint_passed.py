@@ -1,0 +1,27 @@
+"""What is said right after a complaint and yet goes to another topic: a bidding, a step done at an hour, what is next.
+
+An answer to the question asked is told ("it was 24", "4 h at 22"). Who bids, tells an hour or asks after the bake has
+turned from the complaint, where that topic takes every word of the line.
+"""
+
+from __future__ import annotations
+
+from grammar.frames import Line
+
+_BIDS = frozenset({"add", "change", "scale", "use", "same", "drop", "remove"})
+_HOURS = frozenset({"plan", "timing", "progress", "loads", "timer", "feed"})
+_ASKS_HOURS = frozenset({"when", "how_long", "what_time"})
+
+
+def passed_on(line: Line) -> frozenset[str]:
+    """The topics that take the line over, none where it can only go on with the complaint."""
+    told = [phrase for phrase in line.phrases if phrase.kind not in ("sep", "link")]
+    found: set[str] = set()
+    if told and _BIDS & set(told[0].ids("act")):
+        found.add("formula")
+    clocked = any(token.kind == "CLOCK" for token in line.tokens)
+    if clocked and line.context.of != "starter" and (told[0].ids("mark") or told[0].ids("feeding")):
+        found |= {"progress", "feed"}
+    if any(_ASKS_HOURS & set(phrase.ids("ask")) for phrase in told):
+        found |= _HOURS
+    return frozenset(found)
