@@ -9,6 +9,7 @@ from assistant.answers.fermenting import fresh_pct
 from assistant.answers.plan_reply import fields_of
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, read_as, shown_steps, span
+from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.fridge import tub_l
 from assistant.engine.plan.limits import WARM_MOST_MIN
@@ -38,8 +39,8 @@ def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refu
         nearest = _nearest_words(miss.nearest, said, clock)
     why = why_of(miss, said, room)
     nearest = nearest or _INSTEAD.get(miss.limit, "a later hour, or fewer hours taken")
-    helps = _with_yeast(miss, said, room)
-    return Refused(why, " ".join(part for part in (nearest, helps) if part), fields, question, heard)
+    helps = (_with_yeast(miss, said, room), _baked_ahead(miss, said, room))
+    return Refused(why, " ".join(part for part in (nearest, *helps) if part), fields, question, heard)
 
 
 _INSTEAD = {
@@ -92,3 +93,26 @@ def _with_yeast(miss: Miss, said: Settled, room: Room) -> str:
     if kept(yeasted, said.kitchen, said.wish, trade_of(room.kb)) is None:
         return ""
     return f"With {_INSTANT_PCT:g} % instant yeast instead of the starter the hour can be kept."
+
+
+_AHEAD_FROM_MIN = 14 * 60
+"""Bread that is wanted sooner than this cannot well be baked before."""
+
+
+def _baked_ahead(miss: Miss, said: Settled, room: Room) -> str:
+    """Whether bread baked before, kept (frozen, where that is long) and warmed through would keep the hour."""
+    hour = said.wish.ready_by
+    if miss.limit not in ("late", "early", "taken") or hour is None or said.wish.ahead:
+        return ""
+    clock = Clock(said.wish.now)
+    if clock.minutes(hour) < _AHEAD_FROM_MIN:
+        return ""
+    found = plan_ahead(said.batch, said.kitchen, replace(said.wish, ahead=True), trade_of(room.kb))
+    if not isinstance(found, Plan) or found.night_min:
+        return ""
+    baked, warmed = found.last("bake"), found.last("refresh")
+    if baked is None or warmed is None:
+        return ""
+    out = day_and_hour(clock.local(baked.end), said.wish.now.date())
+    kept_so = "frozen and thawed" if found.last("thaw") is not None else "kept in a bag"
+    return f"Baked ahead it can: out of the oven {out}, {kept_so}, warmed through for the hour."
