@@ -249,7 +249,7 @@ class Placing:
             if front is None or not self.limits.begun(front_start, feed) or not self.limits.can(front, front_start):
                 continue
             ended = front_start + front.minutes
-            if self.limits.busy.touches(ended, ended + 1):
+            if self.limits.busy.touches(ended, ended + 1) or self.limits.too_warm(out_min(front)):
                 continue
             for back_start, ready, back in self._backs(cold, front_start, ended, window):
                 if best is not None and window is not None and window.off(ready) > best.key[0]:

@@ -24,7 +24,7 @@ from assistant.engine.plan.steps import Move, Plan
 
 _NEAREST_CHOICES = 8
 _NEAREST_LATER_MIN, _NEAREST_SOONER_MIN = 36 * 60, 12 * 60
-_NEAREST_STEP = 15
+_NEAREST_STEP, _KEPT_STEP_MIN = 15, 20
 _LEAST_REST = 0.5
 _LONGEST_KEPT_MIN = 240
 """Bread that is out before its hour waits no longer than this, or as long as it is at its best."""
@@ -105,7 +105,8 @@ def _last_resort(placing: Placing, options: tuple[Choice, ...], deadline: int) -
     if found is None or found.night_min:
         found = _rested_less(placing, deadline)
     if found is None or found.night_min:
-        found = _kept_until(placing, (*options, *away), deadline)
+        once = tuple(choice for choice in (*options, *away) if choice.cold != "both")
+        found = _kept_until(placing, once, deadline)
     return None if found is None or found.night_min else found
 
 
@@ -113,7 +114,7 @@ def _kept_until(placing: Placing, options: tuple[Choice, ...], deadline: int) ->
     """Bread that is out sooner than it is wanted, and kept."""
     longest = round(min(_LONGEST_KEPT_MIN, placing.day.batch.best_within_h * 60))
     last = deadline - EARLIEST_MIN - GRID_MIN
-    readies = tuple(ready for ready in range(last, deadline - longest - 1, -GRID_MIN) if ready > 0)
+    readies = tuple(ready for ready in range(last, deadline - longest - 1, -_KEPT_STEP_MIN) if ready > 0)
     if not readies or not options or last < placing.least_min(options):
         return None
     window = placing.finishing(Window(readies, last, readies[-1], beside=True))
