@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
+from assistant.answers.plan_class import BEGUN_BEFORE, begun_before, with_places
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
@@ -55,6 +56,9 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
     found = make(said.batch, said.kitchen, said.wish, trade_of(room.kb))
     notes: tuple[str, ...] = ()
     hour = said.wish.ready_by
+    if isinstance(found, Miss) and request.places and said.wish.start_at is not None:
+        said, found = begun_before(said, room)
+        notes = (BEGUN_BEFORE,)
     if isinstance(found, Miss) and said.wish.start_exact and hour is not None:
         said, found = _one_hour_kept(said, room)
         by = day_and_hour(hour, room.now.date())
@@ -62,7 +66,8 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         notes = (f"begun then it is not ready by {by}" + (": it begins later." if kept else ", but when it can be."),)
     if isinstance(found, Miss):
         raise refusal(found, request, said, room)
-    return outcome_of(request, said, found, room, said.assumed, notes)
+    outcome = outcome_of(request, said, found, room, said.assumed, notes)
+    return with_places(outcome, request, said, room) if request.places else outcome
 
 
 def _after_the_oven(request: PlanRequest, room: Room) -> PlanRequest:

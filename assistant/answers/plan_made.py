@@ -31,13 +31,13 @@ def rows_of(task: Task, users: Sequence[Settled]) -> Rows:
     for said in users:
         for item, g in (row for aside in said.batch.asides if aside.item == task.item for row in aside.rows):
             times = task.ratio or 1.0 if item.startswith("yeast") else 1.0
-            out[item] = out.get(item, 0.0) + g * times
+            out[item] = out.get(item, 0.0) + g * times * said.makes
     return tuple(out.items())
 
 
 def _feed_rows(task: Task, users: Sequence[Settled]) -> Rows:
     starters = [(said, said.formula.starter) for said in users]
-    needed_g = sum(starter.g for _, starter in starters if starter is not None)
+    needed_g = sum(starter.g * said.makes for said, starter in starters if starter is not None)
     if not needed_g or task.ratio is None:
         return ()
     said = users[0]

@@ -53,6 +53,8 @@ class Settled:
     fresh: bool
     assumed: tuple[str, ...]
     finishing: Finishing
+    makes: int = 1
+    """How many such doughs are made: in a class a second one goes home."""
 
     @property
     def pours_water(self) -> bool:
@@ -74,12 +76,15 @@ def trade_of(kb: Knowledge) -> Trade:
 def settled(request: PlanRequest, room: Room) -> Settled:
     """Everything unsaid filled in, each filling named. Raises Refused where the dough cannot be solved."""
     assumed: list[str] = []
+    places = int(request.places or 1)
+    if places > 1:
+        request = replace(request, pieces=(request.pieces or 1) * places)
     request = _in_pieces(request, room.kb)
     dough, fresh = _dough_request(request, room, assumed)
     formula = solved(dough, room)
     bread = _bread(request, dough, formula, room.kb)
     finishing = finishing_of(bread, request.bath, room.kb)
-    batch = replace(_batch(request, formula, bread, room, fresh), cold_dip=finishing.cold_dip)
+    batch = replace(_batch(request, formula, bread, room, fresh), cold_dip=finishing.cold_dip, places=places)
     kitchen = _kitchen(request, bread, batch, room, assumed)
     wish = wish_of(request, room, assumed)
     if request.bake_at is not None:
@@ -91,7 +96,8 @@ def settled(request: PlanRequest, room: Room) -> Settled:
             assumed.append(f"the {preferment} is ripe when you mix")
     assumed[:0] = [one for one in formula.assumed if fresh]
     told = tuple(dict.fromkeys(assumed))
-    return Settled(dough, formula, bread, batch, kitchen, wish, fresh, told, finishing)
+    makes = 2 if request.places and request.home else 1
+    return Settled(dough, formula, bread, batch, kitchen, wish, fresh, told, finishing, makes)
 
 
 def _baked_then(

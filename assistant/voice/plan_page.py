@@ -167,7 +167,8 @@ def _by_stretch(steps: Sequence[Shown]) -> list[tuple[str, list[Shown]]]:
     """Steps in stretches. Oven and pot, which go on while other things last, belong to the bake or the warming through
     that follows them; a proof or a bulk that goes straight into the cold is one stretch with it."""
     hot = [step for step in steps if step.step in ("preheat", "heat_pot")]
-    rest = [step for step in steps if step not in hot]
+    turn = min((step.start for step in steps if step.does), default=datetime.max)
+    rest = [step for step in steps if step not in hot and not (step.load > 1 and step.start >= turn and not step.does)]
     stretches = [(name, part) for name, group in groupby(rest, key=_stretch) for part in _apart(name, list(group))]
     out: list[tuple[str, list[Shown]]] = []
     for name, group in stretches:

@@ -8,6 +8,7 @@ from grammar.frames import Bound, Frame, amount_base
 from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
 from grammar.requests.formula import Part
+from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
 from grammar.requests.plan_follow import followed, one_of_them
 from grammar.requests.plan_hours import Hours, hours_of
@@ -29,7 +30,8 @@ class PlanRequest:
     (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min: 0 for none.
     late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
     number ("2") or its name. doughs: all of them where several are planned together; every: all those under way. lost:
-    times said that the plan has no place for. rows: what else is in the dough; preferments: as of a dough to weigh out
+    times said that the plan has no place for. places: people of a class, `pieces` each, with home a dough to take home
+    as well. rows: what else is in the dough; preferments: as of a dough to weigh out
     (kind, % of the flour, g, hydration). for_heads: "focaccia for 12", people where it is a bread that is sliced.
     oven_from: the oven is somebody else's until then.
     """
@@ -47,6 +49,8 @@ class PlanRequest:
     rows: tuple[Part, ...] = ()
     preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()
     bath: str | None = None
+    places: float | None = None
+    home: bool = False
     kitchen_c: float | None = None
     night_c: float | None = None
     fridge_c: float | None = None
@@ -142,7 +146,7 @@ def build(bound: Bound) -> PlanRequest | None:
     bread, piece = of_dough.kinds(bound, found)
     every = every_dough(bound)
     several = () if every else doughs_of(bound, found, ())
-    hours = hours_of(bound, bool(several))
+    hours = of_the_class(hours_of(bound, bool(several)), bound)
     several = () if every else doughs_of(bound, found, hours.readies)
     cold_min = bound.base("cold_h")
     kitchen_c, night_c = of_dough.air(bound)
@@ -162,6 +166,8 @@ def build(bound: Bound) -> PlanRequest | None:
         rows=of_dough.rows(bound),
         preferments=of_dough.preferments(bound),
         bath=of_dough.bath(bound),
+        places=bound.base("places"),
+        home=bound.said("class:home"),
         yeast=bound.term("yeast_pct", "ingredient") or bound.term("yeast", "ingredient"),
         kitchen_c=kitchen_c,
         night_c=night_c,

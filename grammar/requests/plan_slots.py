@@ -32,6 +32,7 @@ SLOTS = {
     "pot_pieces": take("pot_pieces"),
     "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
     "oven_pieces": take("oven_pieces"),
+    "places": take("places"),
     "fridge_pieces": take("fridge_pieces"),
     "fridge_l": take("fridge_l"),
     "trays": take("trays", shares=True),
@@ -72,6 +73,7 @@ CUES = {
     "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0, "cue:at_once": 0.0,
     "cue:pot": 0.1, "cue:oven": 0.0,
     "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "mistake:*": -0.4,
+    "class:of": 2.4, "class:home": 0.6, "class:each": 0.6,
     "doughs:every": 0.6, "clock:every": 0.0, "night_way:*": 3.0, "pick:*": 2.4,
 }  # fmt: skip
 SLIPS = tuple(

@@ -57,6 +57,8 @@ def test_the_page_fits_and_is_short(case: dict[str, Any], line: str, kb: Knowled
     rows += len(reply.answer.get("lines", ()))  # a recipe is answered line by line
     if reply.kind == "plan" and "doughs" in reply.answer:  # each dough has its rows by the clock
         rows = COMPACT_LINES * len(reply.answer["doughs"]) + BESIDE_ROWS
+    if "places" in reply.answer:  # what stands at each place of a class, and what goes home
+        rows += COMPACT_LINES
     if reply.read_as.startswith("drawn: "):
         rows = DRAWN_LINES
     assert len(shown) <= rows, "\n".join(shown)

@@ -60,6 +60,7 @@ class Batch:
     leaven_said: the share was said and stays. perishable: egg or milk in it. core_c None where it is judged by colour.
     bake_min for this piece. boil_s_per_side None where nothing is boiled; cold_dip: nor
     is the pot heated. asides: what is made before the mix.
+    places: pairs of hands, each at a dough of its own: what work takes is by the place, pot and oven are for all.
     """
 
     pieces: int
@@ -79,6 +80,7 @@ class Batch:
     best_within_h: float = 12.0
     cold_dip: bool = False
     asides: tuple[Aside, ...] = ()
+    places: int = 1
 
     @property
     def sourdough(self) -> bool:

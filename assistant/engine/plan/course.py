@@ -193,7 +193,7 @@ class Course:
         if not cut and process.preshape:
             line.add("preshape", day.work_min("preshape"), tau_h, pieces=pieces)
             line.add("bench_rest", day.work_min("bench_rest"), tau_h, temp_c=day.air_c(line.begins + line.at))
-        line.add("shape", up(1 + process.shape_min * pieces), tau_h, pieces=pieces)
+        line.add("shape", up(1 + process.shape_min * day.a_place(pieces)), tau_h, pieces=pieces)
         line.settle()
         line.state = shaped(day.trade.kinetics, line.state)
 

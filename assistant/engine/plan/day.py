@@ -114,8 +114,12 @@ class Day:
     def work_min(self, what: str) -> int:
         """Minutes some work takes for this batch, on the grid; 0 stays 0."""
         facts = self.trade.work[what]
-        pieces, kg = self.batch.pieces, self.batch.dough_g / 1000
+        pieces, kg = self.a_place(self.batch.pieces), self.batch.dough_g / 1000 / self.batch.places
         return up(facts.minutes + facts.per_piece_min * pieces + facts.per_kg_min * kg)
+
+    def a_place(self, pieces: int) -> int:
+        """Of so many pieces, those that one pair of hands works."""
+        return math.ceil(pieces / self.batch.places)
 
     @cached_property
     def loads(self) -> Loads:

@@ -65,7 +65,7 @@ def _bath_c(day: Day) -> float:
 
 def _score_min(day: Day, pieces: int) -> int:
     facts = day.trade.work["score"]
-    return up(facts.minutes + facts.per_piece_min * pieces)
+    return up(facts.minutes + facts.per_piece_min * day.a_place(pieces))
 
 
 Waits = Sequence[tuple[int, int]]
@@ -99,7 +99,7 @@ def _shaped_in_turn(shape: Task, proof: Task, waits: Waits, first_turn: int, day
     until = first_turn
     for n in range(len(waits), 0, -1):
         pieces, wait = waits[n - 1]
-        minutes = up(1 + day.batch.process.shape_min * pieces)
+        minutes = up(1 + day.batch.process.shape_min * day.a_place(pieces))
         end = min(shape.end + wait, until)
         until = end - minutes
         rests = until - shape.at
