@@ -8,6 +8,8 @@ from grammar.frames import Bound, fits
 from grammar.lexicon import fold
 
 _BESIDE = re.compile(r"\b(?:as well|also|too|on top|in addition|alongside|besides|beside (?:it|that|them)|meanwhile)\b")
+_JOINS = re.compile(r"(?:(?:oh|ok|right|now) )?(?:and|plus|also)\b(?! (?:make|change|with|at|only|just)\b)")
+"""Begins a line that goes on to the next thing: "and a tray of 12 soft rolls", "plus a rye loaf"."""
 
 
 def beside(bound: Bound) -> bool:
@@ -15,7 +17,9 @@ def beside(bound: Bound) -> bool:
     if not bound.context.has_bake or bound.asks() or bound.said("act:change", "act:correct", "act:same"):
         return False
     counted = bound.first("pieces") is not None
+    sized = bound.first("piece_g") is not None
     as_well = counted and _BESIDE.search(fold(bound.text)) is not None
+    as_well = as_well or (sized and _JOINS.match(fold(bound.text)) is not None)
     full = (counted or bound.first("dough_g") is not None) and bound.first("hydration_pct") is not None
     names = {name for names in bound.context.known.doughs for name in names}
     kinds = [p for p in bound.phrases if p.kind == "label" and not p.negated and fits(p, ("piece:*", "bread:*"))]
