@@ -11,6 +11,7 @@ from typing import Any
 from assistant.bench import Bake, Bench
 from assistant.doughs import Baked, history, labels, recent, under_way
 from assistant.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
+from assistant.steering import rest_of, steers
 from grammar.lexicon import Lexicon, fold
 from grammar.spoken import Spoken, matched, spoken
 
@@ -90,7 +91,7 @@ def _by_day(said: Spoken, scene: Scene) -> Aim | None:
 
 def _fetched(said: Spoken, hit: re.Match[str], found: Baked, scene: Scene) -> Aim:
     """The dough put on the bench anew; one still under way, with nothing more said, is only taken in hand."""
-    rest = _rest(said, hit, scene.lexicon)
+    rest = rest_of(said, hit, scene.lexicon)
     on_bench = next((one for one in recent(scene.bench, scene.now) if one.id == found.bake), None)
     if on_bench is not None and not rest:
         bench = scene.bench.taking(on_bench.id) if on_bench.id != scene.bench.in_hand else scene.bench
@@ -102,32 +103,6 @@ def _fetched(said: Spoken, hit: re.Match[str], found: Baked, scene: Scene) -> Ai
     bench = replace(bench, in_hand=scene.bench.in_hand).taking(number)
     made = f"as on {found.day:%a} {found.day.day} {found.day:%b}"
     return Aim(bench, rest or SHOWN, change, True, f"{found.called or found.title}, {made}: a new dough")
-
-
-_BUT = re.compile(r"^(?:[ ,.;:]*(?:but|only|and|just|then|this time|now|again|please|for me))*[ ,.;:]+", re.I)
-
-
-def _rest(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
-    """What is said beside the name of the dough; "" where that only fetches it."""
-    before, after = said.typed(0, hit.start()), said.text[said.places[hit.end() - 1] + 1 :]
-    if _steers(before, lexicon):
-        before = ""
-    after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
-    if not before and _steers(after, lexicon):
-        return ""
-    after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
-    return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
-
-
-_NEXT = re.compile(r"\bwhat(?:s| is|'s|’s)? next\b", re.I)
-
-
-def _steers(words: str, lexicon: Lexicon) -> bool:
-    """Whether words do nothing but point to a dough."""
-    if _NEXT.search(words):
-        return False
-    template = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>)[ ,.:;!?]*)*"
-    return matched(template, spoken(words), lexicon) is not None
 
 
 # On the bench.
@@ -189,7 +164,7 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
     if len(hits) != 1 or scene.bench.in_hand is None:
         return None
     _, hit = next(iter(hits.values()))
-    rest = _rest(said, hit, scene.lexicon)
+    rest = rest_of(said, hit, scene.lexicon)
     if not rest:
         return Aim(scene.bench, SHOWN)
     return Aim(scene.bench, rest) if _SAID_OF.match(hit.group()) and not hit.start() else None
@@ -232,7 +207,7 @@ def _by_ordinal(said: Spoken, there: Sequence[Bake], scene: Scene) -> Aim | None
             continue
         chosen = there[0] if kind == "first_one" else others[-1]
         rest = said.group(hit, "rest")
-        text = SHOWN if _steers(rest, scene.lexicon) else rest
+        text = SHOWN if steers(rest, scene.lexicon) else rest
         return Aim(scene.bench.taking(chosen.id), text, _in_hand(chosen), told=f"back to {chosen.label}")
     return None
 
@@ -240,7 +215,7 @@ def _by_ordinal(said: Spoken, there: Sequence[Bake], scene: Scene) -> Aim | None
 def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim:
     """Another dough of the bench in hand; a name of its own is left out, so that the rest can be read."""
     bench = scene.bench.taking(bake.id) if bake.id != scene.bench.in_hand else scene.bench
-    rest = _rest(said, hit, scene.lexicon)
+    rest = rest_of(said, hit, scene.lexicon)
     if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
         rest = HOW_IT_IS
     named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS

@@ -102,14 +102,17 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
             clause.things = list(before.things)
             if before.says("holds") and not clause.says("holds"):
                 clause.row.append(Item("word", "holds", ""))
-        if clause.says("broken") and "tray" in clause.kits:
+        if clause.says("broken") and "tin" in clause.kits:
+            fewer["tins"] = next((one.amount.value for one in clause.amounts if one.amount is not None), 1.0)
+        elif clause.says("broken") and "tray" in clause.kits:
             fewer["trays"] = next((one.amount.value for one in clause.amounts if one.amount is not None), 1.0)
         elif clause.things:
             settings_of(clause, values, habit)
         if clause.things:
             before = clause
-    if "trays" in values:
-        fewer.pop("trays", None)
+    for name in ("trays", "tins"):
+        if name in values:
+            fewer.pop(name, None)
     both_ends(values)
     if isinstance(values.get("trays"), float) and isinstance(values.get("tray_takes"), float):
         values["oven_takes"] = float(values["trays"]) * float(values["tray_takes"])

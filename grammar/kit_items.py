@@ -104,7 +104,7 @@ def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> t
             known = next(((k, i) for want in ("kit", "place", "kit_word") for k, i in terms if k == want), None)
             if known is not None and one is not None:
                 kind, name = known
-                if kind == "kit_word" and name == "small" and one in ("and", "but", "while", "then"):
+                if kind == "kit_word" and name == "small" and one in ("and", "but", "while", "then", "so"):
                     return size, Item("cut", one, one)
                 return size, Item("word" if kind == "kit_word" else kind, name, one)
     word = words[place][1]

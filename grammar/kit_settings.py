@@ -9,6 +9,7 @@ from grammar.kit_clause import Clause, NotThis, Values
 from grammar.kit_habits import BY_HABIT, by_habit, cup_of, named_of, only
 from grammar.kit_hours import hours_of
 from grammar.kit_items import Item
+from grammar.kit_trays import fridge_trays_of, tins_of, trays_of
 from grammar.tokens import Quantity
 
 _HOTTEST_FRIDGE_C = 25.0
@@ -48,9 +49,11 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     elif "mixer" in kits:
         _mixer(clause, values)
     elif {"tray", "fridge"} <= set(kits) and "oven" not in kits:
-        _fridge_trays(clause, values)
+        fridge_trays_of(clause, values)
     elif "tray" in kits or any(one.id == "each" and ("tray" in one.text or "sheet" in one.text) for one in clause.row):
-        _trays(clause, values)
+        trays_of(clause, values)
+    elif "tin" in kits:
+        tins_of(clause, values)
     elif amounts and (kits or places):
         _plain(clause, places, values)
     elif amounts or {"asleep", "awake", "away"} & set(kits):
@@ -180,41 +183,6 @@ def _metres(amount: Quantity) -> float:
     if amount.dim != "num":
         raise NotThis
     return amount.value
-
-
-def _trays(clause: Clause, values: Values) -> None:
-    """So many trays of so many: an amount right before its tray counts trays, any other what goes on one."""
-    if not (clause.of_kit or clause.says("habit") or len(clause.amounts) > 1 or _of(clause)):
-        raise NotThis  # "two trays in the oven"
-    row = [one for one in clause.row if one.what in ("amount", "kit", "word") and one.id not in ("small", "habit")]
-    for at, item in enumerate(row):
-        if item.what != "amount" or item.amount is None:
-            continue
-        if item.amount.dim != "num" or item.amount.value != int(item.amount.value) or item.amount.value <= 0:
-            raise NotThis
-        after = row[at + 1] if at + 1 < len(row) else None
-        on_one = after is not None and after.what == "word" and after.id == "each"
-        name = "trays" if after is not None and after.id == "tray" and not on_one else "tray_takes"
-        if name in values and values[name] != item.amount.value:
-            raise NotThis
-        values[name] = float(item.amount.value)
-    single = any(one.text in ("single", "one", "just one", "only one") for one in clause.row)
-    if "tray_takes" in values and "trays" not in values and single:
-        values["trays"] = 1.0
-
-
-def _fridge_trays(clause: Clause, values: Values) -> None:
-    """ "the fridge takes two trays": its room, not the oven's."""
-    amount = only(clause.amounts)
-    if not clause.says("holds") or amount.dim != "num" or amount.value != int(amount.value) or amount.value <= 0:
-        raise NotThis
-    values["fridge_trays"] = float(amount.value)
-
-
-def _of(clause: Clause) -> bool:
-    """ "trays of 12": what goes on one stands behind it."""
-    tray = next((i for i, one in enumerate(clause.row) if one.id == "tray"), len(clause.row))
-    return any(one.text == "of" for one in clause.row[tray + 1 : tray + 2])
 
 
 def _mixer(clause: Clause, values: Values) -> None:

@@ -65,7 +65,7 @@ def _values(request: SettingRequest, room: Room) -> dict[str, float | str | None
         now = room.setting(name)
         left = float(now) - float(less) if now is not None else None
         if left is None or left < 1:
-            raise Refused("how many trays there were is not known", "say what is left: one tray of 12")
+            raise Refused(f"how many {name} there were is not known", f"say what is left: only 2 {name} left")
         values[name] = left
         each = room.setting("tray_takes")
         if name == "trays" and each is not None:

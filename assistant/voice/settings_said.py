@@ -25,6 +25,7 @@ NAMES = {
     "stone": ("baking stone:", ""),
     "bell": ("bell:", ""),
     "trays": ("trays:", ""),
+    "tins": ("tins:", ""),
     "tray_takes": ("a tray takes", "pieces"),
     "pot_takes": ("pot takes", "pieces"),
     "pot_l": ("pot holds", "l"),

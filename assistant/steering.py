@@ -1,0 +1,33 @@
+"""What a line says beside the name of a dough, and whether that only points to it."""
+
+from __future__ import annotations
+
+import re
+
+from grammar.lexicon import Lexicon
+from grammar.spoken import Spoken, matched, spoken
+
+_BUT = re.compile(r"^(?:[ ,.;:]*(?:but|only|and|just|then|this time|now|again|please|for me))*[ ,.;:]+", re.I)
+
+
+def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
+    """What is said beside the name of the dough; "" where that only fetches it."""
+    before, after = said.typed(0, hit.start()), said.text[said.places[hit.end() - 1] + 1 :]
+    if steers(before, lexicon):
+        before = ""
+    after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
+    if not before and steers(after, lexicon):
+        return ""
+    after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
+    return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
+
+
+_NEXT = re.compile(r"\bwhat(?:s| is|'s|’s)? next\b", re.I)
+
+
+def steers(words: str, lexicon: Lexicon) -> bool:
+    """Whether words do nothing but point to a dough."""
+    if _NEXT.search(words):
+        return False
+    template = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>)[ ,.:;!?]*)*"
+    return matched(template, spoken(words), lexicon) is not None
