@@ -29,7 +29,7 @@ class ReportRequest:
 
 
 _BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
-_BY_THE_CLOCK = 3.0
+_BY_THE_CLOCK = 4.0
 """Told as done at an hour: nothing that is wanted by then."""
 _UNDER_WAY = 5.0
 """A report is the likelier where others were told of the same dough."""
@@ -38,7 +38,7 @@ _MAY_TELL = frozenset({None, "formula", "progress", "timer", "notes", "setting"}
 
 
 def _report(line: Line) -> Own | None:
-    found = telling(line) or _then_asked(line)
+    found = telling(line) or (_then_asked(line) if "told" in line.context.standing else None)
     if found is None:
         return None
     if not found.sure and line.context.focus not in _MAY_TELL and "told" not in line.context.standing:
@@ -64,11 +64,16 @@ def _then_asked(line: Line) -> Telling | None:
     return telling(head) if asked(tail) is not None else None
 
 
+_WANTED = frozenset({"by", "for", "until", "before"})
+"""Small words before an hour at which something is wanted."""
+
+
 def _done_then(found: Telling) -> bool:
     """Whether a step is told as done at an hour."""
     return found.sure and any(
-        one.what == "mark" and (one.at is not None or one.ago_min is not None) for one in found.told
-    )
+        one.what == "mark" and ((one.at is not None and one.at.lead not in _WANTED) or one.ago_min is not None)
+        for one in found.told
+    )  # fmt: skip
 
 
 def _never(bound: Bound) -> None:
