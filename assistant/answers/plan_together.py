@@ -95,12 +95,14 @@ def _alone(request: PlanRequest, dough: PlanDough, bake: Bake | None) -> PlanReq
     """What is asked for one of the doughs."""
     ready = dough.ready if dough.ready is not None else request.ready
     alone = replace(request, doughs=(), every=False, ready=ready, pieces=None, piece_g=None, bread=None, piece=None)
-    alone = replace(alone, flours=(), hydration_pct=None, salt_pct=None, starter_pct=None, yeast_pct=None)
+    alone = replace(alone, flours=(), rows=(), preferments=(), hydration_pct=None, salt_pct=None)
+    alone = replace(alone, starter_pct=None, yeast_pct=None)
     if bake is not None:
         return replace(alone, yeast=None)
     return replace(
-        alone, pieces=dough.pieces, piece_g=dough.piece_g, bread=dough.bread, piece=dough.piece, flours=dough.flours
-    )
+        alone, pieces=dough.pieces, piece_g=dough.piece_g, bread=dough.bread, piece=dough.piece, flours=dough.flours,
+        rows=dough.rows, preferments=dough.preferments,
+    )  # fmt: skip
 
 
 def _as_loaf(request: PlanRequest, dough: PlanDough, kb: Knowledge) -> PlanRequest:

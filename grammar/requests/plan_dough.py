@@ -118,25 +118,36 @@ def flours(bound: Bound) -> tuple[Part, ...]:
     return shares or tuple(Part((one,), rest=True, flour=True) for one in dict.fromkeys(words))
 
 
-def rows(bound: Bound) -> tuple[Part, ...]:
-    """What else is in the dough, by its share: "24 rings with 2 % malt"."""
+Ferments = tuple[tuple[str, float | None, float | None, float | None], ...]
+
+
+def rows(bound: Bound, within: range | None = None) -> tuple[Part, ...]:
+    """What else is in the dough, by its share: "24 rings with 2 % malt"; within: said at these places of the line."""
     return tuple(
         Part((item,), pct=hit.amount.quantity.value)
         for hit in bound.of("row_pct")
-        if hit.amount is not None and hit.amount.quantity is not None
+        if hit.amount is not None and hit.amount.quantity is not None and _inside(hit, bound, within)
         for item in hit.ids("ingredient")[:1]
     )
 
 
-def preferments(bound: Bound) -> tuple[tuple[str, float | None, float | None, float | None], ...]:
+def _inside(hit: Hit, bound: Bound, within: range | None) -> bool:
+    return within is None or (hit.amount is not None and bound.phrases.index(hit.amount) in within)
+
+
+def preferments(bound: Bound, within: range | None = None) -> Ferments:
     """The preferments said, with their share or mass; named alone, the kind's usual share."""
-    sized = [(hit, hit.slot == "preferment_pct") for one in _SIZED for hit in bound.of(one)]
+    sized = [
+        (hit, hit.slot == "preferment_pct") for one in _SIZED for hit in bound.of(one) if _inside(hit, bound, within)
+    ]
     said = tuple(
         (kind, number(hit) if by_share else None, None if by_share else number(hit), own_hydration(bound, hit))
         for hit, by_share in sized
         for kind in hit.ids("preferment")[:1]
     )
-    return (*said, *((kind, None, None, None) for kind in without_amount(bound)))
+    there = bound.phrases if within is None else [bound.phrases[place] for place in within]
+    named = {kind for phrase in there for kind in phrase.ids("preferment")}
+    return (*said, *((kind, None, None, None) for kind in without_amount(bound) if kind in named))
 
 
 _SIZED = ("preferment_pct", "preferment_g")

@@ -9,6 +9,7 @@ from grammar.frames import Bound, Hit, amount_base
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 from grammar.requests.formula import Part
+from grammar.requests.plan_dough import Ferments, preferments, rows
 
 EVERY = "doughs:every"
 """The words for all the doughs under way."""
@@ -28,6 +29,8 @@ class PlanDough:
     bread: str | None = None
     piece: str | None = None
     flours: tuple[Part, ...] = ()
+    rows: tuple[Part, ...] = ()
+    preferments: Ferments = ()
     ready: Moment | None = None
     bake: int | None = None
 
@@ -53,7 +56,9 @@ def doughs_of(bound: Bound, counts: Sequence[Hit], readies: Sequence[tuple[int, 
     for group, end in zip(groups, ends, strict=True):
         own = [moment for place, moment in readies if group.place <= place < end]
         grams = [amount_base(hit.amount) for place, hit in masses if group.place <= place < end]
-        out.append(_dough(group, own[-1] if own else None, grams[-1] if grams else None))
+        dough = _dough(group, own[-1] if own else None, grams[-1] if grams else None)
+        within = range(group.place, end)
+        out.append(replace(dough, rows=rows(bound, within), preferments=preferments(bound, within)))
     return _each_its_hour(out, [moment for _, moment in readies])
 
 
