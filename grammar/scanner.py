@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from grammar import numbers
 from grammar.comparisons import compared
@@ -28,6 +29,7 @@ from grammar.tokens import Quantity, Token
 from grammar.units import phrase_at
 
 
+@lru_cache(maxsize=64)
 def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tuple[Token, ...]:
     """The tokens of a line. Never raises; what is not known comes back as JUNK.
 

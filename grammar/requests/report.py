@@ -60,8 +60,8 @@ def _then_asked(line: Line) -> Telling | None:
     parts = _SENTENCE.split(line.text.strip(), 1)
     if len(parts) < 2 or "\n" in line.text:
         return None
-    head, tail = (part_of(line, text) for text in parts)
-    return telling(head) if asked(tail) is not None else None
+    head, tail = parts
+    return telling(part_of(line, head)) if asked(part_of(line, tail)) is not None else None
 
 
 _WANTED = frozenset({"by", "for", "until", "before"})
