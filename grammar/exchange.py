@@ -78,7 +78,7 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
         weighed = _weighed(phrase)
         if weighed is None and phrase.ids("pack") and (i == 0 or bound.phrases[i - 1].kind != "amount"):
             weighed = Weighed("volume", 1.0, phrase.ids("pack")[0].rpartition("_")[2], 1.0)  # "cube of yeast"
-        if weighed is None:
+        if weighed is None or _holds_so_much(bound, i):
             continue
         place = _owner(bound, i, places, of)
         pack = _packed(bound, i)
@@ -94,6 +94,12 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
         else:
             of.setdefault(place, weighed)
     return of, tuple(loose)
+
+
+def _holds_so_much(bound: Bound, place: int) -> bool:
+    """Whether an amount is what a pot holds: "4 l pot"."""
+    behind = bound.phrases[place + 1 : place + 2]
+    return bool(behind) and fits(behind[0], ("cue:pot", "holds:pot"))
 
 
 def _packed(bound: Bound, place: int) -> str | None:

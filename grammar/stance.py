@@ -212,8 +212,9 @@ def _by_links(
         elif fits(phrase, ("link:than",)) and before is not None and after is not None:
             comes[before] += 2.0
             goes[after] += 2.0
-        elif fits(phrase, ("link:instead",)) and before is not None and len(places) > 1 and after is None:
-            comes[before] += 1.5
+        elif fits(phrase, ("link:instead",)) and before is not None and after is None:
+            alone = bound.context.has_bake and not bound.phrases[before].negated
+            comes[before] += 1.5 if len(places) > 1 or alone else 0.0
         elif fits(phrase, ("link:instead",)) and after is not None and before is not None:
             comes[after] += 0.7
         elif "for" in phrase.ids("link") and after is not None and clause[after] == clause[i]:

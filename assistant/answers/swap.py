@@ -45,6 +45,7 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
     if request.protein_pct is not None:
         return protein_blend(request, request.protein_pct, bowl, room)
     bowl = plain_dough(request, request.flour_g, room) if bowl is None and request.flour_g is not None else bowl
+    bowl = told_dough(request, room) if request.rows and not request.diets else bowl
     avoid, who = to_avoid(request, room)
     asked_only = request.into if request.diets and not request.out else ()
     request = _of_diet(request, room)

@@ -85,8 +85,12 @@ def _put_in(said: FormulaRequest, part: Portion, flour_g: float, left: float, ro
         return replace(said, salt_pct=max(now + pct, 0.0))
     there = next((one for one in said.parts if one.item[:1] == (part.item,)), None)
     if group == "flour":
-        if part.g < 0:
-            return said  # the blend's own rest gives way
+        if part.g < 0:  # the blend's own rest gives way; a flour that was weighed is so much less
+            weighed = there is not None and there.g is not None
+            if weighed and there is not None:
+                less = replace(there, g=max((there.g or 0.0) + part.g, 0.0))
+                return replace(said, parts=tuple(less if one is there else one for one in said.parts))
+            return said if said.flour_g is None else replace(said, flour_g=max(said.flour_g + part.g, 0.0))
         new = Part((part.item,), rest=True, flour=True) if left < 0.005 else Part((part.item,), pct=pct, flour=True)
         return replace(said, parts=(*(one for one in said.parts if one is not there), new))
     if part.g < 0 and there is None:

@@ -77,7 +77,7 @@ def _plain(text: str) -> float | None:
     """A number in digits; None for "00" and other codes, and for more points than a number has."""
     if len(text) > 25 or len(text.partition(".")[0]) > 12 or (len(text) > 1 and text[0] == "0" and text[1].isdigit()):
         return None
-    if _THOUSANDS.match(text):
+    if _THOUSANDS.match(text) and not text.startswith("0,"):  # "0,125" has a decimal comma
         return float(text.replace(",", "").replace(".000", "000") if text.count(".") != 1 or text.endswith(".000")
                      else text.replace(",", ""))  # fmt: skip
     if text.count(",") == 1 and "." not in text:

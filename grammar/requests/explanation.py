@@ -155,6 +155,8 @@ def _asked(line: Line) -> Own | None:
     told_of = {kind for kind, _ in asked.named[0].terms}
     if "ingredient" in told_of and _SWAPPED & set(line.text.lower().replace(",", " ").replace("?", " ").split()):
         return None
+    if asked.shape == "what" and any(p.ids("oven_word") for p in line.phrases):
+        return None  # a hot oven is so many degrees
     if "topic" not in told_of and asked.shape not in ("what", "difference"):
         return None  # "how much honey in 24 rolls" asks of a dough, not of honey
     if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):

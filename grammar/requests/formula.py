@@ -294,6 +294,9 @@ def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
     if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
         return None  # the rest of the batch stays as it is
+    bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
+    if bound.context.has_bake and bare_item and bound.said("link:instead"):
+        return None  # "olive oil instead": of what it is for, not beside it
     bound, ferments = made_up(without_pronoun(bound))
     moves, bound = moved(ferments_settled(bound))
     than_usual = bound.said("cue:usual") and "than" in bound.links()

@@ -22,12 +22,9 @@ from grammar.requests.swap_asked import (
     tells_stock,
     told_only,
 )
-from grammar.requests.swap_weights import measure_of, value_of, weights
+from grammar.requests.swap_weights import Row, measure_of, rows_of, value_of, weights
 from grammar.roles import take
 from grammar.stance import THING, ids_of
-
-Row = tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None]
-"""One thing of a dough told in the line: its ids and g, measure or count."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,6 +101,9 @@ def build(bound: Bound) -> SwapRequest | None:
     bidden = case.negated and bound.context.has_bake and case.part is None and not bound.asks()
     if bidden and case.diets and any(_taken_out(bound.phrases[i]) for i in case.negated) and not bound.said("ask:*"):
         return None  # "he is diabetic, take the sugar out" bids a change of the dough
+    turned = _leaven_turned(case)
+    if turned is not None:
+        return turned
     known, request = _of_diet(case) if case.diets else (False, None)
     request = request if known else _exchange(case)
     return replace(request, part=case.part) if request is not None else None
@@ -121,6 +121,18 @@ def _taken(bound: Bound) -> SwapRequest | None:
     if len(things) == 1 and labels and fits(labels[0], ("act:use", "act:take")) and not bound.links():
         return SwapRequest(take=True, into=ids_of(things[0]))
     return None
+
+
+_YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
+
+
+def _leaven_turned(case: Case) -> SwapRequest | None:
+    """ "turn it into sourdough", "yeast version": the whole dough on another leaven, the one in hand or one told."""
+    to_starter, to_yeast = case.bound.said("cue:to_starter"), case.bound.said("cue:to_yeast")
+    if not (to_starter or to_yeast) or not (case.bound.context.has_bake or len(case.of) > 1):
+        return None
+    out, into = (_YEASTS, ("starter_100",)) if to_starter else (("starter_100",), _YEASTS[:1])
+    return SwapRequest(out=out, into=into, rows=rows_of(case) if len(case.of) > 1 else (), anew=True)
 
 
 def _taken_out(phrase: Phrase) -> bool:
@@ -144,11 +156,7 @@ def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:
         return True, SwapRequest(diets=diets, avoid=case.shunned())
     several = [i for i in case.of if i not in case.negated]
     if len(several) > 1 and not bound.said(*ASKING):
-        rows = tuple(
-            (ids_of(bound.phrases[i]), value_of(one, "mass"), measure_of(one), value_of(one, "count"))
-            for i, one in case.of.items()
-        )
-        return True, SwapRequest(diets=diets, rows=rows, avoid=case.shunned())
+        return True, SwapRequest(diets=diets, rows=rows_of(case), avoid=case.shunned())
     return False, None
 
 
@@ -218,7 +226,8 @@ FRAME = Frame(
     },
     cues={
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 2.0,
-        "act:halve": 0.2, "link:if": 0.0,
+        "act:halve": 0.2, "link:if": 0.0, "link:instead": 0.8, "cue:to_starter": 5.0, "cue:to_yeast": 5.0,
+        "feeding:turn": 0.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
         "mistake:meant": 0.8, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
@@ -231,8 +240,8 @@ FRAME = Frame(
     },
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
-        "cue:company", "slot:protein_pct", "job:*", "cue:limit", "act:use", "act:take",
-        "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
+        "cue:company", "slot:protein_pct", "job:*", "cue:to_starter", "cue:to_yeast", "cue:limit", "act:use",
+        "act:take", "pick:*", "ingredient:yeast*", "link:for", "slot:absent",
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
         "stance:becomes", "negation:no", "link:to", "yeast_kind:*",
     ),

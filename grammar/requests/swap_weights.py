@@ -9,6 +9,17 @@ from grammar.frames import Bound, fits
 from grammar.requests.swap_asked import Case, only_so_much
 from grammar.stance import ids_of, stance_of
 
+Row = tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None]
+"""One thing of a dough told in the line: its ids and g, measure or count."""
+
+
+def rows_of(case: Case) -> tuple[Row, ...]:
+    """The dough told in the line."""
+    return tuple(
+        (ids_of(case.bound.phrases[i]), value_of(one, "mass"), measure_of(one), value_of(one, "count"))
+        for i, one in case.of.items()
+    )
+
 
 def weights(case: Case, out: tuple[str, ...], into: tuple[str, ...]) -> dict[str, Any]:
     """The fields of the request that hold amounts, from what was said of these two sides."""

@@ -227,3 +227,14 @@ def test_what_a_diet_keeps_out_is_found_heaviest_first() -> None:
 def test_every_swap_on_record_has_a_source_and_is_there() -> None:
     assert len(SHELF.swaps) >= 247
     assert len({swap.function for swap in SHELF.swaps.values()}) == 15
+
+
+@given(st.sampled_from(sorted(FOODS)), st.floats(1, 1000))
+def test_out_and_in_are_never_the_same(out: str, g: float) -> None:
+    """Nothing is replaced by itself, and a whole egg of any size by no egg of another."""
+    try:
+        swapped = swaps_for(out, g, SHELF)
+    except Refused:
+        return
+    for choice in swapped.choices:
+        assert out not in [part.item for part in choice.into], choice
