@@ -36,6 +36,8 @@ _INVERTED = frozenset({"is", "are", "was", "were", "am"})
 
 def _of_what_is_in_it(phrases: Sequence[Phrase]) -> bool:
     """ "put twice the starter in", "hydration came out 72": of what is in the dough, not of where the dough stands."""
+    if any(fits(one, ("cue:leaving",)) for one in phrases) and any(fits(one, ("cue:portions",)) for one in phrases):
+        return True  # who eats it, and not the bread, drops out
     factors = ("cue:double", "act:double", "act:triple")
     things = ("ingredient:*", "cue:starter", "cue:salt", "cue:water", "cue:flour", "cue:leaven")
     if sum(one.kind == "amount" for one in phrases) == 1 and any(fits(one, ("cue:hydration",)) for one in phrases):
