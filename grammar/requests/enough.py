@@ -7,8 +7,9 @@ from dataclasses import dataclass, replace
 from grammar.exchange import amounts_of
 from grammar.frames import Bound, Frame
 from grammar.levels import LEVELS
-from grammar.requests import formula
-from grammar.requests.formula import FormulaRequest
+from grammar.requests import formula_build
+from grammar.requests.formula_request import FormulaRequest
+from grammar.requests.formula_slots import CUES, SLOTS
 from grammar.requests.stock import Held, held_of
 from grammar.stance import is_thing
 
@@ -34,7 +35,7 @@ def build(bound: Bound) -> EnoughRequest | None:
     weighed = {id(bound.phrases[place]) for place in there}
     rest = tuple(hit for hit in bound.hits if hit.label is None or id(hit.label) not in weighed)
     told = any(hit.amount is not None for hit in rest) or bound.said("act:double", "act:triple", "act:halve")
-    dough = formula.build(replace(bound, hits=rest)) if told else None
+    dough = formula_build.build(replace(bound, hits=rest)) if told else None
     sized = dough is not None and any((dough.pieces, dough.dough_g, dough.times, dough.scale))
     held_against = bound.context.focus == "stock" or bool(there)
     said = bound.said("stock:enough") or (bound.said("stock:enough_for") and bound.asks() and held_against)
@@ -49,9 +50,9 @@ FRAME = Frame(
     EnoughRequest,
     "stock",
     build,
-    slots={name: slot for name, slot in formula.FRAME.slots.items() if name not in ("portions", "heads")},
+    slots={name: slot for name, slot in SLOTS.items() if name not in ("portions", "heads")},
     cues={
-        **formula.FRAME.cues, "stock:enough": LEVELS["sure"] * 4, "stock:can_make": LEVELS["sure"] * 2,
+        **CUES, "stock:enough": LEVELS["sure"] * 4, "stock:can_make": LEVELS["sure"] * 2,
         "stock:enough_for": LEVELS["sure"] * 3, "stock:left": 0.4, "stance:at_hand": 0.8, "cue:only_this": 0.8,
     },
     needs=("stock:enough", "stock:enough_for", "stock:can_make"),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.requests.formula_counts import most_of
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import number
 from grammar.requests.formula_slots import SALT
@@ -112,60 +113,6 @@ def without_pronoun(bound: Bound) -> Bound:
         if hit.amount is None or hit.label is not None or hit.amount.text.lower() != "one" or hit.slot != "pieces"
     )  # fmt: skip
     return replace(bound, hits=hits) if len(hits) < len(bound.hits) else bound
-
-
-def is_plus(bound: Bound) -> bool:
-    """ "plus 10": a bare number behind a plus, and nothing else."""
-    words = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
-    return len(words) == 2 and words[0].text.lower() in ("plus", "+") and words[1].dim == "num"
-
-
-def scaled_by(bound: Bound) -> float | None:
-    """ "scale by 1.5", "scale up 20 %", "scale down by a third": how many times as much."""
-    hit = bound.first("scale") or bound.first("scale_pct")
-    if hit is None or hit.amount is None:
-        return None
-    value = amount_base(hit.amount) or 0.0
-    part = value / 100 if hit.amount.dim == "pct" else value
-    words = hit.label.text.lower().split() if hit.label is not None else []
-    if hit.amount.dim == "num":
-        return 1 / value if "down" in words and value > 1 else value
-    if "down" in words:
-        return 1 - part
-    return 1 + part if {"up", "increase", "upscale"} & set(words) else part
-
-
-def counts_pieces(bound: Bound) -> bool:
-    """Whether the number behind "enough for" counts what is baked: "enough for 3 loaves"."""
-    hit = bound.first("portions")
-    n = next((n for n, phrase in enumerate(bound.phrases) if hit is not None and phrase is hit.amount), None)
-    return n is not None and any(fits(one, ("piece:*", "bread:*")) for one in bound.phrases[n + 1 : n + 2])
-
-
-def heads_meant(bound: Bound) -> bool:
-    """ "brioche for 12": the number stands behind the bread and "for", and counts nothing that was named."""
-    hit = bound.first("pieces")
-    if hit is None or hit.amount is None or hit.label is None or not hit.label.ids("bread") or bound.first("piece_g"):
-        return False
-    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
-    return bool(n) and "for" in bound.phrases[n - 1].ids("link") and not any(p.ids("piece") for p in bound.phrases)
-
-
-def each_of_them(bound: Bound) -> bool:
-    """Whether the pieces were counted for one head: "2 rolls each", "two a head"."""
-    hit = bound.first("pieces")
-    if hit is None or hit.amount is None:
-        return False
-    n = next(n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount)
-    behind = [phrase for phrase in bound.phrases[n + 1 : n + 3] if phrase is not hit.label]
-    return bool(behind) and (bool(set(behind[0].ids("link")) & {"each", "per"}) or fits(behind[0], ("serving:each",)))
-
-
-def most_of(hit: Hit | None) -> float | None:
-    """A count; of a range the larger end, so that nobody goes without."""
-    if hit is None or hit.amount is None or hit.amount.quantity is None:
-        return None
-    return hit.amount.high.value if hit.amount.high else hit.amount.quantity.value
 
 
 def choices_of(bound: Bound) -> tuple[str, ...]:

@@ -11,7 +11,7 @@ from grammar.frames import Bound, amount_base, fits
 from grammar.phrases import Phrase
 
 if TYPE_CHECKING:
-    from grammar.requests.formula import FormulaRequest
+    from grammar.requests.formula_request import FormulaRequest
 
 _EATERS = ("cue:portions", "cue:pairs", "serving:each")
 _MOST = 400

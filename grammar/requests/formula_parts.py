@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
-from grammar.requests.formula_slots import FLOUR, SALT, WHITE
+from grammar.requests.formula_slots import FLOUR, SALT
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,31 +173,11 @@ def _weigh(label: Phrase, g: float, parts: list[Part], own: dict[str, float]) ->
         parts.append(Part(ids, g=g, flour=is_flour(label)))
 
 
-def blended(parts: list[Part], bound: Bound) -> list[Part]:
-    """ "half and half rye and bread flour", "60/40 rye and wholemeal": the shares in the order of the flours."""
-    ratio = next((p.tokens[0].value for p in bound.phrases if p.ids("blend")), None)
-    flours = [part for part in parts if part.flour and part.pct is None and part.g is None]
-    even = bound.said("blend:*")
-    if len(flours) == 1 and even and flours[0].item[0] not in WHITE:  # "50/50 wholemeal": the rest is white
-        share = float(ratio[0]) if isinstance(ratio, tuple) else 50.0
-        return [replace(part, pct=share, rest=False) if part is flours[0] else part for part in parts]
-    if len(flours) < 2 or not even:
-        return parts
-    shares = (
-        list(ratio) if isinstance(ratio, tuple) and len(ratio) == len(flours) else [100 / len(flours)] * len(flours)
-    )
-    said = dict(zip(map(id, flours), shares, strict=True))
-    return [replace(part, pct=said[id(part)], rest=False) if id(part) in said else part for part in parts]
-
-
-def hydration_of_white(parts: list[Part], bound: Bound) -> tuple[float | None, list[Part]]:
-    """ "66 % bread flour" with no other flour and no hydration: nobody says the white share of a white dough."""
-    flours = [part for part in parts if part.flour]
-    if len(flours) == 1 and not bound.context.has_bake and flours[0].item[0] in WHITE:
-        part = flours[0]
-        if part.pct is not None and 50 <= part.pct <= 90:
-            return part.pct, [replace(p, pct=None, rest=True) if p is part else p for p in parts]
-    return None, parts
+def late_of(bound: Bound) -> list[str]:
+    """Salt or starter that comes later, with its share: "2 % salt after the autolyse"."""
+    hits = (*bound.of("salt_pct"), *bound.of("starter_pct"))
+    late = [hit for hit in hits if hit.label is not None and late_beside(bound, hit.label)]
+    return ["salt" if hit.slot == "salt_pct" else "starter" for hit in late]
 
 
 def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
@@ -223,46 +203,3 @@ def salt_named(bound: Bound) -> str | None:
             if item.startswith("salt_") and item != "salt_table":
                 return item
     return None
-
-
-def left_out(bound: Bound) -> tuple[list[str], list[str], bool]:
-    """What is left out, what only comes later ("no salt yet"), and whether there is no loss."""
-    out: list[str] = []
-    late: list[str] = []
-    no_loss = False
-    for hit in bound.of("without"):
-        label = hit.label
-        if label is None:
-            continue
-        name = (
-            "salt"
-            if fits(label, SALT)
-            else "starter"
-            if fits(label, STARTER)
-            else "yeast"
-            if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
-            else (label.ids("ingredient") or ("",))[0]
-        )
-        if fits(label, ("cue:loss",)):
-            no_loss = True
-        elif name:
-            (late if late_beside(bound, label) else out).append(name)
-    return out, late, no_loss
-
-
-def stood_in_for(bound: Bound) -> list[str]:
-    """What something else is used instead of: "yeast 1 % instead of starter"."""
-    out: list[str] = []
-    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
-        if (
-            phrase.kind == "link"
-            and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"}
-            and nxt.kind == "label"
-        ):
-            name = (
-                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER)
-                else "water" if fits(nxt, ("cue:all_water",)) else (nxt.ids("ingredient") or ("",))[0]
-            )
-            if name and not is_flour(nxt):
-                out.append(name)
-    return out

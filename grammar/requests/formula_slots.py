@@ -127,3 +127,24 @@ SLOTS = {
         weight=1.2,
     ),
 }
+
+
+CUES = {
+    "cue:formula": 0.6, "cue:percentages": 1.2, "cue:soaked": 0.1, "act:make": 0.6, "act:change": 0.8,
+    "act:same": 0.8, "act:more": 1.2, "act:add": 0.6, "act:use": 0.3, "act:new_dough": 1.2, "act:scale": 1.2,
+    "act:double": 1.6, "act:triple": 1.6, "act:halve": 1.6, "act:half_again": 1.6, "act:correct": 0.3,
+    "cue:usual": 0.6, "cue:limit": 0.5, "cue:rest": 0.2, "cue:rest_of": 0.2, "cue:later": 0.1, "cue:stiff": 0.7,
+    "cue:liquid_starter": 0.5, "blend:*": 0.5, "cue:dough": 0.1, "cue:tin": 0.1, "cue:deep": 0.1, "cue:broad": 0.1,
+    "cue:hold": 0.1, "shape:*": 0.1, "cue:total": 0.1, "cue:fewer": 0.2, "cue:greater": 0.2, "cue:raised_by": 0.2,
+    "serving:each": 0.1, "cue:starter_counted": 0.6, "feeding:stiff": 1.2, "cue:use_up": 0.5, "cue:preferment": 0.1,
+    "cue:lean": 0.2, "cue:baked": 0.1, "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:can_i": 0.1,
+    "ask:how_to": 0.1, "ask:plan*": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "unit:g": 0.0, "into:g": 0.0,
+    "cue:all_the": 0.1, "cue:discard": 0.1, "cue:held": 0.1, "diet:*": 0.0, "cue:company": 0.0, "cue:bigger": 0.2, "cue:larger_piece": 0.8,
+    "cue:smaller_piece": 0.8, "cue:size": 0.4, "cue:arriving": 0.4, "cue:leaving": 0.4, "cue:pairs": 0.4,
+    "cue:all_water": 0.0, "cue:all_flour": 0.2, "eating:give": 0.0, "cue:wetter": 1.4, "cue:split": 0.3,
+    "act:swap": 0.6, "cue:piece_mass": 0.1, "clock:set": 0.0, "act:back": 2.2, "act:put_back": 1.4, "cue:points": 0.4,
+    "cue:pieces": 0.1, "ask:is_it": 0.0, "cue:all_of_it": 0.0, "cue:freed": 1.2, "money:comes_to": 1.6,
+    "ask:what_share": 1.6, "ask:asap": 0.0, "act:leave_out": 1.6, "span:now": 0.0, "cue:lowered": 0.8,
+    "cue:raised": 0.8, "mark:mix": 0.0,
+}  # fmt: skip
+"""Words that speak for a dough, and how much."""

@@ -1,0 +1,62 @@
+"""What looks like a dough and is none: an exchange of one thing for another, a figure that weighs no piece."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from grammar.frames import Bound, amount_base
+from grammar.requests.formula_parts import Part
+
+_LIGHTEST_G = 15.0
+"""No piece weighs less; a smaller bare number is an hour, a headcount or degrees."""
+_LEAST_FLOUR_G = 8.0
+"""Less flour than this is a count or a share that was taken for grams."""
+
+
+def is_exchange(bound: Bound) -> bool:
+    """Whether the line asks for one thing in place of another, and wishes for no dough."""
+    return _one_for_other(bound) or _exchanged(bound)
+
+
+def _one_for_other(bound: Bound) -> bool:
+    """Whether the line only asks for one thing in place of so many grams of another: that is a swap, not a dough."""
+    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    plain = bound.links() & {"instead_of", "in_place_of"} and not bound.said("act:*", "cue:rest", "blend:*")
+    if not amounts and plain and len({phrase.ids("ingredient")[:1] for phrase in bound.phrases} - {()}) == 2:
+        return True  # "beer instead of the water in my pretzels"
+    if len(amounts) != 1 or amounts[0].dim != "mass" or amounts[0].old is not None:
+        return False
+    at = bound.phrases.index(amounts[0])
+    before = bound.phrases[at - 1] if at else None
+    given = {name for phrase in bound.phrases for name in phrase.ids("ingredient")[:1]}
+    instead = before is not None and set(before.ids("link")) & {"instead_of", "in_place_of"}
+    return bool(instead) and len(given) == 2 and not bound.said("act:change", "act:use", "act:add")
+
+
+def _exchanged(bound: Bound) -> bool:
+    """ "honey in place of 60 g sugar": one weighed thing for another is an exchange, not a dough."""
+    instead = bound.links() & {"instead_of", "in_place_of", "rather_than"}
+    weighed = bound.first("part_g") is not None or bound.first("part_volume") is not None
+    sized = bound.first("pieces") or bound.first("piece_g") or bound.first("hydration_pct") or bound.first("dough_g")
+    return bool(instead) and weighed and not sized
+
+
+def weighs_nothing(bound: Bound) -> bool:
+    """Whether a bare number was taken for a piece's weight where no pieces are talked of, or weighs too little.
+
+    "1 g yeast in 500 g flour overnight at 18": degrees. "24 rolls for 9": an hour, or heads.
+    """
+    hit = bound.first("piece_g")
+    if hit is None or hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
+        return False
+    grams_said = amount_base(hit.amount) or 0.0
+    weighed = bound.first("part_g") is not None and bound.first("pieces") is None and hit.label is None
+    return grams_said < _LIGHTEST_G or (weighed and not bound.links() & {"each", "per"})
+
+
+def is_too_little(bound: Bound, own: Mapping[str, float], parts: list[Part]) -> bool:
+    """Whether what was weighed makes no dough: "1 bag of flour", of how much was not said; a starter to be built."""
+    if own.get("flour_g", _LEAST_FLOUR_G) < _LEAST_FLOUR_G:
+        return True
+    built = bound.said("feeding:stiff") and not bound.context.has_bake
+    return built and set(own) == {"starter_g"} and not parts

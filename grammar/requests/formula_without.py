@@ -1,0 +1,51 @@
+"""What a dough is to be made without: left out, coming later, or stood in for by something else."""
+
+from __future__ import annotations
+
+from grammar.frames import Bound, fits
+from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_parts import is_flour, late_beside
+from grammar.requests.formula_slots import SALT
+
+
+def left_out(bound: Bound) -> tuple[list[str], list[str], bool]:
+    """What is left out, what only comes later ("no salt yet"), and whether there is no loss."""
+    out: list[str] = []
+    late: list[str] = []
+    no_loss = False
+    for hit in bound.of("without"):
+        label = hit.label
+        if label is None:
+            continue
+        name = (
+            "salt"
+            if fits(label, SALT)
+            else "starter"
+            if fits(label, STARTER)
+            else "yeast"
+            if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
+            else (label.ids("ingredient") or ("",))[0]
+        )
+        if fits(label, ("cue:loss",)):
+            no_loss = True
+        elif name:
+            (late if late_beside(bound, label) else out).append(name)
+    return out, late, no_loss
+
+
+def stood_in_for(bound: Bound) -> list[str]:
+    """What something else is used instead of: "yeast 1 % instead of starter"."""
+    out: list[str] = []
+    for phrase, nxt in zip(bound.phrases, bound.phrases[1:], strict=False):
+        if (
+            phrase.kind == "link"
+            and set(phrase.ids("link")) & {"instead_of", "in_place_of", "rather_than"}
+            and nxt.kind == "label"
+        ):
+            name = (
+                "salt" if fits(nxt, SALT) else "starter" if fits(nxt, STARTER)
+                else "water" if fits(nxt, ("cue:all_water",)) else (nxt.ids("ingredient") or ("",))[0]
+            )
+            if name and not is_flour(nxt):
+                out.append(name)
+    return out
