@@ -33,10 +33,19 @@ def per_cent(token: Token, share: float) -> Token:
 def flours_by_parts(tokens: list[Token]) -> list[Token]:
     """The tokens with the parts of a blend as per cent, or as its ratio."""
     for i, token in enumerate(tokens):
+        _from_the_flour(tokens, i)
         if token.kind == "NUM":
             _counted(tokens, i)
             _ratio(tokens, i)
     return tokens
+
+
+def _from_the_flour(out: list[Token], i: int) -> None:
+    """ "a tenth from the flour": of it."""
+    share = out[i].kind == "PCT" or (out[i].quantity is not None and out[i].quantity.fraction)  # type: ignore[union-attr]
+    behind = [k for k in range(i + 1, min(i + 4, len(out))) if out[k].kind != "FILL"][:2] if share else []
+    if len(behind) == 2 and "from" in out[behind[0]].ids("link") and any_flour(out[behind[1]]):
+        out[behind[0]] = replace(out[behind[0]], terms=(("link", "of"),))
 
 
 def _counted(out: list[Token], i: int) -> None:

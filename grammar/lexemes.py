@@ -52,7 +52,7 @@ _LEXEME = re.compile(
     r"|(?P<power>(?<![\d.,])\d+(?:[.,]\d+)?e[+-]?\d+(?![^\W_]))"
     rf"|(?P<number>{numbers.NUMBER.pattern})"
     r"|(?P<word>w/o?(?![a-z])|[^\W\d_]+(?:'[^\W\d_]+)*)"
-    r"|(?P<space>\s+)"
+    r"|(?P<space>\s+|(?<=\d)'s(?![^\W_]))"
     r"|(?P<mark>(?P<same>[^\w\s])(?P=same){2,}|.)",
     re.IGNORECASE,
 )

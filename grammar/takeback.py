@@ -112,6 +112,7 @@ def _replaced(line: _Line, pause: Pause) -> Edited | None:
     for old, new in edits:
         kept += [*line.lexemes[done : old[0]], *new]
         done = old[1]
+    done += line.phrase(done, "aside")  # "20 is too many for us, make it 15"
     kept += line.lexemes[done : pause.start]
     end += behind + _closes(line, pause, end + behind, tokens[later])
     return [*kept, *line.lexemes[end:]], line.lexemes[pause.start : end]
@@ -178,7 +179,8 @@ def _not_but(line: _Line, i: int) -> Edited | None:
         return ([*lx[:i], *lx[stop:]], lx[i:stop]) if alike and counts else None
     if i > 0 and lx[i - 1].text not in PAUSES:
         return None
-    but = next((k for k in range(end, min(end + 3, len(lx))) if lx[k].word == "but"), None)
+    parts = (k for k in range(end, min(end + 3, len(lx))) if lx[k].word == "but" or lx[k].text in ".;")
+    but = next(parts, None)
     second = line.at(but + 1) if but is not None else None
     if but is None or second is None or fitting(line.tokens, [first], second, line.lexicon) is None:
         return None

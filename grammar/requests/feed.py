@@ -106,6 +106,9 @@ def build(bound: Bound) -> FeedRequest | None:
     """The request; None where nothing is fed, built or waited for."""
     if bound.said("feeding:away") and not (bound.of("moments") and bound.first("needed_g")):
         return None  # a starter left alone; but "away to bed at ten" is an hour of a build
+    of_the_dough = bound.context.has_bake and bound.context.focus == "formula" and not bound.said("ask:*")
+    if of_the_dough and {hit.slot for hit in bound.hits} == {"hydration_pct"} and bound.said("cue:starter"):
+        return None  # "my starter is the stiff kind, 50 %": of the dough in hand
     degrees = degrees_of(bound, ("temp_c",))
     if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*")):
         return None  # a report of its pace
