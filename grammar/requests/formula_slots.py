@@ -106,7 +106,7 @@ SLOTS = {
         {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
     ),
     "scale": take("scale"),
-    "eaters": take("eaters"),
+    "eaters": take("eaters", never=("cue:arriving",)),
     "scale_pct": take("scale_pct"),
     "scale_by_part": take("scale_by_part"),
     "scale_to_part": take("scale_to_part", bare=MAYBE, where=("act:change", "act:make", "cue:limit", "link:of")),
@@ -139,12 +139,13 @@ CUES = {
     "serving:each": 0.1, "cue:starter_counted": 0.6, "feeding:stiff": 1.2, "cue:use_up": 0.5, "cue:preferment": 0.1,
     "cue:lean": 0.2, "cue:baked": 0.1, "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:can_i": 0.1,
     "ask:how_to": 0.1, "ask:plan*": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "unit:g": 0.0, "into:g": 0.0,
-    "cue:all_the": 0.1, "cue:discard": 0.1, "cue:held": 0.1, "diet:*": 0.0, "cue:company": 0.0, "cue:bigger": 0.2, "cue:larger_piece": 0.8,
+    "cue:all_the": 0.1, "cue:discard": 0.1, "cue:held": 0.1, "cue:bigger": 0.2, "cue:larger_piece": 0.8,
     "cue:smaller_piece": 0.8, "cue:size": 0.4, "cue:arriving": 0.4, "cue:leaving": 0.4, "cue:pairs": 0.4,
     "cue:all_water": 0.0, "cue:all_flour": 0.2, "eating:give": 0.0, "cue:wetter": 1.4, "cue:split": 0.3,
     "act:swap": 0.6, "cue:piece_mass": 0.1, "clock:set": 0.0, "act:back": 2.2, "act:put_back": 1.4, "cue:points": 0.4,
     "cue:pieces": 0.1, "ask:is_it": 0.0, "cue:all_of_it": 0.0, "cue:freed": 1.2, "money:comes_to": 1.6,
     "ask:what_share": 1.6, "ask:asap": 0.0, "act:leave_out": 1.6, "span:now": 0.0, "cue:lowered": 0.8,
     "cue:raised": 0.8, "mark:mix": 0.0,
+    "diet:*": 0.0, "cue:company": 0.0,
 }  # fmt: skip
 """Words that speak for a dough, and how much."""
