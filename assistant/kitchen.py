@@ -109,8 +109,23 @@ def places(values: Mapping[str, Any]) -> tuple[Place, ...]:
 def place_named(text: str, values: Mapping[str, Any]) -> Place | None:
     """The place a line speaks of, other than the kitchen; the longest name first."""
     words = f" {' '.join(''.join(c if c.isalnum() else ' ' for c in text.lower()).split())} "
-    known = sorted(places(values), key=lambda place: -len(place.name))
-    return next((place for place in known if place.name != "kitchen" and f" {place.name} " in words), None)
+    known = sorted((one for one in places(values) if one.name != "kitchen"), key=lambda place: -len(place.name))
+    named = next((place for place in known if f" {place.name} " in words), None)
+    if named is not None:
+        return named
+    heads = [place for place in known if _head(place) not in _ANY_PLACE and f" {_head(place)} " in words]
+    return heads[0] if len(heads) == 1 else None
+
+
+_ANY_PLACE = frozenset({
+    "room", "kitchen", "house", "place", "spot", "corner", "cupboard", "shelf", "oven", "fridge", "box",
+})  # fmt: skip
+"""Words that name many places: alone they mean none of them."""
+
+
+def _head(place: Place) -> str:
+    """The noun of a place's name: the boiler of "top of the boiler"."""
+    return place.name.split()[-1]
 
 
 def hours(values: Mapping[str, Any]) -> Iterator[tuple[str, time, time]]:

@@ -123,6 +123,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
     for_many = dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
+    pronoun = amount.text.lower() == "one"  # "one oven", "that one": no warmth
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
     loose = dim == "num" and not counted and follows_up
     near_noun = named_before(frame, phrases, place, groups) if loose else frozenset()
@@ -132,6 +133,8 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
             likes = slot.dims.get("num")
             likes = None if likes is None else likes - 0.6
         if likes is None or (slot.where and laid.known.isdisjoint(slot.where)):
+            continue
+        if pronoun and "temperature" in slot.dims:
             continue
         if slot.whole and broken and not alone and not is_rated(phrases, place):
             continue
@@ -150,7 +153,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
             owned = OWNED_ELSEWHERE if near_noun and name not in near_noun else 0.0
             options.append(_Option(name, None, 0, base + slot.bare + owned + (fit if fit >= 0 else fit * 2)))
         for i, side, reach in (*words, *around.beyond) if slot.across else words:
-            if means[i].isdisjoint(slot.cues):
+            if means[i].isdisjoint(slot.cues) or (side > 0 and _owns_ahead(phrases[i])):
                 continue
             if slot.role == "each" and dim == "num" and side > 0 and not means[i].isdisjoint(COUNTED):
                 continue  # "24 rolls" are so many of them, never of so much each
@@ -167,6 +170,15 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     if options[-1] not in kept and all(o.slot is not None for o in kept):
         kept.append(_Option(None, None, 0, UNCLAIMED_AMOUNT))
     return kept
+
+
+_TAKE = frozenset({"takes", "take", "took", "holds", "hold", "fits", "fit", "does", "manages"})
+"""Verbs of what holds so many: the number comes behind them."""
+
+
+def _owns_ahead(label: Phrase) -> bool:
+    """Whether a word can only own what follows it: "make it 40, the oven only takes 15"."""
+    return bool(label.ids("holds")) and label.text.lower().split()[-1] in _TAKE
 
 
 @dataclass(frozen=True, slots=True)

@@ -43,7 +43,9 @@ def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[s
     much"), a swap or a topping what is to be brushed on ("shine", "paint")."""
     weighed = any(p.kind == "amount" and p.dim in ("mass", "volume") and p.text in unread for p in phrases)
     brushed = any("wash" in p.ids("job") for p in phrases)
-    return frozenset({"mend"} if weighed else set()) | frozenset({"swap", "topping"} if brushed else set())
+    one_more = any(p.ids("second") for p in phrases)  # another oven of the same size
+    topics = {"mend": weighed, "swap": brushed, "topping": brushed, "loads": one_more}
+    return frozenset(topic for topic, takes in topics.items() if takes)
 
 
 def within_a_topic(heard: Heard, phrases: Sequence[Phrase]) -> bool:

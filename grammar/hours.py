@@ -43,12 +43,24 @@ _ON_THE_DOT = frozenset({"mix", "shape", "divide", "boil", "bake", "fold", "feed
 def as_hours(tokens: Sequence[Token]) -> list[Token]:
     """The tokens with bare numbers that are hours turned into clock times."""
     out = [_named_day(token) for token in tokens]
+    out = [_clock(token) if _hour_by_its_sign(out, i) else token for i, token in enumerate(out)]
     for i, token in enumerate(out):
         if not may_be_hour(token) or counts(out, i):
             continue
         if any(rule(out, i) for rule in _RULES):
             out[i] = _clock(token)
     return out
+
+
+def _hour_by_its_sign(tokens: Sequence[Token], i: int) -> bool:
+    """ "22h tonight", "by 22h": an hour of the day with its sign glued on, where a length of time makes no sense."""
+    token = tokens[i]
+    figure = token.text.lower().removesuffix("h")
+    if token.kind != "TIME" or token.text.lower() == figure or not figure.isdigit() or not 5 <= int(figure) <= 24:
+        return False
+    behind = skip(tokens, i, 1)
+    dated = behind < len(tokens) and tokens[behind].kind in ("DAY", "PART")
+    return (dated and int(figure) > 12) or bool(links(tokens, i - 1) & {"at", "by", "before", "until"})
 
 
 def _named_day(token: Token) -> Token:

@@ -91,6 +91,8 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
             not last.amounts or (last.led or not last.says("holds"))
         )
         last = clause
+        if habit and _only_why(clause):
+            continue
         _settle_strange(clause)
         as_hours(clause, before)
         amounts = [one for one in clause.row if one.what in ("amount", "clock")]
@@ -127,6 +129,14 @@ def _only_a_reason(clause: Clause) -> bool:
 
 
 _TELLS = frozenset({"?", "of the trade", "holds", "broken", "none"})
+
+
+def _only_why(clause: Clause) -> bool:
+    """Whether a clause of a rule only tells why: strange words, nothing of the trade, no thing and no figure."""
+    strange = [one for one in clause.row if one.what == "?"]
+    plain = all(one.id == one.text and one.id.isalpha() for one in strange)
+    told = clause.things or clause.amounts or clause.clocks
+    return bool(strange) and plain and not told and all(one.id != "trade" for one in clause.row if one.what == "word")
 
 
 def _settle_strange(clause: Clause) -> None:

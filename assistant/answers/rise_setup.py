@@ -21,6 +21,7 @@ from assistant.engine.refusal import Refused
 from assistant.engine.stages import Around, stage_path
 from assistant.engine.stops import bulk_stop_before_cold_pct
 from assistant.engine.temperature_path import Path, steady
+from assistant.kitchen import place_named
 from assistant.local_time import minutes_until
 from assistant.room import Room
 from assistant.voice.spans import degrees_said, hours_said
@@ -101,6 +102,8 @@ def kitchen_of(request: TimingRequest, room: Room, m: Models) -> tuple[float, tu
     """The air the stage happens in, and what was assumed of it."""
     if request.temp_c is not None and not (request.temp_kept and room.kitchen_is_set):
         return request.temp_c, ()
+    if request.place is not None and request.dough_c is None and not request.fridge:
+        return _warmth_of(request.place, room)
     if request.fridge and request.fridge_after_min is None and request.later_c is None:
         fridge_c = fridge_c_of(request, room, m)
         return fridge_c, () if request.fridge_c is not None else (f"fridge {degrees_said(fridge_c)}",)
@@ -110,6 +113,23 @@ def kitchen_of(request: TimingRequest, room: Room, m: Models) -> tuple[float, tu
     if room.kitchen_is_set or getattr(room.formula_said, "kitchen_c", None) is not None:
         return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}, as you keep it",)
     return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}",)
+
+
+def _warmth_of(name: str, room: Room) -> tuple[float, tuple[str, ...]]:
+    """How warm a place is, as it was told. Raises Refused where it never was: another place's warmth is not its."""
+    place = place_named(name, room.bench.settings)
+    warm_c = None if place is None else place.day_c if place.day_c is not None else place.night_c
+    if place is not None and warm_c is not None:
+        return warm_c, (f"{place.name} {degrees_said(warm_c)}, as you keep it",)
+    if name != KITCHEN:
+        there = name.removeprefix("the ")
+        raise Refused(f"how warm it is there was not told: {there}", f"say it with the question: {there} 14 °C")
+    said = ", as you keep it" if room.kitchen_is_set else ""
+    return room.kitchen_c, (f"kitchen {degrees_said(room.kitchen_c)}{said}",)
+
+
+KITCHEN = "kitchen"
+"""What the room one works in is called, by whatever name."""
 
 
 def fridge_c_of(request: TimingRequest, room: Room, m: Models) -> float:

@@ -242,7 +242,7 @@ FRAMES = (
             "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
             "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
             "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
-            "cue:kitchen": 0.9, "act:change": 0.9, "link:instead": 0.3,
+            "cue:kitchen": 0.9, "cue:place": 0.3, "act:change": 0.9, "link:instead": 0.3,
             "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
             "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
             "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,

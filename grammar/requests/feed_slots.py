@@ -25,7 +25,8 @@ SLOTS = {
     "water_g": Slot({"mass": 1.0}, cues=("ingredient:water", "cue:water"), low=1, high=20000),
     "ratio": Slot({"ratio": 1.2}, bare=0.6, cues=("feeding:*", "cue:formula", *STARTER), links={"at": 0.2}, weight=0.3),
     "temp_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "look:proofing_box", "heat:degrees"), bare=0.4,
+        {"temperature": 1.0, "num": 0.4}, cues=("cue:kitchen", "cue:place", "look:proofing_box", "heat:degrees"),
+        bare=0.4, bare_high=34,
         low=7, high=45,
         links={"at": 0.6, "in": 0.2, "for": -1.0, "by": -1.0},
     ),

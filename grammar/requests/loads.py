@@ -52,6 +52,7 @@ class LoadsRequest:
             # other pieces in the same kitchen
             return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
         changed = {name: value for name, value in changes(self).items() if value != getattr(_NOTHING, name)}
+        changed |= {f"{what}s": 1.0 for what in ("oven", "pot") if _only_one(bound, what)}
         if earlier.iron and not self.iron:
             more = changed.pop("pot_pieces", None), changed.pop("pots", None)
             pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
@@ -111,6 +112,8 @@ def build(bound: Bound) -> LoadsRequest | None:
             pot_pieces = bound.base("at_once")
         elif oven_pieces is None:
             oven_pieces = bound.base("at_once")
+    if pot_pieces is None and not bound.said("cue:side"):
+        pot_pieces = bound.base("pan_pieces")  # without a side to brown, a pan is what the rings boil in
     iron_pots = bound.base("iron_pots")
     if oven_pieces is None and iron_pots is not None:
         oven_pieces = iron_pots  # a loaf to each lidded pot that stands in the oven
@@ -121,12 +124,12 @@ def build(bound: Bound) -> LoadsRequest | None:
     if on_pan and side_min is not None:
         bake_min, oven_pieces = 2 * side_min, bound.base("at_once") or bound.base("pan_pieces") or oven_pieces
     request = LoadsRequest(
-        pieces=pieces,
+        pieces=None if bound.said("second:*") and _bare_few(bound) else pieces,
         bread=bread,
         piece=piece,
         piece_g=bound.base("piece_g"),
-        pot_pieces=None if on_pan else pot_pieces,
-        oven_pieces=None if by_trays else oven_pieces,
+        pot_pieces=None if on_pan or _only_one(bound, "pot") else pot_pieces,
+        oven_pieces=None if by_trays or _only_one(bound, "oven") else oven_pieces,
         trays=bound.base("oven_pieces") if by_trays else _trays(bound),
         tray_pieces=tray_pieces,
         bake_min=bake_min,
@@ -168,9 +171,24 @@ def _of_trays(bound: Bound) -> bool:
 
 
 def _side_by_side(bound: Bound, what: str) -> float:
-    """How many pots or ovens: "two ovens", "a second pot"."""
+    """How many pots or ovens: "two ovens", "a second pot", "his oven too, so three"."""
+    if bound.said(f"second:{what}_too") and _bare_few(bound):
+        return bound.base("pieces") or 2.0
     said = None if _owns_what_follows(bound, f"{what}s") else bound.base(f"{what}s")
     return said if said is not None else 2.0 if bound.said(f"second:{what}_too") else 1.0
+
+
+def _only_one(bound: Bound, what: str) -> bool:
+    """Whether there is but one of it: "just the one oven", "one pot"."""
+    hit = bound.first(f"{what}_pieces")
+    ahead = hit is not None and hit.amount is not None and hit.amount.text.lower() == "one"
+    return bound.said(f"second:{what}_only") or (ahead and not _owns_what_follows(bound, f"{what}_pieces"))
+
+
+def _bare_few(bound: Bound) -> bool:
+    """Whether the one bare number beside a second pot or oven counts those rather than pieces."""
+    hit = bound.first("pieces")
+    return hit is not None and hit.label is None and 2 <= (bound.base("pieces") or 0) <= 4
 
 
 def _owns_what_follows(bound: Bound, slot: str) -> bool:
@@ -213,9 +231,10 @@ CUES = {
     "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0,
     "cue:all_of_it": 0.0, "look:falling": 0.0, "ask:when": 0.2,
     "ask:how_many": 0.2, "ask:how_long": 0.2, "ask:how_to": 0.2,
-    "act:make": 0.0, "act:change": 0.1, "act:same": 0.1, "step_left:boil": 0.3, "so_far:baking": 0.2,
+    "act:make": 0.0, "act:change": 0.1, "act:same": 0.1, "cue:size": 0.0, "ask:too_long": 0.2, "ask:is_it": 0.2,
+    "cue:portions": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
     "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
-    "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.2, "clocked:*": 0.0,
+    "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.6, "clocked:*": 0.0,
     "away:out": 0.0, "second:*": 1.6, "ask:first": 0.0,
     "ask:is_it": 0.2, "span:*": 0.2,
     "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,

@@ -116,7 +116,7 @@ def _into_a_unit(line: Line) -> bool:
 _OF_PLACES = frozenset({"timing", "feed", "progress"})
 _SOMEWHERE = (
     r"(?:(?:<hand:polite>|and|or|but|so|then|out|over|up|down|back|what about|how about)[ ,]+)*"
-    r"(?:in|on|at|by|under|inside|into) .*"
+    r"(?:in|on|at|by|under|inside|into|beside|near|next to|above) .*"
 )
 """A line that begins with where: the dough of the question before stands there; a place is told of by its name."""
 
@@ -157,7 +157,9 @@ _ONE = (
     rf"(?: set)? (?:<hand:about>) (?:<hand:the> )*(?P<name>.+?)(?: temperature| setting)?"
     rf"(?:,? how (?:warm|cold|hot|many|much) (?:is|was|does|are) (?:it|that|they)(?: (?:<kit_word:holds>))?)?{_END}",
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?P<name>.+?) settings?(?: (?:<hand:again>))?{_END}",
-    rf"{_LEAD}(?:whats|what is) (?:<hand:the> )*(?P<name>.+?) (?:set|kept|down) (?:to|at|as){_END}",
+    rf"{_LEAD}(?:and )?(?:whats|what is) (?:<hand:the> )*(?P<name>.+?) (?:set|kept|down) (?:to|at|as){_END}",
+    rf"{_LEAD}(?:and )?(?:whats|what is|what was|hows) (?:<hand:the> )*(?P<name>.+?) (?:again|at|now|at now|at again|"
+    rf"at the moment|at these days){_END}",
     rf"{_LEAD}how (?:warm|cold|hot) (?:is|did i say) (?:<hand:the> )*(?P<name>.+?)(?: (?:is|was))?{_END}",
     rf"{_LEAD}how (?:many|much) (?:pieces |rings |rolls )?(?:does|do|can|will) (?:<hand:the> )*(?P<name>.+?) "
     rf"(?:<kit_word:holds>){_END}",

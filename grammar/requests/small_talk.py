@@ -15,6 +15,8 @@ _OF_THE_TRADE = frozenset(
     {"ingredient", "bread", "piece", "step", "stage", "topic", "preferment", "bath", "topping", "yeast", "diet"}
 )
 """Kinds of words that make a line more than talk."""
+_SOMEWHERE = ("cue:place", "cue:kitchen")
+"""Words for where the dough stands."""
 _BIDDING = (
     "act:undo", "act:change", "act:show", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
     "act:scale",
@@ -41,6 +43,8 @@ def _reads(line: Line) -> Own | None:
         return None
     if any(fits(phrase, _BIDDING) for phrase in line.phrases):
         return None  # "thank you, but put that back to where it was"
+    if any(fits(phrase, _SOMEWHERE) for phrase in line.phrases):
+        return None  # "no sorry, the pantry": of what was asked before
     about = _said(line)
     if about == ("thanks",) and any(
         p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases

@@ -69,6 +69,7 @@ class TimingRequest:
     power_kw: float | None = None
     ring: str | None = None  # "gas", "electric", "induction", "kettle"
     grain_pct: float | None = None
+    place: str | None = None  # where it stands, with no warmth said of it
     temp_kept: bool = False  # the temperature is that of the question before; a kitchen that is set goes before it
     starter_times: float | None = None  # so many times the starter of the question before
     spread_said: tuple[str, ...] = ()  # how bare degrees were read

@@ -15,7 +15,8 @@ _FORGETS = {
     "piece": ("piece", "bread"),
     "bread": ("piece", "bread"),
     "yeast": ("starter_pct",),
-    "temp_c": ("later_c", "later_after_min"),
+    "temp_c": ("later_c", "later_after_min", "place"),
+    "place": ("temp_c", "later_c", "later_after_min", "fridge", "fridge_c", "fridge_after_min"),
 }
 """For what is said anew, what it stands instead of."""
 _OF_A_STAGE = ("rise_pct", "asked_min", "elapsed_min", "how_to_see")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, fields, replace
 from typing import Any
 
-from grammar.frames import Bound
+from grammar.frames import Bound, fits
+from grammar.phrases import Phrase
 from grammar.requests.timing_asked import (
     COLD_C,
     FRIDGE_C,
@@ -110,8 +111,14 @@ def _sees_nothing(draft: Draft) -> bool:
 
 
 def _of_no_stage(draft: Draft) -> bool:
-    follows = draft.bound.context.focus == "timing"
+    follows = draft.bound.context.focus == "timing" and not _of_the_kitchen(draft)
     return draft.stage is None and not (draft.ratio or draft.rise.to_pct or draft.asked or follows)
+
+
+def _of_the_kitchen(draft: Draft) -> bool:
+    """Whether only a place is named and asked after: how warm it was told to be."""
+    bare = not any(phrase.kind == "amount" for phrase in draft.bound.phrases)
+    return bare and draft.bound.first("place") is not None and draft.bound.said("ask:what")
 
 
 def _of_the_dough(draft: Draft) -> bool:
@@ -207,6 +214,7 @@ def _as_fields(draft: Draft) -> dict[str, Any]:
         "altitude_m": _height_m(bound),
         "bread": next(iter(named(bound, "bread")), None),
         "piece": next(iter(named(bound, "piece")), None),
+        "place": _place(bound) if warm.temp_c is None and not warm.placed else None,
         "ring": next(iter(named(bound, "hob")), None),
         "preferment": bound.term("preferment", "preferment"),
         "wholegrain": bound.first("grain") is not None or bound.said("topic:rye_dough"),
@@ -228,6 +236,20 @@ def _height_m(bound: Bound) -> float | None:
     if hit is None or hit.amount is None or hit.amount.quantity is None:
         return None
     return hit.amount.quantity.base / (100 if hit.amount.dim == "length" else 1)
+
+
+def _place(bound: Bound) -> str | None:
+    """Where the dough stands, as typed; a kitchen by another name is the kitchen."""
+    hit = bound.first("place")
+    if hit is None or hit.label is None or _same(bound, hit.label):
+        return None
+    return hit.label.text.lower() if fits(hit.label, ("cue:place",)) else "kitchen"
+
+
+def _same(bound: Bound, label: Phrase) -> bool:
+    """Whether the place is the one of the question before: "same room"."""
+    place = next((i for i, phrase in enumerate(bound.phrases) if phrase is label), 0)
+    return place > 0 and fits(bound.phrases[place - 1], ("act:same",))
 
 
 def _whole_bake(bound: Bound) -> bool:

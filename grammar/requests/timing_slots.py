@@ -11,6 +11,7 @@ FLOUR = ("ingredient:flour*", "cue:flour")
 SALT = ("ingredient:salt*", "cue:salt")
 YEAST = ("ingredient:yeast*", "yeast_kind:*", "cue:leaven")
 WATER = ("ingredient:water", "cue:water")
+PLACE = ("cue:place", "cue:kitchen")
 WHOLEGRAIN = (
     "ingredient:flour_whole_wheat",
     "ingredient:flour_white_whole_wheat",
@@ -18,7 +19,7 @@ WHOLEGRAIN = (
     "ingredient:flour_rye_dark",
     "ingredient:flour_spelt*",
 )
-TEMPS = ("temp_c", "later_c", "dough_c", "from_c", "target_c", "wished_c")
+TEMPS = ("temp_c", "oven_c", "later_c", "dough_c", "from_c", "target_c", "wished_c")
 _TO_A_WARMTH = (
     "heat:reach", "heat:from", "stage:cool", "stage:retard", "stage:warm_up", "stage:thaw", "stage:preheat",
     "cue:fridge", "state:cold", "holds:oven",
@@ -29,6 +30,7 @@ _OF_A_POT = ("stage:heat_pot", "stage:boil", "heat:kilowatt")
 
 _WARMTHS = {
     "temp_c": take("place_c", bare=LIKELY, many=True),
+    "oven_c": take("oven_c", strict=True),
     "later_c": take("later_c", weight=SELDOM),
     "fridge_c": take("fridge_c", low=-5, links={"at": MAYBE, "to": NEVER}),
     "dough_c": take("own_c"),
@@ -95,6 +97,7 @@ _MASSES = {
 }  # fmt: skip
 _WORDS = {
     "stage": Slot(term=("stage:*",), many=True, weight=SELDOM),
+    "place": Slot(term=PLACE, weight=-LIKELY),
     "bread": Slot(term=("bread:*",)),
     "piece": Slot(term=("piece:*",), many=True),
     "fridge_word": Slot(term=("cue:fridge", "step_left:retard", "so_far:shaped"), weight=-0.5),
@@ -120,10 +123,10 @@ CUES = {
     "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 2.0,
     "heat:kilowatt": 0.6, "heat:watt": 0.6, "cue:pot": 0.1,
     "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
-    "cue:fridge": 0.4, "cue:kitchen": 0.3, "cue:place": 0.3,
+    "cue:fridge": 0.4, "cue:kitchen": 0.3, "cue:place": 0.1,
     "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
     "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
-    "yeast_kind:*": 0.2, "act:correct": 0.3, "so_far:*": 0.2, "so_far:shaped": 1.6, "cue:limit": 0.2,
+    "yeast_kind:*": 0.2, "act:correct": 0.9, "so_far:*": 0.2, "so_far:shaped": 1.6, "cue:limit": 0.2,
     "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1,
     "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
     "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
@@ -143,4 +146,4 @@ NEEDS = (
     "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
     "ask:how_far", "ask:how_warm", "ask:lasts", "look:loaf_of",
 )  # fmt: skip
-RULED_OUT = ("symptom:*", "feeding:ratio", "feeding:less_discard", "feeding:away")
+RULED_OUT = ("symptom:*", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")

@@ -45,7 +45,7 @@ def warmths_of(bound: Bound) -> Warmths | None:
         hit = bound.first(slot)
         return degrees.celsius(hit.amount, most_c) if hit else None
 
-    temps = [hit.amount for hit in bound.of("temp_c") if hit.amount is not None]
+    temps = [hit.amount for hit in (*bound.of("temp_c"), *bound.of("oven_c")) if hit.amount is not None]
     if len(temps) > 2:
         return None
     found = Warmths(

@@ -39,12 +39,16 @@ def is_fahrenheit(value: float, unit: str | None, line: bool, warmest_c: float =
     return warmest_c < value <= 1.8 * warmest_c + 42 or (line and value >= 30)
 
 
-def degrees_of(bound: Bound, slots: Sequence[str], warmest_c: float = WARMEST_C) -> Degrees:
-    """How to read the temperatures in `slots`: one Fahrenheit figure makes the bare ones beside it Fahrenheit."""
+def degrees_of(
+    bound: Bound, slots: Sequence[str], warmest_c: float = WARMEST_C, goes_on: bool = False
+) -> Degrees:
+    """How to read the temperatures in `slots`: one Fahrenheit figure makes the bare ones beside it Fahrenheit.
+    goes_on: the talk was in Fahrenheit before."""
     phrases = [hit.amount for slot in slots for hit in bound.of(slot) if hit.amount is not None]
     figures = [q for p in phrases for q in (p.quantity, p.high) if q is not None]
     said_c = any(q.unit == "degC" for q in figures)
-    line = not said_c and any(is_fahrenheit(q.value, q.unit, False, warmest_c) for q in figures)
+    line = not said_c and goes_on
+    line = line or (not said_c and any(is_fahrenheit(q.value, q.unit, False, warmest_c) for q in figures))
     remarks = tuple(
         f"{q.value:g} read as {q.value:g} °F = {(q.value - 32) / 1.8:.1f} °C"
         for q in figures

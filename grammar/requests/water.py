@@ -56,6 +56,7 @@ class WaterRequest:
     judged: bool = False  # "is 50 C water all right"
     with_starter: bool = False
     degrees_said: tuple[str, ...] = ()
+    fahrenheit: bool = False  # bare figures were in it
 
     def onto(self, earlier: object, bound: Bound) -> WaterRequest:
         """This line as a change to the question before it."""
@@ -67,12 +68,14 @@ class WaterRequest:
             and bound.said("heat:water_temp")
         ):
             return self
-        return put_onto(earlier, changes(self), dict.fromkeys(("target_c", "flour_c", "room_c"), ("need_c", "judged")))
+        line = build(bound, fahrenheit=True) if earlier.fahrenheit and not self.fahrenheit else self
+        forgets = dict.fromkeys(("target_c", "flour_c", "room_c"), ("need_c", "judged"))
+        return put_onto(earlier, changes(line or self), forgets)
 
 
-def build(bound: Bound) -> WaterRequest | None:
+def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
     """The request; None where no temperature of water, or of a dough from water, is asked about."""
-    parts = parts_said(bound)
+    parts = parts_said(bound, fahrenheit)
     predicts = bound.said("heat:dough_asked") and parts.was_water_c is not None and parts.came_out_c is None
     judged = _judged(bound, parts)
     if not (predicts or judged or _asked(bound, parts)):
@@ -119,6 +122,7 @@ def build(bound: Bound) -> WaterRequest | None:
         judged=judged,
         with_starter=judged and bound.said("cue:starter", "ingredient:starter*"),
         degrees_said=parts.degrees.remarks,
+        fahrenheit=parts.degrees.fahrenheit,
     )
 
 

@@ -13,7 +13,7 @@ TEMPS = ("came_out_c", "target_c", "flour_c", "room_c", "starter_c", "tap_c", "b
 
 SLOTS = {
     "target_c": Slot(
-        {"temperature": 1.0, "num": 0.4}, cues=("heat:dough_temp", "cue:dough", "cue:target"), bare=0.5, low=15,
+        {"temperature": 1.0, "num": 0.4}, cues=("heat:dough_temp", "cue:dough", "cue:target"), bare=0.3, low=15,
         high=110,
         links={"for": 0.6, "at": 0.3, "change": 0.5, "to": 0.3},
     ),
@@ -59,7 +59,7 @@ CUES = {
     "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4,
     "cue:dough": 0.2,
     "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,
-    "ask:is_it": 0.1, "act:change": 0.6, "act:add": 0.1, "act:correct": 0.3, "mistake:meant": 0.3,
+    "ask:is_it": 0.1, "act:change": 0.6, "act:add": 0.1, "act:correct": 0.9, "mistake:meant": 0.3,
     "feeding:cold": 2.0, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
     "cue:limit": 0.1, "cue:starter": 0.1, "heat:both": 0.1, "heat:alike": 0.1,
     "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5,

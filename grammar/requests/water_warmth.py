@@ -36,9 +36,9 @@ class Parts:
         return any(one is not None for one in (*said, self.milk_c))
 
 
-def parts_said(bound: Bound) -> Parts:
-    """The temperatures by what they are of."""
-    degrees = degrees_of(bound, TEMPS)
+def parts_said(bound: Bound, fahrenheit: bool = False) -> Parts:
+    """The temperatures by what they are of; fahrenheit: the talk was in it before."""
+    degrees = degrees_of(bound, TEMPS, goes_on=fahrenheit)
 
     def of(slot: str, most_c: float = WARMEST_C) -> float | None:
         hit = bound.first(slot)
