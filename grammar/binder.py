@@ -123,7 +123,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
     for_many = dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
-    pronoun = amount.text.lower() == "one"  # "one oven", "that one": no warmth
+    pronoun = amount.text.lower() == "one"  # "one oven", "that one": no warmth and no share
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
     loose = dim == "num" and not counted and follows_up
     near_noun = named_before(frame, phrases, place, groups) if loose else frozenset()
@@ -134,7 +134,7 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
             likes = None if likes is None else likes - 0.6
         if likes is None or (slot.where and laid.known.isdisjoint(slot.where)):
             continue
-        if pronoun and "temperature" in slot.dims:
+        if pronoun and {"temperature", "pct"} & slot.dims.keys():
             continue
         if slot.whole and broken and not alone and not is_rated(phrases, place):
             continue

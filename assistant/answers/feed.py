@@ -96,9 +96,10 @@ def _minutes(moment: Moment | None, room: Room, after: datetime | None = None) -
     return minutes_until(room.now, resolve(moment, room.now, after))
 
 
-def _ripe_by(moment: Moment, room: Room) -> datetime:
-    """The hour a starter is wanted: as said, a day later where no feed could reach it."""
-    at = resolve(moment, room.now)
+def _ripe_by(moment: Moment, room: Room, fed: datetime | None = None) -> datetime:
+    """The hour a starter is wanted: as said, the next of its kind after the feed, a day later where no feed could reach
+    it."""
+    at = resolve(moment, room.now, fed)
     near = (at - room.now).total_seconds() / 60 < SOONEST_MIN
     return at + timedelta(days=1) if near and moment.day is None else at
 
@@ -113,6 +114,11 @@ def _fed_min(moment: Moment | None, room: Room) -> float | None:
     if on_dial and minutes > 0:
         return minutes - 12 * 60
     return minutes - 24 * 60 if minutes > 12 * 60 else minutes
+
+
+def _ahead(fed_min: float | None, room: Room) -> datetime | None:
+    """The hour of a feed that is still to come: what it ripens by comes after it."""
+    return room.now + timedelta(minutes=fed_min) if fed_min is not None and fed_min > 0 else None
 
 
 def _needed(request: FeedRequest, room: Room, culture: Culture, assumed: list[str]) -> float:
@@ -133,16 +139,16 @@ def _needed(request: FeedRequest, room: Room, culture: Culture, assumed: list[st
 def _planned(
     request: FeedRequest, room: Room, m: Models, culture: Culture, target_pct: float, temp_c: float, assumed: list[str]
 ) -> Build:
-    ripe_min = _minutes(request.ripe_at, room)
+    fed_min = None
+    if request.fed_at is not None:
+        fed_min = _minutes(request.fed_at, room) if request.ratio_asked else _fed_min(request.fed_at, room)
+    ripe_min = _minutes(request.ripe_at, room, _ahead(fed_min, room))
     if ripe_min is not None and ripe_min < SOONEST_MIN and request.ripe_at is not None and request.ripe_at.day is None:
         # "bake at 8" said at half past seven is tomorrow's eight: no feed ripens by today's.
         ripe_min += 24 * 60
         assumed.append(f"{clock_said(later(room.now, ripe_min), room.now)}, the next one a feed can reach")
     if ripe_min is None:
         ripe_min = request.ripe_in_min
-    fed_min = None
-    if request.fed_at is not None:
-        fed_min = _minutes(request.fed_at, room) if request.ratio_asked else _fed_min(request.fed_at, room)
     if fed_min is not None and ripe_min is not None and ripe_min <= fed_min:
         ripe_min += 24 * 60  # from the evening to the morning after
     start_min = fed_min
@@ -294,7 +300,8 @@ def _outcome(
     if request.ripe_in_min is not None:
         parts.append(f"ripe in {hours_said(request.ripe_in_min)}")
     if request.ripe_at is not None:
-        parts.append("ripe by " + clock_said(_ripe_by(request.ripe_at, room), room.now))
+        fed = _ahead(_minutes(request.fed_at, room), room) if request.ratio_asked else None
+        parts.append("ripe by " + clock_said(_ripe_by(request.ripe_at, room, fed), room.now))
     if abs(target_pct - 100) > 0.5:
         parts.append(f"{figure(target_pct)} % hydration")
     return Outcome(

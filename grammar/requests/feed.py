@@ -110,7 +110,7 @@ def build(bound: Bound) -> FeedRequest | None:
     if of_the_dough and {hit.slot for hit in bound.hits} == {"hydration_pct"} and bound.said("cue:starter"):
         return None  # "my starter is the stiff kind, 50 %": of the dough in hand
     degrees = degrees_of(bound, ("temp_c",))
-    if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*")):
+    if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*", "feeding:ratio")):
         return None  # a report of its pace
     ratio = parts_of(bound.first("ratio"))
     if ratio is None and bound.said("blend:even", "feeding:equal_parts"):
@@ -190,6 +190,8 @@ def _wanted(bound: Bound, masses: FeedMasses, hours: FeedHours, starter: bool) -
     """Whether starter is wanted: so much by an hour, or its ripeness is asked about."""
     ripens = bound.said("look:ripe", "look:use_it", "ask:when")
     kept = masses.keep is not None
+    if bound.said("feeding:stages") and masses.have is not None and masses.needed is not None:
+        return True  # so much made of so little
     if not starter and not (kept and ripens and masses.needed is not None and hours.ripe_at is not None):
         return False
     due = hours.ripe_at is not None or kept or bound.first("in_min") or bound.first("hydration_pct")
@@ -251,7 +253,8 @@ FRAMES = (
             "look:risen": 0.2, "ask:*": 0.2,
         },
         needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
-        "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice"),
+        "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice",
+        "feeding:stages"),
         rules_out=("symptom:*", "cue:use_up", "feeding:often"),
     ),
     Frame(

@@ -80,7 +80,7 @@ def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
     if again:
         dials = [amount_base(hit.amount) for hit in bound.of("dial")]
         times += [int(60 * hour) for hour in dials if hour is not None]
-    lasts = bound.said("feeding:ratio") and not bound.said("look:ripe") and not any(
+    lasts = bound.said("feeding:ratio") and not bound.said("look:ripe", "look:peaked") and not any(
         phrase.moment is not None and (phrase.moment.day or phrase.moment.part) for phrase in moments
     )
     if len(times) == 2 and times[0] is not None and times[1] is not None and (again or lasts):

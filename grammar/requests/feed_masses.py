@@ -27,6 +27,8 @@ def masses_said(bound: Bound, ratio: bool) -> FeedMasses | None:
     if _a_count(bound.first("needed_g")):
         return None
     keep = 0.0 if _keeps_none(bound) else bound.base("keep_g")
+    if (span := _from_to(bound.first("have_g") or bound.first("needed_g"))) is not None:
+        return FeedMasses(needed=span[1], have=span[0], keep=keep)
     needed, have = _jar(bound, bound.base("needed_g"), bound.base("have_g"))
     held = bound.first("have_g")
     if needed is None and held is not None and held.label is None and bound.said("feeding:twice", "feeding:daily"):
@@ -41,6 +43,14 @@ def masses_said(bound: Bound, ratio: bool) -> FeedMasses | None:
         # "how much flour and water to 30 g of starter for 1:2:2"
         return FeedMasses(have=given[0], keep=keep)
     return masses
+
+
+def _from_to(hit: Hit | None) -> tuple[float, float] | None:
+    """Grams of "from 5 g to 500 g": what there is and what it is to become."""
+    amount = hit.amount if hit is not None else None
+    if amount is None or amount.quantity is None or amount.high is None or amount.high.base < 2 * amount.quantity.base:
+        return None
+    return amount.quantity.base, amount.high.base
 
 
 def _for_so_much(bound: Bound) -> bool:

@@ -41,7 +41,7 @@ SLOTS = {
     "seed_pct": Slot({"pct": 0.9}, cues=("feeding:turn", *STARTER), low=40, high=200, shares=True, weight=-0.6),
     "moments": Slot({"moment": 1.0}, bare=0.6, cues=("look:use_it", "look:ripe", "feeding:feed"), many=True,
     links={"by": 0.5, "for": 0.5, "at": 0.2}),
-    "in_min": Slot({"time": 0.9}, bare=0.5, weight=0.3, cues=("look:ripe",), low=20, high=10000),
+    "in_min": Slot({"time": 0.9}, bare=0.5, weight=0.3, cues=("look:ripe",), low=20, high=4320, strict=True),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.3),
     "share_pct": Slot({"pct": 1.0}, cues=(*STARTER, "ingredient:flour*", "cue:flour"), bare=0.2, low=3, high=39,
     shares=True, weight=-0.2),

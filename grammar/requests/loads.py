@@ -47,7 +47,7 @@ class LoadsRequest:
         if self.pieces is not None and (self.bread or self.piece):
             if any(one is not None for one in holds):
                 return self
-            if self.bread is None and earlier.bread is None:
+            if self.bread in (None, earlier.bread) and (self.bread or earlier.bread is None):
                 return replace(earlier, pieces=self.pieces, piece=self.piece or earlier.piece)
             # other pieces in the same kitchen
             return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
@@ -236,7 +236,7 @@ CUES = {
     "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
     "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.6, "clocked:*": 0.0,
     "away:out": 0.0, "second:*": 1.6, "ask:first": 0.0,
-    "ask:is_it": 0.2, "span:*": 0.2,
+    "span:*": 0.2,
     "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,
 }  # fmt: skip
 NEEDS = (

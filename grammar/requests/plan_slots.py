@@ -22,7 +22,7 @@ SLOTS = {
     "preferment_pct": take("preferment_pct", many=True),
     "preferment_g": take("preferment_g", many=True),
     "preferment": Slot(term=("preferment:*",), many=True),
-    "kitchen_c": take("kitchen_c", bare=UNLIKELY, low=7, links={"at": MAYBE}),
+    "kitchen_c": take("kitchen_c", never=("night_way:*",), bare=UNLIKELY, low=7, links={"at": MAYBE}),
     "day_c": take("day_c", strict=True, weight=0.6),
     "box_c": take("box_c", weight=LIKELY),
     "night_c": take("night_c", where=NIGHT),

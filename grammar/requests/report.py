@@ -58,7 +58,8 @@ _SENTENCE = re.compile(r"(?<=[.!,;])\s+(?=[^.!,;]+\?*\s*$)")
 def _then_asked(line: Line) -> Telling | None:
     """What is told before a question after what is left, which the reply to a report answers anyway."""
     parts = _SENTENCE.split(line.text.strip(), 1)
-    if len(parts) < 2 or "\n" in line.text:
+    nothing_there = not line.context.has_bake and "told" not in line.context.standing
+    if len(parts) < 2 or "\n" in line.text or nothing_there:
         return None
     head, tail = parts
     return telling(part_of(line, head)) if asked(part_of(line, tail)) is not None else None

@@ -88,7 +88,10 @@ def _is_asked(draft: Draft) -> bool:
 
 
 def _of_water(draft: Draft) -> bool:
+    """Whether it is about water: how warm it is to be, or what came of it."""
     bound = draft.bound
+    if bound.first("water_c") is not None and bound.said("look:came_out", "mistake:meant"):
+        return True
     wet = bound.said("cue:water", "ingredient:water", "heat:water_temp")
     return wet and bound.said("ask:how_warm", "heat:degrees")
 
@@ -112,7 +115,16 @@ def _sees_nothing(draft: Draft) -> bool:
 
 def _of_no_stage(draft: Draft) -> bool:
     follows = draft.bound.context.focus == "timing" and not _of_the_kitchen(draft)
+    if draft.judged and not (draft.bound.context.has_bake or follows or draft.stage or _somehow(draft)):
+        return True  # "16 min is enough": of no stage at all
     return draft.stage is None and not (draft.ratio or draft.rise.to_pct or draft.asked or follows)
+
+
+def _somehow(draft: Draft) -> bool:
+    """Whether anything is said of the dough whose time is judged: how warm, with what leaven, how far up."""
+    hits = ("temp_c", "starter_pct", "yeast_pct", "dough_c", "fridge_c", "piece", "bread", "fridge_word", "preferment")
+    spoken = draft.bound.said("look:leave_out", "look:risen", "cue:dough", "cue:fridge", "stage:*")
+    return spoken or bool(draft.ratio or draft.rise.to_pct) or any(draft.bound.first(name) for name in hits)
 
 
 def _of_the_kitchen(draft: Draft) -> bool:

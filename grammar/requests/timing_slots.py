@@ -36,6 +36,7 @@ _WARMTHS = {
     "dough_c": take("own_c"),
     "from_c": take("from_c", bare=AGAINST, weight=SELDOM),
     "target_c": take("reach_c", bare=-CERTAIN, bare_high=34, weight=MAYBE, where=_TO_A_WARMTH, links=_TO),
+    "water_c": take("water_c", where=("look:came_out", "mistake:meant")),
     "core_c": take("core_c"),
     "wished_c": take("wished_c"),
 }
@@ -47,7 +48,7 @@ _SHARES = {
     "starter_much_pct": take("starter_pct", dims={"pct": SURE}, low=45, high=150),
     "yeast_pct": take("yeast_pct", dims={"pct": SURE, "num": SELDOM}, cues=YEAST, low=0.01, high=10, many=True),
     "hydration_pct": take(
-        "hydration_pct", cues=("cue:hydration", *WATER), links={"at": SURE}, bare=SELDOM, low=45,
+        "hydration_pct", cues=("cue:hydration", *WATER), links={"at": SURE}, bare=SELDOM, low=45, strict=True,
     ),
     "starter_hydration_pct": take("starter_hydration_pct"),
     "salt_pct": take("salt_pct", low=0),
@@ -55,7 +56,7 @@ _SHARES = {
     "part_pct": take("part_pct", dims={"pct": SURE}, low=0.1, weight=UNLIKELY, many=True),
     "rise_pct": take("aim_pct", dims={"pct": SURE, "share": SURE}, bare=UNLIKELY, weight=SELDOM),
     "rise_num": take(
-        "aim_pct", dims={"num": MAYBE}, cues=("look:risen",), bare=UNLIKELY, low=30, strict=True,
+        "aim_pct", dims={"num": MAYBE}, cues=("look:risen",), bare=UNLIKELY, low=30, high=200, strict=True,
         links={"to": SURE, "and": SURE},
     ),
     "risen_now": take("risen_pct", cues=("cue:risen",), low=1, high=300, weight=MAYBE),
@@ -84,7 +85,7 @@ _MASSES = {
     "starter_g": take("part_g", dims={"mass": SURE}, cues=STARTER, low=1, high=20000, links={}),
     "starter_bare_g": take("part_g", dims={"num": LIKELY}, cues=STARTER, low=45, high=20000, where=FLOUR, links={}),
     "flour_g": take("part_g", dims={"mass": SURE, "num": MAYBE}, cues=FLOUR, low=50, links={}),
-    "water_g": take("part_g", dims={"mass": SURE}, cues=WATER, low=20, links={}),
+    "water_g": take("part_g", dims={"mass": SURE, "num": MAYBE}, cues=WATER, low=80, links={}),
     "salt_g": take("part_g", dims={"mass": SURE}, cues=SALT, low=0.5, high=2000, links={}),
     "yeast_g": take("yeast_g"),
     "yeast_ml": take("yeast_ml"),
@@ -93,7 +94,7 @@ _MASSES = {
     "power_w": take("power_w", weight=MAYBE),
     "stone_cm": take("stone_cm", bare=UNLIKELY, where=("look:heavy",)),
     "altitude_m": take("altitude_m", bare=SELDOM, low=100),
-    "ratio": take("ratio", bare=LIKELY, weight=SURE),
+    "ratio": take("ratio", bare=MAYBE, weight=MAYBE),
 }  # fmt: skip
 _WORDS = {
     "stage": Slot(term=("stage:*",), many=True, weight=SELDOM),

@@ -91,7 +91,7 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
         flour_c=parts.flour_c,
         room_c=parts.room_c,
         starter_c=parts.starter_c,
-        starter_cold=bound.said("feeding:cold", "cue:fridge"),
+        starter_cold=bound.said("feeding:cold", "cue:fridge") and parts.milk_c is None,
         tap_c=parts.tap_c,
         need_c=parts.need_c,
         friction_c=difference_c(friction.amount, parts.degrees) if friction else None,
@@ -132,7 +132,8 @@ def _asked(bound: Bound, parts: Parts) -> bool:
     warmly = bound.said("ask:how_warm", "heat:degrees") and bool(wets)
     if bound.said("heat:water_temp", "heat:ice", "heat:no_thermometer") or warmly or blends(bound, parts):
         return True
-    if bound.said("heat:kettle") and parts.tap_c is not None:
+    told = parts.came_out_c is not None and parts.was_water_c is not None
+    if told or (bound.said("heat:kettle") and parts.tap_c is not None):
         return True
     target, flour, room = parts.target_c, parts.flour_c, parts.room_c
     if bound.said("ask:how_long", "ask:when") and not wets:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit, fits
 from grammar.phrases import Phrase
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
-from grammar.requests.water_slots import FLOUR, TEMPS
+from grammar.requests.water_slots import FLOUR, MILK, TEMPS
 
 HOTTEST_WATER_C = 60.0
 """A bare figure above this, said of water, is Fahrenheit."""
@@ -51,7 +51,7 @@ def parts_said(bound: Bound, fahrenheit: bool = False) -> Parts:
     cups = bound.first("flour_cups")
     if cups is not None and parts.flour_c is None and cups.amount is not None and cups.amount.quantity is not None:
         parts = replace(parts, flour_c=cups.amount.quantity.value)  # "12 c flour" beside temperatures is no measure
-    return _water_or_dough(_shared(_by_nearest(_from_to(parts, bound), bound), bound), bound)
+    return _water_or_dough(_shared(_of_the_milk(_by_nearest(_from_to(parts, bound), bound), bound), bound), bound)
 
 
 def blends(bound: Bound, parts: Parts) -> bool:
@@ -95,6 +95,18 @@ def _by_nearest(parts: Parts, bound: Bound) -> Parts:
     return parts
 
 
+def _of_the_milk(parts: Parts, bound: Bound) -> Parts:
+    """What is said to come from the fridge behind the milk is the milk's, not the starter's."""
+    hit = bound.first("starter_c")
+    if hit is None or hit.label is None or not fits(hit.label, ("feeding:cold", "cue:fridge")):
+        return parts
+    place = next((i for i, phrase in enumerate(bound.phrases) if phrase is hit.label), 0)
+    owner = next((p for p in reversed(bound.phrases[:place]) if p.kind == "label"), None)
+    if owner is None or not fits(owner, MILK) or parts.milk_c is not None:
+        return parts
+    return replace(parts, milk_c=parts.starter_c, starter_c=None)
+
+
 def _shared(parts: Parts, bound: Bound) -> Parts:
     """ "flour and room both at 20": one figure for two things joined; "everything at 20" is the kitchen's and all's."""
     flour, room = bound.first("flour_c"), bound.first("room_c")
@@ -132,7 +144,9 @@ def _water_or_dough(parts: Parts, bound: Bound) -> Parts:
             return replace(parts, tap_c=cold_c, need_c=warm_c, target_c=None)
         if parts.need_c is None:
             parts = replace(parts, need_c=parts.target_c, target_c=None)
-        if bound.said("heat:ice") and parts.tap_c is not None and parts.need_c is not None:
+        if bound.said("heat:kettle") and parts.tap_c is not None and parts.need_c is not None:
+            parts = replace(parts, tap_c=min(parts.tap_c, parts.need_c), need_c=max(parts.tap_c, parts.need_c))
+        elif bound.said("heat:ice") and parts.tap_c is not None and parts.need_c is not None:
             parts = replace(parts, tap_c=max(parts.tap_c, parts.need_c), need_c=min(parts.tap_c, parts.need_c))
         return parts
     if parts.target_c is None and parts.need_c is not None and (parts.flour_c is not None or parts.room_c is not None):

@@ -100,6 +100,9 @@ def _no_report(cut: Cut, line: Line) -> bool:
     if any(item.amount is not None and item.amount.old is not None for item in cut.items):
         return True
     labels = [p for p in line.phrases if p.kind == "label" and not p.negated]
+    aims = any("dough_temp" in p.ids("heat") and "loaf_of" not in p.ids("look") for p in labels)
+    if aims and "told" not in line.context.standing:
+        return True  # how warm a dough is to come out, before there is any
     done = any(item.ids("did") for item in words)
     mishaps = _MISHAPS - {"short_pieces"} if done else _MISHAPS
     if done and any(item.ids("mends") for item in words):
