@@ -23,7 +23,8 @@ from assistant.voice.feed_page import FeedTold, feed_page
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, degrees_said, hours_said
 from grammar.moments import Moment, resolve
-from grammar.requests.feed import AwayRequest, DiscardRequest, FeedRequest, PaceRequest
+from grammar.requests.feed import FeedRequest
+from grammar.requests.feed_care import AwayRequest, DiscardRequest, PaceRequest
 from knowledge.records.starter_care import StarterCare
 
 UP_MIN, DOWN_MIN = 6 * 60 + 30, 23 * 60

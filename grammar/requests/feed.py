@@ -1,14 +1,14 @@
-"""Feeding the starter: builds for an amount and an hour, its pace, keeping it while away, little discard."""
+"""Feeding the starter: a build for an amount and an hour, in a ratio or from what the jar holds."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Hit, Slot, amount_base
+from grammar.frames import Bound, Frame, Hit
 from grammar.moments import Moment
 from grammar.requests.feed_hours import FeedHours, hours_said
-from grammar.requests.feed_masses import FeedMasses, masses_said
-from grammar.requests.feed_slots import FEEDING, SLOTS
+from grammar.requests.feed_masses import FeedMasses, masses_said, ratio_of
+from grammar.requests.feed_slots import CUES, FEEDING, NEEDS, RULED_OUT, SLOTS
 from grammar.requests.follow import changes, put_onto
 from grammar.requests.warmth import degrees_of
 
@@ -65,43 +65,6 @@ class FeedRequest:
         return put_onto(earlier, changes(self), _FORGETS)
 
 
-@dataclass(frozen=True, slots=True)
-class PaceRequest:
-    """it peaked at 3 hours at 24, fed 1:1:1
-    my starter peaks after 5 hours at 22 when fed 1:2:2
-    """
-
-    minutes: float
-    temp_c: float | None = None
-    ratio: tuple[float, float, float] | None = None
-    rise_pct: float | None = None  # "doubled in 4 hours": the rise seen, where it was not the peak
-
-
-@dataclass(frozen=True, slots=True)
-class AwayRequest:
-    """I am away for 3 weeks, what do I do with the starter"""
-
-    minutes: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class DiscardRequest:
-    """how do I make less discard
-    how often should I feed my starter
-    """
-
-    often: bool = False
-
-
-def parts_of(hit: Hit | None) -> tuple[float, float, float] | None:
-    """The three parts of a feed said as a ratio."""
-    if hit is None or hit.amount is None:
-        return None
-    parts = next((t.value for t in hit.amount.tokens if isinstance(t.value, tuple)), None)
-    # "1:5" names no water: as much of it as of flour
-    return (float(parts[0]), float(parts[1]), float(parts[-1])) if parts else None
-
-
 def build(bound: Bound) -> FeedRequest | None:
     """The request; None where nothing is fed, built or waited for."""
     if bound.said("feeding:away") and not (bound.of("moments") and bound.first("needed_g")):
@@ -112,7 +75,7 @@ def build(bound: Bound) -> FeedRequest | None:
     degrees = degrees_of(bound, ("temp_c",))
     if bound.said("look:peaked") and (bound.first("in_min") or not bound.said("ask:*", "feeding:ratio")):
         return None  # a report of its pace
-    ratio = parts_of(bound.first("ratio"))
+    ratio = ratio_of(bound.first("ratio"))
     if ratio is None and bound.said("blend:even", "feeding:equal_parts"):
         ratio = (1.0, 1.0, 1.0)  # equal parts of a jar are seed, flour and water
     masses = masses_said(bound, ratio is not None)
@@ -204,103 +167,4 @@ def _moment_of(hit: Hit | None) -> Moment | None:
     return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
-def _pace(bound: Bound) -> PaceRequest | None:
-    minutes = bound.base("minutes")
-    if minutes is None or bound.asks():
-        return None
-    degrees = degrees_of(bound, ("temp_c",))
-    hit = bound.first("temp_c")
-    peaked = bound.said("look:peaked")
-    if not peaked and not (
-        bound.said("cue:starter", "ingredient:starter*") and bound.said("look:doubled", "look:tripled")
-    ):
-        return None
-    rise = None if peaked else 200.0 if bound.said("look:tripled") else 100.0
-    return PaceRequest(minutes, degrees.celsius(hit.amount) if hit else None, parts_of(bound.first("ratio")), rise)
-
-
-def _away(bound: Bound) -> AwayRequest | None:
-    hit = bound.first("minutes")
-    if hit is None and "starter" not in bound.text.lower() and not bound.said("cue:starter", "ingredient:starter*"):
-        return None
-    return AwayRequest(amount_base(hit.amount) if hit else None)
-
-
-FRAMES = (
-    Frame(
-        FeedRequest,
-        "feed",
-        build,
-        slots=SLOTS,
-        cues={
-            "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6,
-            "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:equal_parts": 1.0,
-            "feeding:keep_none": 3.0, "feeding:twice": 1.6, "feeding:daily": 1.0, "feeding:stages": 0.6,
-            "ask:how_warm": 0.1,
-            "feeding:cold": 0.6, "cue:stiff": 0.3,
-            "cue:liquid_starter": 0.3, "look:ripe": 1.1,
-            "look:peaked": 1.1, "cue:total": 0.1, "feeding:away": 0.0, "away:*": 0.0,
-            "clocked:to_bed": 0.2, "clocked:leave": 0.2,
-            "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
-            "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
-            "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
-            "cue:kitchen": 0.9, "cue:place": 0.3, "act:change": 0.9, "link:instead": 0.3,
-            "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
-            "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
-            "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
-            "cue:hydration": 0.1, "blend:even": 1.0, "ask:how_long": 0.4,
-            "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
-            "look:risen": 0.2, "ask:*": 0.2,
-        },
-        needs=("feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
-        "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice",
-        "feeding:stages"),
-        rules_out=("symptom:*", "cue:use_up", "feeding:often"),
-    ),
-    Frame(
-        PaceRequest,
-        "pace",
-        _pace,
-        slots={
-            "minutes": Slot({"time": 1.0}, bare=0.6, cues=("look:peaked",), low=60, high=2000),
-            "temp_c": SLOTS["temp_c"],
-            "ratio": SLOTS["ratio"],
-        },
-        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2,
-        "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2,
-        "act:always": 0.5},
-        needs=("look:peaked", "look:doubled", "look:tripled"),
-        rules_out=("ask:how*", "ask:what*", "ask:can_i", "ask:is_it", "ask:too*", "ask:lasts", "symptom:*", "stage:*",
-        "ingredient:yeast*"),
-        base=9.0,
-        help_topic="feed",
-    ),
-    Frame(
-        AwayRequest,
-        "away",
-        _away,
-        slots={"minutes": Slot({"time": 1.0}, bare=0.8, cues=("feeding:away",), low=1000, high=800000)},
-        cues={"feeding:away": 3.4, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
-        "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
-              "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2,
-              "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
-        needs=("feeding:away",),
-        rules_out=("symptom:*",),
-        help_topic="feed",
-    ),
-    Frame(
-        DiscardRequest,
-        "discard",
-        lambda bound: DiscardRequest(often=bound.said("feeding:often")),
-        slots={"temp_c": SLOTS["temp_c"]},
-        cues={"feeding:less_discard": 2.4, "feeding:often": 3.0, "heat:degrees": 0.1, "ingredient:starter*": 0.3,
-        "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
-        "cue:starter": 0.3, "feeding:keep": 0.3,
-              "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2,
-              "mistake:rescue": 0.1},
-        needs=("feeding:less_discard", "feeding:often"),
-        base=3.0,
-        rules_out=("symptom:*",),
-        help_topic="feed",
-    ),
-)  # fmt: skip
+FRAME = Frame(FeedRequest, "feed", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT)

@@ -1,4 +1,4 @@
-"""The grams of a line about feeding: wanted, in the jar, kept back, and what goes in."""
+"""The grams of a line about feeding: wanted, in the jar, kept back, and what goes in; and the ratio they go in by."""
 
 from __future__ import annotations
 
@@ -84,3 +84,12 @@ def _jar(bound: Bound, needed: float | None, have: float | None) -> tuple[float 
     if before is not None and amount_base(before) == needed:
         return have, needed
     return needed, have
+
+
+def ratio_of(hit: Hit | None) -> tuple[float, float, float] | None:
+    """The three parts of a feed said as a ratio."""
+    if hit is None or hit.amount is None:
+        return None
+    parts = next((t.value for t in hit.amount.tokens if isinstance(t.value, tuple)), None)
+    # "1:5" names no water: as much of it as of flour
+    return (float(parts[0]), float(parts[1]), float(parts[-1])) if parts else None

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import fields, replace
 from typing import Any
 
 from grammar.frames import Bound, fits
@@ -21,31 +21,16 @@ from grammar.requests.timing_asked import (
     to_the_cold,
 )
 from grammar.requests.timing_leaven import leaven_of
-from grammar.requests.timing_rise import Rise, ratio_of, rise_of, starter_times
-from grammar.requests.timing_spans import Spans, spans_of
+from grammar.requests.timing_rise import ratio_of, rise_of, starter_times
+from grammar.requests.timing_spans import spans_of
 from grammar.requests.timing_stage import named
 from grammar.requests.timing_warmth import Warmths, warmths_of
-
-
-@dataclass(frozen=True, slots=True)
-class Draft:
-    """The request as it takes shape, one rule after another. asked: time is asked after; judged: a time is put up for
-    judgement; fridge: the dough lies in one."""
-
-    bound: Bound
-    warm: Warmths
-    spans: Spans
-    rise: Rise
-    stage: str | None
-    ratio: tuple[float, float, float] | None
-    fridge: bool
-    judged: bool = False
-    asked: bool = False
+from grammar.requests.timing_whether import Draft, is_asked, weighed_out, whole_bake
 
 
 def read(bound: Bound) -> dict[str, Any] | None:
     """The fields of the request that were said; None where no stage, no rise and no ripening is asked about."""
-    if "timer" in bound.text.lower() or _whole_bake(bound) or _weighed_out(bound):
+    if "timer" in bound.text.lower() or whole_bake(bound) or weighed_out(bound):
         return None
     warm = warmths_of(bound)
     if warm is None:
@@ -58,7 +43,7 @@ def read(bound: Bound) -> dict[str, Any] | None:
         is_judged(bound, warm),
     )  # fmt: skip
     draft = _with_hours(draft)
-    return _as_fields(_placed(draft)) if _is_asked(draft) else None
+    return _as_fields(_placed(draft)) if is_asked(draft) else None
 
 
 def _with_hours(draft: Draft) -> Draft:
@@ -79,78 +64,6 @@ def _with_hours(draft: Draft) -> Draft:
     if doses and warm.temp_c is None:
         warm = replace(warm, temp_c=warm.later_c, later_c=None)  # a night's warmth is all there is
     return replace(draft, spans=spans, stage=stage, judged=judged, asked=asked, warm=warm)
-
-
-def _is_asked(draft: Draft) -> bool:
-    """Whether the line is about time at all, rather than about a dough, a plan or a feed."""
-    return not any(no(draft) for no in (_of_water, _only_left, _sees_nothing, _of_no_stage, _of_the_dough, _of_a_plan,
-                                        _of_a_feed))  # fmt: skip
-
-
-def _of_water(draft: Draft) -> bool:
-    """Whether it is about water: how warm it is to be, or what came of it."""
-    bound = draft.bound
-    if bound.first("water_c") is not None and bound.said("look:came_out", "mistake:meant"):
-        return True
-    wet = bound.said("cue:water", "ingredient:water", "heat:water_temp")
-    return wet and bound.said("ask:how_warm", "heat:degrees")
-
-
-def _only_left(draft: Draft) -> bool:
-    """Time left of what is under way, with nothing said of what that is."""
-    bound = draft.bound
-    if bound.context.focus == "timer" and not draft.asked:
-        return True
-    if bound.context.focus == "timing" or draft.stage is not None or draft.rise.to_pct or draft.ratio:
-        return False
-    bare = not any(phrase.kind == "amount" for phrase in bound.phrases) and not bound.said("bread:*", "piece:*")
-    return bare and bound.said("look:left", "stand:left", "ask:how_long")
-
-
-def _sees_nothing(draft: Draft) -> bool:
-    bound = draft.bound
-    shown = draft.rise.to_pct or draft.stage or bound.said("look:risen", "look:bowl")
-    return bound.said("ask:how_to_see") and not shown
-
-
-def _of_no_stage(draft: Draft) -> bool:
-    follows = draft.bound.context.focus == "timing" and not _of_the_kitchen(draft)
-    if draft.judged and not (draft.bound.context.has_bake or follows or draft.stage or _somehow(draft)):
-        return True  # "16 min is enough": of no stage at all
-    return draft.stage is None and not (draft.ratio or draft.rise.to_pct or draft.asked or follows)
-
-
-def _somehow(draft: Draft) -> bool:
-    """Whether anything is said of the dough whose time is judged: how warm, with what leaven, how far up."""
-    hits = ("temp_c", "starter_pct", "yeast_pct", "dough_c", "fridge_c", "piece", "bread", "fridge_word", "preferment")
-    spoken = draft.bound.said("look:leave_out", "look:risen", "cue:dough", "cue:fridge", "stage:*")
-    return spoken or bool(draft.ratio or draft.rise.to_pct) or any(draft.bound.first(name) for name in hits)
-
-
-def _of_the_kitchen(draft: Draft) -> bool:
-    """Whether only a place is named and asked after: how warm it was told to be."""
-    bare = not any(phrase.kind == "amount" for phrase in draft.bound.phrases)
-    return bare and draft.bound.first("place") is not None and draft.bound.said("ask:what")
-
-
-def _of_the_dough(draft: Draft) -> bool:
-    """A share changed in the dough in hand, or a box named for its proof, and no time asked after."""
-    bound, spans = draft.bound, draft.spans
-    if draft.asked:
-        return False
-    changed = bound.context.has_bake and bound.said("act:change", "act:same")
-    boxed = draft.stage == "proof" and bound.said("look:proofing_box") and not draft.rise.to_pct
-    return boxed or (changed and not (draft.warm.placed or draft.rise.to_pct or spans.until or spans.lasts))
-
-
-def _of_a_plan(draft: Draft) -> bool:
-    by_an_hour = draft.spans.until is not None
-    return by_an_hour and (not draft.asked or draft.bound.first("pieces") is not None)
-
-
-def _of_a_feed(draft: Draft) -> bool:
-    waits = draft.bound.said("look:peaked", "look:so_far", "look:left", "ask:how_far")
-    return draft.ratio is not None and draft.bound.said("feeding:feed") and not waits
 
 
 def _placed(draft: Draft) -> Draft:
@@ -262,20 +175,3 @@ def _same(bound: Bound, label: Phrase) -> bool:
     """Whether the place is the one of the question before: "same room"."""
     place = next((i for i, phrase in enumerate(bound.phrases) if phrase is label), 0)
     return place > 0 and fits(bound.phrases[place - 1], ("act:same",))
-
-
-def _whole_bake(bound: Bound) -> bool:
-    """All of a bake by the clock, and no stage of it: "when are 30 rings done"."""
-    pieces = bound.first("pieces") is not None and bound.context.focus != "timing"
-    return pieces and bound.said("ask:when") and bound.said("look:done") and not bound.said("stage:*")
-
-
-def _weighed_out(bound: Bound) -> bool:
-    """A preferment in a dough to weigh out, and no word or figure of time: "1 kg flour, 70 %, 30 % poolish"."""
-    if bound.first("preferment") is None or bound.context.focus == "timing":
-        return False
-    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    timed = any(phrase.dim in ("time", "temperature", "moment", "window") for phrase in amounts)
-    asked = bound.asks() or bound.said("ask:*", "stage:*", "done:*", "look:*", "cue:kitchen", "cue:fridge")
-    shares = [phrase for phrase in amounts if phrase.dim in ("pct", "mass", "share")]
-    return len(shares) > 1 and not timed and not asked

@@ -1,0 +1,112 @@
+"""The starter between bakes: how fast it is, what to do with it while away, how often to feed it, little discard."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.frames import Bound, Frame, amount_base
+from grammar.levels import LIKELY
+from grammar.requests.feed_masses import ratio_of
+from grammar.requests.feed_slots import SLOTS
+from grammar.requests.warmth import degrees_of
+from grammar.roles import take
+
+
+@dataclass(frozen=True, slots=True)
+class PaceRequest:
+    """it peaked at 3 hours at 24, fed 1:1:1
+    my starter peaks after 5 hours at 22 when fed 1:2:2
+    """
+
+    minutes: float
+    temp_c: float | None = None
+    ratio: tuple[float, float, float] | None = None
+    rise_pct: float | None = None  # "doubled in 4 hours": the rise seen, where it was not the peak
+
+
+@dataclass(frozen=True, slots=True)
+class AwayRequest:
+    """I am away for 3 weeks, what do I do with the starter"""
+
+    minutes: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class DiscardRequest:
+    """how do I make less discard
+    how often should I feed my starter
+    """
+
+    often: bool = False
+
+
+def _pace(bound: Bound) -> PaceRequest | None:
+    minutes = bound.base("minutes")
+    if minutes is None or bound.asks():
+        return None
+    degrees = degrees_of(bound, ("temp_c",))
+    hit = bound.first("temp_c")
+    peaked = bound.said("look:peaked")
+    if not peaked and not (
+        bound.said("cue:starter", "ingredient:starter*") and bound.said("look:doubled", "look:tripled")
+    ):
+        return None
+    rise = None if peaked else 200.0 if bound.said("look:tripled") else 100.0
+    return PaceRequest(minutes, degrees.celsius(hit.amount) if hit else None, ratio_of(bound.first("ratio")), rise)
+
+
+def _away(bound: Bound) -> AwayRequest | None:
+    hit = bound.first("minutes")
+    if hit is None and "starter" not in bound.text.lower() and not bound.said("cue:starter", "ingredient:starter*"):
+        return None
+    return AwayRequest(amount_base(hit.amount) if hit else None)
+
+
+FRAMES = (
+    Frame(
+        PaceRequest,
+        "pace",
+        _pace,
+        slots={
+            "minutes": take("ripens_min", cues=("look:peaked",), bare=LIKELY, low=60, high=2000),
+            "temp_c": SLOTS["temp_c"],
+            "ratio": SLOTS["ratio"],
+        },
+        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2,
+        "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2,
+        "act:always": 0.5},
+        needs=("look:peaked", "look:doubled", "look:tripled"),
+        rules_out=("ask:how*", "ask:what*", "ask:can_i", "ask:is_it", "ask:too*", "ask:lasts", "symptom:*", "stage:*",
+        "ingredient:yeast*"),
+        base=9.0,
+        help_topic="feed",
+    ),
+    Frame(
+        AwayRequest,
+        "away",
+        _away,
+        slots={"minutes": take("away_min", bare=LIKELY)},
+        cues={"feeding:away": 3.4, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
+        "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
+              "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2,
+              "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
+        needs=("feeding:away",),
+        rules_out=("symptom:*",),
+        help_topic="feed",
+    ),
+    Frame(
+        DiscardRequest,
+        "discard",
+        lambda bound: DiscardRequest(often=bound.said("feeding:often")),
+        slots={"temp_c": SLOTS["temp_c"]},
+        cues={"feeding:less_discard": 2.4, "feeding:often": 3.0, "heat:degrees": 0.1, "ingredient:starter*": 0.3,
+        "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
+        "cue:starter": 0.3, "feeding:keep": 0.3,
+              "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2,
+              "mistake:rescue": 0.1},
+        needs=("feeding:less_discard", "feeding:often"),
+        base=3.0,
+        rules_out=("symptom:*",),
+        help_topic="feed",
+    ),
+)  # fmt: skip
