@@ -153,6 +153,8 @@ def _wanted(bound: Bound, masses: FeedMasses, hours: FeedHours, starter: bool) -
     """Whether starter is wanted: so much by an hour, or its ripeness is asked about."""
     ripens = bound.said("look:ripe", "look:use_it", "ask:when")
     kept = masses.keep is not None
+    if bound.said("feeding:keep_none") and masses.needed is not None:
+        return True  # what is wanted of it, and nothing kept
     if bound.said("feeding:stages") and masses.have is not None and masses.needed is not None:
         return True  # so much made of so little
     if not starter and not (kept and ripens and masses.needed is not None and hours.ripe_at is not None):

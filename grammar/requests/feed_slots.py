@@ -47,7 +47,8 @@ SLOTS = {
         high=39, shares=True, weight=-SELDOM,
     ),
     "window": Slot({"window": SURE}, bare=LIKELY),
-    "dial": Slot({"num": LIKELY}, bare=LIKELY, low=1, high=24, many=True, where=("feeding:twice",)),
+    "dial": Slot({"num": LIKELY}, bare=LIKELY, low=1, high=24, many=True,
+                 where=("feeding:twice", "feeding:daily")),
     "feeds": Slot({"num": SURE}, cues=("feeding:stages", "cue:portions"), low=1, high=3, weight=MAYBE),
     "thing": Slot(term=("ingredient:flour*", "cue:flour", "ingredient:water", "cue:water"), many=True, weight=-LIKELY),
 }  # fmt: skip
@@ -70,7 +71,7 @@ CUES = {
     "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
     "cue:hydration": 0.1, "blend:even": 1.0, "ask:how_long": 0.4,
     "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
-    "look:risen": 0.2, "ask:*": 0.2,
+    "look:risen": 0.2, "ask:*": 0.2, "cue:at_once": 0.0,
 }  # fmt: skip
 NEEDS = (
     "feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",

@@ -32,7 +32,7 @@ def stage_named(bound: Bound, warmths: Warmths) -> str | None:
     if bound.first("preferment") is not None and not {"bake", "boil"} & set(names):
         return "preferment"
     if not names:
-        return "bake" if warmths.oven else "proof" if _after_shaping(bound) else None
+        return next((stage for stage, meant in _unnamed(bound, warmths) if meant), None)
     rising = [name for name in names if name in ("bulk", "proof")]
     if rising and "bake" in names and (bound.first("starter_pct") or bound.first("temp_c")) and not warmths.oven:
         return rising[-1]  # "how long till I can bake if the bulk is at 24"
@@ -43,6 +43,18 @@ def stage_named(bound: Bound, warmths: Warmths) -> str | None:
 
 
 _SHAPED = ("look:shaped", "so_far:shaped", "mark:shape")
+
+
+def _unnamed(bound: Bound, warmths: Warmths) -> tuple[tuple[str, bool], ...]:
+    """The stages that are meant without being named, each with whether it is: an oven's heat bakes, a kettle's litres
+    boil, what is frozen thaws, what is shaped proofs."""
+    frozen = bound.said("look:freezer", "look:frozen") and bound.said("ask:how_long")
+    return (
+        ("bake", warmths.oven),
+        ("heat_pot", bound.first("pot_ml") is not None and bound.said("hob:*", "heat:kettle", "ask:how_long")),
+        ("thaw", frozen),
+        ("proof", _after_shaping(bound)),
+    )
 
 
 def _after_shaping(bound: Bound) -> bool:
@@ -74,8 +86,10 @@ def solve_for(bound: Bound, stage: str | None, spans: Spans, warmths: Warmths, l
     if leaven.starter_pct is None and (asks_share or (unsaid and warmths.temp_c is not None)):
         return "starter_pct"
     kinds = [name for kind in ("ingredient", "yeast_kind") for name in named(bound, kind) if name.startswith("yeast_")]
-    if kinds and not bound.of("yeast_pct") and bound.first("yeast_g") is None and bound.said("ask:how_much"):
-        return kinds[0]  # "how much fresh yeast for 8 hours"
+    dosed = bound.of("yeast_pct") or bound.first("yeast_g") is not None or leaven.starter_pct is not None
+    asked = bound.said("ask:how_much") or not bound.said("ask:*")
+    if kinds and not dosed and asked and (warmths.temp_c is not None or bound.said("ask:how_much")):
+        return kinds[0]  # "how much fresh yeast for 8 hours", "instant yeast for an 8 hour rise at 20"
     asks_warmth = bound.said("ask:how_warm", "ask:oven_heat")
     asks_warmth = asks_warmth or (bound.said("heat:degrees", "heat:dough_temp") and bound.said("ask:*"))
     no_place = warmths.temp_c is None and warmths.dough_c is None
@@ -149,7 +163,7 @@ def to_the_cold(bound: Bound, spans: Spans, judged: bool, stage: str | None) -> 
 def overnight(bound: Bound, spans: Spans) -> Spans:
     """The length of a night where that is all that was said of it."""
     if spans.lasts is None and spans.until is None and bound.said(
-        "span:overnight", "look:leave_out", "cue:night", "ask:lasts"
+        "span:overnight", "look:leave_out", "cue:night", "ask:lasts", "cue:overnight_dose"
     ):
         return replace(spans, lasts=OVERNIGHT_MIN)
     return spans

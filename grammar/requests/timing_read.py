@@ -57,10 +57,13 @@ def _with_hours(draft: Draft) -> Draft:
     if draft.fridge:
         spans, judged, stage = to_the_cold(bound, spans, judged, stage)
     doses = bound.said("ask:how_much", "ask:what_share", "ask:lasts") and not bound.of("yeast_pct")
-    doses = doses and (stage == "preferment" or bound.said("ask:lasts"))
+    leaven = bound.said("ingredient:yeast*", "yeast_kind:*", "ingredient:starter*", "cue:starter")
+    nightly = leaven and bound.said("span:overnight", "cue:overnight_dose")
+    doses = doses and (stage == "preferment" or bound.said("ask:lasts") or nightly)
     if judged or doses:
         spans = overnight(bound, spans)
         judged = judged or spans.lasts is not None
+        asked = asked or asks(bound, spans, judged)
     if doses and warm.temp_c is None:
         warm = replace(warm, temp_c=warm.later_c, later_c=None)  # a night's warmth is all there is
     return replace(draft, spans=spans, stage=stage, judged=judged, asked=asked, warm=warm)

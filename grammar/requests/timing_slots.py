@@ -26,7 +26,7 @@ _TO_A_WARMTH = (
 )  # fmt: skip
 _TO = {"to": -HARDLY, "until": -HARDLY, "at": AGAINST}
 _SIZED = ("look:doubled", "look:tripled", "look:risen")
-_OF_A_POT = ("stage:heat_pot", "stage:boil", "heat:kilowatt")
+_OF_A_POT = ("stage:heat_pot", "stage:boil", "heat:kilowatt", "hob:*", "heat:kettle")
 
 _WARMTHS = {
     "temp_c": take("place_c", bare=LIKELY, many=True),
@@ -69,11 +69,13 @@ _HOURS = {
     "lasts_min": take("lasts_min", bare=LIKELY),
     "after_min": take("after_min", bare=SELDOM),
     "elapsed_min": take("gone_min", weight=SELDOM),
-    "begun_at": Slot({"moment": SURE}, cues=("look:begun", "mark:mix"), links={"at": SELDOM}),
+    "begun_at": Slot(
+        {"moment": SURE}, cues=("look:begun", "mark:mix"), links={"at": SELDOM, "from": SURE}, bare=-LIKELY,
+    ),
     "window": Slot({"window": SURE}, bare=MAYBE),
     "until": Slot(
         {"moment": LIKELY}, bare=SELDOM, cues=("look:ripe", "look:done", "look:done_by"),
-        links={"by": MAYBE, "at": SELDOM, "until": MAYBE},
+        links={"by": MAYBE, "at": SELDOM, "until": MAYBE, "from": AGAINST},
     ),
 }  # fmt: skip
 _MASSES = {
@@ -118,7 +120,7 @@ SLOTS = {**_WARMTHS, **_SHARES, **_HOURS, **_MASSES, **_WORDS}
 
 CUES = {
     "ask:how_long": 3.0, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0,
-    "stage:boiling_point": 4.0,
+    "stage:boiling_point": 4.0, "stage:thaw": 2.0, "cue:overnight_dose": 1.2,
     "look:*": 0.5, "look:done": 2.4, "look:proofing_box": 2.0, "look:leave_out": 1.5, "look:until": 0.2,
     "ask:how_far": 3.0, "ask:how_warm": 2.4, "ask:lasts": 1.4, "look:done_by": 1.2, "heat:reach": 0.6,
     "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 2.0,
@@ -137,7 +139,7 @@ CUES = {
     "cue:use_up": 0.0, "topic:rye_dough": 0.2,
     "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
     "mark:mix": 0.3, "mark:shape": 0.1, "state:gone": 0.2, "state:cold": 0.2, "fits:tub": 0.0, "holds:tray": 0.0,
-    "holds:iron_pot": 0.2, "away:out": 0.0,
+    "holds:iron_pot": 0.2, "heat:kettle": 0.4, "away:out": 0.0,
 }  # fmt: skip
 
 NEEDS = (
@@ -145,6 +147,7 @@ NEEDS = (
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
     "look:leave_out", "look:came_out", "slot:risen_now", "heat:from",
     "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
-    "ask:how_far", "ask:how_warm", "ask:lasts", "look:loaf_of",
+    "ask:how_far", "ask:how_warm", "ask:lasts", "look:loaf_of", "slot:oven_c",
+    "cue:overnight_dose",
 )  # fmt: skip
 RULED_OUT = ("symptom:*", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")

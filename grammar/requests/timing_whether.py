@@ -83,6 +83,9 @@ def _of_the_dough(draft: Draft) -> bool:
     bound, spans = draft.bound, draft.spans
     if draft.asked:
         return False
+    weighed = ("hydration_pct", "starter_pct", "starter_much_pct", "salt_pct", "yeast_pct", "flour_g")
+    if draft.stage == "bake" and any(bound.first(name) for name in weighed):
+        return True  # a dough to weigh out, with the oven it is for
     changed = bound.context.has_bake and bound.said("act:change", "act:same")
     boxed = draft.stage == "proof" and bound.said("look:proofing_box") and not draft.rise.to_pct
     return boxed or (changed and not (draft.warm.placed or draft.rise.to_pct or spans.until or spans.lasts))
