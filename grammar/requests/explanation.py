@@ -194,6 +194,8 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
         topics |= {"flours"}
     if any(p.ids("into") or p.ids("unit") for p in line.phrases):
         topics |= {"conversion"}  # one measure in another
+    if any(fits(p, ("heat:dough_asked", "heat:water_temp")) for p in line.phrases):
+        topics |= {"water"}  # how warm a dough comes out, or its water is to be
     return topics
 
 
