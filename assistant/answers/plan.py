@@ -22,7 +22,8 @@ from assistant.reply import Outcome
 from assistant.room import Room
 from assistant.voice.plan_page import day_and_hour
 from grammar.moments import resolve
-from grammar.requests.plan import PlanChange, PlanRequest
+from grammar.requests.plan import PlanRequest
+from grammar.requests.plan_change import PlanChange
 
 COLDEST_C, WARMEST_C = 1.0, 42.0
 

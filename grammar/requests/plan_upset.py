@@ -9,7 +9,7 @@ from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit_items import Item, items
 from grammar.moments import Moment, hour_said
 from grammar.phrases import Phrase
-from grammar.requests.plan import PlanChange
+from grammar.requests.plan_change import PlanChange
 from grammar.tokens import Quantity
 
 _SCORE = 12.0
