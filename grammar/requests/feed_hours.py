@@ -39,7 +39,8 @@ def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> Fee
     if in_min is None and (interval := _interval(bound, moments)) is not None:
         return FeedHours(ripe_in_min=interval)
     if len(moments) == 2 and bound.said("feeding:ratio") and not fed:
-        return FeedHours(fed_at=moments[0].moment, ripe_at=moments[1].moment)
+        first, second = moments if not _before(bound, moments[1], "feeding:feed") else reversed(moments)
+        return FeedHours(fed_at=first.moment, ripe_at=second.moment)
     hours = FeedHours(ripe_in_min=in_min)
     if in_min is not None and bound.said("look:use_it") and (ratio or fed):
         hours = FeedHours(use_after_min=in_min)
@@ -80,7 +81,8 @@ def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
     if again:
         dials = [amount_base(hit.amount) for hit in bound.of("dial")]
         times += [int(60 * hour) for hour in dials if hour is not None]
-    lasts = bound.said("feeding:ratio") and not bound.said("look:ripe", "look:peaked") and not any(
+    turned = len(moments) == 2 and _before(bound, moments[1], "feeding:feed")
+    lasts = bound.said("feeding:ratio") and not turned and not bound.said("look:ripe", "look:peaked") and not any(
         phrase.moment is not None and (phrase.moment.day or phrase.moment.part) for phrase in moments
     )
     if len(times) == 2 and times[0] is not None and times[1] is not None and (again or lasts):

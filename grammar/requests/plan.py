@@ -10,7 +10,7 @@ from grammar.requests import plan_dough as of_dough
 from grammar.requests.formula import Part
 from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
-from grammar.requests.plan_follow import followed, one_of_them
+from grammar.requests.plan_follow import adds_to_it, followed, one_of_them
 from grammar.requests.plan_hours import Hours, hours_of
 from grammar.requests.plan_kind import makes_a_plan, way_picked, when_done
 from grammar.requests.plan_slots import CUES, RULED_OUT, SLOTS
@@ -108,7 +108,7 @@ class PlanRequest:
         own = one_of_them(self, earlier)
         if own is not None:
             return own
-        return self if self.stands_alone else followed(self, earlier)
+        return self if self.stands_alone else followed(self, earlier, adds_to_it(bound))
 
 
 _WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")

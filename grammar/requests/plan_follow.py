@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
+from grammar.frames import Bound
 from grammar.moments import Moment, Window, minute_of_day
 from grammar.requests.plan_taken import Taken
 
@@ -12,8 +13,8 @@ if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
 
 
-def followed(line: PlanRequest, earlier: PlanRequest) -> PlanRequest:
-    """An earlier wish with what a line says put in the place of the same there."""
+def followed(line: PlanRequest, earlier: PlanRequest, adds: bool = False) -> PlanRequest:
+    """An earlier wish with what a line says put in the place of the same there; adds: hours away come on top."""
     said = {one.name: getattr(line, one.name) for one in fields(line)}
     changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
     new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None)
@@ -28,9 +29,21 @@ def followed(line: PlanRequest, earlier: PlanRequest) -> PlanRequest:
     if line.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
         changes["shift_min"] = earlier.shift_min + line.shift_min
     if line.taken and line.ready is None:
-        kept = tuple(one for one in earlier.taken if one.why not in {two.why for two in line.taken})
+        kinds = set() if adds else {two.why for two in line.taken}
+        kept = tuple(one for one in earlier.taken if one.why not in kinds)
         changes["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in line.taken))
     return replace(new, **changes)
+
+
+_ADDS = frozenset({"also", "too", "plus"})
+
+
+def adds_to_it(bound: Bound) -> bool:
+    """Whether the line says something more rather than something else: "and out from 2 till 3", "at choir 6 to 8 too"."""
+    first = bound.phrases[0] if bound.phrases else None
+    words = bound.text.lower().rstrip(" .!").split()
+    more = bool(_ADDS & {*words[:1], *words[-1:]}) or words[-2:] == ["as", "well"]
+    return more or (first is not None and "and" in first.ids("link"))
 
 
 def one_of_them(line: PlanRequest, earlier: PlanRequest) -> PlanRequest | None:

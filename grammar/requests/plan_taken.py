@@ -38,7 +38,13 @@ class SaidHour:
 def is_taken(bound: Bound, place: int) -> bool:
     """Whether a word of being away stands before a stretch in the line, or right behind it."""
     near = (*bound.phrases[:place], *bound.phrases[place + 1 : place + 3])
-    return any(phrase.ids("away") and not phrase.negated for phrase in near)
+    return any(_kind(phrase) is not None and not phrase.negated for phrase in near)
+
+
+def _kind(phrase: Phrase) -> str | None:
+    """The kind of being away a word tells: "out from 2 till 3" is leaving and coming back."""
+    leaves = "out" if "leave" in phrase.ids("clocked") else None
+    return next(iter(phrase.ids("away")), leaves)
 
 
 def taken_of(bound: Bound, of: Mapping[str, list[SaidHour]], wanted: set[int]) -> tuple[Taken, ...]:
@@ -51,10 +57,10 @@ def _stretches(bound: Bound, wanted: set[int]) -> tuple[Taken, ...]:
     out: list[Taken] = []
     why: str | None = None
     for place, phrase in enumerate(bound.phrases):
-        why = next(iter(phrase.ids("away")), why) if not phrase.negated else why
+        why = (_kind(phrase) or why) if not phrase.negated else why
         if phrase.window is None or place in wanted or not is_taken(bound, place):
             continue
-        behind = (i for p in bound.phrases[place + 1 : place + 3] for i in p.ids("away"))
+        behind = (kind for p in bound.phrases[place + 1 : place + 3] if (kind := _kind(p)) is not None)
         out.append(Taken(why or next(behind, "out"), phrase.window))
     return tuple(out)
 

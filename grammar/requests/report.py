@@ -43,6 +43,8 @@ def _report(line: Line) -> Own | None:
         return None
     if not found.sure and line.context.focus not in _MAY_TELL and "told" not in line.context.standing:
         return None
+    if _goes_on(line) and not any(one.what == "mark" for one in found.told):
+        return None  # how warm it is where the dough of a question would lie
     timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
     if not timed and line.context.focus in ("mend", "diagnosis"):
         return None  # how far a dough is that went wrong
@@ -50,6 +52,14 @@ def _report(line: Line) -> Own | None:
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
     score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
     return Own(ReportRequest(found.told, found.starter_pct, found.ratio, found.of), score, found.unread)
+
+
+_ASKING = frozenset({"timing", "feed", "water", "plan", "loads"})
+"""Topics in which a figure told changes what was just asked, where nothing is under way."""
+
+
+def _goes_on(line: Line) -> bool:
+    return line.context.focus in _ASKING and not line.context.has_bake and "told" not in line.context.standing
 
 
 _SENTENCE = re.compile(r"(?<=[.!,;])\s+(?=[^.!,;]+\?*\s*$)")

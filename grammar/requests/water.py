@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, fits
-from grammar.requests.follow import changes, put_onto
+from grammar.requests.follow import changes, put_onto, without
 from grammar.requests.warmth import difference_c
 from grammar.requests.water_slots import CUES, NEEDS, SLOTS
 from grammar.requests.water_warmth import Parts, blends, parts_said
@@ -69,6 +69,8 @@ class WaterRequest:
         ):
             return self
         line = build(bound, fahrenheit=True) if earlier.fahrenheit and not self.fahrenheit else self
+        if self.mixing is not None and self.mixing != earlier.mixing:
+            earlier = without(earlier, "friction_c", "allowance")  # another way of mixing warms it otherwise
         forgets = dict.fromkeys(("target_c", "flour_c", "room_c"), ("need_c", "judged"))
         return put_onto(earlier, changes(line or self), forgets)
 

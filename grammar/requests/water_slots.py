@@ -66,7 +66,7 @@ CUES = {
     "feeding:cold": 2.0, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
     "cue:limit": 0.1, "cue:starter": 0.1, "heat:both": 0.1, "heat:alike": 0.1,
     "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5,
-    "cue:target": 0.2, "ask:*": 0.3, "ask:what_else": 1.0,
+    "cue:target": 0.2, "stage:knead": 0.1, "topic:kneading": 0.1, "ask:*": 0.3, "ask:what_else": 1.0,
 }  # fmt: skip
 
 NEEDS = (
