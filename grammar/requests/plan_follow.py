@@ -39,7 +39,7 @@ _ADDS = frozenset({"also", "too", "plus"})
 
 
 def adds_to_it(bound: Bound) -> bool:
-    """Whether the line says something more rather than something else: "and out from 2 till 3", "at choir 6 to 8 too"."""
+    """Whether the line says something more, not something else: "and out from 2 till 3", "choir 6 to 8 too"."""
     first = bound.phrases[0] if bound.phrases else None
     words = bound.text.lower().rstrip(" .!").split()
     more = bool(_ADDS & {*words[:1], *words[-1:]}) or words[-2:] == ["as", "well"]
