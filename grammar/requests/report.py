@@ -45,6 +45,8 @@ def _report(line: Line) -> Own | None:
         return None
     if _goes_on(line) and not any(one.what == "mark" for one in found.told):
         return None  # how warm it is where the dough of a question would lie
+    if not line.context.has_bake and "told" not in line.context.standing and any(p.ids("ask") for p in line.phrases):
+        return None  # a question, and no bake it could tell of
     timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
     if not timed and line.context.focus in ("mend", "diagnosis"):
         return None  # how far a dough is that went wrong

@@ -147,7 +147,7 @@ NEEDS = (
     "slot:ratio", "slot:lasts_min", "look:begun", "look:done", "slot:window",
     "look:leave_out", "look:came_out", "slot:risen_now", "heat:from",
     "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
-    "ask:how_far", "ask:how_warm", "ask:lasts", "look:loaf_of", "slot:oven_c",
+    "ask:how_far", "ask:how_warm", "ask:lasts", "slot:oven_c",
     "cue:overnight_dose",
 )  # fmt: skip
 RULED_OUT = ("symptom:*", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")

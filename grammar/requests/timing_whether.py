@@ -60,6 +60,8 @@ def _sees_nothing(draft: Draft) -> bool:
 
 def _of_no_stage(draft: Draft) -> bool:
     follows = draft.bound.context.focus == "timing" and not _of_the_kitchen(draft)
+    if any(one.negated and one.ids("stage") for one in draft.bound.phrases) and not draft.bound.said("ask:*"):
+        return True  # what does not rise is a fault told
     if draft.judged and not (draft.bound.context.has_bake or follows or draft.stage or _somehow(draft)):
         return True  # "16 min is enough": of no stage at all
     return draft.stage is None and not (draft.ratio or draft.rise.to_pct or draft.asked or follows)
