@@ -12,6 +12,8 @@ from grammar.frames import amount_base, fits, patterns_of
 from grammar.phrases import Phrase
 
 ADJACENT = 2.5  # a word right beside its amount
+_DESCRIBES = ("look:freezer", "look:frozen", "state:cold", "look:shaped")
+"""How pieces are that are counted, between them and their number."""
 COUNTED = ("piece:*", "bread:*", "cue:pieces")
 
 
@@ -84,7 +86,10 @@ def is_rated(phrases: Sequence[Phrase], place: int) -> bool:
 
 def _is_counted(phrases: Sequence[Phrase], place: int) -> bool:
     """Whether a bare number stands right before what it counts: "24 rolls" are no grams, degrees or per cent."""
-    return place + 1 < len(phrases) and fits(phrases[place + 1], COUNTED[:2]) and not phrases[place + 1].negated
+    after = place + 1
+    if after + 1 < len(phrases) and fits(phrases[after], _DESCRIBES):
+        after += 1  # "12 frozen rolls"
+    return after < len(phrases) and fits(phrases[after], COUNTED[:2]) and not phrases[after].negated
 
 
 def _beyond(phrases: Sequence[Phrase], place: int, right_edge: int) -> list[tuple[int, int, float]]:
