@@ -137,7 +137,7 @@ def _told(
     there = replace(room, bench=with_account(room.bench, found.asked.account))
     outcome = outcome_of(request, said, plan, there, said.assumed)
     levers = _levers(found, now)
-    moved = [*levers, *_moves(before, found.course, now, 1 if len(levers) > 1 else _SHOWN + 1)]
+    moved = [*levers, *_moves(before, found.course, now, 1 if levers else _SHOWN + 1)]
     blocks = tuple(Line(one, role="head" if n == 0 else "plain") for n, one in enumerate(moved))
     rest = tuple(replace(block, more=True) if isinstance(block, Line) else block for block in outcome.page.blocks)
     return replace(outcome, page=Page((*blocks, *rest)))
