@@ -11,7 +11,7 @@ def main() -> int:
     # Nothing made while loading is rubbish, and a single request ends before any gathers: a tenth of its time.
     gc.disable()
     try:
-        from assistant.command import run
+        from assistant.command.run import run
 
         status = run(sys.argv[1:])
     except KeyboardInterrupt:

@@ -14,8 +14,8 @@ from typing import Any, TypeVar
 
 from assistant.engine.possible import check_request
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from grammar.days import NoSuchDay
 
 Answerer = Callable[[Any, Room], Outcome]

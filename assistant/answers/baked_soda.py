@@ -6,8 +6,8 @@ from assistant.answers import answers
 from assistant.answers.in_the_bowl import notes, weight
 from assistant.engine.bath import BAKED_SHARE
 from assistant.engine.cautions import Scene
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.baked_soda import BakedSodaRequest
 

@@ -12,8 +12,8 @@ from assistant.engine.oven_settings import FAN_LOWER_C
 from assistant.engine.possible import check_figure
 from assistant.engine.refusal import Refused
 from assistant.engine.thawing import comes_to_the_boil
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.spans import degrees_said, hours_said, range_said
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread

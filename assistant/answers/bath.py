@@ -11,8 +11,8 @@ from assistant.engine.bath import BathMade, bath_made, bath_of, bath_with, refus
 from assistant.engine.cautions import Scene
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.bath import BathRequest
 from knowledge.records.baths import Bath

@@ -23,8 +23,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.engine.rounding import whole_grams
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.card import CardFacts, CardRow
 from assistant.voice.card_formats import FORMATS
 from assistant.voice.page import Line, Page

@@ -32,8 +32,8 @@ from assistant.engine.measures import (
 )
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
 from grammar.requests.conversion import ConversionRequest
 from grammar.requests.measure_said import SAME

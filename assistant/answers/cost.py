@@ -13,8 +13,8 @@ from assistant.engine.composition import Portion
 from assistant.engine.cost import cost, price_per_kg, to_buy
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
 from grammar.requests.batch import IN_HAND
 from grammar.requests.cost import CostRequest, PriceRequest

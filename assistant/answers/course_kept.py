@@ -14,14 +14,14 @@ from typing import Any
 from assistant.answers.learned import pace_of
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_said import Settled, settled, trade_of
-from assistant.bench import TOLD, Bake, Bench
 from assistant.engine.course.run import Asked, CourseOfTime, course_of
 from assistant.engine.course.told import Account, Mark, Reading
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
-from assistant.local_time import zoned
-from assistant.room import Room
+from assistant.talk.bench import TOLD, Bake, Bench
+from assistant.talk.local_time import zoned
+from assistant.talk.room import Room
 from grammar.requests.plan import PlanRequest
 
 _CUT = frozenset({"divide", "preshape", "shape"})

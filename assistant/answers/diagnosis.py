@@ -12,8 +12,8 @@ from assistant.engine.cautions import Scene
 from assistant.engine.diagnosis import Suspect, Tables, diagnose, shown
 from assistant.engine.diagnosis_questions import next_question
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.diagnosis_page import (
     Blamed,
     diagnosis_page,

@@ -9,7 +9,7 @@ from functools import lru_cache
 from assistant.answers.fermenting import bread_of_formula, formula_in_hand, models
 from assistant.engine.diagnosis import Evidence, Figure, Tables, danger_of, tables
 from assistant.engine.diagnosis_figures import Bake, figures_of
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.diagnosis import DiagnosisRequest
 from knowledge import Knowledge
 from knowledge.records.breads import Bread

@@ -21,8 +21,8 @@ from assistant.engine.composition import Portion
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Avoid, may_carry
 from assistant.engine.swaps import Swapped, offenders, replaced, swaps_for
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.swap import SwapRequest
 from knowledge.records.diets import Diet

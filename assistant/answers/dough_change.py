@@ -10,8 +10,8 @@ from assistant.answers.dough_said import solved
 from assistant.engine.dough import Formula
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Unclear
-from assistant.room import Room
+from assistant.talk.reply import Unclear
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.formula_merge import divides, same_mass
 from grammar.requests.formula_sizes import PieceChange

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from assistant.bench import ASIDE, Bake
 from assistant.engine.naming import figure
-from assistant.reply import Unclear
-from assistant.room import Room
+from assistant.talk.bench import ASIDE, Bake
+from assistant.talk.reply import Unclear
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest
 
 _NOT_BEGUN = frozenset({"cautions_heard", "verdict", ASIDE})

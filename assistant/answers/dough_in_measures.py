@@ -12,8 +12,8 @@ from assistant.engine.dough import Row
 from assistant.engine.measures import SYSTEM_NAMES, MeasureBook
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page, Table
 from grammar.requests.conversion import ConversionRequest
 from grammar.requests.formula import FormulaRequest

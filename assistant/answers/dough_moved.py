@@ -8,7 +8,7 @@ from assistant.answers.dough_said import solved
 from assistant.engine.dough import Formula
 from assistant.engine.naming import figure, short_name
 from assistant.engine.refusal import Refused
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.formula_moves import BLEND, FREED, PLAIN, Move
 from grammar.requests.formula_slots import WHITE

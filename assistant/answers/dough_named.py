@@ -13,7 +13,7 @@ from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.frames import Bound, Context
 from grammar.requests.batch import Batch
 from grammar.requests.formula import FormulaRequest

@@ -13,7 +13,7 @@ from assistant.engine.measures import CupSystem, Said, measure_book, weigh
 from assistant.engine.naming import short_name
 from assistant.engine.pieces import ONE_EACH_BELOW_G
 from assistant.engine.refusal import Refused
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from knowledge import Knowledge
 

@@ -9,14 +9,14 @@ from typing import Any
 from assistant import answers as registry
 from assistant.answers import answers
 from assistant.answers.dough_said import solved
-from assistant.bench import Bake
-from assistant.doughs import all_names, under_way
 from assistant.engine.dough import Formula
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.memory import recalled
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import Bake
+from assistant.talk.doughs import all_names, under_way
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
 from grammar.frames import Known
 from grammar.named import dough_named

@@ -14,8 +14,8 @@ from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.frames import Bound, Context
 from grammar.requests.enough import EnoughRequest

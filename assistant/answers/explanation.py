@@ -12,8 +12,8 @@ from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene, allergen_line, label_line
 from assistant.engine.naming import short_name
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.explanation import ExplanationRequest
 from knowledge.records.diets import Diet

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from assistant.answers.explanation_told import told
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.explanation import ExplanationRequest
 from knowledge.records.breads import Bread

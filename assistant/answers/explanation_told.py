@@ -6,8 +6,8 @@ from assistant.answers.fermenting import formula_in_hand
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from knowledge.records.explanations import Explanation
 

@@ -16,9 +16,9 @@ from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Build, Culture, Feeding, feeding, pace_of_culture
 from assistant.engine.starter_plan import Wish, plan_build
-from assistant.local_time import later, minutes_until
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import later, minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.feed_page import FeedTold, feed_page
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, degrees_said, hours_said

@@ -19,7 +19,7 @@ from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_HYDRATION_PCT, 
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Habits, habits
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.timing import TimingRequest
 from knowledge import Knowledge
 from knowledge.records.breads import Bread

@@ -10,8 +10,8 @@ from assistant.answers.loads import TRAY_CM, piece_bread, process_of
 from assistant.engine.dough import Formula
 from assistant.engine.fits import baked_width_cm, bowl_batches, dough_litres, gas_free_density_g_per_l, tray_pieces
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.fits import FitsRequest
 from knowledge.records.breads import Bread

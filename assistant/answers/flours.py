@@ -8,8 +8,8 @@ from assistant.answers import answers
 from assistant.answers.in_the_bowl import name_of
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.flours import FloursRequest
 from knowledge.records.flour_types import FlourType

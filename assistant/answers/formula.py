@@ -12,8 +12,6 @@ from assistant.answers.dough_guard import guarded
 from assistant.answers.dough_read_as import read_as
 from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name, solved
 from assistant.answers.stock_check import kept_stock, short_lines
-from assistant.bench import Bench
-from assistant.doughs import under_way
 from assistant.engine.bowl import bowl_of
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
@@ -21,9 +19,11 @@ from assistant.engine.formula import solve
 from assistant.engine.givens import Givens
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.reasons import reasons_for
-from assistant.memory import kept
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.doughs import under_way
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Line, Page
 from grammar.requests.formula import FormulaRequest

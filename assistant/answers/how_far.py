@@ -10,9 +10,9 @@ from assistant.answers.rising_times import NAMES, SOURCES, where_said
 from assistant.engine.fermentation import advance, minutes_to, minutes_to_ripe, rise_pct
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.local_time import minutes_until
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import hours_said
 from grammar.moments import resolve

@@ -16,7 +16,7 @@ from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.rising import Dough
 from assistant.engine.shelf import Shelf
 from assistant.engine.temperature_path import Leg, Path
-from assistant.room import Room
+from assistant.talk.room import Room
 from assistant.voice.page import Line
 from knowledge.records.cautions import Caution
 from knowledge.records.kin import Kin

@@ -10,15 +10,15 @@ from assistant.answers import answers
 from assistant.answers.dough_said import solved
 from assistant.answers.doughs import bake_of
 from assistant.answers.formula import answer_fields
-from assistant.doughs import Baked
 from assistant.engine.dough import Formula
 from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused
-from assistant.lexicon import lexicon
-from assistant.memory import recalled
-from assistant.named_doughs import Scene, resolved
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.doughs import Baked
+from assistant.talk.lexicon import lexicon
+from assistant.talk.memory import recalled
+from assistant.talk.named_doughs import Scene, resolved
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page, Table
 from grammar.requests.keeping import (
     CompareRequest,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.bench import Bench
 from assistant.engine.course.pace import Pace, fitted
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.room import Room
 
 SEEN_PACE = "seen_pace"
 """Setting of the kitchen: how fast its starter ran in each bake, and what that comes to. It holds until forgotten."""

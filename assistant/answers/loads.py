@@ -13,8 +13,8 @@ from assistant.engine.fits import baked_width_cm, tray_pieces
 from assistant.engine.loads import Loads, PotAndOven, best_loads, minutes_saved
 from assistant.engine.plan.batches import bake_minutes
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.loads_page import loads_page
 from grammar.moments import latest, resolve
 from grammar.requests.loads import LoadsRequest

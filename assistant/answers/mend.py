@@ -21,8 +21,8 @@ from assistant.engine.mends import (
 )
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
 from knowledge.records.lapses import Lapse

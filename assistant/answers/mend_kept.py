@@ -8,9 +8,9 @@ from dataclasses import replace
 from assistant.answers.formula import solved
 from assistant.engine.bowl import STARTER, Bowl, bowl_of
 from assistant.engine.refusal import Refused
-from assistant.memory import kept
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 
 NOTE, BEFORE = "mend", "before"

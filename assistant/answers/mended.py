@@ -14,8 +14,8 @@ from assistant.engine.mends import (
     Mend,
 )
 from assistant.engine.naming import figure
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.mend import MendRequest
 from knowledge.records.kinetics import Kinetic

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from assistant.answers import answers
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.notes import NoteRequest
 

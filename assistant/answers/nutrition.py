@@ -13,8 +13,8 @@ from assistant.engine.dough import Formula
 from assistant.engine.house import LEAN_BREAD
 from assistant.engine.naming import figure, short_name
 from assistant.engine.nutrition import Nutrition, Values, nutrition
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
 from grammar.requests.batch import Batch
 from grammar.requests.nutrition import NutritionRequest

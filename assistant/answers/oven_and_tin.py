@@ -8,8 +8,8 @@ from assistant.engine.cups_and_spoons import fraction
 from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
 from assistant.engine.pans import round_cm2, straight_ml
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
 from grammar.requests.conversion import ConversionRequest
 from grammar.requests.measure_said import Measure

@@ -9,8 +9,8 @@ from assistant.answers.formula import solved
 from assistant.engine.naming import figure
 from assistant.engine.pans import round_cm2
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
 from grammar.requests.pans import INCH, Pan, PansRequest
 

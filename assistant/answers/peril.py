@@ -5,8 +5,8 @@ from __future__ import annotations
 from assistant.answers import answers
 from assistant.answers.diagnosis import of_danger
 from assistant.answers.explanation_told import told
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.peril import PerilRequest
 from knowledge.records.diagnosis_dangers import Danger

@@ -10,9 +10,9 @@ from assistant.answers.plan_words import shown_steps
 from assistant.answers.show import again, shown
 from assistant.engine.plan.clock import Clock
 from assistant.engine.refusal import Refused
-from assistant.memory import recalled
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Picture
 from assistant.voice.plan_page import day_picture
 from grammar.requests.loads import LoadsRequest

@@ -15,8 +15,8 @@ from assistant.engine.fermentation import Dough, forecast, mixed, shaped
 from assistant.engine.heat import cooling_tau_h, dough_heat
 from assistant.engine.refusal import Refused
 from assistant.engine.temperature_path import steady
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said, hours_said, range_said, roughly_said
 from grammar.requests.timing import TimingRequest

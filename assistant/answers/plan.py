@@ -18,8 +18,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.search import Miss, plan
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.plan_page import day_and_hour
 from grammar.moments import resolve
 from grammar.requests.plan import PlanRequest

@@ -7,8 +7,8 @@ from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.plan.clock import Clock
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.calendar import Entry, as_calendar
 from assistant.voice.page import Line, Page
 from assistant.voice.plan_page import day_and_hour

@@ -6,7 +6,7 @@ from assistant.answers.plan_said import Settled
 from assistant.engine.cautions import Scene, allergen_line, cautions
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Plan
-from assistant.room import Room
+from assistant.talk.room import Room
 from knowledge.records.cautions import Caution
 
 _GRAVE_RANK = 18

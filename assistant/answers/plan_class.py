@@ -8,8 +8,8 @@ from assistant.answers.plan_said import Settled, trade_of
 from assistant.engine.naming import grams
 from assistant.engine.plan.search import Miss, plan
 from assistant.engine.plan.steps import Plan
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.plan import PlanRequest
 

@@ -8,9 +8,9 @@ from datetime import datetime, time, timedelta
 
 from assistant.engine.plan.asked import Wish
 from assistant.engine.plan.clock import Busy
-from assistant.kitchen import hours
-from assistant.local_time import zoned
-from assistant.room import Room
+from assistant.talk.kitchen import hours
+from assistant.talk.local_time import zoned
+from assistant.talk.room import Room
 from grammar.moments import PARTS, Moment, Window, minute_of_day, resolve
 from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_taken import Taken

@@ -8,12 +8,12 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.plan_said import Settled, settled
-from assistant.bench import PLAN, SAID
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Move, Plan, Task
-from assistant.local_time import zoned
-from assistant.memory import recalled
-from assistant.room import Room
+from assistant.talk.bench import PLAN, SAID
+from assistant.talk.local_time import zoned
+from assistant.talk.memory import recalled
+from assistant.talk.room import Room
 from grammar.requests.plan import PlanRequest
 
 TOPIC = PLAN

@@ -18,8 +18,8 @@ from assistant.engine.plan.late import delayed
 from assistant.engine.plan.steps import Plan
 from assistant.engine.plan.ways import Way, ways_on
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
 from grammar.moments import latest, resolve
 from grammar.requests.plan import PlanRequest

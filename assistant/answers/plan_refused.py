@@ -16,7 +16,7 @@ from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, kept
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
-from assistant.room import Room
+from assistant.talk.room import Room
 from assistant.voice.plan_page import day_and_hour
 from grammar.requests.plan import PlanRequest
 

@@ -24,12 +24,12 @@ from assistant.answers.plan_words import (
     told,
     watch,
 )
-from assistant.bench import Bench
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
-from assistant.memory import kept
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.plan_page import Shown, plan_page
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest

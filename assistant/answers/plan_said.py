@@ -22,8 +22,8 @@ from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day
 from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough
-from assistant.kitchen import places
-from assistant.room import Room
+from assistant.talk.kitchen import places
+from assistant.talk.room import Room
 from grammar.moments import Moment
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest

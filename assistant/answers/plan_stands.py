@@ -16,8 +16,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.engine.plan.together import Together
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page, Table
 from assistant.voice.plan_page import Shown, at, day_and_hour
 from grammar.moments import Moment, resolve

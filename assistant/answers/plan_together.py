@@ -10,14 +10,14 @@ from assistant.answers.dough_said import piece_name
 from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_said import Settled, settled, trade_of
 from assistant.answers.plan_together_reply import Named, refused_together, reply_together
-from assistant.bench import Bake
-from assistant.doughs import answers_to, under_way
 from assistant.engine.plan.steps import Plan
 from assistant.engine.plan.together import NotTogether, Part, Together, plan_together
 from assistant.engine.refusal import Refused
-from assistant.memory import recalled
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import Bake
+from assistant.talk.doughs import answers_to, under_way
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from grammar.lexicon import fold
 from grammar.requests.formula import FormulaRequest
 from grammar.requests.plan import PlanRequest

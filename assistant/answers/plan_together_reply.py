@@ -14,15 +14,15 @@ from assistant.answers.plan_refused import why_of
 from assistant.answers.plan_reply import fields_of, iso, planned_dough, remembered
 from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import assumed_by, leaven_name, levers, read_as, shown, told
-from assistant.bench import Bench
 from assistant.engine.naming import grams
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan, Task
 from assistant.engine.plan.together import NotTogether, Together
 from assistant.engine.refusal import Refused
-from assistant.memory import kept
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.plan_page import Shown, day_and_hour, together_page
 from grammar.requests.plan import PlanRequest
 

@@ -11,7 +11,7 @@ from assistant.engine.plan.choices import LAMP_C
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
-from assistant.room import Room
+from assistant.talk.room import Room
 from assistant.voice.plan_page import Shown, day_and_hour
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge

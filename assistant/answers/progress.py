@@ -12,9 +12,9 @@ from assistant.answers.went_in import went_in
 from assistant.engine.course.run import CourseOfTime
 from assistant.engine.course.told import STAGE, Account
 from assistant.engine.refusal import Refused
-from assistant.local_time import later, minutes_until
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import later, minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
 from assistant.voice.spans import clock_said, degrees_said, hours_said
 from grammar.requests.progress import ProgressRequest

@@ -9,8 +9,8 @@ from assistant.engine.composition import Portion
 from assistant.engine.flour_blend import gluten_to_replace_g, strong_share
 from assistant.engine.refusal import Refused
 from assistant.engine.swaps import Choice, Swapped
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from grammar.requests.swap import SwapRequest
 
 

@@ -9,8 +9,8 @@ from typing import Any
 from assistant.answers import answers
 from assistant.engine.refusal import Refused
 from assistant.notebook.event import Entry
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.days import past_date_of
 from grammar.past import Span

@@ -17,12 +17,12 @@ from assistant.engine.naming import figure, grams
 from assistant.engine.oven_settings import celsius
 from assistant.engine.recipe import PREPARED, Bowl, WeighedLine, bowl_of, weigh_line
 from assistant.engine.refusal import Refused
-from assistant.memory import kept
-from assistant.recipe_file import recipe_text
-from assistant.recipe_words import recipe_words
-from assistant.recipes import stated
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.papers.recipe_file import recipe_text
+from assistant.papers.recipe_words import recipe_words
+from assistant.papers.recipes import stated
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Block
 from assistant.voice.recipe_page import recipe_page

@@ -10,13 +10,13 @@ from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled
 from assistant.answers.plan_words import span
-from assistant.doughs import answers_to
 from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, without_fridge
 from assistant.engine.course.run import CourseOfTime, course_of
 from assistant.engine.course.told import Reading
 from assistant.engine.plan.clock import Clock
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.doughs import answers_to
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.plan_page import day_and_hour
 from grammar.moments import resolve

@@ -11,13 +11,13 @@ from assistant.answers.course_kept import account_of, asked_of, bake_key, course
 from assistant.answers.learned import pace_of, with_pace
 from assistant.answers.progress import DONE, standing
 from assistant.answers.told_hours import hour_of, no_sooner, planned, since_told
-from assistant.bench import Bench
-from assistant.doughs import all_names, under_way
 from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.refusal import Refused
-from assistant.kitchen import place_named
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.doughs import all_names, under_way
+from assistant.talk.kitchen import place_named
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, degrees_said
 from grammar.requests.report import ReportRequest

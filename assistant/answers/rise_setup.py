@@ -21,9 +21,9 @@ from assistant.engine.refusal import Refused
 from assistant.engine.stages import Around, stage_path
 from assistant.engine.stops import bulk_stop_before_cold_pct
 from assistant.engine.temperature_path import Path, steady
-from assistant.kitchen import place_named
-from assistant.local_time import minutes_until
-from assistant.room import Room
+from assistant.talk.kitchen import place_named
+from assistant.talk.local_time import minutes_until
+from assistant.talk.room import Room
 from assistant.voice.spans import degrees_said, hours_said
 from assistant.voice.timing_page import AS_WARM
 from grammar.moments import resolve

@@ -15,9 +15,9 @@ from assistant.engine.refusal import Refused
 from assistant.engine.stages import Around, stage_path
 from assistant.engine.stops import straight_glass
 from assistant.engine.temperature_path import Path
-from assistant.local_time import later, minutes_until
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import later, minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.spans import degrees_said, hours_said
 from assistant.voice.timing_page import Told, timing_page
 from grammar.moments import resolve

@@ -10,9 +10,9 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.course_kept import with_air
 from assistant.engine.refusal import Refused
-from assistant.kitchen import limits
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.kitchen import limits
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
 from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked

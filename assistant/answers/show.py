@@ -6,10 +6,10 @@ from dataclasses import replace
 
 from assistant import answers as registry
 from assistant.answers import answers
-from assistant.bench import ASIDE
-from assistant.memory import recalled
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.bench import ASIDE
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.plan_stands import PlanStands
 from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from assistant.answers import answers
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.small_talk import SmallTalkRequest
 from knowledge.records.small_talk import SmallTalk

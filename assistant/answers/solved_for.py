@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
+from assistant.talk.reply import Outcome
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import hours_said
 from grammar.requests.timing import TimingRequest

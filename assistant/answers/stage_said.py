@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.fermenting import Models, formula_in_hand
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said
 from grammar.requests.timing import TimingRequest

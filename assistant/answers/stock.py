@@ -14,8 +14,8 @@ from assistant.answers.stock_makes import what_it_makes
 from assistant.engine.measures import Said, measure_book, weigh
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.stock import Held, StockRequest
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.bench import Bench
 from assistant.engine.bowl import Bowl
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Shelf
 from assistant.engine.swaps import swaps_for
-from assistant.room import Room
+from assistant.talk.bench import Bench
+from assistant.talk.room import Room
 from assistant.voice.page import Line
 from knowledge.records.kin import Kin
 from knowledge.records.swaps import Swap

@@ -11,8 +11,8 @@ from assistant.engine.bowl import STARTER, Bowl, bowl_of
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.formula import FormulaRequest
 from knowledge.records.breads import Bread

@@ -20,8 +20,8 @@ from assistant.engine.cautions import Scene
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Avoid
 from assistant.engine.swaps import Choice, Swapped, swaps_for
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.swap import SwapRequest
 from knowledge.records.baths import Bath

@@ -8,7 +8,7 @@ from assistant.answers.dough_said import cup_system
 from assistant.engine.bowl import Bowl
 from assistant.engine.composition import Portion
 from assistant.engine.measures import Said, measure_book, weigh
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.swap import SwapRequest
 
 PLAIN_HYDRATION = 0.65

@@ -8,7 +8,7 @@ from dataclasses import replace
 from assistant.engine.bowl import Bowl
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
+from assistant.talk.reply import Outcome
 from assistant.voice.page import Line, Page
 from grammar.requests.swap import SwapRequest
 

@@ -11,7 +11,7 @@ from assistant.engine.leaven_swap import starter_for_starter, starter_for_yeast,
 from assistant.engine.shelf import Avoid
 from assistant.engine.swap_candidates import OUTSIDE_FUNCTIONS
 from assistant.engine.swaps import Choice, Swapped, replaced, swaps_for
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.swap import SwapRequest
 
 OUTSIDE = frozenset(OUTSIDE_FUNCTIONS)

@@ -9,7 +9,7 @@ from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.swap_candidates import any_size
 from assistant.engine.topping import Topped, topped
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.swap import SwapRequest
 from knowledge.records.toppings import Topping
 

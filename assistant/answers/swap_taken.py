@@ -13,9 +13,9 @@ from assistant.engine.composition import Portion
 from assistant.engine.dough import Formula
 from assistant.engine.refusal import Refused
 from assistant.engine.swaps import Choice, Swapped
-from assistant.memory import kept
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.memory import kept
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 
 

@@ -16,8 +16,8 @@ from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.swaps import Choice, Swapped, replaced
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.swap import SwapRequest
 

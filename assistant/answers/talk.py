@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.show import again
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.frames import Frame
 from grammar.requests import frames

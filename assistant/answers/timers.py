@@ -9,10 +9,10 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.engine.refusal import Refused
-from assistant.local_time import later, minutes_until
 from assistant.notebook.event import Entry
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import later, minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
 from grammar.moments import Moment, resolve

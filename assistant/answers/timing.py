@@ -15,9 +15,9 @@ from assistant.answers.solved_for import solved_for
 from assistant.engine.fermentation import refuse_if_deadly
 from assistant.engine.naming import figure
 from assistant.engine.stops import straight_glass
-from assistant.local_time import minutes_until
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.local_time import minutes_until
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.timing_page import glass_page
 from grammar.moments import minute_of_day, resolve
 from grammar.requests.timing import TimingRequest

@@ -7,7 +7,7 @@ from datetime import datetime, timedelta
 from assistant.answers.course_kept import asked_of
 from assistant.engine.course.told import COURSE, ONCE, Account
 from assistant.engine.refusal import Refused
-from assistant.room import Room
+from assistant.talk.room import Room
 from assistant.voice.spans import clock_said
 from grammar.moments import latest
 from grammar.telling import Told

@@ -10,8 +10,8 @@ from assistant.engine.cautions import Scene
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.topping import Batch, Topped, safe_order, split, tags_of, topped, topping_with
-from assistant.reply import Outcome, Unclear
-from assistant.room import Room
+from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.topping import ToppingRequest
 from knowledge.records.diets import Diet

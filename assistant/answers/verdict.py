@@ -7,10 +7,10 @@ from dataclasses import replace
 from assistant.answers import answers
 from assistant.answers.doughs import bake_of
 from assistant.answers.keeping import day_said
-from assistant.lexicon import lexicon
-from assistant.named_doughs import Scene, resolved
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.lexicon import lexicon
+from assistant.talk.named_doughs import Scene, resolved
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.verdict import VerdictRequest, VerdictsAsked
 

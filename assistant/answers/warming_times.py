@@ -10,8 +10,8 @@ from assistant.answers.stage_said import fridge_of, piece_of, stage_outcome
 from assistant.engine.heat import Cover, cooling_tau_h, dough_heat, minutes_to_temp
 from assistant.engine.refusal import Refused
 from assistant.engine.thawing import bread_cools, thaw_min
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.spans import degrees_said, hours_said, range_said
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread

@@ -9,8 +9,8 @@ from assistant.answers.fermenting import Models, models
 from assistant.answers.water_balance import balance, predicted
 from assistant.answers.water_mixed import mixed_water, warmed_up
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said
 from grammar.requests.water import WaterRequest

@@ -10,8 +10,8 @@ from assistant.answers.water_bowl import LARGEST_RISE_C, BowlHeat, bowl_of, bowl
 from assistant.engine.heat import Warm, balance_dough_c, rise_measured_c, water_needed
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said
 from assistant.voice.water_page import WaterTold, water_page

@@ -8,7 +8,7 @@ from assistant.engine.dough import Formula
 from assistant.engine.heat import Heat, specific_heat
 from assistant.engine.house import HOUSE_SALT_PCT, HOUSE_STARTER_PCT, LEAN_BREAD
 from assistant.engine.naming import figure
-from assistant.room import Room
+from assistant.talk.room import Room
 from grammar.requests.water import WaterRequest
 from knowledge import Knowledge
 from knowledge.records.ingredients import Ingredient

@@ -7,8 +7,8 @@ from typing import Any
 from assistant.answers.fermenting import Models, formula_in_hand
 from assistant.engine.heat import ice_g, tap_and_kettle_g
 from assistant.engine.refusal import Refused
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said
 from grammar.requests.water import WaterRequest

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from assistant.answers.recall import notes_in
 from assistant.engine.naming import short_name
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.recall import folded, plain
 

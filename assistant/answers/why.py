@@ -14,9 +14,9 @@ from assistant.engine.formula import solve
 from assistant.engine.naming import figure as spoken
 from assistant.engine.reasons import Reason, reason_for, reasons_for
 from assistant.engine.refusal import Refused
-from assistant.memory import recalled
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.formula_page import brief
 from assistant.voice.page import Block, Line, Page, rendered
 from grammar.requests.formula import FormulaRequest

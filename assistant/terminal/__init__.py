@@ -14,7 +14,7 @@ from types import FrameType
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from assistant.chat import Chat
+    from assistant.talk.chat import Chat
 
 
 def converse(chat: Chat, home: Path) -> int:

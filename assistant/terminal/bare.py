@@ -5,15 +5,15 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, TextIO
 
-from assistant.lines import LEAVING
-from assistant.log import fault_line
-from assistant.plain import harmless
+from assistant.command.lines import LEAVING
+from assistant.command.log import fault_line
+from assistant.command.plain import harmless
 from assistant.terminal.at_work import sign_of_work
 from assistant.terminal.looks import spelled
 from assistant.voice.page import rendered
 
 if TYPE_CHECKING:
-    from assistant.chat import Chat
+    from assistant.talk.chat import Chat
 
 _WIDTH = 72
 

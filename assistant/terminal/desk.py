@@ -20,7 +20,7 @@ from assistant.terminal.looks import STYLES, spelled
 from assistant.voice.width import cut
 
 if TYPE_CHECKING:
-    from assistant.chat import Chat
+    from assistant.talk.chat import Chat
 
 PROMPT = "> "
 

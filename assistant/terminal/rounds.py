@@ -14,15 +14,15 @@ from prompt_toolkit.application import run_in_terminal
 from prompt_toolkit.formatted_text import FormattedText
 from prompt_toolkit.shortcuts import print_formatted_text
 
-from assistant.lines import LEAVING, beyond_bounds
-from assistant.log import fault_line
-from assistant.plain import harmless
+from assistant.command.lines import LEAVING, beyond_bounds
+from assistant.command.log import fault_line
+from assistant.command.plain import harmless
 from assistant.terminal.at_work import keys_kept, sign_of_work
 from assistant.terminal.looks import spelled
 from assistant.voice.page import Line, Page, laid_out
 
 if TYPE_CHECKING:
-    from assistant.chat import Chat
+    from assistant.talk.chat import Chat
 
 Lines: TypeAlias = list[tuple[str, str]]
 """(role, line) from top to bottom."""

@@ -9,7 +9,7 @@ from typing import Any
 
 from assistant.engine.naming import grams
 from assistant.engine.starter import Feeding
-from assistant.local_time import later
+from assistant.talk.local_time import later
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
 

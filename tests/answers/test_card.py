@@ -14,10 +14,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.cards import Cards, safe_name
-from assistant.conversation import Conversation
 from assistant.engine.refusal import Refused
 from assistant.notebook import Notebook
+from assistant.papers.cards import Cards, safe_name
+from assistant.talk.conversation import Conversation
 from assistant.voice.card import CardFacts, CardRow
 from assistant.voice.card_data import as_csv
 from assistant.voice.card_page import as_html

@@ -8,9 +8,9 @@ from datetime import datetime
 
 import pytest
 
-from assistant.conversation import Conversation
-from assistant.local_time import later, minutes_until, zoned
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
+from assistant.talk.local_time import later, minutes_until, zoned
 from knowledge import load
 
 MIDDLE_EUROPE = "CET-1CEST,M3.5.0/2,M10.5.0/3"

@@ -7,9 +7,9 @@ from datetime import datetime
 
 import pytest
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
-from assistant.reply import Reply
+from assistant.talk.conversation import Conversation
+from assistant.talk.reply import Reply
 from knowledge import Knowledge, load
 
 LINES = (

@@ -8,9 +8,9 @@ from typing import Any
 
 import pytest
 
-from assistant import recipe_file
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.papers import recipe_file
+from assistant.talk.conversation import Conversation
 from knowledge import load
 
 KB = load()

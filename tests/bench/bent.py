@@ -23,8 +23,8 @@ sys.path[:0] = [str(ROOT), str(ROOT / "tests" / "requests")]
 
 from test_requests import NOW, check, reached  # noqa: E402
 
-from assistant.conversation import Conversation  # noqa: E402
 from assistant.notebook import Notebook  # noqa: E402
+from assistant.talk.conversation import Conversation  # noqa: E402
 from knowledge import Knowledge, load  # noqa: E402
 
 BEFORE = ("ok ", "right then, ", "hi, ", "please ", "so ", "um ", "hey can you do ", "i think ", "well ", "lol ")

@@ -14,7 +14,7 @@ import yaml
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from assistant.lexicon import lexicon  # noqa: E402
+from assistant.talk.lexicon import lexicon  # noqa: E402
 from grammar.reader import read  # noqa: E402
 from grammar.requests import frames  # noqa: E402
 from knowledge import load  # noqa: E402

@@ -17,7 +17,6 @@ import yaml
 ROOT = Path(__file__).resolve().parents[2]
 sys.path.insert(0, str(ROOT))
 
-from assistant.conversation import Conversation  # noqa: E402
 from assistant.engine.growth import kinetics  # noqa: E402
 from assistant.engine.heat import heat_constants  # noqa: E402
 from assistant.engine.plan.asked import Kitchen, Trade, Wish  # noqa: E402
@@ -25,6 +24,7 @@ from assistant.engine.plan.batches import usual_batch  # noqa: E402
 from assistant.engine.plan.clock import Busy  # noqa: E402
 from assistant.engine.plan.search import Miss, plan  # noqa: E402
 from assistant.notebook import Notebook  # noqa: E402
+from assistant.talk.conversation import Conversation  # noqa: E402
 from knowledge import load  # noqa: E402
 from knowledge.records.bench_work import BenchWork  # noqa: E402
 from knowledge.records.kinetics import Kinetic  # noqa: E402

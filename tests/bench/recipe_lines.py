@@ -20,8 +20,8 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from assistant.engine.measures import MeasureBook, measure_book
 from assistant.engine.recipe import WeighedLine, weigh_line
-from assistant.recipe_words import recipe_words
-from assistant.recipes import stated
+from assistant.papers.recipe_words import recipe_words
+from assistant.papers.recipes import stated
 from grammar.recipe.line import read_lines
 from grammar.recipe.words import RecipeWords
 from knowledge import load

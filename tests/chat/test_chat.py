@@ -7,9 +7,9 @@ from pathlib import Path
 
 import pytest
 
-from assistant.chat import Chat
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.chat import Chat
+from assistant.talk.conversation import Conversation
 from assistant.voice.page import rendered
 from knowledge import Knowledge, load
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from assistant.completion import MOST, continued
+from assistant.talk.completion import MOST, continued
 
 LINES = ("24 rolls of 80 g at 66 %", "why is it dense?")
 VOCABULARY = {

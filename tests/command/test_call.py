@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant.call import Call, Misread, read_call
-from assistant.folders import NoHome, cache_folder, home_folder
+from assistant.command.folders import NoHome, cache_folder, home_folder
+from assistant.command.options import Call, Misread, read_call
 
 REQUESTS = {
     ("18 rolls of 90 g",): "18 rolls of 90 g",

@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from assistant.call import Call
-from assistant.command import run
+from assistant.command.options import Call
+from assistant.command.run import run
 
 
 class Said:

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.lines import beyond_bounds, requests_in, unwrapped
-from assistant.plain import harmless
+from assistant.command.lines import beyond_bounds, requests_in, unwrapped
+from assistant.command.plain import harmless
 
 STREAMS = {
     b"": [],

@@ -4,8 +4,8 @@ from datetime import datetime
 
 import pytest
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from knowledge import load
 
 KB = load()

@@ -8,9 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.bench import Bench
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.bench import Bench
+from assistant.talk.conversation import Conversation
 from knowledge import Knowledge, load
 
 KB = load()

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
 from assistant.notebook import Event, Notebook, NotKept
+from assistant.talk.conversation import Conversation
 from knowledge import Knowledge, load
 
 

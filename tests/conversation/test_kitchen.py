@@ -7,10 +7,10 @@ from datetime import date, datetime
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.bench import Bench
-from assistant.conversation import Conversation
-from assistant.kitchen import Kitchen, hours, place_named, places
 from assistant.notebook import Notebook
+from assistant.talk.bench import Bench
+from assistant.talk.conversation import Conversation
+from assistant.talk.kitchen import Kitchen, hours, place_named, places
 from knowledge import load
 
 KB = load()

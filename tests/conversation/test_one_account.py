@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from knowledge import Knowledge, load
 
 SEVEN = datetime(2026, 3, 14, 7, 0)

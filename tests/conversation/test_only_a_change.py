@@ -6,8 +6,8 @@ from datetime import datetime
 
 import pytest
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from knowledge import load
 
 DOUGH = "24 rings of 95 g at 58 %, 18 % starter, 3 % malt"

@@ -4,10 +4,10 @@ from datetime import datetime
 
 import pytest
 
-from assistant.bench import Bench
-from assistant.conversation import Conversation
-from assistant.kitchen import Kitchen
 from assistant.notebook import Event, Notebook
+from assistant.talk.bench import Bench
+from assistant.talk.conversation import Conversation
+from assistant.talk.kitchen import Kitchen
 from knowledge import load
 
 

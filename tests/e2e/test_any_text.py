@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.conversation import Conversation
+from assistant.command.plain import harmless
 from assistant.notebook import Notebook
-from assistant.plain import harmless
+from assistant.talk.conversation import Conversation
 from grammar.requests import frames
 from knowledge import Knowledge, load
 from knowledge.vocabulary import vocabulary

@@ -29,18 +29,20 @@ MAY_IMPORT = {
     "assistant.engine": ("assistant.engine", "knowledge"),
     "assistant.notebook": ("assistant.notebook",),
     "assistant.voice": (
-        "assistant.voice", "assistant.reply", "assistant.local_time", "assistant.engine", "knowledge", "grammar",
+        "assistant.voice", "assistant.talk.reply", "assistant.talk.local_time", "assistant.engine", "knowledge",
+        "grammar",
     ),
     "assistant.answers": (
-        "assistant.answers", "assistant.engine", "assistant.voice", "assistant.bench", "assistant.kitchen",
-        "assistant.doughs", "assistant.named_doughs", "assistant.lexicon", "assistant.room", "assistant.local_time",
-        "assistant.reply", "assistant.memory", "assistant.notebook.event", "assistant.recipe_file",
-        "assistant.recipe_words", "assistant.recipes",
+        "assistant.answers", "assistant.engine", "assistant.voice", "assistant.talk.bench", "assistant.talk.kitchen",
+        "assistant.talk.doughs", "assistant.talk.named_doughs", "assistant.talk.lexicon", "assistant.talk.room",
+        "assistant.talk.local_time",
+        "assistant.talk.reply", "assistant.talk.memory", "assistant.notebook.event", "assistant.papers.recipe_file",
+        "assistant.papers.recipe_words", "assistant.papers.recipes",
         "grammar", "knowledge",
     ),
     "assistant.terminal": (
-        "assistant.terminal", "assistant.chat", "assistant.voice.page", "assistant.voice.width", "assistant.plain",
-        "assistant.lines", "assistant.log",
+        "assistant.terminal", "assistant.talk.chat", "assistant.voice.page", "assistant.voice.width",
+        "assistant.command.plain", "assistant.command.lines", "assistant.command.log",
     ),
     "assistant": ("assistant", "grammar", "knowledge"),
 }  # fmt: skip

@@ -9,10 +9,10 @@ import threading
 from datetime import datetime
 from pathlib import Path
 
-from assistant.call import Call
-from assistant.command import run
-from assistant.conversation import Conversation
+from assistant.command.options import Call
+from assistant.command.run import run
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from knowledge import load
 
 KILLS = 100

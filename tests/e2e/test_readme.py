@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from assistant.call import HELP
+from assistant.command.options import HELP
 
 if TYPE_CHECKING:
     from conftest import Bakery

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from knowledge import load
 
 KB = load()

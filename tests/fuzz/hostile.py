@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from datetime import datetime
 from random import Random
 
-from assistant.conversation import Conversation
-from assistant.lines import beyond_bounds
+from assistant.command.lines import beyond_bounds
+from assistant.command.plain import harmless
 from assistant.notebook import Notebook
-from assistant.plain import harmless
+from assistant.talk.conversation import Conversation
 from knowledge import Knowledge
 from knowledge.vocabulary import vocabulary
 from tests.e2e.test_any_text import EXAMPLES, KB, UNITS, faults

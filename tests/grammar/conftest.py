@@ -2,7 +2,7 @@
 
 import pytest
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.lexicon import Lexicon
 from knowledge import load
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.days import NoSuchDay, date_of
 from grammar.lexicon import Lexicon
 from grammar.moments import Moment, Window, latest, readings, resolve

@@ -6,7 +6,7 @@ from functools import cache
 
 import pytest
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.hours import as_hours
 from grammar.lexicon import Lexicon
 from grammar.moments import Moment, Window

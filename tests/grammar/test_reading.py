@@ -12,7 +12,7 @@ import yaml
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.frames import Context
 from grammar.reader import CLEAR, Read, read
 from grammar.requests import frames

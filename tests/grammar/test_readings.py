@@ -12,7 +12,7 @@ from typing import Any
 
 import yaml
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.reader import read
 from grammar.requests import frames
 from knowledge import load

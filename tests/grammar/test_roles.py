@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.frames import patterns_of
 from grammar.phrases import phrases
 from grammar.roles import KEPT, Role, compiled, roles

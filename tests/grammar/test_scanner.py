@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.lexemes import MOST_FIGURES, MOST_LEXEMES
 from grammar.lexicon import Lexicon
 from grammar.moments import Moment, Window, resolve

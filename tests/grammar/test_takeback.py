@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.lexicon import Lexicon
 from grammar.scanner import scan
 from knowledge import load

@@ -5,7 +5,7 @@ from __future__ import annotations
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.lexicon import lexicon
+from assistant.talk.lexicon import lexicon
 from grammar.frames import Context
 from grammar.reader import read
 from grammar.requests import frames

@@ -10,8 +10,8 @@ import yaml
 
 from assistant.engine.measures import measure_book
 from assistant.engine.recipe import weigh_line
-from assistant.recipe_words import recipe_words
-from assistant.recipes import stated
+from assistant.papers.recipe_words import recipe_words
+from assistant.papers.recipes import stated
 from grammar.recipe.line import read_line
 from knowledge import load
 

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 
 from assistant.engine.measures import measure_book
 from assistant.engine.recipe import WeighedLine, masses_of, weigh_line
-from assistant.recipe_words import recipe_words
-from assistant.recipes import stated
+from assistant.papers.recipe_words import recipe_words
+from assistant.papers.recipes import stated
 from grammar.recipe.page import LONGEST_PASTE, BadRecipeData, read_recipe
 from grammar.recipe.sheet import MOST_INGREDIENTS, Sheet, minutes, oven_said, yield_said
 from grammar.requests.recipe import whole_recipe

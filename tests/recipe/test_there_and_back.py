@@ -12,8 +12,8 @@ from assistant.engine.naming import short_name
 from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
 from assistant.engine.recipe import WeighedLine, weigh_line
 from assistant.engine.refusal import Refused
-from assistant.recipe_words import recipe_words
-from assistant.recipes import stated
+from assistant.papers.recipe_words import recipe_words
+from assistant.papers.recipes import stated
 from grammar.recipe.line import read_line
 from grammar.recipe.page import read_recipe
 from knowledge import load

@@ -12,8 +12,8 @@ from typing import Any
 import pytest
 import yaml
 
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.talk.conversation import Conversation
 from assistant.voice.page import laid_out
 from knowledge import Knowledge, load
 

@@ -25,9 +25,9 @@ from typing import Any
 import pytest
 import yaml
 
-from assistant.cards import Cards
-from assistant.conversation import Conversation
 from assistant.notebook import Notebook
+from assistant.papers.cards import Cards
+from assistant.talk.conversation import Conversation
 from knowledge import Knowledge, load
 
 HERE = Path(__file__).parent

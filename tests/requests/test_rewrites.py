@@ -15,10 +15,10 @@ from typing import Any
 import pytest
 import yaml
 
-from assistant.cards import Cards
-from assistant.conversation import Conversation
-from assistant.lexicon import lexicon
 from assistant.notebook import Notebook
+from assistant.papers.cards import Cards
+from assistant.talk.conversation import Conversation
+from assistant.talk.lexicon import lexicon
 from grammar.frames import Context, Line
 from grammar.requests import frames
 from grammar.requests.recall import folded

@@ -23,7 +23,7 @@ NOW = ("--now", "2026-03-15T06:30")
 _QUICK = """
 import sys, time
 from datetime import timedelta
-from assistant import command
+from assistant.command import run as command
 begun, pace = time.monotonic(), int(sys.argv[1])
 command._clock = lambda at: lambda: at + timedelta(seconds=int((time.monotonic() - begun) * pace))
 sys.exit(command.run(sys.argv[2:]))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.engine.cautions import Scene, cautions
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.formula import FormulaRequest
 from knowledge.records.cautions import Caution

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.voice.page import Line, Page, rendered
 
 if TYPE_CHECKING:
-    from assistant.bench import Bench
+    from assistant.talk.bench import Bench
 
 
 class Unclear(Exception):

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from assistant.bench import Bench
+from assistant.talk.bench import Bench
 from grammar.frames import Bound
 from grammar.lexicon import Lexicon, fold
 

@@ -8,8 +8,8 @@ from datetime import date, datetime, timedelta
 from functools import lru_cache
 from typing import Any
 
-from assistant.bench import Bake, Bench
 from assistant.notebook.event import Entry
+from assistant.talk.bench import Bake, Bench
 from grammar.lexicon import fold
 from grammar.past import Span
 from knowledge import Knowledge

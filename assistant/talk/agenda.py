@@ -13,12 +13,12 @@ from datetime import datetime, timedelta
 from assistant.answers.course_kept import course_as_plan
 from assistant.answers.plan_words import shown_steps
 from assistant.answers.timers import timers_in
-from assistant.bench import RUNNING_TIMERS, Bake, Bench
-from assistant.doughs import under_way
 from assistant.engine.plan.clock import Clock
 from assistant.engine.refusal import Refused
 from assistant.notebook.event import Entry
-from assistant.room import Room
+from assistant.talk.bench import RUNNING_TIMERS, Bake, Bench
+from assistant.talk.doughs import under_way
+from assistant.talk.room import Room
 from assistant.voice.plan_page import Shown
 from assistant.voice.spans import clock_said, hours_said
 from assistant.voice.width import width_of

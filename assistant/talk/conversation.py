@@ -8,25 +8,25 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
-from assistant.aim import SHOWN, Aim, aimed
 from assistant.answers.talk import first_examples
-from assistant.bench import ASIDE, Bench
-from assistant.cards import Cards
-from assistant.dough_line import corrects, meant_instead, of_its_rows, rows_of, step_again
-from assistant.doughs import all_names, under_way
-from assistant.echo import echoed
+from assistant.command.safety import for_refusal, passed
 from assistant.engine.possible import bad_settings
 from assistant.engine.refusal import Refused
-from assistant.kitchen import places
-from assistant.lexicon import lexicon, with_places
-from assistant.memory import kept, recalled
-from assistant.named_doughs import Scene, mentions_a_day
 from assistant.notebook import Entry, Event, Moved, Notebook, NotKept, Target
-from assistant.offers import MOST, OFFERED, Offer, chosen, completed, number_left, offered, offering
-from assistant.reply import Outcome, Reply, Unclear
-from assistant.room import Room
-from assistant.safety import for_refusal, passed
-from assistant.takeback import redone, says, undone
+from assistant.papers.cards import Cards
+from assistant.talk.aim import SHOWN, Aim, aimed
+from assistant.talk.bench import ASIDE, Bench
+from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, rows_of, step_again
+from assistant.talk.doughs import all_names, under_way
+from assistant.talk.echo import echoed
+from assistant.talk.kitchen import places
+from assistant.talk.lexicon import lexicon, with_places
+from assistant.talk.memory import kept, recalled
+from assistant.talk.named_doughs import Scene, mentions_a_day
+from assistant.talk.offers import MOST, OFFERED, Offer, chosen, completed, number_left, offered, offering
+from assistant.talk.reply import Outcome, Reply, Unclear
+from assistant.talk.room import Room
+from assistant.talk.takeback import redone, says, undone
 from assistant.voice.page import Line, Page
 from assistant.voice.unread import asked_page, number_page, tie_page, unread_page
 from grammar.frames import Context, Known
@@ -150,7 +150,7 @@ class Conversation:
         last = self.notebook.entries(limit=1, taken_back=True)
         if not last or not before.has_hours:
             return reply
-        from assistant.agenda import agenda_of, once  # all that plans: a first line has nothing under way
+        from assistant.talk.agenda import agenda_of, once  # all that plans: a first line has nothing under way
 
         now = self._now().replace(tzinfo=None)
         entries = self.notebook.entries() if RUNNING in before.notes else ()

@@ -14,15 +14,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, BinaryIO, Protocol
 
 from assistant import __version__
-from assistant.call import HELP, Call, Misread, read_call
-from assistant.folders import NoHome, cache_folder, home_folder
-from assistant.lines import beyond_bounds, requests_in, unwrapped
-from assistant.log import fault_line
-from assistant.plain import TURNING, harmless
+from assistant.command.folders import NoHome, cache_folder, home_folder
+from assistant.command.lines import beyond_bounds, requests_in, unwrapped
+from assistant.command.log import fault_line
+from assistant.command.options import HELP, Call, Misread, read_call
+from assistant.command.plain import TURNING, harmless
 
 if TYPE_CHECKING:
-    from assistant.chat import Chat
-    from assistant.conversation import Conversation
+    from assistant.talk.chat import Chat
+    from assistant.talk.conversation import Conversation
 
 CONTRACT = 1
 
@@ -35,7 +35,7 @@ _CONTROL = re.compile(rf"[\x7f-\x9f{TURNING}]")
 
 
 class Reply(Protocol):
-    """What the command needs of a reply (`assistant.reply.Reply`)."""
+    """What the command needs of a reply (`assistant.talk.reply.Reply`)."""
 
     @property
     def kind(self) -> str: ...
@@ -46,7 +46,7 @@ class Reply(Protocol):
 
 
 class Talk(Protocol):
-    """What the command needs of a conversation (`assistant.conversation.Conversation`)."""
+    """What the command needs of a conversation (`assistant.talk.conversation.Conversation`)."""
 
     def reply(self, text: str) -> Reply: ...
 
@@ -100,9 +100,9 @@ def run(arguments: Sequence[str], opened: Opener | None = None) -> int:
 
 def open_conversation(call: Call, home: Path) -> Talk:
     """The conversation over the notebook in `home`; what is at fault with files there is said on standard error."""
-    from assistant.cards import Cards
-    from assistant.conversation import Conversation
     from assistant.notebook import Notebook
+    from assistant.papers.cards import Cards
+    from assistant.talk.conversation import Conversation
     from knowledge import load
 
     kb = load(overlay=home / "knowledge", cache=cache_folder())
@@ -114,9 +114,9 @@ def open_conversation(call: Call, home: Path) -> Talk:
 
 def open_chat(call: Call, home: Path) -> Chat:
     """The same with what a terminal shows around it; the reader and the facts are made ready behind the first page."""
-    from assistant.chat import Chat
-    from assistant.examples import examples
+    from assistant.command.examples import examples
     from assistant.notebook import Notebook
+    from assistant.talk.chat import Chat
 
     cache = cache_folder()
     notebook = Notebook.open(home)
@@ -130,8 +130,8 @@ def open_chat(call: Call, home: Path) -> Chat:
         _complain(notebook.trouble)
 
     def ready() -> Conversation:
-        from assistant.cards import Cards
-        from assistant.conversation import Conversation
+        from assistant.papers.cards import Cards
+        from assistant.talk.conversation import Conversation
         from knowledge import load
 
         kb = load(overlay=own, cache=cache)

@@ -6,10 +6,10 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Any
 
-from assistant.bench import Bake, Bench
-from assistant.cards import Cards
-from assistant.kitchen import place_named
-from assistant.memory import recalled
+from assistant.papers.cards import Cards
+from assistant.talk.bench import Bake, Bench
+from assistant.talk.kitchen import place_named
+from assistant.talk.memory import recalled
 from grammar.frames import Bound
 from knowledge import Knowledge
 

@@ -8,10 +8,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any
 
-from assistant.bench import Bake, Bench
-from assistant.doughs import Baked, history, labels, recent, under_way
-from assistant.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
-from assistant.steering import rest_of, steers
+from assistant.talk.bench import Bake, Bench
+from assistant.talk.doughs import Baked, history, labels, recent, under_way
+from assistant.talk.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
+from assistant.talk.steering import rest_of, steers
 from grammar.lexicon import Lexicon, fold
 from grammar.spoken import Spoken, matched, spoken
 

@@ -8,10 +8,10 @@ from typing import Any
 
 from assistant import answers
 from assistant.engine.refusal import Refused
-from assistant.memory import recalled
 from assistant.notebook import Entry
-from assistant.reply import Outcome
-from assistant.room import Room
+from assistant.talk.memory import recalled
+from assistant.talk.reply import Outcome
+from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
 from grammar.requests.doughs import DoughsAsked

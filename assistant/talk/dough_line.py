@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import copysign
 
-from assistant.bench import Bench
-from assistant.memory import recalled
 from assistant.notebook import Entry
+from assistant.talk.bench import Bench
+from assistant.talk.memory import recalled
 from grammar.frames import amount_base, fits
 from grammar.phrases import Phrase
 from grammar.reader import Reading

@@ -11,17 +11,17 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from datetime import datetime, timedelta
 from typing import TYPE_CHECKING, Any
 
-from assistant.bench import TOLD, Bake, Bench
-from assistant.completion import continued, names_in
-from assistant.kitchen import places
 from assistant.notebook import Notebook
+from assistant.talk.bench import TOLD, Bake, Bench
+from assistant.talk.completion import continued, names_in
+from assistant.talk.kitchen import places
 from assistant.voice.page import Line, Page
 from assistant.voice.width import cut
 
 if TYPE_CHECKING:
-    from assistant.agenda import Agenda
-    from assistant.conversation import Conversation
-    from assistant.reply import Reply
+    from assistant.talk.agenda import Agenda
+    from assistant.talk.conversation import Conversation
+    from assistant.talk.reply import Reply
 
 SAID_BEFORE = 300
 """How many lines of the past can be called up again."""
@@ -81,7 +81,7 @@ class Chat:
         agenda = self._agenda()
         if agenda is None:
             return None
-        from assistant.agenda import once
+        from assistant.talk.agenda import once
 
         now = self._now().replace(tzinfo=None)
         due = [one for one in agenda.due(now) if one.id not in self._answered]
@@ -141,8 +141,8 @@ class Chat:
             return None
         seq = self._notebook.tail().seq
         if self._ahead is None or self._ahead[0] != seq:
-            from assistant.agenda import agenda_of
-            from assistant.bench import RUNNING_TIMERS
+            from assistant.talk.agenda import agenda_of
+            from assistant.talk.bench import RUNNING_TIMERS
 
             bench, last = self._bench(), self._notebook.entries(limit=1, taken_back=True)
             made = datetime.fromisoformat(last[0].said_at) if last else self._now()

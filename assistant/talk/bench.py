@@ -8,7 +8,7 @@ from datetime import datetime
 from types import MappingProxyType
 from typing import Any
 
-from assistant.kitchen import Kitchen
+from assistant.talk.kitchen import Kitchen
 
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
 ASIDE = "aside"

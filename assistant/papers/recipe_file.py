@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from assistant.command.plain import harmless
 from assistant.engine.refusal import Refused
-from assistant.plain import harmless
 
 LARGEST_BYTES = 5_000_000
 

@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from datetime import datetime, timedelta
 from functools import lru_cache
 
-from assistant.bench import Bench
-from assistant.doughs import Baked, answers_to, history, labels, of_days, of_kind
 from assistant.notebook.event import Entry
+from assistant.talk.bench import Bench
+from assistant.talk.doughs import Baked, answers_to, history, labels, of_days, of_kind
 from grammar.days import MONTHS, WEEKDAYS
 from grammar.lexicon import Lexicon, fold
 from grammar.past import DAY, Span, prefixed, span_of

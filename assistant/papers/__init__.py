@@ -1,0 +1,1 @@
+"""Files written and read: cards, and recipes that come in."""

@@ -1,0 +1,1 @@
+"""The talk: the bench as it stands, what a line is about, what is replied."""
