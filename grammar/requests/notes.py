@@ -63,6 +63,8 @@ def _ahead(line: Line) -> str | None:
         signed = signed or more or tokens[place].text.lower() == "that"
         place = beyond if more or tokens[place].text.lower() == "that" else place
     words = _text(line, tokens, place)
+    if head.text.lower().startswith("remember") and told(words, tokens[place:], line.lexicon) is not None:
+        return None  # kept as what it tells of the kitchen
     colon = at + 1 < len(tokens) and tokens[at + 1].text == ":"
     if not words:
         return "" if kind == "down" or signed or (kind == "note" and head.text.lower() == "note") else None
