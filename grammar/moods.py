@@ -36,6 +36,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     bare = [hit for hit in figures if _bare(hit) and not (bound.said("span:now") and hit.slot in _EATERS)]
     if unread and any(hit.label is None for hit in bare):
         return True
+    if any(_something_done(hit, bound, unread) for hit in figures):
+        return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
 
@@ -52,6 +54,14 @@ def only_wished(bound: Bound) -> bool:
     meant = [set(phrase.meant) for phrase in bound.phrases if phrase.meant]
     wished = any({"wished", "habit"} & one for one in meant)
     return wished and not any({"asked", "aimed", "so", "done"} & one for one in meant)
+
+
+def _something_done(hit: Hit, bound: Bound, unread: Sequence[str]) -> bool:
+    """Whether a word that was not read says what was done with so many: "lost 12 of them"."""
+    if hit.slot != "pieces" or hit.label is None or hit.label.ids("piece") != ("piece",):
+        return False
+    at = next((n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
+    return at > 0 and bound.phrases[at - 1].text in unread
 
 
 def _bare(hit: Hit) -> bool:
