@@ -62,7 +62,8 @@ def _was_fed(bound: Bound) -> bool:
 
 def _with(hours: FeedHours, bound: Bound, phrase: Phrase, fed: bool, others: bool) -> FeedHours:
     """The hours with one more clock time, put where the words around it say."""
-    told = fed and (others or bound.said("ask:when", "look:ripe"))
+    plainly = phrase.moment is not None and phrase.moment.lead == "at" and not bound.said("ask:*", "look:use_it")
+    told = fed and (others or plainly or bound.said("ask:when", "look:ripe"))
     told = told and not _before(bound, phrase, "look:use_it", "look:ripe")
     if hours.fed_at is None and (told or _fed_then(bound, phrase, others)):
         return replace(hours, fed_at=phrase.moment)
