@@ -192,6 +192,8 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
     topics = _RECKONED.get(shape, frozenset())
     if any(fits(p, _OF_FLOURS) for p in line.phrases):
         topics |= {"flours"}
+    if any(p.kind == "amount" and p.dim == "moment" for p in line.phrases):
+        topics |= {"feed", "plan", "progress", "timing"}  # of an hour, and not in general
     if any(p.ids("into") or p.ids("unit") for p in line.phrases):
         topics |= {"conversion"}  # one measure in another
     if any(fits(p, ("heat:dough_asked", "heat:water_temp")) for p in line.phrases):
