@@ -123,7 +123,8 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     options = [_Option(None, None, 0, UNCLAIMED_AMOUNT)]
     for_many = dim == "num" and "for" in linked
     broken = amount.quantity is not None and not amount.quantity.fraction and amount.quantity.value % 1 > 0
-    pronoun = amount.text.lower() == "one"  # "one oven", "that one": no warmth and no share
+    # "one oven", "that one": no warmth and no share; "one part rye" is a quarter by then
+    pronoun = amount.text.lower() == "one" and dim == "num"
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
     loose = dim == "num" and not counted and follows_up
     near_noun = named_before(frame, phrases, place, groups) if loose else frozenset()

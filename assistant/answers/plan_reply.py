@@ -44,7 +44,8 @@ def outcome_of(
     notes: Sequence[str] = (),
     risk: str | None = None,
 ) -> Outcome:
-    """The reply to a plan; `risk` stands for the biggest risk where it is known better than `watch` can guess."""
+    """The reply to a plan. `notes`: what went otherwise than wished, always shown; `risk` stands for the biggest risk
+    where it is known better than `watch` can guess."""
     clock = Clock(said.wish.now)
     shown = shown_steps(found, said, room.kb, clock)
     ready = clock.local(found.ready_min)
@@ -53,11 +54,11 @@ def outcome_of(
     risks = watch(found, said) if risk is None else [risk]
     moved = levers(found, said)
     # Work in the night is told before what was moved for it.
-    night, others = (risks, []) if found.night_min else ([], risks)
-    always = (*night, *told(extra, request, room))
+    night, others = (tuple(risks), ()) if found.night_min else ((), tuple(risks))
+    always = (*notes, *night, *told(extra, request, room))
     warnings = shown_cautions(said, found, room)
-    notes = (*notes, *again, *moved, *others)
-    page = plan_page(shown, ready, always, warnings, notes, reasons(found, said, extra), said.wish.now.date())
+    others = (*again, *moved, *others)
+    page = plan_page(shown, ready, always, warnings, others, reasons(found, said, extra), said.wish.now.date())
     stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
