@@ -26,6 +26,8 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     if bound.context.focus == "plan":
         # With no dough in hand (the plan was refused) a change of the dough can only be meant for the plan.
         kept = replace(request, **_OF_THE_DOUGH) if bound.context.has_bake else request  # type: ignore[arg-type]
+        if "told" in bound.context.standing and request.pieces is not None and not bound.of("hour"):
+            return False  # so many of a bake under way are told of; they are no new plan
         return kept != type(request)()
     of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan*")
     if of_stage and (request.ready is None or not request.names_dough):
