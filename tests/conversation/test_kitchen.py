@@ -60,7 +60,9 @@ def test_places_and_hours_are_read_off_the_settings() -> None:
     }  # fmt: skip
     found = place_named("how long in the garden shed?", values)
     assert found is not None and found.day_c == 8
-    assert place_named("how long in the shed?", values) is None
+    short = place_named("how long in the shed?", values)
+    assert short is not None and short.name == "garden shed"
+    assert place_named("how long in the barn?", values) is None
     assert [(why, str(start), str(end)) for why, start, end in hours(values)] == [("asleep", "22:15:00", "06:10:00")]
 
 
