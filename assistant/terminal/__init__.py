@@ -6,6 +6,7 @@ Modules: `rounds` asks and shows until the baker leaves; `desk` is the line that
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 import sys
@@ -31,7 +32,12 @@ def converse(chat: Chat, home: Path) -> int:
     from assistant.terminal.rounds import rounds
 
     with as_it_was():  # a signal may come where prompt_toolkit has no time to do so
-        return rounds(chat, home, desk_for(chat))
+        try:
+            return rounds(chat, home, desk_for(chat))
+        except SystemExit as told:
+            status = told.code
+        gc.collect()  # what the signal left half done puts back what it found now, and not after us
+    raise SystemExit(status)
 
 
 def _leave(number: int, _: FrameType | None) -> None:
