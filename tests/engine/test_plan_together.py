@@ -81,7 +81,7 @@ def kept_by_one(one: Plan, its: Part) -> None:
     assert one.start_min >= 0
 
 
-@settings(max_examples=20, deadline=None, phases=(Phase.explicit, Phase.generate))
+@settings(max_examples=8, deadline=None, derandomize=True, phases=(Phase.explicit, Phase.generate))
 @given(
     st.lists(st.tuples(st.sampled_from(BREADS), st.integers(1, 30)), min_size=2, max_size=3),
     st.integers(8, 20), st.integers(1, 2), st.sampled_from((16.0, 21.0, 26.0)), st.sampled_from((None, 30, 48)),
