@@ -9,18 +9,16 @@ from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
-from assistant.answers.course_kept import course_as_plan
+from assistant.answers.course_kept import course_if_any
 from assistant.answers.fermenting import bread_of_formula
 from assistant.answers.nutrition import dough_in_hand
 from assistant.answers.plan_calendar import FORMAT, calendar_card
-from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.dough import Formula, Row
 from assistant.engine.house import LEAN_BREAD
 from assistant.engine.naming import figure
 from assistant.engine.nutrition import nutrition
 from assistant.engine.plan.clock import Clock
-from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.engine.rounding import whole_grams
 from assistant.talk.reply import Outcome
@@ -31,7 +29,6 @@ from assistant.voice.page import Line, Page
 from assistant.voice.plan_page import Shown, at, bars_of
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.card import CardRequest
-from grammar.requests.plan import PlanRequest
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread
 
@@ -85,7 +82,12 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         piece = baked.scaled(formula.piece_g / formula.dough_g)
     allergens = next((one for one in shown.cautions if one.startswith("Allergens")), "Allergens: none known.")
     title = room.bake.name if room.bake is not None and room.bake.name else "dough"
-    shown_hours = _hours(room)
+    kitchen_c, shown_hours = room.kitchen_c, tuple[Shown, ...]()
+    running = course_if_any(room)
+    if running is not None:  # the hours of the plan, or of the bake as it runs
+        _, planned, plan = running
+        kitchen_c = planned.kitchen.room_c
+        shown_hours = shown_steps(plan, planned, room.kb, Clock(planned.wish.now))
     facts = CardFacts(
         title=title,
         made=room.now.date(),
@@ -96,7 +98,7 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         steps=_steps(formula, bread, usual, bake_min),
         hours=tuple((at(one.start, room.now.date()), one.label, one.look_for) for one in shown_hours),
         bars=bars_of(shown_hours),
-        facts=tuple(_facts_of_place(formula, bread, room)),
+        facts=tuple(_facts_of_place(formula, bread, kitchen_c, room)),
         contents=tuple(row.name for row in sorted(formula.rows, key=lambda row: -row.g)),
         allergens=allergens,
         keeping=_keeping(usual),
@@ -115,31 +117,9 @@ def _read_as(row: Row, formula: Formula) -> str:
     return row.name
 
 
-def _hours(room: Room) -> tuple[Shown, ...]:
-    """The steps of the plan, or of the bake as it runs; none where there are none."""
-    found = _course(room)
-    if found is None:
-        return ()
-    _, said, plan = found
-    return tuple(shown_steps(plan, said, room.kb, Clock(said.wish.now)))
-
-
-def _kitchen_c(room: Room) -> float:
-    """Of the plan, where one stands."""
-    found = _course(room)
-    return room.kitchen_c if found is None else found[1].kitchen.room_c
-
-
-def _course(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
-    try:
-        return course_as_plan(room)
-    except Refused:
-        return None
-
-
-def _facts_of_place(formula: Formula, bread: Bread | None, room: Room) -> Iterator[str]:
+def _facts_of_place(formula: Formula, bread: Bread | None, kitchen_c: float, room: Room) -> Iterator[str]:
     """The kitchen it is worked out for, the bath, and how many loads it makes there."""
-    yield f"Worked out for a kitchen of {degrees_said(_kitchen_c(room))}; warmer goes faster, colder slower."
+    yield f"Worked out for a kitchen of {degrees_said(kitchen_c)}; warmer goes faster, colder slower."
     pieces = formula.pieces
     if bread is not None and bread.boil_s_per_side and pieces:
         pot = room.pot_pieces

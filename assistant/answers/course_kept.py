@@ -142,6 +142,14 @@ def course_as_plan(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
     return inputs.wish, inputs.said, as_plan(inputs.asked, course)
 
 
+def course_if_any(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
+    """The same; None too where it cannot be worked out."""
+    try:
+        return course_as_plan(room)
+    except Refused:
+        return None
+
+
 def as_plan(asked: Asked, course: CourseOfTime) -> Plan:
     """A course as a plan, so that whoever shows plans can show it."""
     cold_min = sum(task.minutes for task in course.tasks if task.step == "retard")

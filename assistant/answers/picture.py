@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
-from assistant.answers.course_kept import course_as_plan
+from assistant.answers.course_kept import course_if_any
 from assistant.answers.plan_words import shown_steps
 from assistant.answers.show import again, shown
 from assistant.engine.plan.clock import Clock
@@ -49,10 +49,7 @@ def _drawable(request: PictureRequest, room: Room) -> Outcome:
 
 def _running(room: Room) -> Outcome | None:
     """The bake of the dough in hand, behind as told and ahead as it comes; None where nothing says when it runs."""
-    try:
-        found = course_as_plan(room)
-    except Refused:
-        return None
+    found = course_if_any(room)
     if found is None:
         return None
     _, said, plan = found
