@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any, TypeAlias
@@ -115,6 +116,14 @@ def sentences(text: str, commas: bool = False) -> tuple[str, ...]:
 def matched(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None:
     """The template on the whole line; None where it does not fit."""
     return _compiled(template, lexicon).fullmatch(said.folded) if _may_fit(template, said, lexicon) else None
+
+
+def fitting(templates: Iterable[str], said: Spoken, lexicon: Lexicon) -> Iterator[re.Match[str]]:
+    """What each template that fits the whole line made of it, in their order."""
+    for template in templates:
+        hit = matched(template, said, lexicon)
+        if hit is not None:
+            yield hit
 
 
 def found(template: str, said: Spoken, lexicon: Lexicon) -> re.Match[str] | None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.lexicon import fold
 from grammar.named import dough_named, kept_named
-from grammar.spoken import matched, spoken
+from grammar.spoken import fitting, matched, spoken
 
 CERTAIN = 100.0
 
@@ -130,10 +130,7 @@ def _strange(name: str, line: Line) -> bool:
 def drops(line: Line) -> Own | None:
     """A dough taken off the bench, where it is one that stands there."""
     said = spoken(line.text, line.lexicon)
-    for template in _DROPPED:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_DROPPED, said, line.lexicon):
         of = said.group(hit, "of")
         forgets = matched(r"(?:(?:<hand:polite>)[ ,]+)*(?:<hand:forget>) .+", said, line.lexicon) is not None
         if forgets and not said.folded.startswith(("drop", "scrap")) and kept_named(of, line.context.known) is not None:

@@ -10,7 +10,7 @@ from grammar.lexicon import Lexicon
 from grammar.named import dough_named, kept_named, speaks_of_a_dough
 from grammar.requests.card import FILE
 from grammar.scanner import scan
-from grammar.spoken import Spoken, matched, sentences, spoken
+from grammar.spoken import Spoken, fitting, matched, sentences, spoken
 
 CERTAIN = 100.0
 LONGEST_NAME = 60
@@ -114,10 +114,7 @@ def keeps(line: Line) -> Own | None:
 
 
 def _keeps(said: Spoken, line: Line) -> Own | None:
-    for template in _KEPT:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_KEPT, said, line.lexicon):
         named = "name" in hit.groupdict()
         of, name = said.group(hit, "of"), _bare(said.group(hit, "name")) if named else ""
         this = not of or matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
@@ -180,10 +177,7 @@ def _compares(said: Spoken, line: Line) -> Own | None:
     hit = matched(_WITH, said, line.lexicon)
     if hit is not None and line.context.has_bake and a_dough(said.group(hit, "other"), line):
         return Own(CompareRequest("", said.group(hit, "other")), CERTAIN)
-    for template in _COMPARED:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_COMPARED, said, line.lexicon):
         one, other = said.group(hit, "one"), said.group(hit, "other")
         if all(a_dough(words, line) for words in (one, other)):
             return Own(CompareRequest(one, other), CERTAIN)

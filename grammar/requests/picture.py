@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Line, Own
-from grammar.spoken import matched, spoken
+from grammar.spoken import fitting, spoken
 
 Drawn = Literal["last", "plan", "loads"]
 
@@ -39,13 +39,12 @@ _TEMPLATES = (
 def reads(line: Line) -> Own | None:
     """A drawing asked for, of what is named or of what was answered last."""
     said = spoken(line.text, line.lexicon)
-    for template in _TEMPLATES:
-        hit = matched(template, said, line.lexicon)
-        if hit is not None:
-            named = hit.groupdict()
-            of: Drawn = "plan" if named.get("plan") else "loads" if named.get("loads") else "last"
-            return Own(PictureRequest(of), 100.0)
-    return None
+    hit = next(fitting(_TEMPLATES, said, line.lexicon), None)
+    if hit is None:
+        return None
+    named = hit.groupdict()
+    of: Drawn = "plan" if named.get("plan") else "loads" if named.get("loads") else "last"
+    return Own(PictureRequest(of), 100.0)
 
 
 def _never(bound: Bound) -> None:

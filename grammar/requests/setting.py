@@ -11,7 +11,7 @@ from grammar.lexicon import Lexicon
 from grammar.moods import supposed
 from grammar.scanner import scan
 from grammar.shell import with_phrases
-from grammar.spoken import Spoken, matched, spoken
+from grammar.spoken import Spoken, fitting, matched, spoken
 from grammar.telling import where_it_lies
 
 CERTAIN = 100.0
@@ -183,9 +183,8 @@ def asks(line: Line) -> Own | None:
     said = spoken(line.text, line.lexicon)
     if any(matched(template, said, line.lexicon) for template in _ALL):
         return Own(SettingsAsked(), CERTAIN)
-    for template in _ONE:
-        hit = matched(template, said, line.lexicon)
-        names = _named(said.group(hit, "name"), line) if hit is not None else ()
+    for hit in fitting(_ONE, said, line.lexicon):
+        names = _named(said.group(hit, "name"), line)
         if names:
             return Own(SettingsAsked(names), CERTAIN)
     return None
@@ -194,10 +193,7 @@ def asks(line: Line) -> Own | None:
 def forgets(line: Line) -> Own | None:
     """A setting to be dropped, where it is one that stands."""
     said = spoken(line.text, line.lexicon)
-    for template in _FORGET:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_FORGET, said, line.lexicon):
         name = said.group(hit, "name")
         if matched(_EVERY, spoken(name, line.lexicon), line.lexicon):
             return Own(SettingForgotten(), CERTAIN)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.requests.talk import bare
-from grammar.spoken import Spoken, matched, spoken
+from grammar.spoken import Spoken, fitting, matched, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,10 +65,7 @@ def reads(line: Line) -> Own | None:
 
 def _times(said: Spoken, line: Line) -> int:
     """How many changes are to be taken back one by one."""
-    for template in _SEVERAL:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_SEVERAL, said, line.lexicon):
         if "each" in hit.groupdict():
             return min(_MOST, hit["each"].split().count("undo"))
         word = hit["times"]

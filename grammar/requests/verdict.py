@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.named import dough_named
 from grammar.requests.keeping import CERTAIN, a_dough
-from grammar.spoken import found, matched, spoken
+from grammar.spoken import fitting, found, matched, spoken
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,10 +70,7 @@ _SPELLED = "|".join(_NUMBERS)
 def asks_verdicts(line: Line) -> Own | None:
     """What was thought of a bake, asked for."""
     said = spoken(line.text, line.lexicon)
-    for template in _ASKED:
-        hit = matched(template, said, line.lexicon)
-        if hit is None:
-            continue
+    for hit in fitting(_ASKED, said, line.lexicon):
         of = said.group(hit, "of") if "of" in hit.groupdict() else ""
         plainer = re.sub(r"^(?:(?:the|my|last|latest) )+", "", of.lower())
         if not of or a_dough(of, line) or a_dough(plainer, line):
@@ -101,9 +98,8 @@ def judges(line: Line) -> Own | None:
     hit = matched(_HEADED, said, line.lexicon)
     if hit is not None and line.context.has_bake:
         return Own(VerdictRequest(said.group(hit, "rest"), of=_of(said.group(hit, "of"), line)), CERTAIN)
-    for template in _PRAISED:
-        hit = matched(template, said, line.lexicon)
-        if hit is not None and line.context.has_bake:
+    for hit in fitting(_PRAISED, said, line.lexicon):
+        if line.context.has_bake:
             return Own(VerdictRequest(words, of=_of(said.group(hit, "of"), line)), CERTAIN)
     return None
 
