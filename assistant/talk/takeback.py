@@ -1,17 +1,19 @@
-"""What is said when a change is taken back or made again: the kind of what then stands."""
+"""Changes taken back and made again: what then stands, and what is said of it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import Any
 
 from assistant import answers
 from assistant.engine.refusal import Refused
-from assistant.notebook import Entry
+from assistant.notebook import Entry, Event, Notebook, Target
+from assistant.talk.bench import Bench
 from assistant.talk.memory import recalled
-from assistant.talk.reply import Outcome
+from assistant.talk.reply import Outcome, Reply
 from assistant.talk.room import Room
+from assistant.talk.trying import Trial
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
 from grammar.requests.doughs import DoughsAsked
@@ -21,6 +23,7 @@ from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest, folded, plain
 from grammar.requests.stock import StockRequest
 from grammar.requests.timers import TimersRequest
+from grammar.requests.undo import RedoRequest, UndoRequest
 
 _BESIDE_THE_DOUGH = {
     "note": RecallRequest(),
@@ -36,22 +39,66 @@ _BESIDE_THE_DOUGH = {
 """What is asked again once a change beside the formula was taken back."""
 
 
-def says(what: Entry, about: str) -> bool:
+def taken_back(text: str, request: UndoRequest | RedoRequest, trial: Trial) -> tuple[Reply, Event]:
+    """The reply to "undo" or "redo", and the event that points at the change it takes back or makes again."""
+    book, undo = trial.notebook, isinstance(request, UndoRequest)
+    stamp = trial.now.replace(tzinfo=None).isoformat(timespec="seconds")
+    target = book.undo_target() if undo else book.redo_target()
+    if target is None:
+        word = "undo" if undo else "redo"
+        why = f"There is nothing to {word}."
+        reply = Reply(text, word, "explanation", {"topic": word, "text": why}, Page((Line(why),)))
+        return reply, Event(text=text, kind="explanation", change=None, state=None, said_at=stamp)
+    if isinstance(request, UndoRequest) and request.about and not _says(target.what, request.about):
+        why = f"The last change was “{' '.join(target.what.text.split())[:60]}”; “undo” takes that back first."
+        reply = Reply(text, "undo", "refused", {"why": why, "nearest": "undo"}, Page((Line(why, role="warn"),)))
+        return reply, Event(text=text, kind="refused", change=None, state=None, said_at=stamp)
+    standing = Bench.from_json(target.state)
+    entries = _entries_with(target, undo, book)
+    room = Room(trial.kb, trial.now, standing, None, text, None, entries, 0, trial.cards)
+    outcome = _standing("undone" if undo else "done again", target.what, room)
+    reply = Reply(
+        text,
+        outcome.read_as,
+        outcome.kind,
+        outcome.answer,
+        outcome.page,
+        outcome.assumed,
+        outcome.cautions,
+        outcome.sources,
+    )
+    event = Event(
+        text=text,
+        kind=outcome.kind,
+        change=None,
+        state=standing.as_json(),
+        said_at=stamp,
+        undoes=target.seq if undo else None,
+        redoes=None if undo else target.seq,
+    )
+    return reply, event
+
+
+def _entries_with(target: Target, undo: bool, book: Notebook) -> Callable[..., tuple[Entry, ...]]:
+    """The notebook's entries as they stand once the target's change is taken back, or made again."""
+
+    def entries(kind: str | None = None, limit: int | None = None) -> tuple[Entry, ...]:
+        found = [
+            replace(one, taken_back=False)
+            for one in book.entries(kind, taken_back=True)
+            if (not undo if one.seq == target.what.seq else not one.taken_back)
+        ]
+        return tuple(found[:limit])
+
+    return entries
+
+
+def _says(what: Entry, about: str) -> bool:
     """Whether a change is the one meant by a word of it: "undo the seeds"."""
     change = what.change or {}
     told = f"{what.text} {change.get('dough') or ''} {' '.join(str(name) for name in change.get('names', ()))}"
     words = {folded(word) for word in plain(told.replace("_", " ")).split()}
     return any(folded(word) in words for word in plain(about).split() if len(word) > 2)
-
-
-def undone(what: Entry, room: Room) -> Outcome:
-    """The answer to "undo": `what` was taken back and `room.bench` is what stands."""
-    return _standing("undone", what, room)
-
-
-def redone(what: Entry, room: Room) -> Outcome:
-    """The answer to "redo"."""
-    return _standing("done again", what, room)
 
 
 def _card(verb: str, said: str, change: Mapping[str, Any], room: Room) -> Outcome:

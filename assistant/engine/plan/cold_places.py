@@ -1,0 +1,189 @@
+"""Where a bake that goes cold can lie: when its front block starts, how long the cold lasts, when it is ready."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from assistant.engine.plan.blocks import Block, out_min
+from assistant.engine.plan.choices import Choice
+from assistant.engine.plan.course import Course, Where
+from assistant.engine.plan.feeding import Feed
+from assistant.engine.plan.laying import Laying
+from assistant.engine.plan.limits import QUARTER_MIN, Limits, Place, Window, size_of
+from assistant.engine.plan.steps import Move
+from assistant.engine.rising import State
+
+_WARM_DOUBT_MIN = 60
+_WARMER_START_MIN = 180
+"""So much sooner a dough may be done that starts at a warmer hour than the one first looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class ColdPlaces:
+    """Places of one choice that goes cold, on its course."""
+
+    limits: Limits
+    course: Course
+    choice: Choice
+
+    def inside(self, window: Window | None) -> list[Place]:
+        """Places inside the window; None: as soon as it can be."""
+        places: list[Place] = []
+        where: Where = "bulk" if self.choice.cold == "bulk" else "shaped"
+        for variant in self._variants():
+            places.extend(self._one_way(where, variant, window))
+            if window is not None and self.choice.cold != "both" and not places and self._no_time(where, window):
+                break
+        return places
+
+    def _no_time(self, where: Where, window: Window) -> bool:
+        """True where even the dough that goes into the cold at once cannot be out of it in time."""
+        low_h, _, usual_h = self.limits.hours()
+        front = self.course.front(self.limits.earliest, where, False, usual_h)
+        return front is None or self.limits.earliest + front.minutes + low_h * 60 > window.last
+
+    def _variants(self) -> tuple[int, ...]:
+        """0: into the cold at once, 1: risen first; for a dough that goes cold twice: hours of the first time."""
+        process = self.limits.day.batch.process
+        if self.choice.cold == "both":
+            return tuple(range(int(process.retard_low_h), int(process.retard_high_h) + 1, 3))
+        return (0, 1)
+
+    def _one_way(self, where: Where, variant: int, window: Window | None) -> Iterator[Place]:
+        """Places of one way into the cold, each better than the one before."""
+        low_h, high_h, usual_h = self.limits.hours()
+        cold = _ColdBlocks(self.limits, self.course, self.choice, where, variant)
+        best: Place | None = None
+        for front_start, feed, moves in self._front_starts(cold, window):
+            front = cold.front(front_start)
+            if front is None or not self.limits.begun(front_start, feed) or not self.limits.can(front, front_start):
+                continue
+            ended = front_start + front.minutes
+            if self.limits.busy.touches(ended, ended + 1) or self.limits.too_warm(out_min(front)):
+                continue
+            for back_start, ready, back in self._backs(cold, front_start, ended, window):
+                if best is not None and window is not None and window.off(ready) > best.key[0]:
+                    break  # the ready times come nearest first
+                cold_min = back_start - ended
+                if not low_h * 60 <= cold_min <= high_h * 60 or not self.limits.can(back, back_start):
+                    continue
+                if not self.limits.chills(where, ended, back_start):
+                    continue
+                warm = out_min(front) + back.warm_min - self.limits.day.work_min("mix")
+                if self.limits.too_warm(warm):
+                    continue
+                night = self.limits.feed_night(feed, front_start) + front.night_min(front_start, self.limits.nights)
+                night += back.night_min(back_start, self.limits.nights)
+                far = abs(cold_min / 60 - usual_h) / max(usual_h, 1.0) * 0.2
+                last = self.limits.start_merit(front_start) if window is not None else float(ready)
+                off, stale = (0.0, 0.0) if window is None else (window.off(ready), window.stale(ready))
+                many = len(moves) + stale + self.limits.more_feeds(feed, front_start)
+                key = (off, self.limits.warm_over(warm), night, many, size_of(moves) + far, last)
+                if best is None or key < best.key:
+                    best = Place(key, front_start, back_start, ready, variant, feed, moves)
+                    yield best
+            if best is not None and best.key[:4] == (0.0, 0.0, 0.0, 0.0):
+                return
+
+    def _front_starts(
+        self, cold: _ColdBlocks, window: Window | None
+    ) -> Iterator[tuple[int, Feed | None, tuple[Move, ...]]]:
+        """Starts of the front block on the quarter hours, those with a usual length of cold first."""
+        if window is None:
+            yield from self.limits.forward_mixes()
+            return
+        low_h, high_h, usual_h = self.limits.hours()
+        some = cold.front(max(self.limits.earliest, window.last - 24 * 60))
+        if some is None or self.limits.too_warm(out_min(some)):
+            return
+        doubt = 0 if self.limits.day.steady else _WARMER_START_MIN
+        if self.limits.earliest + some.minutes + low_h * 60 - doubt > window.last:
+            return
+        after = cold.back(max(self.limits.earliest, window.last - 24 * 60), round(usual_h), window.last)
+        after_min = 120 if after is None else after.minutes
+        if after is not None and self.limits.too_warm(out_min(some) + after.warm_min - _WARM_DOUBT_MIN):
+            return
+        least = some.minutes + low_h * 60 + (0 if after is None else after.minutes) - doubt
+        most = some.minutes + high_h * 60 + 12 * 60
+        first = max(self.limits.earliest, window.first - most)
+        first += -int(self.limits.day.clock.minute_of_day(first)) % QUARTER_MIN
+        wished = window.last if window.wished is None else window.wished
+        usual = wished - after_min - round(usual_h * 60) - some.minutes
+        for at in sorted(range(first, window.last - least + 1, QUARTER_MIN), key=lambda at: abs(at - usual)):
+            fed = None if self.limits.busy.touches(at, at + 1) else self.limits.fed(at)
+            if fed is not None:
+                yield at, *fed
+
+    def _backs(
+        self, cold: _ColdBlocks, front_start: int, ended: int, window: Window | None
+    ) -> Iterator[tuple[int, int, Block]]:
+        """Starts of the back block after the front one, and the minute it is then ready."""
+        low_h, high_h, usual_h = self.limits.hours()
+        if window is None:
+            lengths = range(low_h * 60, high_h * 60 + 1, QUARTER_MIN)
+            for minutes in sorted(lengths, key=lambda minutes: abs(minutes - usual_h * 60)):
+                back = cold.back(front_start, round(minutes / 60), ended + minutes)
+                if back is not None:
+                    yield ended + minutes, ended + minutes + back.minutes, back
+            return
+        guess = cold.back(front_start, round(usual_h), ended + round(usual_h * 60))
+        guess_min = 120 if guess is None else guess.minutes
+        for ready in window.readies:
+            minutes, settled = guess_min, None
+            for _ in range(3):  # what is not risen in the cold is risen after it: the two lengths settle each other
+                hour = round((ready - minutes - ended) / 60)
+                back = cold.back(front_start, hour, ended + hour * 60)
+                if back is None or back is settled:
+                    break
+                minutes, settled = back.minutes, back
+            if settled is not None:
+                yield ready - settled.minutes, ready, settled
+
+
+class _ColdBlocks:
+    """Front and back blocks of one way into the cold, each laid out once: by the hour where the nights are cooler."""
+
+    def __init__(self, limits: Limits, course: Course, choice: Choice, where: Where, variant: int) -> None:
+        self._limits, self._course, self._choice = limits, course, choice
+        self._where: Where = where
+        self._variant = variant
+        self._fronts: dict[int, Block | None] = {}
+        self._colds: dict[int, tuple[Iterator[tuple[State, float]], list[tuple[State, float]]]] = {}
+        self._backs: dict[tuple[int, int], Block | None] = {}
+
+    def front(self, at: int) -> Block | None:
+        """The front block started at that minute."""
+        key = self._limits.day.about(at)
+        if key not in self._fronts:
+            self._fronts[key] = Laying(self._limits).front(self._course, self._choice, self._variant, at)
+        return self._fronts[key]
+
+    def back(self, front_at: int, hour: int, at: int) -> Block | None:
+        """The back block begun about minute `at`, so many hours after the front one started at `front_at` ended."""
+        front = self.front(front_at)
+        low_h, high_h, _ = self._limits.hours()
+        if front is None or not low_h <= hour <= high_h:
+            return None
+        front_key = self._limits.day.about(front_at)
+        if (front_key, hour) not in self._backs:
+            out = self._after_cold(front, front_key, hour)
+            back = None if out is None else self._course.back(at, self._where, front.proof_pct, *out)
+            self._backs[front_key, hour] = back
+        return self._backs[front_key, hour]
+
+    def _after_cold(self, front: Block, front_key: int, hour: int) -> tuple[State, float] | None:
+        """State and temperature of the dough after so many hours in the fridge; None where it is then past its mark.
+
+        It is followed only as far as was asked, and no further than to its mark.
+        """
+        low_h, high_h, _ = self._limits.hours()
+        if front_key not in self._colds:
+            moments = range(low_h * 60, high_h * 60 + 1, 60)
+            self._colds[front_key] = self._course.in_cold(front, self._where, moments), []
+        ahead, known = self._colds[front_key]
+        while len(known) <= hour - low_h:
+            if known and self._course.over(known[-1][0], self._where, front.proof_pct):
+                return None
+            known.append(next(ahead))
+        return known[hour - low_h]

@@ -1,0 +1,84 @@
+"""What a line says where it was said: which offer it takes, which dough it is about, which rows its words mean."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.talk.aim import Aim, aimed
+from assistant.talk.bench import Bench
+from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, step_again
+from assistant.talk.memory import recalled
+from assistant.talk.named_doughs import Scene, mentions_a_day
+from assistant.talk.offers import chosen, completed, offered
+from assistant.talk.trying import STEERING, Trial
+from grammar.reader import CLEAR, Read, Reading
+from grammar.requests.formula import FormulaRequest
+from grammar.requests.show import ShowRequest
+from knowledge.vocabulary import choices
+
+_NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
+"""Topics in which a dough may be named without being meant to be taken in hand."""
+
+
+def heard(trial: Trial, text: str, stood: Bench, bench: Bench) -> Read:
+    """What the reader makes of a line; after an offer, the reading it chooses, or the line it completes.
+
+    stood: the bench with the offer; bench: the same without it.
+    """
+    alone = trial.read(text, bench)
+    waiting = offered(stood)
+    if waiting is None:
+        return alone
+    choice = chosen(text, waiting, choices(trial.kb), trial.words(bench))
+    if choice is not None:
+        found = trial.read(choice.line, bench)
+        named = [one for one in found.readings if choice.topic in (None, one.frame.topic)]
+        return replace(found, readings=tuple(named[:1]) or found.readings[:1])
+    whole = completed(text, waiting)
+    if whole is not None and not (alone.best is not None and isinstance(alone.best.request, STEERING)):
+        found = trial.read(whole, bench)
+        clear = found.best is not None and found.margin >= CLEAR and not found.best.unread
+        if clear and trial.offers(found.readings[:1], bench, whole):
+            return found
+    return alone
+
+
+def of_a_dough(trial: Trial, text: str, found: Read, bench: Bench) -> tuple[Aim | None, Read]:
+    """The dough the line is about, where that is not simply the one in hand, and the line as said of it."""
+    if found.text != text or (found.best is not None and _of_no_dough(found.best, "\n" in text)):
+        return None, found
+    entries = trial.notebook.entries() if mentions_a_day(text, trial.kb) else ()
+    aim = aimed(text, Scene(trial.kb, trial.now, bench, entries, trial.words(bench)))
+    if aim is None or aim.missing is not None:
+        return aim, found
+    again = trial.read(aim.text, aim.bench)
+    if again.best is None or again.best.frame.topic in _NOT_OF_A_DOUGH:
+        return None, found
+    return aim, again
+
+
+def _of_no_dough(best: Reading, several_lines: bool) -> bool:
+    """Whether a line was read as what no dough need be chosen for; one that shows a dough may name which."""
+    if isinstance(best.request, ShowRequest):
+        return False
+    return best.frame.first or (best.frame.whole is not None and several_lines)
+
+
+def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench]:
+    """The readings with general words for the rows of the dough in hand, and the bench as it stood before the last
+    change where the line replaces that one."""
+    earlier = recalled(bench.bake.said) if bench.bake is not None else None
+    if not isinstance(earlier, FormulaRequest) or found.best is None:
+        return found, bench
+    readings = tuple(
+        replace(one, request=of_its_rows(one.request, earlier, trial.kb))
+        if isinstance(one.request, FormulaRequest) else one
+        for one in found.readings
+    )
+    best = readings[0]
+    last = trial.notebook.entries(limit=1) if corrects(best) else ()
+    target = trial.notebook.undo_target() if last and meant_instead(best, last[0]) else None
+    if target is not None and target.seq == last[0].seq:
+        bench = replace(bench, bakes=Bench.from_json(target.state).bakes)
+        readings = (replace(best, request=step_again(best, recalled((last[0].change or {}).get("step")))),)
+    return replace(found, readings=readings), bench
