@@ -42,7 +42,7 @@ def keep(request: KeepRequest, room: Room) -> Outcome:
     text = f"Kept as {name}: {bake.name}.{was}"
     change = {"what": "kept", "text": name, "bake": bake.name, "dough": bake.name, "said": dict(bake.said)}
     return Outcome("record", {"entry": entry}, f"{bake.name} kept as {name}", Page((Line(text),)),
-                   bench=bench, change=change if bench.kept != room.bench.kept else None)  # fmt: skip
+                   bench=bench, change=change if bench != room.bench else None)  # fmt: skip
 
 
 @answers(KeptAsked)
