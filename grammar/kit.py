@@ -93,10 +93,10 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
         last = clause
         if habit and _only_why(clause):
             continue
-        _settle_strange(clause)
+        _settle_strange(clause, habit)
         as_hours(clause, before)
         amounts = [one for one in clause.row if one.what in ("amount", "clock")]
-        if _height(clause) and all(one.id == "awake" for one in clause.things):  # "up at" so many metres
+        if _height(clause) and all(one.id in ("awake", "kitchen") or one.what == "place" for one in clause.things):
             clause.things = [Item("kit", "altitude", "")]
         if not clause.things and amounts:
             if before is None:
@@ -139,10 +139,14 @@ def _only_why(clause: Clause) -> bool:
     return bool(strange) and plain and not told and all(one.id != "trade" for one in clause.row if one.what == "word")
 
 
-def _settle_strange(clause: Clause) -> None:
-    """Strange words are a place where a temperature with its degree is said of them, or "in the …"; else no kitchen."""
+def _settle_strange(clause: Clause, habit: bool) -> None:
+    """Strange words are a place where a temperature with its degree is said of them, or "in the …"; beside a thing with
+    its figure they say no more of what is told as a rule; else it is no kitchen."""
     strange = [one for one in clause.row if one.what == "?"]
     if not strange:
+        return
+    if habit and clause.things and clause.amounts and all(one.id == one.text and one.id.isalpha() for one in strange):
+        clause.row = [one for one in clause.row if one.what != "?"]
         return
     degrees = any(one.amount is not None and one.amount.dim == "temperature" for one in clause.row)
     together = [i for i, one in enumerate(clause.row) if one.what == "?"]

@@ -26,6 +26,7 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     if clause.says("trade") and not (clause.of_kit or clause.says("adds") or _OF_TRADE & set(kits)):
         raise NotThis
     named = [one for one in clause.things if one.what == "named"]
+    on_trays = any(_on_trays(one.text, values) for one in clause.row if one.id == "each")
     places = [one for one in clause.things if one.what == "place"]
     if clocks:
         hours_of(clause, values)
@@ -36,7 +37,7 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     elif "altitude" in kits:
         if amounts or "altitude_m" not in values:  # named once more, it only says what the metres were
             values["altitude_m"] = _metres(only(amounts))
-    elif set(kits) & set(BY_HABIT) and not ({"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
+    elif set(kits) & set(BY_HABIT) and not (on_trays or {"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
         by_habit(clause, values, habit)
     elif kits == ["bell"] and not amounts:
         values["bell"] = "off" if clause.says("none") or clause.says("hushed") or _says_off(clause) else "on"
@@ -50,7 +51,7 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
         _mixer(clause, values)
     elif {"tray", "fridge"} <= set(kits) and "oven" not in kits:
         fridge_trays_of(clause, values)
-    elif "tray" in kits or any(one.id == "each" and ("tray" in one.text or "sheet" in one.text) for one in clause.row):
+    elif "tray" in kits or on_trays:
         trays_of(clause, values)
     elif "tin" in kits:
         tins_of(clause, values)
@@ -58,6 +59,11 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
         _plain(clause, places, values)
     elif amounts or {"asleep", "awake", "away"} & set(kits):
         raise NotThis
+
+
+def _on_trays(words: str, values: Values) -> bool:
+    """Whether words for "each" mean each tray: by name, or where trays were told of just before."""
+    return "tray" in words or "sheet" in words or ("each" in words and "trays" in values)
 
 
 def _says_off(clause: Clause) -> bool:
@@ -68,7 +74,7 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
     """Temperatures and how many go in: each thing with its own amount, or one thing with one by day and by night."""
     things = [one for one in clause.things if one.what != "kit" or one.id not in ("asleep", "awake", "away", "piece")]
     firm = [one for one in things if not (one.what == "kit" and one.id == "kitchen")]
-    things = firm or things
+    things = firm or things[-1:]  # "the kitchen thermostat" is one
     amounts = clause.amounts
     if len(things) == len(amounts):
         pairs = list(zip(things, amounts, strict=True))

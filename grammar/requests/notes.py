@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit import told
+from grammar.scanner import scan
 from grammar.tokens import Token
 
 
@@ -26,6 +27,8 @@ class NoteRequest:
 CERTAIN = 100.0
 """A note is nothing else: its words are not read."""
 _SIGNS = frozenset(":;=-,.")
+_IN_MIND = frozenset({"remember", "mind", "forget"})
+"""Words of a head that asks for something to be gone by, not for its words to be kept."""
 _ASKS_BACK = frozenset({"about", "on", "from", "of", "in", "for", "with"})
 """Small words behind "notes" that look them up instead: "note about the rye"."""
 
@@ -63,9 +66,11 @@ def _ahead(line: Line) -> str | None:
         signed = signed or more or tokens[place].text.lower() == "that"
         place = beyond if more or tokens[place].text.lower() == "that" else place
     words = _text(line, tokens, place)
-    if head.text.lower().startswith("remember") and told(words, tokens[place:], line.lexicon) is not None:
-        return None  # kept as what it tells of the kitchen
     colon = at + 1 < len(tokens) and tokens[at + 1].text == ":"
+    said_of = said_that or head.text.lower().endswith(" that")
+    bids = kind == "remember" or (said_of and not colon) or _IN_MIND & set(head.text.lower().split())
+    if bids and told(words, scan(words, line.lexicon), line.lexicon) is not None:
+        return None  # kept as what it tells of the kitchen
     if not words:
         return "" if kind == "down" or signed or (kind == "note" and head.text.lower() == "note") else None
     if words.endswith("?") and not (colon and signed):
@@ -113,7 +118,7 @@ def _behind(line: Line) -> str | None:
     if before.kind != "MARK" or before.text not in (*_SIGNS, "–", "—"):
         return None
     words = line.text[:at].strip()
-    if told(words, line.tokens[: line.tokens.index(tokens[-1])], line.lexicon) is not None:
+    if told(words, scan(words, line.lexicon), line.lexicon) is not None:
         return None  # it is kept as what it tells of the kitchen
     return None if words.endswith("?") or not words else words
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own, celsius
+from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit import told
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
+from grammar.requests.setting_again import figure_again, told_in_short
 from grammar.scanner import scan
 from grammar.shell import with_phrases
 from grammar.spoken import Spoken, fitting, matched, spoken
@@ -96,7 +97,10 @@ def reads(line: Line) -> Own | None:
     tokens = scan(text, line.lexicon) if means is not None else line.tokens
     said = told(text, tokens, line.lexicon)
     if said is None:
-        return _corrected(line)
+        said = told_in_short(line)
+    if said is None:
+        again = figure_again(line)
+        return None if again is None else Own(SettingRequest((("last", again),), True), CERTAIN)
     if "told" in line.context.standing and where_it_lies(with_phrases(line)):
         return None
     names = {name for name, _ in (*said.values, *said.fewer)}
@@ -128,18 +132,6 @@ def _of_talk(names: set[str], line: Line) -> bool:
     used = focus == "plan" and not matched(r".*(?:\bis|\bits) .*", said, line.lexicon)
     led = focus in _OF_PLACES and matched(_SOMEWHERE, said, line.lexicon)
     return names <= _OF_TALK.get(focus, set()) or bool((used or led) and all(name.endswith("_c") for name in names))
-
-
-def _corrected(line: Line) -> Own | None:
-    """ "no, 21 degrees" after a setting: the same one again."""
-    amounts = [token.quantity for token in line.tokens if token.quantity is not None]
-    if line.context.focus != "setting" or len(amounts) != 1 or amounts[0].dim not in ("num", "temperature"):
-        return None
-    template = r"(?:(?:<hand:polite>|i mean|make (?:it|that)|its|it is|i meant|rather|wait|not that)[ ,.]+)*"
-    alone = rf"{template}[\d.]+ ?(?:°|c|f|degrees|deg|pieces|rings|rolls|at once|at a time|°c|°f)?"
-    if not matched(alone, spoken(line.text, line.lexicon), line.lexicon):
-        return None
-    return Own(SettingRequest((("last", celsius(amounts[0].value, amounts[0].unit)),), True), CERTAIN)
 
 
 _LEAD = r"(?:(?:<hand:polite>) )*"
