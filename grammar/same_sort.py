@@ -29,7 +29,7 @@ def noun_behind(tokens: Sequence[Token], k: int) -> int | None:
     at = k + 1
     if at < len(tokens) and "of" in tokens[at].ids("link"):
         at += 1
-    return at if at < len(tokens) and _is_thing(tokens[at]) else None
+    return at if at < len(tokens) and is_thing(tokens[at]) else None
 
 
 def fitting(tokens: Sequence[Token], before: Sequence[int], later: int, lexicon: Lexicon) -> int | None:
@@ -37,7 +37,7 @@ def fitting(tokens: Sequence[Token], before: Sequence[int], later: int, lexicon:
     new = tokens[later]
     if not is_value(new):
         last = before[-1] if before else None
-        return last if last is not None and _is_thing(new) and _same_thing(tokens[last], new, lexicon) else None
+        return last if last is not None and is_thing(new) and _same_thing(tokens[last], new, lexicon) else None
     best: tuple[float, int] | None = None
     for steps, k in enumerate(reversed([k for k in before[-_BACK:] if is_value(tokens[k])])):
         away = _away(tokens, k, later, lexicon)
@@ -82,11 +82,12 @@ def _nouns(tokens: Sequence[Token], k: int, behind_only: bool = False) -> list[T
         out = []  # "500 flour 300 water" or "flour 500 water 300": it may be the next figure's
     if not behind_only and k > 0:
         at = k - 2 if tokens[k - 1].kind == "LINK" else k - 1
-        out += [tokens[at]] if at >= 0 and _is_thing(tokens[at]) else []
+        out += [tokens[at]] if at >= 0 and is_thing(tokens[at]) else []
     return out
 
 
-def _is_thing(token: Token) -> bool:
+def is_thing(token: Token) -> bool:
+    """Whether a word names what a figure may be said of."""
     return token.kind == "TERM" and any(token.ids(kind) for kind in _THINGS)
 
 

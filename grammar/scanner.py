@@ -20,6 +20,7 @@ from grammar.idle import with_idle, with_owned
 from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
+from grammar.moved_to import with_what_it_moves_to
 from grammar.names import small_kind, thinner
 from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.rates import rated
@@ -38,7 +39,8 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    idle = with_idle(as_hours(rated(compared(_with(found, gone, text)))), lexicon)
+    told = rated(compared(with_what_it_moves_to(_with(found, gone, text))))
+    idle = with_idle(as_hours(told), lexicon)
     return with_owned(idle, lexicon)
 
 

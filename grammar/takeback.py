@@ -13,6 +13,7 @@ from itertools import chain
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
 from grammar.pauses import PAUSES, Pause, pauses_of, phrase_length
+from grammar.said_wrong import corrected, unit_of
 from grammar.same_sort import fitting, is_counted, is_value, noun_behind
 from grammar.tokens import Token
 
@@ -35,6 +36,9 @@ def taken_back(lexemes: Sequence[Lexeme], lexicon: Lexicon, scan: Scan) -> Edite
     scan: makes tokens of lexemes; only called where a word that takes back stands in the line.
     """
     kept, gone = list(lexemes), []
+    earlier = corrected(kept, lexicon, scan)
+    if earlier is not None:
+        return earlier
     for _ in range(_MOST):
         edit = _first(kept, lexicon, scan)
         if edit is None:
@@ -137,7 +141,8 @@ def _put(line: _Line, earlier: int, later: int) -> tuple[tuple[tuple[int, int], 
         new[1] = end = places[mine][1]
     elif mine is not None and any(tokens[mine].terms == tokens[k].terms for k in range(max(0, earlier - 2), earlier)):
         end = places[mine][1]  # "flour 500, no wait, 600 flour"
-    unit = _unit(lx, tokens[earlier], places[earlier]) if tokens[later].kind == "NUM" else []
+    spoken = tokens[later].kind == "NUM" and tokens[earlier].kind != "NUM" and tokens[earlier].quantity is not None
+    unit = unit_of(lx[slice(*places[earlier])], line.lexicon) if spoken else []
     place = replace(lx[old[0]], end=lx[old[1] - 1].end)
     said = (*lx[new[0] : places[later][1]], *unit, *lx[places[later][1] : new[1]])
     put = [replace(one, start=place.start, end=place.end, moved=True) for one in said]
@@ -154,14 +159,6 @@ def _next_said(line: _Line, end: int, earlier: int, before: Sequence[int]) -> tu
     rest = [k for k in before if k > earlier]
     again = fitting(line.tokens, rest, later, line.lexicon)
     return (again, later) if again is not None and line.tokens[again].kind == line.tokens[later].kind else None
-
-
-def _unit(lx: Sequence[Lexeme], token: Token, place: tuple[int, int]) -> list[Lexeme]:
-    """The lexemes of the unit behind the number of an amount; none for a bare number or one said in two units."""
-    if token.kind == "NUM" or token.quantity is None:
-        return []
-    figures = [i for i in range(*place) if lx[i].kind == "number"]
-    return list(lx[figures[0] + 1 : place[1]]) if len(figures) == 1 else []
 
 
 def _not_but(line: _Line, i: int) -> Edited | None:

@@ -36,6 +36,9 @@ def bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> 
         return line
     value = amount_base(amounts[0]) or 0.0
     blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, scale=None)
+    said = [name for name in FIGURES if amounts[0].old is not None and getattr(earlier, name) == amounts[0].old.base]
+    if len(said) == 1:
+        return replace(blank, **{said[0]: value})  # type: ignore[arg-type]
     corrects = not bound.said("act:change", "act:make", "ask:what_if") and not bound.links() & {"for", "at", "of"}
     again = _same_figure(blank, earlier, value) if corrects else None
     if again is not None or "for" in bound.links():

@@ -61,7 +61,18 @@ def _changed_by(bound: Bound, pieces: float | None) -> bool:
     counted = bound.first("pieces")
     told = counted is not None and counted.amount is not None and counted.amount.old is not None
     steps = bound.said("cue:fewer", "cue:greater") or is_plus(bound)
-    return pieces is not None and bound.context.has_bake and steps and not told
+    return pieces is not None and bound.context.has_bake and steps and not told and not _moved_to(bound, pieces)
+
+
+def _moved_to(bound: Bound, pieces: float) -> bool:
+    """ "fewer rolls, 16": how many there are to be, behind a pause, where that is fewer, or more, than there are."""
+    there, counted = bound.context.known.pieces, bound.first("pieces")
+    place = next((n for n, phrase in enumerate(bound.phrases) if counted and phrase is counted.amount), 0)
+    before = bound.phrases[:place]
+    steps = [n for n, phrase in enumerate(before) if fits(phrase, ("cue:fewer", "cue:greater"))]
+    if there is None or not steps or not any(phrase.kind == "sep" for phrase in before[steps[-1] :]):
+        return False
+    return pieces < there if fits(before[steps[-1]], ("cue:fewer",)) else pieces > there
 
 
 def _of_what_unsaid(bound: Bound, more: float) -> bool:

@@ -50,9 +50,9 @@ def in_row_units(line: FormulaRequest, earlier: FormulaRequest) -> FormulaReques
         for part in line.parts
     )
     line = replace(line, parts=parts)
-    if "salt" in line.bare_rows and earlier.salt_g is not None:
+    if "salt" in line.bare_rows and earlier.salt_g is not None and line.salt_pct is not None:
         line = replace(line, salt_g=line.salt_pct, salt_pct=None)
-    if "starter" in line.bare_rows and earlier.starter_g is not None:
+    if "starter" in line.bare_rows and earlier.starter_g is not None and line.starter_pct is not None:
         line = replace(line, starter_g=line.starter_pct, starter_pct=None)
     return line
 

@@ -190,6 +190,8 @@ def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> Formu
         earlier = replace(earlier, water_g=None)
     if new.salt_pct is not None and sized:
         earlier = replace(earlier, salt_g=None)
+    if new.salt_g is not None and sized:
+        earlier = replace(earlier, salt_pct=None)
     return earlier
 
 
