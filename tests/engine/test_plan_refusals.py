@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from datetime import timedelta
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Wish
@@ -90,6 +90,7 @@ def _holds(front: Block | None, cold_min: int, back: Block, mix: int, choice: Ch
     st.integers(2, 26), st.integers(14, 30), st.integers(5, 40), st.booleans(), st.sampled_from(["feed", "either"]),
     st.sampled_from([None, "none", "shaped", "bulk"]), st.booleans(),
 )  # fmt: skip
+@example("sourdough_loaf", 10, 14, 14, False, "either", "bulk", False)
 def test_nothing_is_refused_that_could_be_kept(
     bread: str, pieces: int, room_c: int, hours: int, sleeps: bool, starter: str, cold: str | None, said: bool
 ) -> None:

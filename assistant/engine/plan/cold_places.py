@@ -7,12 +7,11 @@ from dataclasses import dataclass
 
 from assistant.engine.plan.blocks import Block, out_min
 from assistant.engine.plan.choices import Choice
+from assistant.engine.plan.cold_blocks import ColdBlocks
 from assistant.engine.plan.course import Course, Where
 from assistant.engine.plan.feeding import Feed
-from assistant.engine.plan.laying import Laying
 from assistant.engine.plan.limits import QUARTER_MIN, Limits, Place, Window, size_of
 from assistant.engine.plan.steps import Move
-from assistant.engine.rising import State
 
 _WARM_DOUBT_MIN = 60
 _WARMER_START_MIN = 180
@@ -53,7 +52,7 @@ class ColdPlaces:
     def _one_way(self, where: Where, variant: int, window: Window | None) -> Iterator[Place]:
         """Places of one way into the cold, each better than the one before."""
         low_h, high_h, usual_h = self.limits.hours()
-        cold = _ColdBlocks(self.limits, self.course, self.choice, where, variant)
+        cold = ColdBlocks(self.limits, self.course, self.choice, where, variant)
         best: Place | None = None
         for front_start, feed, moves in self._front_starts(cold, window):
             front = cold.front(front_start)
@@ -87,7 +86,7 @@ class ColdPlaces:
                 return
 
     def _front_starts(
-        self, cold: _ColdBlocks, window: Window | None
+        self, cold: ColdBlocks, window: Window | None
     ) -> Iterator[tuple[int, Feed | None, tuple[Move, ...]]]:
         """Starts of the front block on the quarter hours, those with a usual length of cold first."""
         if window is None:
@@ -100,10 +99,12 @@ class ColdPlaces:
         doubt = 0 if self.limits.day.steady else _WARMER_START_MIN
         if self.limits.earliest + some.minutes + low_h * 60 - doubt > window.last:
             return
-        after = cold.back(max(self.limits.earliest, window.last - 24 * 60), round(usual_h), window.last)
-        after_min = 120 if after is None else after.minutes
-        if after is not None and self.limits.too_warm(out_min(some) + after.warm_min - _WARM_DOUBT_MIN):
+        looked_at = max(self.limits.earliest, window.last - 24 * 60)
+        usual_after = cold.back(looked_at, round(usual_h), looked_at + some.minutes + round(usual_h * 60))
+        after_min = 120 if usual_after is None else usual_after.minutes
+        if usual_after is not None and self.limits.too_warm(out_min(some) + usual_after.warm_min - _WARM_DOUBT_MIN):
             return
+        after = cold.back(looked_at, low_h, looked_at + some.minutes + low_h * 60)
         least = some.minutes + low_h * 60 + (0 if after is None else after.minutes) - doubt
         most = some.minutes + high_h * 60 + 12 * 60
         first = max(self.limits.earliest, window.first - most)
@@ -116,7 +117,7 @@ class ColdPlaces:
                 yield at, *fed
 
     def _backs(
-        self, cold: _ColdBlocks, front_start: int, ended: int, window: Window | None
+        self, cold: ColdBlocks, front_start: int, ended: int, window: Window | None
     ) -> Iterator[tuple[int, int, Block]]:
         """Starts of the back block after the front one, and the minute it is then ready."""
         low_h, high_h, usual_h = self.limits.hours()
@@ -127,63 +128,6 @@ class ColdPlaces:
                 if back is not None:
                     yield ended + minutes, ended + minutes + back.minutes, back
             return
-        guess = cold.back(front_start, round(usual_h), ended + round(usual_h * 60))
-        guess_min = 120 if guess is None else guess.minutes
         for ready in window.readies:
-            minutes, settled = guess_min, None
-            for _ in range(3):  # what is not risen in the cold is risen after it: the two lengths settle each other
-                hour = round((ready - minutes - ended) / 60)
-                back = cold.back(front_start, hour, ended + hour * 60)
-                if back is None or back is settled:
-                    break
-                minutes, settled = back.minutes, back
-            if settled is not None:
-                yield ready - settled.minutes, ready, settled
-
-
-class _ColdBlocks:
-    """Front and back blocks of one way into the cold, each laid out once: by the hour where the nights are cooler."""
-
-    def __init__(self, limits: Limits, course: Course, choice: Choice, where: Where, variant: int) -> None:
-        self._limits, self._course, self._choice = limits, course, choice
-        self._where: Where = where
-        self._variant = variant
-        self._fronts: dict[int, Block | None] = {}
-        self._colds: dict[int, tuple[Iterator[tuple[State, float]], list[tuple[State, float]]]] = {}
-        self._backs: dict[tuple[int, int], Block | None] = {}
-
-    def front(self, at: int) -> Block | None:
-        """The front block started at that minute."""
-        key = self._limits.day.about(at)
-        if key not in self._fronts:
-            self._fronts[key] = Laying(self._limits).front(self._course, self._choice, self._variant, at)
-        return self._fronts[key]
-
-    def back(self, front_at: int, hour: int, at: int) -> Block | None:
-        """The back block begun about minute `at`, so many hours after the front one started at `front_at` ended."""
-        front = self.front(front_at)
-        low_h, high_h, _ = self._limits.hours()
-        if front is None or not low_h <= hour <= high_h:
-            return None
-        front_key = self._limits.day.about(front_at)
-        if (front_key, hour) not in self._backs:
-            out = self._after_cold(front, front_key, hour)
-            back = None if out is None else self._course.back(at, self._where, front.proof_pct, *out)
-            self._backs[front_key, hour] = back
-        return self._backs[front_key, hour]
-
-    def _after_cold(self, front: Block, front_key: int, hour: int) -> tuple[State, float] | None:
-        """State and temperature of the dough after so many hours in the fridge; None where it is then past its mark.
-
-        It is followed only as far as was asked, and no further than to its mark.
-        """
-        low_h, high_h, _ = self._limits.hours()
-        if front_key not in self._colds:
-            moments = range(low_h * 60, high_h * 60 + 1, 60)
-            self._colds[front_key] = self._course.in_cold(front, self._where, moments), []
-        ahead, known = self._colds[front_key]
-        while len(known) <= hour - low_h:
-            if known and self._course.over(known[-1][0], self._where, front.proof_pct):
-                return None
-            known.append(next(ahead))
-        return known[hour - low_h]
+            for back in cold.settled(front_start, ready - ended):
+                yield ready - back.minutes, ready, back
