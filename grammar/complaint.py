@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.complaint_found import cues_of, found
-from grammar.complaint_looks import Composed, composed
-from grammar.complaint_terms import SIMILE, STRESS, Mention, Word
+from grammar.complaint_looks import Composed, composed, in_context
+from grammar.complaint_terms import SIMILE, STRESS, Mention, Word, word_set
 from grammar.complaint_words import trade_names, words_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
@@ -40,7 +40,11 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = 
     """What a line says went wrong. of: what "it" is, where a complaint was talked of before."""
     words, repairs = words_of(text, lexicon, tokens)
     names = trade_names(words, tokens)
-    listed = tuple(one for one in found(words, lexicon, names) if not _lays_on(one, words, lexicon))
+    listed = tuple(
+        one
+        for one in found(words, lexicon, names)
+        if not (_lays_on(one, words, lexicon) or in_context(one, words, lexicon))
+    )
     together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names), of)
     subjects = subjects_of(words, lexicon)
     symptoms: list[tuple[int, str]] = []
@@ -75,7 +79,8 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = 
             absent.append(fault.symptom)
             continue
         symptoms.append((fault.first, fault.symptom))
-        plain = plain or fault.with_part or fault.last > fault.first or _stressed(fault, words)
+        said_of = fault.with_part or fault.last > fault.first or _of_something(fault, words)
+        plain = plain or said_of or _stressed(fault, words)
     alone = not symptoms
     for one, report in told:  # the same words are a fault of their own and a report on another
         of_jar = lexicon.trade_of.get(one) == "starter"
@@ -107,11 +112,12 @@ def _lays_on(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
 
 
 def _closed(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> list[Mention]:
-    """Turns of speech with no fault beside what they report: "sides are white" tells of a full tray, and is pale."""
+    """Turns of speech with no fault beside what they report: "sides are white" tells of a full tray, and is pale.
+    Those that are denied neither: "hardly puffed up" is seen as well as reported."""
     out = []
     for one in mentions:
         names = {name for n in range(one.first, one.last + 1) for name, _ in lexicon.parts.get(words[n].text, ())}
-        if one.ids("symptom") or not names & _OPEN_PARTS:
+        if one.ids("symptom") or not (names & _OPEN_PARTS or one.denied):
             out.append(one)
     return out
 
@@ -128,6 +134,16 @@ def _stressed(fault: Composed, words: Sequence[Word]) -> bool:
     before = words[fault.first - 1].text if fault.first else ""
     after = words[fault.last + 1] if fault.last + 1 < len(words) else None
     return before in STRESS or (after is not None and after.text == "as" and not after.after_mark)
+
+
+def _of_something(fault: Composed, words: Sequence[Word]) -> bool:
+    """Whether it is said of an "it" or "they" right before: "they stuck in there"."""
+    before = next((words[n].text for n in range(fault.first - 1, -1, -1) if words[n].text not in _IS), "")
+    return before in _THEM
+
+
+_IS = word_set("all are at completely gone got have has is just really so still too totally very was were")
+_THEM = word_set("it its mine they theyre these this those them everything")
 
 
 def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int]:

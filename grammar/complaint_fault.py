@@ -21,6 +21,7 @@ _BY_FAULT: Mapping[tuple[str, str], tuple[str, float, float, float]] = {
     ("pale", "time"): ("bake_min", 1, 5, 150),
     ("too_dark", "time"): ("bake_min", 1, 5, 150),
     ("thick_crust", "time"): ("bake_min", 1, 5, 150),
+    ("stale_fast", "time"): ("kept_d", 1 / 1440, 0.1, 30),
 }
 _SOON_MIN = 75.0
 """A dough doubled within this is running away, whatever raises it."""

@@ -16,7 +16,7 @@ from grammar.complaint_near import best_cue, cue_before
 from grammar.complaint_stages import LENGTHS, PERCENTS
 from grammar.complaint_terms import CueAt, Word
 from grammar.complaint_together import together
-from grammar.frames import celsius
+from grammar.frames import celsius, fits
 from grammar.phrases import Phrase
 
 _STILL_TO_COME = frozenset({"left", "remaining"})
@@ -81,6 +81,8 @@ def figures(
                 placed_as = (LENGTHS[cue][0], amount.middle * LENGTHS[cue][1])
             else:
                 bare.append(("length", amount.middle))
+        elif dim == "num" and _of_people(amount, phrases):
+            continue
         elif dim == "num":  # "half the flour" is no figure of the bake
             placed_as = of_count(amount, amounts, words, cues, stage_of, n, found)
             if placed_as is None:
@@ -102,6 +104,12 @@ def figures(
         else:
             left.append(amount.phrase)
     return Figures(tuple(found.items()), tuple(left), tuple(gone), tuple(bare))
+
+
+def _of_people(amount: Placed, phrases: Sequence[Phrase]) -> bool:
+    """Whether a number counts those who are to eat: "twenty people coming"."""
+    at = phrases.index(amount.phrase)
+    return any(fits(phrase, ("cue:portions", "clocked:ready")) for phrase in phrases[at + 1 : at + 2])
 
 
 def _piece(amount: Placed, words: Sequence[Word]) -> tuple[str, float] | None:

@@ -84,9 +84,14 @@ _ANSWERED = word_set("he i it its ive she that the there they theyre this those 
 """Words behind a "no" that answers and denies nothing: "no the dent stayed"."""
 
 
+_HARDLY = word_set("barely hardly scarcely")
+
+
 def _denied(words: Sequence[Word], first: int) -> bool:
     """Whether a "not", "no" or "isn't" stands before it, with at most small words between."""
     for n in range(first - 1, max(-1, first - 4), -1):
+        if words[n].text in _HARDLY:
+            return True
         if words[n].text in NOT:
             return not (words[n].text in ("no", "never") and words[n + 1].text in _ANSWERED)
         if words[n].text not in BETWEEN or words[n + 1].after_mark:

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from grammar.complaint import Heard, painted
 from grammar.complaint_figures import Figures
-from grammar.complaint_looks import COLOURS
+from grammar.complaint_looks import COLOURS, TOO_LITTLE
 from grammar.complaint_terms import STRESS, CueAt
 from grammar.complaint_words import means_something
 from grammar.frames import Line
@@ -23,6 +23,7 @@ def left_unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line,
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
     covered |= painted(heard.mentions, heard.words)
+    covered |= {n for n, word in enumerate(heard.words) if word.text in TOO_LITTLE and covered & {n + 1, n + 2, n + 3}}
     colours = {n for n, word in enumerate(heard.words) if word.text in COLOURS}
     covered |= {n for n in colours if n - 1 in covered or n + 1 in covered}  # "grey" beside "water on top"
     covered |= {n for n, word in enumerate(heard.words) if word.text in STRESS and n + 1 in covered}

@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Word, word_set
+from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Mention, Word, word_set
 from grammar.lexicon import Lexicon
 
 LONGEST = 5
 NEAR, FAR = 12, 16
 """Words from a part to what is said of it, within one stretch and across a mark."""
-_TOO_LITTLE = NOT | word_set(
+TOO_LITTLE = NOT | word_set(
     "hardly barely scarcely lacks lacking lack little refuses refuse refused fails failed poor few couldnt wouldnt "
-    "stopped missing minus zero nothing"
+    "stopped missing minus zero nothing less"
 )
 """Words that deny what follows, wholly or in degree."""
 _ACROSS = (
@@ -32,6 +32,10 @@ _ACROSS = (
     )
 )
 """Words a denial reaches across."""
+_GONE = word_set("gone vanished disappeared missing lost less nowhere")
+"""Words that deny what stands before them: "the bubbles have all gone"."""
+_GOES_ON = word_set("after and at but by from in now on overnight since than this today when with")
+"""Words that may follow those; any other says what it has gone to ("gone grey")."""
 _SORTS = word_set(
     "baked black brown crusty dark dense done dry flat gray grey hard heavy light open raised raw soft sour "
     "sticky stiff thick wet white"
@@ -82,14 +86,29 @@ def composed(
             continue  # "white streaks" are streaks
         if first == last and texts[first] in STRESS and last + 1 in starts:
             continue  # "dead sour" is sour
-        part = _part_of(first, last, near, words) or _it(first, words, of)
-        found = _meant(names, part, _denied(words, first), contexts, lexicon)
+        gone = _gone(words, last)
+        part = _part_of(first, gone or last, near, words) or _it(first, words, of) or _compared(last, words)
+        denied = gone is not None or _denied(words, first)
+        found = _meant(names, part, denied, contexts, lexicon)
+        if found is None and part is not None and part.first > last:
+            part = _part_of(first, last, [p for p in near if p.last < first], words)
+            found = _meant(names, part, denied, contexts, lexicon)
         if found is None:
             continue
         symptom, absent = found
         used |= span
-        out.append(Composed(first, last, symptom, absent, part is not None))
+        out.append(Composed(first, gone or last, symptom, absent, part is not None))
     return tuple(out)
+
+
+def in_context(mention: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
+    """Whether a fault is another in what the line speaks of: "like a stone" of a bread a day old."""
+    faults = set(mention.ids("symptom"))
+    texts = [word.text for word in words]
+    inside = [n for a, b, n in _looks(texts, lexicon) if mention.first <= a and b <= mention.last]
+    looks = [lexicon.look_of[name] for names in inside for name in names]
+    needed = {look.when for look in looks if look.when and look.alone and not faults & set(look.of.values())}
+    return bool(faults and needed) and any(p.name in needed for p in _parts(texts, lexicon, of_context=True))
 
 
 def _of_bread(parts: list[_Part]) -> list[_Part]:
@@ -173,11 +192,31 @@ def _denied(words: Sequence[Word], first: int) -> bool:
     for n in range(first - 1, max(-1, first - 7), -1):
         if words[n + 1].after_mark:
             return False
-        if words[n].text in _TOO_LITTLE:
+        if words[n].text in TOO_LITTLE:
             return True
         if words[n].text not in _ACROSS:
             return False
     return False
+
+
+def _gone(words: Sequence[Word], last: int) -> int | None:
+    """Where it is said to be there no longer: "the bubbles have all gone from it"."""
+    n = last + 1
+    while n < len(words) and words[n].text in FILL - {"gone"} and not words[n].after_mark:
+        n += 1
+    if n >= len(words) or words[n].after_mark or words[n].text not in _GONE:
+        return None
+    after = words[n + 1] if n + 1 < len(words) else None
+    return n if after is None or after.after_mark or after.text in _GOES_ON else None
+
+
+def _compared(last: int, words: Sequence[Word]) -> _Part | None:
+    """The bread, where a property is measured against another bake and no part is named: "heavier than last time"."""
+    start = max((n for n in range(last + 1) if words[n].after_mark), default=0)
+    end = next((n for n in range(last + 1, len(words)) if words[n].after_mark), len(words))
+    stretch = words[start:end]
+    measured = any(word.text == "than" for word in stretch) and all(word.amount < 0 for word in stretch)
+    return _Part(-1, -1, "bread", "bread") if measured else None
 
 
 def _meant(

@@ -15,13 +15,19 @@ _NEAR = 4
 """Words between a thing and what befell it ("the bowl has just now cracked")."""
 _TRIED = 6
 """Places of one word that are tried: a line has few."""
+_UNSAID = -1
+"""Where a thing stands that an earlier line named."""
+_THINGS = ("starter", "bread", "dough", "flour", "gear")
 Found = Mapping[str, Sequence[At]]
 
 
-def dangers_heard(text: str, lexicon: Lexicon) -> tuple[str, ...]:
-    """Ids of the dangers a line tells of, the gravest first."""
+def dangers_heard(text: str, lexicon: Lexicon, of: str | None = None) -> tuple[str, ...]:
+    """Ids of the dangers a line tells of, the gravest first. of: what was talked of before, meant where no other thing
+    is named ("oh, and there are green hairs on it")."""
     words, marks = words_of(text)
     hits = found(words, marks, lexicon)
+    if of is not None and not any(thing in hits for thing in _THINGS):
+        hits[of] = [At(_UNSAID, _UNSAID, False)]
     heard = [one for one in lexicon.perils if _heard(one, hits, words, lexicon)]
     return tuple(one.id for one in sorted(heard, key=lambda one: (one.rank, one.id)))
 
@@ -51,7 +57,7 @@ def _holds(
     places = [_places(part, hits, words, lexicon) for part in rule]
     return all(places) and any(
         _apart(spots := [at for group in chosen for at in group])
-        and max(at.last for at in spots) - min(at.first for at in spots) <= within
+        and _span(spots) <= within
         for chosen in product(*(options[:_TRIED] for options in places))
     )
 
@@ -62,6 +68,12 @@ def _places(part: str | tuple[str, str], hits: Found, words: Sequence[str], lexi
     if len(said) == 1:
         return [(at,) for at in said[0]]
     return [(a, b) for a in said[0] for b in said[1] if _befell(a, b, words, lexicon)]
+
+
+def _span(spots: Sequence[At]) -> int:
+    """Words from the first to the last of them; what was said in an earlier line is no way off."""
+    said = [at for at in spots if at.first != _UNSAID]
+    return max(at.last for at in said) - min(at.first for at in said) if said else 0
 
 
 def _apart(spots: Sequence[At]) -> bool:
@@ -80,10 +92,19 @@ def _befell(thing: At, sign: At, words: Sequence[str], lexicon: Lexicon) -> bool
     if thing.first <= sign.last and sign.first <= thing.last:
         return False
     start, end = (thing.last + 1, sign.first) if thing.last < sign.first else (sign.last + 1, thing.first)
-    parting = [n for n in range(start, end) if is_a(words[n], "place_word", lexicon) and not _goes_on(words, n)]
+    parting = [
+        n
+        for n in range(start, end)
+        if is_a(words[n], "place_word", lexicon) and not (_goes_on(words, n) or _of_the_oven(words, n, lexicon))
+    ]
     return end - start <= _NEAR and not parting
 
 
 def _goes_on(words: Sequence[str], n: int) -> bool:
     """Whether an "and" goes on about the same thing: "fell and it cracked"."""
     return words[n] == "and" and words[n + 1 : n + 2] in (["it"], ["its"], ["they"], ["then"])
+
+
+def _of_the_oven(words: Sequence[str], n: int, lexicon: Lexicon) -> bool:
+    """Whether a word of place only says which thing is meant: "the bulb in the oven popped"."""
+    return any(is_a(word, "oven", lexicon) for word in words[n + 1 : n + 3])

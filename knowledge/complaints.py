@@ -8,7 +8,7 @@ line is about then decides.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,7 +20,7 @@ from knowledge.records.diagnosis_findings import Finding
 from knowledge.records.diagnosis_looks import Look, Part
 from knowledge.records.diagnosis_questions import Question
 from knowledge.records.diagnosis_symptoms import Symptom
-from knowledge.vocabulary import Term, fold, plural
+from knowledge.vocabulary import Term, comparative, fold, plural, verb_forms
 
 _SPOKEN: tuple[type[Record], ...] = (Symptom, Finding)
 
@@ -92,12 +92,20 @@ def _said(kb: Knowledge, record: type[Part] | type[Look]) -> dict[str, list[Any]
     """Folded words, plurals too, to the parts (with their whole) or looks they name."""
     out: dict[str, list[Any]] = {}
     for one in kb.all(record).values():
-        for form in one.said_as:
-            for said in (fold(form), plural(fold(form))):
+        for form in _forms(one):
+            for said in (form, plural(form)):
                 meant = [one.id, one.of] if isinstance(one, Part) else one.id
                 if said and meant not in out.setdefault(said, []):
                     out[said].append(meant)
     return out
+
+
+def _forms(one: Part | Look) -> Iterator[str]:
+    """Everything a part or look is said as, folded: the degrees of its adjectives and the forms of its verbs too."""
+    yield from (fold(form) for form in one.said_as)
+    if isinstance(one, Look):
+        yield from (form for word in one.adjectives for form in (word, comparative(word)))
+        yield from (form for verb in one.verbs for form in verb_forms(verb))
 
 
 def _cues(kb: Knowledge) -> dict[str, list[Term]]:

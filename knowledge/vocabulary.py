@@ -92,6 +92,15 @@ def verb_forms(verb: str) -> tuple[str, ...]:
     return verb, many, stem + "ed", stem + "ing"
 
 
+def comparative(adjective: str) -> str:
+    """An adjective of one or two syllables in its second degree: "flat", "flatter"; "soggy", "soggier"."""
+    if adjective.endswith("e"):
+        return adjective + "r"
+    if adjective.endswith("y"):
+        return adjective[:-1] + "ier"
+    return (adjective + adjective[-1] if _DOUBLED.fullmatch(adjective) else adjective) + "er"
+
+
 def vocabulary(kb: Knowledge) -> Mapping[str, tuple[Term, ...]]:
     """Folded phrase → what it can mean, likeliest first. Kept between runs with the other tables."""
     return from_columns(kb.table("vocabulary", kb.digest(), lambda: columns(_phrases(kb))), pairs)

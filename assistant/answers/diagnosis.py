@@ -135,7 +135,7 @@ def _page(
     told: tuple[str, ...],
 ) -> Page:
     if danger is not None:
-        notes_told = tuple(dict.fromkeys((danger.harmless,) if danger.harmless else ()))
+        notes_told = tuple(note for note in (danger.whom, danger.harmless) if note)
         return diagnosis_page(blamed, ask, (danger.act, danger.why), notes_told)
     pages = {"else": others_page, "why": reasons_page, "now": remedy_page, "evidence": evidence_page}
     if asked_for in pages:

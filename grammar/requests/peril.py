@@ -27,7 +27,7 @@ class PerilRequest:
 
 
 def _reads(line: Line) -> Own | None:
-    dangers = dangers_heard(line.text, line.lexicon)
+    dangers = dangers_heard(line.text, line.lexicon, line.context.of)
     if not dangers and line.context.dangers and not _weighs(line):
         dangers = line.context.dangers if asks_for_rescue(line.text, line.lexicon) else ()
     if not dangers:

@@ -30,12 +30,15 @@ class Part(Record):
 class Look(Record):
     """One property with its likenesses.
 
-    of: part to the symptom it is there; a part that is not listed is taken as its whole. denied: likewise where it is
-    said not to be so ("won't rise"). alone: the symptom where no part is said; empty: none. unsaid: likewise, denied.
-    when: the context it needs, if any.
+    adjectives: further words, heard in their degrees too ("flat", "flatter"); verbs: likewise in their forms ("tear",
+    "tears", "tearing"). of: part to the symptom it is there; a part that is not listed is taken as its whole. denied:
+    likewise where it is said not to be so ("won't rise"). alone: the symptom where no part is said; empty: none.
+    unsaid: likewise, denied. when: the context it needs, if any.
     """
 
-    said_as: tuple[str, ...]
+    said_as: tuple[str, ...] = ()
+    adjectives: tuple[str, ...] = ()
+    verbs: tuple[str, ...] = ()
     of: Mapping[str, str] = field(default_factory=dict)
     denied: Mapping[str, str] = field(default_factory=dict)
     alone: str = ""
