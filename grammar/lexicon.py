@@ -101,10 +101,10 @@ class Lexicon:
     perilous_made: (danger word, first and second it is made of, only small words between); perilous_numbers: (danger
     word, least, most); perils: the
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
-    ("plain", "soft", "aside", "behind", "both": see the words); asides: folded phrase -> what it means in talk of the
-    kitchen, of the doughs on the bench or of the notebook, and nowhere else; tellings: folded
-    phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be asked about by it;
-    beside: folded name -> the topics it is where one of certain words is said too;
+    ("plain", "soft", "aside", "behind", "both", "judged" and what stands round it: see the words); asides: folded
+    phrase -> what it means in talk of the kitchen, of the doughs on the bench or of the notebook, and nowhere else;
+    tellings: folded phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be
+    asked about by it; beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
     each property; small_talk: folded phrase -> what sort of talk it is; derived: what follows from the phrases,
@@ -150,7 +150,7 @@ class Lexicon:
     @cached_property
     def takes_back(self) -> frozenset[str]:
         """First words of the phrases that may take something back: most lines have none of them."""
-        starts = {"plain", "soft", "behind"}
+        starts = {"plain", "soft", "behind", "judged"}
         return frozenset(phrase.split(" ", 1)[0] for phrase, does in self.takebacks.items() if does & starts)
 
     @cached_property

@@ -28,6 +28,50 @@ class Pause:
     negating: bool
 
 
+@dataclass(frozen=True, slots=True)
+class Judgement:
+    """What is found wrong with a value, and the words that lead from there to the one that is to be; start, end: its
+    place."""
+
+    start: int
+    end: int
+
+
+def judgements(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> list[Judgement]:
+    """Every stretch that finds fault with what stands before it and leads to something else: "is too many, make it"."""
+    out: list[Judgement] = []
+    for start in range(1, len(lx)):
+        if lx[start - 1].kind == "word" and phrase_length(lx, start - 1, words, "leads"):
+            continue
+        i = past(lx, start, words, "leads")
+        count = phrase_length(lx, i, words, "judged")
+        if not count:
+            continue
+        i += count
+        if i < len(lx) and lx[i].word in _FOR:
+            whom = range(i + 1, min(i + _FOR_WHOM, len(lx)))
+            i = next((k for k in whom if lx[k].text in PAUSES or phrase_length(lx, k, words, "plain", "then")), i)
+        end = past(lx, i, words, "plain", "soft", "aside", "leads", "then")
+        if end < len(lx):
+            out.append(Judgement(start, end))
+    return out
+
+
+_FOR, _FOR_WHOM = frozenset({"for", "to"}), 5
+"""Small words behind which it is said for whom something is too much, and in how many words at most."""
+
+
+def past(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[str]], *classes: str) -> int:
+    """The first place from i on where no pause and no phrase of these classes stands."""
+    while i < len(lx):
+        mark = "then" in classes and lx[i].text in PAUSES and not _joins(lx, i)
+        count = 1 if mark else phrase_length(lx, i, words, *classes)
+        if not count:
+            break
+        i += count
+    return i
+
+
 def phrase_length(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[str]], *classes: str) -> int:
     """How many lexemes the longest phrase of these classes takes that begins here; 0 where none does."""
     said: list[str] = []

@@ -16,6 +16,8 @@ _QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH",
 _TIMES_OF_DAY = frozenset({"CLOCK", "DAY", "PART"})
 _INSIDE_A_MOMENT = frozenset({"at", "on", "in", "for", "next", "before", "by"})
 _INSTEAD = frozenset({"instead_of", "in_place_of", "rather_than"})
+_IN_PLACE = (("turn", "in_place"),)
+"""Meaning of an amount said in the place of another."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -272,7 +274,7 @@ class _Build:
 
     def instead(self, items: list[Any]) -> Phrase:
         new, mark, old = (item.value for item in items)
-        return Phrase("amount", (new, mark, old), new.quantity, old=old.quantity)
+        return Phrase("amount", (new, mark, old), new.quantity, old=old.quantity, terms=_IN_PLACE)
 
     def moment(self, items: list[Any]) -> Phrase:
         tokens = tuple(item.value for item in items if item.type != "GLUE")

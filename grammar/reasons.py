@@ -25,6 +25,8 @@ _ENDS = ",;.!-"
 _LONGEST = 4
 _IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
 _WISHED = re.compile(r"\b(then|please|pls|thanks)\b", re.IGNORECASE)
+_LED = re.compile(r"\b(so|then|just|only|make it|lets say)\W*$", re.IGNORECASE)
+"""Words that lead from a reason to the figure it is for."""
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -38,6 +40,8 @@ def bidden_parts(line: Line) -> Iterator[str]:
         start = phrase.tokens[0].start
         opens = n > 0 and (phrase.negated or fits(phrase, _BIDS))
         opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
+        if n and _is_figure_alone(after) and (_LED.search(line.text[:start]) or opens):
+            yield from _of_what(line.text[start:], line.text[:start], before, line.lexicon)
         if opens and _bids(after, line.text[start:]) and _is_reason(before, line.text[:start], line.lexicon):
             yield _with_its_thing(line.text[start:], before)
         ends = n > 0 and phrase.kind == "sep" and phrase.text.strip() in _ENDS and _bids(before, line.text[:start])
@@ -50,6 +54,29 @@ def bidden_parts(line: Line) -> Iterator[str]:
             bids = _bids(before, line.text[: token.start])
             if bids and _is_reason(after, line.text[token.end :], line.lexicon):
                 yield line.text[: token.start]
+
+
+def _is_figure_alone(phrases: Sequence[Phrase]) -> bool:
+    """Whether a part is one bare figure and nothing else."""
+    said = [phrase for phrase in phrases if phrase.kind in ("amount", "label", "junk")]
+    return len(said) == 1 and said[0].kind == "amount" and said[0].dim in ("num", "pct", "share")
+
+
+def _of_what(figure: str, reason: str, before: Sequence[Phrase], lexicon: Lexicon) -> Iterator[str]:
+    """A figure at the end of a reason, with what it is of: "too salty, so 1.6" is of the salt, "three cannot come, so
+    only 14" of the pieces."""
+    why = _reasons(reason, lexicon)
+    told = any(fits(phrase, _NO_REASON) and not fits(phrase, ("mistake:poured",)) for phrase in before)
+    many = [phrase for phrase in before if phrase.kind == "amount"]
+    if "absence" in why and not told and all(phrase.dim == "num" for phrase in many):
+        yield f"only {figure}"
+    for row, fault in _ROWS.items():
+        if fault in why and not (told or many):
+            yield f"{row} {figure}"
+
+
+_ROWS = {"salt": "salty", "water": "wetness"}
+"""A row of the dough, and the reason that is a fault of it."""
 
 
 def _bids(phrases: Sequence[Phrase], text: str) -> bool:

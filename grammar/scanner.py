@@ -15,6 +15,7 @@ from grammar import numbers
 from grammar.comparisons import compared
 from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
+from grammar.heads import shared_out
 from grammar.hours import as_hours
 from grammar.idle import with_idle, with_owned
 from grammar.lexemes import Lexeme, lexemes_of
@@ -40,7 +41,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
     told = rated(compared(with_what_it_moves_to(_with(found, gone, text))))
-    idle = with_idle(as_hours(told), lexicon)
+    idle = with_idle(as_hours(shared_out(told, lexicon)), lexicon)
     return with_owned(idle, lexicon)
 
 

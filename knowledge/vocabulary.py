@@ -41,8 +41,9 @@ _OF_A_PLACE: tuple[Term, ...] = (("filler", "place"), ("cue", "place"))
 _ALSO_PLACES = frozenset({"filler", "look", "night_way"})
 """Kinds of words that may name a place beside what else they mean."""
 
-ASIDE = frozenset({"kit", "kit_word", PLACE, "hand", "reason"})
-"""Kinds of words known only to turns of speech about the kitchen and the notebook, and to reasons: see `asides`."""
+ASIDE = frozenset({"kit", "kit_word", PLACE, "hand", "reason", "eater"})
+"""Kinds of words known only to turns of speech about the kitchen and the notebook, to reasons and to tables of eaters:
+see `asides`."""
 
 CHOICE = "choice"
 """The kind of words that choose among readings offered; looked at only then, so they are no vocabulary."""

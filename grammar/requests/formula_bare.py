@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
+from grammar.phrases import Phrase
+from grammar.tokens import Quantity
 
 if TYPE_CHECKING:
     from grammar.requests.formula_request import FormulaRequest
@@ -16,59 +19,111 @@ FIGURES = {
     "prefermented_pct": (1, 60), "starter_hydration_pct": (40, 200),
 }  # fmt: skip
 """What one bare figure may correct, and how much each may plausibly be: pieces, g, %."""
+_PRESENT = (*FIGURES, "portions", "heads", "baked_g", "all_flour_g", "water_g", "starter_g", "salt_g")
+"""Figures of the dough in hand that another is said in the place of."""
 _ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "act:back", "ask:what_if")
+_OWNERS = ("ingredient:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter", "cue:flour", "preferment:*")
+"""Words that say what a figure is of."""
 _HYDRATION = (50.0, 85.0)
 """A bare figure between these is hydration where a dough is changed by it: "make it 68"."""
 _AS_COUNTED, _NO_HYDRATION_STEP = (0.6, 1.7), 8.0
 """A bare figure this near to the number of pieces counts them, where as hydration it were a leap of so many points."""
 _AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
 """How far from what they are a baker plausibly takes the number of pieces and their mass at once."""
+_SAME = 0.006
+"""Two figures this near to each other, as parts of one, are said to be the same: a third is 33 %."""
 
 
 def bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
-    """One number and nothing that says what it counts: after a change the same figure again ("sorry, 22"); with "make
-    it" what it is near to, and asked for where it is near to two."""
+    """One number and nothing that says what it counts: in the place of another, the figure that is so much now; after a
+    change the same figure again ("sorry, 22"); with "make it" what it is near to, asked for where it is near to two."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    if len(amounts) != 1 or replace(line, scale=None).steps:
+        return line
+    blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, dough_g=None, salt_pct=None, scale=None)
+    said = _in_its_place(blank, earlier, bound, amounts[0]) or _said_again(blank, earlier, bound, amounts[0])
+    return said or (_near_to(line, blank, earlier, bound, amounts[0]) if _stands_alone(bound, amounts[0]) else line)
+
+
+def _stands_alone(bound: Bound, amount: Phrase) -> bool:
     words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "junk")]
-    if replace(line, scale=None).steps:
+    return amount.dim == "num" and all(fits(word, _ONLY_WORDS) for word in words)
+
+
+def _in_its_place(
+    blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, amount: Phrase
+) -> FormulaRequest | None:
+    """The figure or row that is so much now, made what is said in its place; what was set last before all others."""
+    if amount.old is None or amount.quantity is None or bound.said(*_OWNERS):
+        return None
+    for name in sorted(_PRESENT, key=lambda one: one not in earlier.last):
+        now = getattr(earlier, name)
+        if now is not None and _is_so_much(amount.old, name, now):
+            return replace(blank, **{name: _in_unit(amount.quantity, name)})  # type: ignore[arg-type]
+    for part in earlier.parts:
+        if part.pct is not None and _is_so_much(amount.old, "pct", part.pct):
+            return replace(blank, parts=(replace(part, pct=_in_unit(amount.quantity, "pct")),))
+        if part.g is not None and _is_so_much(amount.old, "g", part.g):
+            return replace(blank, parts=(replace(part, g=amount.quantity.base),))
+    return None
+
+
+def _is_so_much(old: Quantity, name: str, now: float) -> bool:
+    unit = "pct" if name.endswith("pct") else "mass" if name.endswith("g") else "num"
+    alike = old.dim in (unit, "num") and (not old.fraction or unit == "pct")
+    return alike and abs(_in_unit(old, name) - now) <= _SAME * max(now, 1.0)
+
+
+def _in_unit(said: Quantity, name: str) -> float:
+    """A figure in the unit of a field; a part of one is so many per cent."""
+    return said.base * 100 if said.fraction and name.endswith("pct") else said.base
+
+
+def _said_again(blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, amount: Phrase) -> FormulaRequest | None:
+    """The figure the line before set, set again: "sorry, 22", "wait no, a fifth"."""
+    moved = bound.said("act:change", "act:make", "ask:what_if") or bound.links() & {"for", "at", "of"}
+    share = amount.dim == "share" and bound.first("again_part") is not None
+    if moved or amount.quantity is None or not (share or _stands_alone(bound, amount)):
+        return None
+    return next(_same_figure(blank, earlier, amount.quantity), None)
+
+
+def _same_figure(blank: FormulaRequest, earlier: FormulaRequest, said: Quantity) -> Iterator[FormulaRequest]:
+    """The figure the last line set, set again; nothing where it set several, or this cannot be it."""
+    if len(earlier.last) != 1:
+        return
+    name = earlier.last[0]
+    value = _in_unit(said, "pct" if name.startswith("part ") else name)
+    if name in FIGURES and FIGURES[name][0] <= value <= FIGURES[name][1]:
+        yield replace(blank, **{name: value})  # type: ignore[arg-type]
+    part = next((part for part in earlier.parts if f"part {part.item[0]}" == name), None)
+    if part is not None and value <= 100:
+        yield replace(blank, parts=(replace(part, pct=value),))
+
+
+def _near_to(
+    line: FormulaRequest, blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, amount: Phrase
+) -> FormulaRequest:
+    """What a bare number is near to, of what the dough in hand is."""
+    value = amount_base(amount) or 0.0
+    if "for" in bound.links():
         return line
-    if len(amounts) != 1 or amounts[0].dim != "num" or not all(fits(word, _ONLY_WORDS) for word in words):
-        return line
-    value = amount_base(amounts[0]) or 0.0
-    blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, scale=None)
-    said = [name for name in FIGURES if amounts[0].old is not None and getattr(earlier, name) == amounts[0].old.base]
-    if len(said) == 1:
-        return replace(blank, **{said[0]: value})  # type: ignore[arg-type]
-    corrects = not bound.said("act:change", "act:make", "ask:what_if") and not bound.links() & {"for", "at", "of"}
-    again = _same_figure(blank, earlier, value) if corrects else None
-    if again is not None or "for" in bound.links():
-        return again or line
-    counts = earlier.pieces is not None and _AS_COUNTED[0] <= value / earlier.pieces <= _AS_COUNTED[1]
-    eaters = earlier.portions is not None and _AS_COUNTED[0] <= value / earlier.portions <= _AS_COUNTED[1]
-    if eaters and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
+    whole, leap = value % 1 == 0, abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP
+    heavy = _between(value, earlier.piece_g, _AS_HEAVY)
+    many = _between(value, earlier.pieces, _AS_MANY)
+    if whole and leap and _between(value, earlier.portions, _AS_COUNTED):
         return replace(blank, portions=value)
-    heavy = earlier.piece_g is not None and _AS_HEAVY[0] <= value / earlier.piece_g <= _AS_HEAVY[1]
-    if counts and not heavy and value % 1 == 0 and abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP:
+    if whole and leap and _between(value, earlier.pieces, _AS_COUNTED) and not heavy:
         return replace(blank, pieces=value)
     if _HYDRATION[0] <= value <= _HYDRATION[1]:
         return replace(blank, hydration_pct=value)
-    if value != int(value) and value <= FIGURES["salt_pct"][1]:
+    if not whole and value <= FIGURES["salt_pct"][1]:
         return replace(blank, salt_pct=value)  # no pieces are counted in tenths
-    many = earlier.pieces is not None and _AS_MANY[0] <= value / earlier.pieces <= _AS_MANY[1]
     if many and heavy:
         return replace(blank, either=value)
-    if heavy:
-        return replace(blank, piece_g=value)
-    return replace(blank, pieces=value) if many else line
+    return replace(blank, piece_g=value) if heavy else replace(blank, pieces=value) if many else line
 
 
-def _same_figure(blank: FormulaRequest, earlier: FormulaRequest, value: float) -> FormulaRequest | None:
-    """The figure the last line set, set again; None where it set several, or this cannot be it."""
-    if len(earlier.last) != 1:
-        return None
-    name = earlier.last[0]
-    if name in FIGURES:
-        low, high = FIGURES[name]
-        return replace(blank, **{name: value}) if low <= value <= high else None  # type: ignore[arg-type]
-    part = next((part for part in earlier.parts if f"part {part.item[0]}" == name), None)
-    return replace(blank, parts=(replace(part, pct=value),)) if part is not None and value <= 100 else None
+def _between(value: float, now: float | None, times: tuple[float, float]) -> bool:
+    """Whether a value is so many times what there is now, between two bounds."""
+    return now is not None and times[0] <= value / now <= times[1]

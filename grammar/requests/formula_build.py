@@ -160,6 +160,7 @@ def _told(
         more_flour_g=more_flour,
         poured_g=poured,
         bare_rows=bare_rows(bound),
+        figure=bound.base("other_figure") or bound.base("again_part"),
         times=times,
         moves=moves,
         clash=clash_of(bound) or said_twice(bound),
@@ -174,7 +175,7 @@ def _told(
 def _of_the_counts(counts: Counts, request: FormulaRequest) -> FormulaRequest:
     return replace(
         request, pieces=counts.pieces, portions=counts.portions, heads=counts.heads, per_head=counts.per_head,
-        more_pieces=counts.more, vague=counts.vague,
+        tables=counts.tables, more_pieces=counts.more, vague=counts.vague,
     )  # fmt: skip
 
 

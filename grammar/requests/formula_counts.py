@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.heads import Table
 from grammar.requests.formula_parts import counted_through
 
 _TIMES = {"act:double": 2.0, "act:triple": 3.0, "act:half_again": 1.5, "act:halve": 0.5}
@@ -22,11 +23,15 @@ class Counts:
     scale: float | None = None
     more: float | None = None
     vague: bool = False
+    tables: tuple[Table, ...] = ()
 
 
 def counts_of(bound: Bound) -> Counts:
     """The counts of a line, each number once."""
     pieces = most_of(bound.first("pieces") or counted_through(bound))
+    tables = tables_of(bound)
+    if tables:
+        return Counts(pieces, heads=sum(table.heads for table in tables), tables=tables)
     portions = bound.base("portions") or bound.base("heads")
     heads, per_head = None, None
     if portions is not None and pieces is None and counts_pieces(bound):
@@ -43,6 +48,13 @@ def counts_of(bound: Bound) -> Counts:
         return Counts(-pieces if off and pieces is not None else pieces, portions, heads, per_head, scale)
     more = (pieces or 0.0) * (-1 if bound.said("cue:fewer") else 1)
     return Counts(None, None, heads, per_head, scale, more, _of_what_unsaid(bound, more))
+
+
+def tables_of(bound: Bound) -> tuple[Table, ...]:
+    """The eaters of each sort and what each of them gets, where the pieces were counted so."""
+    hit = bound.first("pieces")
+    value = hit.amount.tokens[0].value if hit is not None and hit.amount is not None else None
+    return value if isinstance(value, tuple) and all(isinstance(one, Table) for one in value) else ()
 
 
 def _scale(bound: Bound) -> float | None:

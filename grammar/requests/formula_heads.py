@@ -8,6 +8,7 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
+from grammar.heads import Table
 from grammar.phrases import Phrase
 
 if TYPE_CHECKING:
@@ -19,11 +20,18 @@ _MOST = 400
 
 @dataclass(frozen=True, slots=True)
 class Heads:
-    """to: so many eat; by: so many more (less than nothing: fewer); per_head: pieces each."""
+    """to: so many eat; by: so many more (less than nothing: fewer); per_head: pieces each; sort: of which sort."""
 
     to: float | None = None
     by: float | None = None
     per_head: float | None = None
+    sort: str | None = None
+
+
+def counted_amounts(phrases: Sequence[Phrase]) -> list[Phrase]:
+    """The amounts of a line without a "one" that stands for a thing beside another number."""
+    amounts = [phrase for phrase in phrases if phrase.kind == "amount"]
+    return [one for one in amounts if len(amounts) == 1 or one.text.lower() != "one"]
 
 
 def heads_changed(bound: Bound) -> Heads | None:
@@ -31,7 +39,7 @@ def heads_changed(bound: Bound) -> Heads | None:
 
     Needs a dough in hand, one count, and no word but of people, their coming and going, and pieces.
     """
-    amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    amounts = counted_amounts(bound.phrases)
     if not bound.context.has_bake or len(amounts) != 1 or amounts[0].dim != "num" or amounts[0].old is not None:
         return None
     labels = [phrase for phrase in bound.phrases if phrase.kind == "label"]
@@ -41,8 +49,9 @@ def heads_changed(bound: Bound) -> Heads | None:
     if not 0 < count <= _MOST:
         return None
     at = bound.phrases.index(amounts[0])
+    sort = next((sort for phrase in labels for sort in phrase.ids("eater")), None)
     if _is_rate(bound.phrases, at):
-        return Heads(per_head=count)
+        return Heads(per_head=count, sort=sort)
     people = any(fits(phrase, _EATERS) for phrase in labels)
     moved = any(fits(phrase, ("cue:arriving", "cue:leaving")) for phrase in labels)
     if bound.said("cue:limit", "cue:all_of_it") and not people:
@@ -51,10 +60,10 @@ def heads_changed(bound: Bound) -> Heads | None:
         return None
     heads = count * (2 if bound.said("cue:pairs") else 1)
     if bound.said("cue:leaving", "cue:fewer") or any(phrase.negated for phrase in labels):
-        return Heads(by=-heads)
+        return Heads(by=-heads, sort=sort)
     if bound.said("cue:greater", "act:more", "cue:arriving"):
-        return Heads(by=heads)
-    return Heads(to=heads) if people and not bound.said("ask:*") else None
+        return Heads(by=heads, sort=sort)
+    return Heads(to=heads, sort=sort) if people and not bound.said("ask:*") else None
 
 
 def _is_rate(phrases: Sequence[Phrase], at: int) -> bool:
@@ -72,7 +81,7 @@ def _each(phrase: Phrase) -> bool:
 _ALLOWED = (
     *_EATERS, "cue:arriving", "cue:leaving", "cue:fewer", "cue:greater", "act:more", "act:change", "act:make",
     "piece:*", "bread:*", "cue:pieces", "cue:all_of_it", "cue:limit", "ask:what_if", "tail:*", "eating:give",
-    "filler:*", "span:now", "feeding:away", "feeding:feed", "act:correct",
+    "filler:*", "span:now", "mistake:forgot", "cue:company", "person:*", "feeding:away", "feeding:feed", "act:correct",
 )  # fmt: skip
 
 
@@ -84,6 +93,8 @@ def for_heads(line: FormulaRequest, earlier: FormulaRequest) -> FormulaRequest:
     told = line.heads_changed
     if told is None:
         return line
+    if earlier.tables:
+        return _of_a_table(line, earlier.tables, told)
     heads = earlier.heads if earlier.heads is not None else earlier.portions
     if told.per_head is not None:
         if heads is None:
@@ -95,6 +106,18 @@ def for_heads(line: FormulaRequest, earlier: FormulaRequest) -> FormulaRequest:
     if heads is not None or told.to is not None:
         return replace(line, portions=now, heads_changed=None)
     return line
+
+
+def _of_a_table(line: FormulaRequest, tables: Sequence[Table], told: Heads) -> FormulaRequest:
+    """The line with the pieces of all tables, one of them changed: that of the sort named, else the first."""
+    at = next((n for n, table in enumerate(tables) if table.sort == told.sort), 0)
+    heads = told.to if told.to is not None else tables[at].heads + (told.by or 0.0)
+    each = told.per_head if told.per_head is not None else tables[at].each
+    now = tuple(replace(one, heads=heads, each=each) if n == at else one for n, one in enumerate(tables))
+    pieces = float(ceil(sum(one.heads * one.each for one in now) - 1e-9))
+    return replace(
+        line, tables=now, heads=sum(one.heads for one in now), pieces=pieces, portions=None, heads_changed=None
+    )  # fmt: skip
 
 
 def _shared_out(line: FormulaRequest, heads: float, per_head: float) -> FormulaRequest:

@@ -26,7 +26,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         line = replace(line, piece_g=line.dough_g, dough_g=None)
     line = same_mass(line, earlier, bound)
     if line.pieces is not None and line.per_head is None:
-        earlier = replace(earlier, heads=None, per_head=None)
+        earlier = replace(earlier, heads=None, per_head=None, tables=())
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:
         line = replace(line, pieces=line.portions * earlier.per_head, heads=line.portions, portions=None)
     changes: dict[str, object] = {}
@@ -35,8 +35,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         if value is None or value == () or value is False:
             continue
         changes[one.name] = value
-    by_themselves = ("parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments")
-    for name in (*by_themselves, *STEPS, "bare_rows", "put_back"):
+    for name in (*_BY_THEMSELVES, *STEPS):
         changes.pop(name, None)
     if line.piece == "piece" and earlier.piece is not None:
         changes.pop("piece", None)  # "20 pieces", "half of them": still rolls
@@ -86,6 +85,11 @@ STEPS = (
     "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "piece_change", "heads_changed", "moves",
 )  # fmt: skip
 """Fields of a line that are done to the dough once, from what it is, and are no part of it."""
+_BY_THEMSELVES = (
+    "parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments", "figure",
+    "bare_rows", "put_back",
+)  # fmt: skip
+"""Fields that take nobody's place as they stand: put together with what was there, or of the line alone."""
 _PIECE_TIMES = (0.3, 3.0)
 """How far from what a piece weighs a bare mass is still another weight of the piece, not of the whole dough."""
 

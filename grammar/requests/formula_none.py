@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from grammar.frames import Bound, amount_base
+from grammar.frames import Bound, Hit, amount_base
 from grammar.requests.formula_parts import Part
 
 _LIGHTEST_G = 15.0
@@ -50,8 +50,21 @@ def weighs_nothing(bound: Bound) -> bool:
     if hit is None or hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
         return False
     grams_said = amount_base(hit.amount) or 0.0
+    if bound.context.has_bake and hit.label is None and _two_loose(bound, hit):
+        return True
     weighed = bound.first("part_g") is not None and bound.first("pieces") is None and hit.label is None
     return grams_said < _LIGHTEST_G or (weighed and not bound.links() & {"each", "per"})
+
+
+def _two_loose(bound: Bound, weight: Hit) -> bool:
+    """Whether a line about a dough in hand has two bare numbers, neither with a word of its own: "so 16, not all 12"
+    counts the pieces and weighs none."""
+    many = bound.first("pieces")
+    at = next(n for n, phrase in enumerate(bound.phrases) if phrase is weight.amount)
+    led = bound.phrases[at - 1].ids("link") if at else ()
+    named = many is not None and many.label is not None and many.label.ids("piece") != ("piece",)
+    counted = many is None or named or many.amount is None or many.amount.role is not None
+    return not counted and not {"at", "of", "each", "to"} & set(led) and bound.first("hydration_pct") is None
 
 
 def is_too_little(bound: Bound, own: Mapping[str, float], parts: list[Part]) -> bool:

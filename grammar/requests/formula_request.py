@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound
+from grammar.heads import Table
 from grammar.requests.formula_heads import Heads
 from grammar.requests.formula_merge import STEPS, merged
 from grammar.requests.formula_moves import Move
@@ -72,6 +73,7 @@ class FormulaRequest:
     counted: bool | None = None  # whether the flour said is meant to hold the starter's
     heads: float | None = None  # how many eat, where so many pieces each were said
     per_head: float | None = None
+    tables: tuple[Table, ...] = ()  # eaters of several sorts, each with what it gets
     poured_g: tuple[
         tuple[str, float], ...
     ] = ()  # put in on top of the dough in hand: ("water", 50.0), ("flour", 100.0)
@@ -85,6 +87,7 @@ class FormulaRequest:
     put_back: tuple[str, ...] = ()  # rows that go in again as they were before they were left out
     taken_out: tuple[Part, ...] = ()  # rows as they were when they were left out
     batches: tuple[str, ...] = ()  # two doughs in one line, as typed: asked about
+    figure: float | None = None  # of which the dough in hand says what it is: "no, a fifth", "15 instead of 20"
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
     last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
     adds: bool = False  # "add 8 % seeds"

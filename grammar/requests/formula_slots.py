@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import MAYBE
+from grammar.levels import MAYBE, SELDOM
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
@@ -82,6 +82,8 @@ SLOTS = {
     "held_pct": take("held_pct"),
     "part_pct": take("part_pct", by_group=_GROUP_RANGES, many=True),
     "points": take("points"),
+    "other_figure": take("other_figure", bare=SELDOM, where=("turn:in_place",)),
+    "again_part": take("again_part", bare=SELDOM, where=("act:correct",)),
     "bare_points": Slot({"num": 1.4, "share": 2.4}, cues=("cue:points", "cue:wetter"), low=0.1, high=60),
     "part_volume": take("part_volume", many=True, weight=-0.3),
     "part_count": take("part_count", many=True),
