@@ -14,6 +14,8 @@ from grammar.tokens import Token
 
 Edited = tuple[list[Lexeme], list[Lexeme]]
 """The line as it is to be read, and what fell away."""
+_TELLS_NOTHING = frozenset({"act", "stance", "filler", "tail", "ask"})
+"""Kinds of words beside a figure that do not say what it is of."""
 _BETWEEN = 3
 """Lexemes there may be between the two values of "instead of 16 rolls, do 12"."""
 
@@ -84,9 +86,11 @@ def _in_the_place_of(line: Line, earlier: int, later: int, stop: int) -> Edited:
 
 
 def _alone(line: Line, *figures: int) -> bool:
-    """Whether figures are all a line says, with no noun behind them: what they are of was said before."""
-    others = [k for k, token in enumerate(line.tokens) if is_value(token) and k not in figures]
-    return not others and all(noun_behind(line.tokens, k) is None for k in figures)
+    """Whether figures are all a line says, and no word beside them tells what they are of: that was said before."""
+    outside = [token for k, token in enumerate(line.tokens) if not min(figures) <= k <= max(figures)]
+    values = sum(is_value(token) for token in line.tokens)
+    told = any(kind not in _TELLS_NOTHING for token in outside if token.kind == "TERM" for kind, _ in token.terms)
+    return values == len(figures) and not told and all(noun_behind(line.tokens, k) is None for k in figures)
 
 
 def _instead(at: Lexeme, said: Sequence[Lexeme]) -> list[Lexeme]:
