@@ -50,7 +50,8 @@ def _tokens(lexemes: Sequence[Lexeme], text: str, lexicon: Lexicon) -> list[Toke
     i = 0
     while i < len(lexemes):
         token, used = _next(lexemes, i, lexicon, tokens)
-        measure = token is not None and token.quantity is not None and used > 1
+        parts = token is not None and isinstance(token.value, tuple)  # of a feed, with what they are of
+        measure = token is not None and token.quantity is not None and used > 1 and not parts
         turned = used > 2 and lexemes[i + used - 2].word == "of"  # "a spoon of tea of salt"
         if measure and not turned and _names_a_thing(lexemes[i + used - 1], lexicon):
             used -= 1  # "a stick of butter": the measure is named after what it measures
@@ -93,7 +94,7 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
         return _leader(lx, i), 1
     if head.kind in ("ratio", "pair"):
         return parts_in_signs(head), 1
-    ratio = blend_at(lx, i) or parts_in_words(lx, i, lexicon)
+    ratio = blend_at(lx, i) or parts_in_words(lx, i, lexicon, before)
     if ratio:
         return ratio
     lone = lone_unit_at(lx, i, lexicon, before)

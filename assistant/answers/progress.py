@@ -28,6 +28,7 @@ DONE = {
 """What a mark is called."""
 SAME = {"bulk": ("bulk", "mix"), "mix": ("mix", "bulk")}
 """A bulk begins when the dough is mixed: either mark tells of the other."""
+_FEED = "feed_starter"
 _NAMES = {"feed_starter": "Starter fed", "cool": "Cooling", "bake": "In the oven", "retard": "In the fridge",
           "boil": "In the pot"}  # fmt: skip
 
@@ -109,19 +110,21 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
     stands, now = course.stands, room.now.replace(tzinfo=None)
     blocks: list[Block] = []
     name = _name(stands.stage)
-    elapsed = stands.elapsed_min
+    elapsed, left = stands.elapsed_min, stands.left_min
     head = name
     if stands.since is not None:
         head += f" since {clock_said(stands.since, now)}" + (f", {hours_said(elapsed)}" if elapsed >= 1 else "")
     if not told:
         head = f"By the plan: {head[:1].lower()}{head[1:]}" if stands.stage else ""
+    elif stands.stage == _FEED and not left:
+        head += ": at its peak or past it"
     elif stands.rise_pct is not None and (elapsed >= 1 or stands.since is None):
         target = f", of {stands.target_rise_pct:.0f} %" if stands.target_rise_pct is not None else ""
         risen = stands.rise_pct
         head += f": risen about {risen:.0f} %{target}" if risen >= 1 else f": hardly risen yet{target}"
     if head:
         blocks.append(Line(f"{head}."))
-    left, low, high = stands.left_min, stands.low_left_min, stands.high_left_min
+    low, high = stands.low_left_min, stands.high_left_min
     if left is None and told:
         why = "the bread is not known" if stands.stage in ("bake", "boil", "cool") else "it does not get there as it is"
         blocks.append(Line(f"How long it still takes cannot be told: {why}.", role="note"))
@@ -129,7 +132,8 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
         ranged = low is not None and high is not None and high > low
         span = f" ({hours_said(low or 0)} to {hours_said(high or 0)})" if ranged else ""
         ends = later(now, left)
-        blocks.append(Line(f"About {hours_said(left)} left{span}, to {clock_said(ends, now)}.", role="head"))
+        until = "ripe about" if stands.stage == _FEED else "to"
+        blocks.append(Line(f"About {hours_said(left)} left{span}, {until} {clock_said(ends, now)}.", role="head"))
     elif left is not None and told:
         over = "Time is up by the usual figures" + (f", and at the latest in {hours_said(high)}" if high else "")
         blocks.append(Line(f"{over}: look at it now.", role="warn"))

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Hit
 from grammar.moments import Moment
+from grammar.ratios import LEAST_POURED_G
 from grammar.requests.feed_hours import FeedHours, hours_said
 from grammar.requests.feed_masses import FeedMasses, masses_said, ratio_of
 from grammar.requests.feed_slots import CUES, FEEDING, NEEDS, RULED_OUT, SLOTS
@@ -43,6 +44,7 @@ class FeedRequest:
     ripe_in_min: float | None = None
     fed_at: Moment | None = None
     use_at: Moment | None = None
+    not_before: Moment | None = None  # the first hour somebody can feed
     use_after_min: float | None = None  # "12 hours after a 1:2:2 feed"
     ratio_asked: bool = False
     overnight: bool = False
@@ -86,7 +88,10 @@ def build(bound: Bound) -> FeedRequest | None:
     shared = _by_share(bound, masses, hours)
     if shared is None or not _fed_or_built(bound, shared, hours, ratio is not None):
         return None
-    masses, poured = shared, shared.flour is not None and shared.water is not None
+    masses = shared
+    if ratio is not None and ratio[0] >= LEAST_POURED_G:  # behind "fed", figures of this size are grams
+        masses, ratio = replace(masses, seed=ratio[0], flour=ratio[1], water=ratio[2]), None
+    poured = masses.flour is not None and masses.water is not None
     hydration, feeds = bound.base("hydration_pct") or bound.base("bare_hydration"), bound.base("feeds")
     return FeedRequest(
         needed_g=masses.needed,
@@ -101,6 +106,7 @@ def build(bound: Bound) -> FeedRequest | None:
         ripe_in_min=hours.ripe_in_min,
         fed_at=hours.fed_at,
         use_at=hours.use_at,
+        not_before=hours.not_before,
         use_after_min=hours.use_after_min,
         now_at=_moment_of(bound.first("now_at")),
         ratio_asked=bound.said("feeding:ratio", "feeding:twice", "feeding:daily"),

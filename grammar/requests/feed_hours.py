@@ -11,7 +11,7 @@ from grammar.phrases import Phrase
 from grammar.requests.warmth import Degrees
 
 _DONE = frozenset({"fed", "refreshed", "had", "given", "gave"})
-_LEAVES = ("clocked:to_bed", "clocked:leave", "clocked:home", "away:*", "feeding:away")
+_LEAVES = ("clocked:to_bed", "clocked:leave", "away:*", "feeding:away")
 """Words whose hour bounds when somebody can feed."""
 TWICE_MIN, DAILY_MIN = 720.0, 1440.0
 
@@ -23,6 +23,7 @@ class FeedHours:
     fed_at: Moment | None = None
     ripe_at: Moment | None = None
     use_at: Moment | None = None
+    not_before: Moment | None = None  # the first hour somebody can feed
     ripe_in_min: float | None = None
     use_after_min: float | None = None
     bare_c: float | None = None
@@ -48,7 +49,7 @@ def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> Fee
         if phrase.text.isdigit() and int(phrase.text) >= 12 and not placed and hours.bare_c is None:
             hours = replace(hours, bare_c=degrees.value_c(float(phrase.text), None))  # "when does it peak at 22"
             continue
-        hours = _with(hours, bound, phrase, fed, len(moments) > 1)
+        hours = _with(hours, bound, phrase, fed, len(moments) > 1, ratio)
     if bound.said("ask:can_i") and hours.fed_at is not None and hours.use_at is None and hours.ripe_at is not None:
         hours = replace(hours, use_at=hours.ripe_at, ripe_at=None)  # "can I mix at 6pm if I feed at noon"
     return hours
@@ -60,15 +61,43 @@ def _was_fed(bound: Bound) -> bool:
     )
 
 
-def _with(hours: FeedHours, bound: Bound, phrase: Phrase, fed: bool, others: bool) -> FeedHours:
+def _is_first(bound: Bound, phrase: Phrase) -> bool:
+    """Whether an hour is the first at which somebody can feed: coming home, "not before 8"."""
+    lead = phrase.moment.lead if phrase.moment is not None else None
+    return lead == "not_before" or _beside(bound, phrase, "clocked:home", "clocked:not_before")
+
+
+def _beside(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
+    """Whether the nearest word before a phrase fits, or the one right behind it."""
+    after = bound.phrases[bound.phrases.index(phrase) + 1 :][:1]
+    return _before(bound, phrase, *patterns) or any(fits(one, patterns) for one in after)
+
+
+def _ripe_asked(bound: Bound, phrase: Phrase) -> bool:
+    """Whether the hour of ripeness is what is asked, so that the one said is the feed's: "1:2:2 at 6 pm, when ripe"."""
+    lead = phrase.moment.lead if phrase.moment is not None else None
+    asks = bound.said("ask:when", "ask:when_ready", "ask:how_long") and bound.said("look:ripe", "look:peaked")
+    when = next((one for one in bound.phrases if one.ids("ask")), None)
+    behind = bound.phrases[bound.phrases.index(when) + 1 :] if when is not None else ()
+    of_the_feed = next((fits(one, ("feeding:feed",)) for one in behind if one.kind == "label"), False)
+    return asks and not of_the_feed and lead not in ("by", "for", "before", "until")
+
+
+def _with(
+    hours: FeedHours, bound: Bound, phrase: Phrase, fed: bool, others: bool, ratio: bool
+) -> FeedHours:
     """The hours with one more clock time, put where the words around it say."""
     plainly = phrase.moment is not None and phrase.moment.lead == "at" and not bound.said("ask:*", "look:use_it")
     told = fed and (others or plainly or bound.said("ask:when", "look:ripe"))
     told = told and not _before(bound, phrase, "look:use_it", "look:ripe")
     if hours.fed_at is None and (told or _fed_then(bound, phrase, others)):
         return replace(hours, fed_at=phrase.moment)
+    if not fed and _is_first(bound, phrase):
+        return replace(hours, not_before=phrase.moment)
     if hours.fed_at is None and others and not fed and _before(bound, phrase, *_LEAVES):
-        return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or on coming home
+        return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or before going out
+    if hours.fed_at is None and ratio and _ripe_asked(bound, phrase):
+        return replace(hours, fed_at=phrase.moment)
     used = bound.said("look:use_it") or (fed and bound.said("ask:is_it"))
     if used or (bound.said("ask:can_i") and hours.fed_at is not None):
         return replace(hours, use_at=phrase.moment)

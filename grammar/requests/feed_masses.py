@@ -37,6 +37,8 @@ def masses_said(bound: Bound, ratio: bool) -> FeedMasses | None:
     if masses.flour is not None and masses.water is not None:
         seed = next((one for one in (masses.seed, needed, have) if one is not None), None)
         return replace(masses, seed=seed, needed=None, have=None)
+    if masses.seed is not None and masses.flour is None and needed is None and have is None:
+        masses = replace(masses, needed=masses.seed, seed=None)  # with nothing to feed it with, it is what is wanted
     asks_parts = bound.said("ask:how_much") and bound.said("ingredient:flour*", "cue:flour", "cue:water")
     given = [one for one in (masses.seed, needed, have, masses.flour, masses.water) if one is not None]
     if ratio and asks_parts and len(given) == 1 and not _for_so_much(bound):

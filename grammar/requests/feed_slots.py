@@ -12,7 +12,7 @@ FEEDING = (
     "feeding:daily",
 )  # fmt: skip
 """Words that say a starter is fed or built."""
-_OF_ITS_WATER = ("cue:hydration", "feeding:stiff", "cue:starter_hydration", "cue:stiff")
+_OF_ITS_WATER = ("cue:hydration", "feeding:stiff", "cue:starter_hydration", "cue:stiff", "cue:liquid_starter")
 
 SLOTS = {
     "needed_g": take("build_g", bare=MAYBE, meant={"at_hand": HARDLY, "wished": LIKELY}),
@@ -30,7 +30,8 @@ SLOTS = {
         low=7, high=45, links={"at": LIKELY, "in": SELDOM, "for": AGAINST, "by": AGAINST},
     ),
     "hydration_pct": take(
-        "starter_hydration_pct", dims={"pct": SURE}, cues=(*_OF_ITS_WATER, *STARTER), bare=MAYBE, shares=True,
+        "starter_hydration_pct", dims={"pct": SURE}, cues=(*_OF_ITS_WATER, *STARTER, "ingredient:water", "cue:water"),
+        bare=MAYBE, shares=True,
     ),
     "bare_hydration": take("starter_hydration_pct", dims={"num": SELDOM}, cues=_OF_ITS_WATER),
     "now_at": Slot({"moment": CERTAIN}, cues=("span:now",), weight=SELDOM),
@@ -62,7 +63,7 @@ CUES = {
     "feeding:cold": 0.6, "cue:stiff": 0.3,
     "cue:liquid_starter": 0.3, "look:ripe": 1.1,
     "look:peaked": 1.1, "cue:total": 0.1, "feeding:away": 0.0, "away:*": 0.0,
-    "clocked:to_bed": 0.2, "clocked:leave": 0.2,
+    "clocked:to_bed": 0.2, "clocked:leave": 0.2, "clocked:home": 0.3, "clocked:not_before": 0.4,
     "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
     "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
     "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
@@ -72,7 +73,8 @@ CUES = {
     "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
     "cue:hydration": 0.1, "blend:even": 1.0, "ask:how_long": 0.4,
     "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
-    "look:risen": 0.2, "ask:*": 0.2, "cue:at_once": 0.0,
+    "look:risen": 0.2, "ask:*": 0.2, "cue:at_once": 0.0, "ask:where": 0.0, "look:sits": 0.0, "kept:older": 0.0,
+    "soda:left": 0.0, "cue:pot": 0.0, "shift:running_late": 0.0, "cue:later": 0.0,
 }  # fmt: skip
 NEEDS = (
     "feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",

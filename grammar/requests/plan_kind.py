@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from grammar.frames import Bound
+from grammar.frames import Bound, fits
 
 if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
@@ -39,9 +39,20 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     asked = soon or bound.said("ask:plan*", "ask:when_ready", "starts:now") or when_done(bound)
     if request.names_dough:
         return asked or request.ready is not None or request.bake_at is not None
+    if _of_the_starter(bound):
+        return False  # so much of it ripe by then is a build
     if not bound.context.has_bake:
         return bound.said("ask:plan*") or (asked and request.starter_pct is not None) or _clocked(request, bound)
     return asked or _clocked(request, bound) or request.late_min is not None
+
+
+def _of_the_starter(bound: Bound) -> bool:
+    """Whether the mass said is the starter's, which stands right behind it."""
+    hit = bound.first("piece_g")
+    if hit is None or hit.amount is None or hit.label is not None:
+        return False
+    behind = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
+    return any(fits(one, ("ingredient:starter*", "cue:starter")) for one in behind)
 
 
 def when_done(bound: Bound) -> bool:

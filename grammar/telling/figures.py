@@ -31,9 +31,9 @@ def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
     from_to(cut)
     for place, item in enumerate(cut.items):
         phrase = item.amount
-        if phrase is not None and item.text.count(":") == 2 and any(o.told.step == "feed_starter" for o in cut.made):
-            seed, flour, water = (float(part) for part in item.text.split(":"))
-            ratio, item.used = (seed, flour, water), True
+        parts = next((t.value for t in phrase.tokens if isinstance(t.value, tuple)), None) if phrase else None
+        if parts is not None and len(parts) == 3 and any(o.told.step == "feed_starter" for o in cut.made):
+            ratio, item.used = (float(parts[0]), float(parts[1]), float(parts[2])), True
         if phrase is None or item.used or phrase.quantity is None:
             continue
         if _fed_with(cut, place):
