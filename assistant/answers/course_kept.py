@@ -8,14 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Any
 
+from assistant.answers.account_kept import account_again, account_kept, account_of
 from assistant.answers.learned import pace_of
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_said import Settled, settled, trade_of
 from assistant.engine.course.run import Asked, CourseOfTime, course_of
-from assistant.engine.course.told import Account, Mark, Reading
+from assistant.engine.course.told import Account, Reading
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
@@ -23,54 +24,6 @@ from assistant.talk.bench import TOLD, Bake, Bench
 from assistant.talk.local_time import zoned
 from assistant.talk.room import Room
 from grammar.requests.plan import PlanRequest
-
-_CUT = frozenset({"divide", "preshape", "shape"})
-"""Steps at which all the pieces are counted; fridge, pot and oven take some of them at a time."""
-LAST_H = 72.0
-"""What was told before there was a dough holds so long."""
-
-
-def account_of(room: Room) -> Account:
-    """What was told of the dough in hand; what was told before there was one, of the last days."""
-    bake = room.bake
-    own = account_again(bake.facts.get(TOLD) or {}) if bake is not None else Account()
-    if own.marks or own.readings:
-        return own
-    since = room.now.replace(tzinfo=None) - timedelta(hours=LAST_H)
-    loose = account_again(room.bench.notes.get(TOLD) or {})
-    return replace(
-        loose,
-        marks=tuple(one for one in loose.marks if one.at > since),
-        readings=tuple(one for one in loose.readings if one.at > since),
-    )
-
-
-def account_kept(account: Account) -> dict[str, Any]:
-    """An account as plain JSON."""
-    return {
-        "marks": [[one.step, iso(one.at), one.pieces, one.sure] for one in account.marks],
-        "readings": [[one.what, one.value, iso(one.at)] for one in account.readings],
-        "ratio": list(account.ratio) if account.ratio else None,
-        "starter_pct": account.starter_pct,
-    }
-
-
-def account_again(saved: Mapping[str, Any]) -> Account:
-    """The account that was kept."""
-    ratio = saved.get("ratio")
-    return Account(
-        tuple(Mark(step, datetime.fromisoformat(at), *rest) for step, at, *rest in saved.get("marks") or ()),
-        tuple(Reading(what, value, datetime.fromisoformat(at)) for what, value, at in saved.get("readings") or ()),
-        (ratio[0], ratio[1], ratio[2]) if ratio else None,
-        saved.get("starter_pct"),
-    )
-
-
-def with_account(bench: Bench, account: Account) -> Bench:
-    """The bench with the account of the dough in hand (or of none yet) replaced."""
-    if bench.bake is not None:
-        return bench.with_changed_bake(facts={TOLD: account_kept(account)})
-    return bench.with_notes(TOLD, account_kept(account))
 
 
 def with_air(bench: Bench, values: Mapping[str, Any], now: datetime) -> Bench:
@@ -171,10 +124,7 @@ def _bread_known(said: Settled) -> bool:
 def _asked(room: Room, said: Settled, told: Account, clock: Clock, plan: Plan | None) -> Asked:
     pace = pace_of(room, bake_key(room, told))
     batch = replace(said.batch, dough=replace(said.batch.dough, pace=pace.value))
-    cut = (one.pieces for one in reversed(told.marks) if one.pieces is not None and one.step in _CUT)
-    pieces = next(cut, None)
-    if pieces is not None:
-        batch = replace(batch, pieces=pieces)
+    batch = replace(batch, pieces=told.pieces_of(batch.pieces) or batch.pieces)
     until = max((clock.minutes(one.at) for one in told.marks), default=0.0) + 4 * 1440
     return Asked(
         batch=batch, kitchen=said.kitchen, trade=trade_of(room.kb), clock=clock, account=told, plan=plan,
@@ -196,7 +146,3 @@ def _own_plan(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
 def course_now(room: Room, account: Account | None = None) -> CourseOfTime:
     """The course of time of the dough in hand. Raises Refused where the dough cannot be solved."""
     return course_of(asked_of(room, account), room.now.replace(tzinfo=None))
-
-
-def iso(at: datetime) -> str:
-    return at.replace(tzinfo=None).isoformat(timespec="minutes")

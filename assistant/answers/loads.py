@@ -3,30 +3,26 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.account_kept import pieces_there
 from assistant.answers.formula import solved
-from assistant.engine.fits import baked_width_cm, tray_pieces
-from assistant.engine.loads import Loads, PotAndOven, best_loads, minutes_saved
+from assistant.answers.loads_under_way import UnderWay, timed, under_way_of
+from assistant.answers.oven_and_pot import POT_PIECES, TRAY_CM, TRAYS, oven_takes, piece_bread, process_of
+from assistant.engine.loads import Loads, PotAndOven, best_loads, even_sizes, minutes_saved, run_in_turn
 from assistant.engine.plan.batches import bake_minutes
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.loads_page import loads_page
-from grammar.moments import latest, resolve
 from grammar.requests.loads import LoadsRequest
-from knowledge import Knowledge
 from knowledge.records.bench_work import BenchWork
 from knowledge.records.breads import Bread
 from knowledge.records.process import Process
 
-TRAY_CM = (38.0, 34.0)
-TRAYS = 2
-"""A home oven where nobody said what it takes: two trays of this size."""
-POT_PIECES = 6
 _LEAST_BAKE_MIN = 0.5
 
 
@@ -44,10 +40,12 @@ class Pieces:
 def answer(request: LoadsRequest, room: Room) -> Outcome:
     """The loads of a request; what is unsaid comes from the bake in hand, the kitchen's settings, the bread."""
     assumed: list[str] = []
+    under_way = under_way_of(request, room)
     pieces = _pieces(request, room, assumed)
+    if under_way is not None:
+        pieces = replace(pieces, count=under_way.rest or pieces.count)
     work = _work(request, pieces, room, assumed)
-    done = best_loads(work)
-    begin = _begin(request, done, room, assumed)
+    done, begin = timed(request, _run(work, under_way), under_way, room, assumed)
     oven_more = minutes_saved(work, oven_pieces=2 * work.oven_pieces)
     pot_more = minutes_saved(work, pots=2) if work.pot_pieces else 0.0
     page = loads_page(done, work, begin, pieces.bread.said_as[0], pot_more, oven_more)
@@ -62,28 +60,14 @@ def answer(request: LoadsRequest, room: Room) -> Outcome:
     )
 
 
+def _run(work: PotAndOven, stands: UnderWay | None) -> Loads:
+    """The loads as the bake under way has them where its hours are known, else the quickest."""
+    if stands is None or stands.next_at is None:
+        return best_loads(work)
+    return run_in_turn(work, even_sizes(work.pieces, work.oven_pieces))
+
+
 _BOIL_CAUTION = "boiling water: lower the pieces in with a slotted spoon, keep children away from the pot"
-
-
-def piece_bread(bread: str | None, piece: str | None, kb: Knowledge, boils: bool) -> Bread:
-    """The bread a word for pieces most plausibly means; rings where they are boiled, else a plain roll."""
-    if bread is not None:
-        return kb.breads[bread]
-    word = kb.words.get(f"piece {piece}") if piece else None
-    if word is not None and word.bread is not None:
-        return kb.breads[word.bread]
-    return kb.breads["ring_roll" if boils else "crusty_roll"]
-
-
-def process_of(bread: str, kb: Knowledge) -> Process:
-    """How that bread is worked."""
-    return next(process for process in kb.all(Process).values() if bread in process.breads)
-
-
-def oven_takes(pieces_g: float, bread: Bread, process: Process) -> int:
-    """Pieces a home oven with two trays takes, by their baked size."""
-    width = baked_width_cm(pieces_g, bread.bake_loss_pct, process)
-    return TRAYS * max(1, tray_pieces(*TRAY_CM, width, width * process.length_share, process.gap_cm))
 
 
 def _pieces(request: LoadsRequest, room: Room, assumed: list[str]) -> Pieces:
@@ -91,7 +75,7 @@ def _pieces(request: LoadsRequest, room: Room, assumed: list[str]) -> Pieces:
     boils = request.pot_pieces is not None
     if count is None and room.bake is not None:
         formula = solved(room.formula_said, room)
-        count = formula.pieces
+        count = None if formula.pieces is None else pieces_there(room, int(formula.pieces))
         piece_g = piece_g or formula.piece_g
         bread_id = bread_id or formula.bread
     if count is None:
@@ -170,25 +154,6 @@ def _at_once(pieces: float, where: str) -> int:
     if pieces < 1:
         raise Refused(f"{pieces:g} pieces in the {where} at once cannot be", "say how many it takes")
     return int(pieces)
-
-
-_JUST_BEGUN, _FAR_AHEAD = timedelta(hours=1), timedelta(hours=6)
-"""An hour that has just been is the one meant where its next coming is so far ahead."""
-
-
-def _begin(request: LoadsRequest, done: Loads, room: Room, assumed: list[str]) -> datetime:
-    """When minute 0 of the run is."""
-    now = room.now.replace(tzinfo=None, second=0, microsecond=0)
-    if request.start is None:
-        assumed.append("starting now")
-        return now
-    begin = resolve(request.start, now)
-    gone = latest(request.start, now)
-    if now - gone <= _JUST_BEGUN and begin - now >= _FAR_AHEAD:
-        begin = gone
-    if request.start_in_oven:
-        begin -= timedelta(minutes=done.loads[0].bake_start_min)
-    return begin
 
 
 def _fields(done: Loads, work: PotAndOven, begin: datetime) -> dict[str, Any]:

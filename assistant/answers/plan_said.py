@@ -10,7 +10,7 @@ from assistant.answers.dough_said import by_head
 from assistant.answers.fermenting import fresh_pct, models, pressure_of
 from assistant.answers.formula import solved
 from assistant.answers.learned import pace_of
-from assistant.answers.loads import POT_PIECES, TRAYS, oven_takes, piece_bread, process_of
+from assistant.answers.oven_and_pot import POT_PIECES, TRAYS, oven_takes, piece_bread, process_of
 from assistant.answers.plan_asides import asides_of
 from assistant.answers.plan_finish import Finishing, finishing_of
 from assistant.answers.plan_hours import ready_at, wish_of

@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import datetime, time, timedelta
 
 from assistant.answers import answers
+from assistant.answers.account_kept import pieces_there
 from assistant.answers.course_kept import course_as_plan
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_together import whole_standing
@@ -83,7 +84,7 @@ def _another_size(found: Plan, room: Room) -> tuple[Block, ...]:
     """Owned up to where the dough in hand has been made larger or smaller since it was planned."""
     planned = sum(task.pieces or 0 for task in found.tasks if task.step == "bake") or None
     now = getattr(room.formula_said, "pieces", None)
-    if room.bake is None or now is None or planned is None or now == planned:
+    if room.bake is None or now is None or planned is None or planned in (now, pieces_there(room, int(now))):
         return ()
     told = f"planned for {planned}; the dough in hand makes {now:g} now: say the hour again to plan that."
     return (Line(told, role="warn"),)

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.course_kept import account_of, course_now, iso
+from assistant.answers.account_kept import account_of, iso
+from assistant.answers.course_kept import course_now
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
 from assistant.answers.went_in import went_in
 from assistant.engine.course.run import CourseOfTime
@@ -93,6 +96,19 @@ def fields_of(course: CourseOfTime, account: Account, room: Room) -> dict[str, A
         "next_at": after,
         "ready_at": None if course.ready_min is None else iso(course.clock.local(course.ready_min)),
         "temp_c": stands.air_c,
+        **_told_fields(account),
+    }
+
+
+_UNKNOWN: Mapping[str, Any] = MappingProxyType({
+    "stage": None, "since": None, "elapsed_min": 0.0, "left_min": None, "low_left_min": None, "high_left_min": None,
+    "rise_pct": None, "target_rise_pct": None, "next": None, "next_at": None, "ready_at": None, "temp_c": None,
+})  # fmt: skip
+"""The machine form where nothing can be told."""
+
+
+def _told_fields(account: Account) -> dict[str, Any]:
+    return {
         "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
         "readings": [{"what": one.what, "value": one.value, "at": iso(one.at)} for one in account.readings],
     }
@@ -205,11 +221,7 @@ def _name(stage: str | None) -> str:
 def _nothing(room: Room, read_as: str, account: Account | None = None) -> Outcome:
     """Nothing says where it stands: how to mark it."""
     account = account or Account()
-    fields: dict[str, Any] = {
-        "stage": None, "since": None, "elapsed_min": 0.0, "left_min": None, "rise_pct": None,
-        "next": "mix" if room.bake is not None else None, "marks": [],
-        "readings": [{"what": one.what, "value": one.value, "at": iso(one.at)} for one in account.readings],
-    }  # fmt: skip
+    fields = {**_UNKNOWN, "next": "mix" if room.bake is not None else None, **_told_fields(account)}
     what = f"{room.bake.name}: nothing" if room.bake is not None else "Nothing"
     text = f"{what} is marked yet. Say “mixed at 9:10” or “it's in the oven”."
     return Outcome("progress", fields, read_as, Page((Line(text),)))
@@ -220,10 +232,7 @@ def _untold(account: Account, why: str, room: Room, read_as: str) -> Outcome:
     last, now = account.main[-1], room.now.replace(tzinfo=None)
     stage = STAGE[last.step]
     elapsed = max(0.0, -minutes_until(now, last.at))
-    fields: dict[str, Any] = {
-        "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, "left_min": None, "rise_pct": None, "next": None,
-        "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
-    }  # fmt: skip
+    fields = {**_UNKNOWN, "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, **_told_fields(account)}
     lines = (
         Line(f"{_name(stage)} since {clock_said(last.at, now)}, {hours_said(elapsed)}."),
         Line(f"How long it still takes cannot be told: {why}.", role="note"),

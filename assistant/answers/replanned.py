@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import datetime
 
-from assistant.answers.course_kept import account_of, as_plan, inputs_of, with_account
+from assistant.answers.account_kept import account_of, with_account
+from assistant.answers.course_kept import as_plan, inputs_of
 from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled

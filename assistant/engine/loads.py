@@ -78,6 +78,11 @@ class Loads:
     bottleneck: Literal["pot", "oven", "neither"]
     boiled_wait_min: float
 
+    @property
+    def sizes(self) -> tuple[int, ...]:
+        """Pieces in each load."""
+        return tuple(load.pieces for load in self.loads)
+
 
 def load_sizes(pieces: int, oven_pieces: int) -> tuple[int, ...]:
     """Pieces in each oven load, the odd remainder first: the fewest loads, and the oven idle the least."""

@@ -17,6 +17,7 @@ from grammar.telling.deeds import deeds
 from grammar.telling.figures import figures
 from grammar.telling.hours import hours, just_now, throughout
 from grammar.telling.joins import joined
+from grammar.telling.losses import losses
 from grammar.telling.mends import again, mended, without_old
 from grammar.telling.spans import to_the_hour
 from grammar.telling.words import OF_IT, Cut, Telling, Told, items_of
@@ -58,6 +59,8 @@ def telling(line: Line) -> Telling | None:
         return also
     if _no_report(cut, line):
         return None
+    if line.context.has_bake or "told" in line.context.standing:
+        losses(cut)
     deeds(cut)
     ratio, starter_pct = figures(cut)
     if not any(one.told.what != "room_c" for one in cut.made):

@@ -45,8 +45,13 @@ def deeds(cut: Cut) -> None:
         if item.ids("spot"):
             if any(one.amount is not None and one.amount.dim in ("num", "temperature") for one in items[place + 1 :]):
                 cut.made.append(Made(Told("moved", place=item.text), place, item.clause))
-        elif item.ids("way"):
+        elif item.ids("way") and not _of_the_lost(cut, item):
             put(cut, place)
+
+
+def _of_the_lost(cut: Cut, item: Item) -> bool:
+    """ "4 were squashed in the fridge": where they came to grief."""
+    return any(one.told.what in ("lost", "left") and one.clause == item.clause for one in cut.made)
 
 
 def _switched(cut: Cut, clause: int) -> bool:

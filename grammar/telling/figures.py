@@ -8,8 +8,9 @@ from itertools import takewhile
 from grammar.lexicon import fold
 from grammar.moments import hour_said
 from grammar.telling.growth import from_to, grows, near_starter, reading
+from grammar.telling.joins import step_measured_at
 from grammar.telling.spans import not_hours, spans
-from grammar.telling.words import Cut, step_near, word_before
+from grammar.telling.words import Cut, Made, Told, step_near, word_before
 
 _COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
 """Steps done piece by piece: a whole number beside them counts pieces."""
@@ -76,6 +77,8 @@ _READ = frozenset({
 """Words before what a thermometer tells."""
 
 
+_TELLS_WARMTH = frozenset({"at", "it was", "was", "it is", "its", "is", "which was", *_READ})
+"""Words before a bare number that is the warmth of what was just done."""
 _HOT_F = 55.0
 """A bare figure of dough or room from here on is in Fahrenheit."""
 _UP_TO = frozenset({"up to", "down to", "to", "nearly", "about"})
@@ -108,6 +111,11 @@ def number(cut: Cut, place: int) -> None:
         reading(cut, place, "rise_pct", value)
         return
     gauge = gauge_of(cut, place)
+    measured_at = step_measured_at(cut.items, place)
+    if measured_at is not None and gauge in (None, "dough_c") and not counted and _as_warm(value) is not None:
+        cut.made.append(Made(Told("dough_c", measured_at, _as_warm(value)), place, item.clause))
+        item.used = True
+        return
     ahead = word_before(cut, place)
     if counted and ahead not in _OF_TIME and gauge in (None, "dough_c"):
         _count(cut, place, step, value)
@@ -145,14 +153,21 @@ def number(cut: Cut, place: int) -> None:
         item.used = True  # "fold 2"
         return
     warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
-    if ahead in ("at", *_READ) and warm is not None and _WARM_FROM <= value <= 35:
-        reading(cut, place, warm, value)
+    if ahead in _TELLS_WARMTH and warm is not None and _as_warm(value) is not None:
+        reading(cut, place, warm, _as_warm(value) or value)
     elif ahead in _OF_TIME and step is not None and 0 <= value <= 24:
         moment = hour_said(value)
         if moment is not None and not timed(cut, item.clause):
             item.amount = replace(item.amount, quantity=None, moment=moment)
     elif quantity.spelled and value == 1:
         item.used = True  # "the first one"
+
+
+def _as_warm(value: float) -> float | None:
+    """A bare number as the warmth of a dough, °C; None where it is more likely an hour."""
+    if _WARM_FROM <= value <= 35:
+        return value
+    return round((value - 32) / 1.8, 2) if _HOT_F < value <= 100 else None
 
 
 def _is_moved(cut: Cut) -> bool:

@@ -31,3 +31,14 @@ def only_measured(items: list[Item], place: int) -> bool:
         return False
     before = [one for one in items[: ahead[-1]] if one.amount is not None and one.clause == items[place].clause]
     return bool(before) and all(one.amount is not None and one.amount.moment is None for one in before)
+
+
+def step_measured_at(items: list[Item], place: int) -> str | None:
+    """The step at which a figure was measured: "25 when mixed", "24 after mixing"; None where none is said."""
+    behind = [one for one in items[place + 1 :] if one.clause == items[place].clause]
+    if not behind or fold(behind[0].text) not in _WHEN | _AFTER:
+        return None
+    return next((step for one in behind[1:] for kind in ("did", "stage") for step in one.ids(kind)), None)
+
+
+_AFTER = frozenset({"after", "following", "at", "at the end of", "right after"})

@@ -29,9 +29,10 @@ class Told:
     """One thing told.
 
     what: "mark" (of `step`), "in" or "out" (of what it is in), "moved" (to the `place` named), "dough_c", "room_c",
-    "core_c", "starter_c", "rise_pct", "starter_rise_pct" (with `value`), "mend" (the last one put right by `value` or
-    `at`) or "again" (the last step, of another dough). at, ago_min: when, where said; throughout: ever since what was
-    told before; pieces: how many.
+    "core_c", "starter_c", "rise_pct", "starter_rise_pct" (with `value`; of the hour of `step`, where that is said),
+    "lost" or "left" (`value` pieces; with `place` so many trays of them, or that share), "mend" (the last one put right
+    by `value` or `at`) or "again" (the last step, of another dough). at, ago_min: when, where said; throughout: ever
+    since what was told before; pieces: how many.
     """
 
     what: str

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 KINDS = frozenset({
     "did", "doing", "stage", "phase", "moved", "way", "place", "spot", "gauge", "grown", "grown_by", "time", "small",
-    "asks", "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer", "learned",
+    "asks", "denies", "bids", "mends", "done_in", "part", "mends_hour", "q", "timer", "learned", "lost", "left",
 })  # fmt: skip
 
 
@@ -27,7 +27,7 @@ class Telling(Record):
     what a figure is of; `grown` that it rose, `grown_by` how far; `time` now, ago, since; `part` of the day;
     `small` words that carry nothing here; `asks`, `denies`, `bids` make a line no report; `mends` puts the last one
     right, `mends_hour` where an hour follows; `timer` words of timers; `q` what is asked of the bake; `learned`
-    what was seen of the kitchen.
+    what was seen of the kitchen; `lost` pieces that came to grief, `left` those that did not.
     """
 
     kind: str

@@ -146,19 +146,24 @@ def _into_cold(
     return Ahead((*before, cold, *(task.later(out) for task in back.tasks)))
 
 
-def finishing(air: Air, begun: float, stage: str, count: int, ends: int) -> Ahead:
-    """The loads that follow the one that is in the pot or the oven, the rack behind them.
+def finishing(air: Air, stage: str, minute: float, ends: int, here: int, rest: int) -> Ahead:
+    """The loads that follow the one in the pot or the oven, and the rack behind them.
 
-    begun: the minute the last one told went in; count: how many were told; ends: when it comes out, now where it should
-    be out already.
+    stage: "boil" or "bake", where that one is; minute: the present; ends: when it leaves there, now where it should
+    have left already; here, rest: its pieces, and those still to come.
     """
     day = air.latest
-    block = Course(day, day.batch.dough, day.batch.process.dough_c, 0).finish()
-    rows = [task for task in block.tasks if task.step == stage]
-    if not rows:
-        return Ahead(())
-    row = rows[min(count, len(rows)) - 1]
-    shift = round(begun) - row.at
-    late = max(0, ends - (row.end + shift))
-    after = [task.later(shift) for task in block.tasks if task.step not in ("preheat", "heat_pot", "score")]
-    return Ahead(tuple(task.later(late) for task in after if task.at > begun or task.step == "cool"))
+    tasks: list[Task] = []
+    free = ends
+    if stage == "boil":
+        tasks.append(Task("bake", ends, math.ceil(day.batch.bake_min), day.batch.oven_c, here))
+        free = tasks[0].end
+    if rest < 1:
+        return Ahead((*tasks, Task("cool", free, day.cool_min, day.kitchen.room_c)))
+    left = replace(day, batch=replace(day.batch, pieces=rest))
+    block = Course(left, left.batch.dough, left.batch.process.dough_c, 0).finish()
+    rows = [task for task in block.tasks if task.step not in ("preheat", "heat_pot", "score")]
+    first_in = min(task.at for task in rows if task.step == "bake")
+    change = math.ceil(day.trade.work["change"].minutes)
+    shift = max(free + change - first_in, math.ceil(minute) - min(task.at for task in rows))
+    return Ahead((*tasks, *(task.later(shift) for task in rows)))

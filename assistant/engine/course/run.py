@@ -283,8 +283,8 @@ def _ahead(
     if stage in ("boil", "bake"):
         if not asked.known or since is None:
             return None
-        count = sum(1 for one in asked.account.marks if one.step == stage)
-        return finishing(air, asked.clock.minutes(since.at), stage, count, begins)
+        here, rest = asked.account.loads_of(stage, asked.batch.pieces, air.latest.loads.sizes)
+        return finishing(air, stage, minute, begins, here, rest)
     if stage == "cool":
         return Ahead(())
     if stage == "preheat":

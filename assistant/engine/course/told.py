@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 
-What = Literal["dough_c", "room_c", "core_c", "starter_c", "rise_pct", "starter_rise_pct", "not_before"]
+What = Literal["dough_c", "room_c", "core_c", "starter_c", "rise_pct", "starter_rise_pct", "not_before", "lost", "left"]
 
 COURSE = (
     "feed_starter", "autolyse", "mix", "bulk", "fold", "divide", "preshape", "shape", "retard", "warm_up", "preheat",
@@ -17,6 +17,8 @@ BESIDE = frozenset({"fold", "preheat"})
 """Steps that leave the dough in the stage it is in."""
 ONCE = frozenset({"autolyse", "mix", "bulk", "divide", "preshape", "shape"})
 """Steps that a bake has once: told again, they are put right. Folds, the fridge, loads and feeds come again."""
+CUT = frozenset({"divide", "preshape", "shape"})
+"""Steps at which all the pieces are counted; fridge, pot and oven take some of them at a time."""
 STAGE = {
     "mix": "bulk", "bulk": "bulk", "autolyse": "autolyse", "divide": "bench_rest", "preshape": "bench_rest",
     "shape": "proof", "retard": "retard", "warm_up": "warm_up", "boil": "boil", "bake": "bake", "cool": "cool",
@@ -40,6 +42,7 @@ class Reading:
     """A measurement, local time: °C of dough, room or core; rise in % since mixing, shaping or feeding.
 
     `room_c` holds from its hour on. `not_before`: minutes by which the step after the stage under way was put off.
+    `lost`: pieces that came to grief; `left`: how many are there.
     """
 
     what: What
@@ -73,10 +76,12 @@ class Account:
         """
         marks = self.marks
         if mark.step in ONCE and not mark.sure and any(one.step == mark.step and one.sure for one in marks):
-            pieces = [replace(one, pieces=one.pieces or mark.pieces) if one.step == mark.step else one for one in marks]
+            pieces = [replace(one, pieces=mark.pieces or one.pieces) if one.step == mark.step else one for one in marks]
             return replace(self, marks=tuple(pieces))  # told once more: its hour is known
         if mark.step in ONCE:
             marks = tuple(one for one in marks if one.step != mark.step)
+        if mark.step in CUT and mark.pieces is not None:  # counted anew: what was lost before is no longer among them
+            self = replace(self, readings=tuple(one for one in self.readings if one.what not in ("lost", "left")))
         place = len(marks)
         while place and marks[place - 1].at > mark.at and _rank(marks[place - 1]) >= _rank(mark):
             place -= 1
@@ -84,8 +89,35 @@ class Account:
 
     def with_reading(self, reading: Reading) -> Account:
         """The reading in its place; one of the same thing at the same minute is put right."""
-        others = [one for one in self.readings if (one.what, one.at) != (reading.what, reading.at)]
+        again = reading.what != "lost"  # what is lost after something else is lost is more
+        others = [one for one in self.readings if not again or (one.what, one.at) != (reading.what, reading.at)]
         return replace(self, readings=tuple(sorted((*others, reading), key=lambda one: one.at)))
+
+    def without(self, reading: Reading) -> Account:
+        """The account before that reading was told."""
+        place = len(self.readings) - 1 - self.readings[::-1].index(reading)
+        return replace(self, readings=(*self.readings[:place], *self.readings[place + 1 :]))
+
+    def pieces_of(self, asked_for: int) -> int:
+        """How many pieces there are: as counted last at the bench, else as asked for, less what was lost since."""
+        counted = [(one.at, 0, "left", one.pieces) for one in self.marks if one.step in CUT and one.pieces is not None]
+        told = [(one.at, 1, one.what, one.value) for one in self.readings if one.what in ("lost", "left")]
+        there: float = asked_for
+        for _, _, what, value in sorted((*counted, *told), key=lambda one: one[:2]):
+            there = value if what == "left" else there - value
+        return max(0, int(there))
+
+    def loads_of(self, stage: str, pieces: int, planned: tuple[int, ...]) -> tuple[int, int]:
+        """Of so many pieces, those in the load that went into pot or oven last, and those still to go in.
+
+        planned: the sizes of the loads where nobody said how many went in.
+        """
+        counts: list[int] = []
+        for one in self.marks:
+            if one.step == stage:
+                usual = planned[min(len(counts), len(planned) - 1)]
+                counts.append(min(one.pieces or usual, max(0, pieces - sum(counts))))
+        return (counts[-1] if counts else 0), max(0, pieces - sum(counts))
 
     def moved_last(self, at: datetime) -> Account:
         """The mark told last at another hour."""
