@@ -51,9 +51,14 @@ def mended(cut: Cut, line: Line) -> Telling | None:
         return None
     words = [item for item in cut.items if item.amount is None]
     amounts = [item for item in cut.items if item.amount is not None]
-    if len(amounts) != 1 or not words or not any(
-        item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount is not None and amounts[0].amount.moment)
-        for item in words[:3]
+    if len(amounts) != 1 or amounts[0].amount is None:
+        return None
+    small = _RATHER | _INSTEAD | {"no"}
+    replaced = amounts[0].amount.old is not None and all(fold(item.text) in small for item in words)
+    if replaced:
+        words = []
+    elif not any(
+        item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount.moment) for item in words[:3]
     ):
         return None
     if any(item.ids(kind) for item in words for kind in ("did", "place", "gauge", "stage", "bids", "asks", "denies")):
@@ -61,7 +66,6 @@ def mended(cut: Cut, line: Line) -> Telling | None:
     if any(not item.terms for item in words):
         return None
     phrase = amounts[0].amount
-    assert phrase is not None
     ago = any("ago" in item.ids("time") and fold(item.text) == "ago" for item in words)
     if ago and phrase.dim == "time" and phrase.quantity is not None:
         return Telling((Told("mend", ago_min=phrase.quantity.base),), amounts=1)
