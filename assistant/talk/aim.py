@@ -24,7 +24,8 @@ SHOWN = "show the dough"
 @dataclass(frozen=True, slots=True)
 class Aim:
     """bench: with the dough meant in hand; text: what is said of it; change: what is noted of taking it in hand;
-    fetched: it comes from the notebook as a new dough; told: what is said of taking it; missing: why there is none."""
+    fetched: it comes from the notebook as a new dough; told: what is said of taking it; missing: why there is none;
+    rest: what is left of the line without the name, to be read where the line with it is not understood."""
 
     bench: Bench
     text: str
@@ -32,6 +33,7 @@ class Aim:
     fetched: bool = False
     told: str = ""
     missing: str | None = None
+    rest: str = ""
 
 
 _ASKS = re.compile(
@@ -120,7 +122,7 @@ def _on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
         return ordinal
     hits: dict[int, tuple[Bake, re.Match[str]]] = {}
     for bake, names in labels(scene.bench, scene.now, scene.kb):
-        hit = next((one for name in names if (one := _mention(name, fold(bake.called), said.folded))), None)
+        hit = next((one for name in names if (one := _mention(name, fold(bake.called), said, scene))), None)
         if hit is not None:
             hits[bake.id] = (bake, hit)
     in_hand = scene.bench.in_hand
@@ -164,21 +166,32 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
     if len(hits) != 1 or scene.bench.in_hand is None:
         return None
     _, hit = next(iter(hits.values()))
+    if hit.groupdict().get("count") is not None:
+        return None
     rest = rest_of(said, hit, scene.lexicon)
     if not rest:
         return Aim(scene.bench, SHOWN)
     return Aim(scene.bench, rest) if _SAID_OF.match(hit.group()) and not hit.start() else None
 
 
-def _mention(name: str, called: str, line: str) -> re.Match[str] | None:
-    """Where a line speaks of a dough: by the name it was given anywhere, by its kind behind "the" or at the front."""
+def _mention(name: str, called: str, said: Spoken, scene: Scene) -> re.Match[str] | None:
+    """Where a line speaks of a dough: by the name it was given anywhere; by its kind behind "the", behind words that
+    only point to a dough, or counted, where the line is no dough of its own."""
+    line = said.folded
     if name not in line:
         return None
     if name == called:
         return re.search(rf"\b(?:the |my |our |those |these )?(?P<name>{re.escape(name)})(?!\w)", line)
-    front = r"^(?:(?:and|now|so|ok|then|what about|how about|show|show me|back to|now for|right) )*"
-    the = r"(?:^|\b)(?:in |of |to |for |with )?(?:the|those|these|our|my) (?:other |first |same )?(?:\d+ )?"
-    return re.search(rf"(?:{front}|{the})(?P<name>{re.escape(name)})\b(?! (?:recipe|formula) (?:for|with))", line)
+    kind = rf"(?P<name>{re.escape(name)})\b(?! (?:recipe|formula) (?:for|with))"
+    the = re.search(rf"(?:^|\b)(?:in |of |to |for |with )?(?:the|those|these|our|my) {_WHICH}{kind}", line)
+    alone = the or re.search(rf"\b{kind}", line)
+    if the is not None or alone is None or steers(line[: alone.start()], scene.lexicon):
+        return alone
+    return None if scene.whole else re.search(rf"\b(?P<count>{_COUNT}) {kind}", line)
+
+
+_WHICH = r"(?:other |first |same )?(?:\d+ )?"
+_COUNT = r"\d+|a|an|one|two|three|four|five|six|seven|eight|nine|ten|twelve|(?:a |two |three )?dozen|more|fewer|another"
 
 
 _BY_FIGURE = re.compile(
@@ -215,11 +228,13 @@ def _by_ordinal(said: Spoken, there: Sequence[Bake], scene: Scene) -> Aim | None
 def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim:
     """Another dough of the bench in hand; a name of its own is left out, so that the rest can be read."""
     bench = scene.bench.taking(bake.id) if bake.id != scene.bench.in_hand else scene.bench
-    rest = rest_of(said, hit, scene.lexicon)
+    counted = hit.groupdict().get("count") is not None
+    rest = said.text if counted else rest_of(said, hit, scene.lexicon)
     if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
         rest = HOW_IT_IS
     named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS
-    return Aim(bench, SHOWN if not rest else rest if named else said.text, *_taken(said, bake, bench, scene))
+    text = SHOWN if not rest else rest if named else said.text
+    return Aim(bench, text, *_taken(said, bake, bench, scene), rest=rest)
 
 
 _GOES_ON = re.compile(r"(?:and|what about|how about|and what about|and how about) ")

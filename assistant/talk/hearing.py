@@ -48,13 +48,27 @@ def of_a_dough(trial: Trial, text: str, found: Read, bench: Bench) -> tuple[Aim 
     if found.text != text or (found.best is not None and _of_no_dough(found.best, "\n" in text)):
         return None, found
     entries = trial.notebook.entries() if mentions_a_day(text, trial.kb) else ()
-    aim = aimed(text, Scene(trial.kb, trial.now, bench, entries, trial.words(bench)))
+    whole = found.best is not None and getattr(found.best.request, "whole", False)
+    aim = aimed(text, Scene(trial.kb, trial.now, bench, entries, trial.words(bench), whole))
     if aim is None or aim.missing is not None:
         return aim, found
-    again = trial.read(aim.text, aim.bench)
-    if again.best is None or again.best.frame.topic in _NOT_OF_A_DOUGH:
+    named = aim.text
+    aim, again = _with_or_without_name(trial, aim)
+    asks_of_it = aim.text != named and again.best is not None and again.best.frame.topic == "conversion"
+    if again.best is None or (again.best.frame.topic in _NOT_OF_A_DOUGH and not asks_of_it):
         return None, found
     return aim, again
+
+
+def _with_or_without_name(trial: Trial, aim: Aim) -> tuple[Aim, Read]:
+    """The line as said of the dough it names, and how it is read: without the name, where less is left unread so."""
+    again = trial.read(aim.text, aim.bench)
+    if not aim.rest or aim.rest == aim.text or (again.best is not None and not again.best.unread):
+        return aim, again
+    rest = trial.read(aim.rest, aim.bench)
+    left = again.best.unread if again.best is not None and again.best.score > 0 else again.unknown or (aim.text,)
+    clearer = rest.best is not None and rest.best.score > 0 and len(rest.best.unread) < len(left)
+    return (replace(aim, text=aim.rest), rest) if clearer else (aim, again)
 
 
 def _of_no_dough(best: Reading, several_lines: bool) -> bool:

@@ -20,13 +20,14 @@ from knowledge import Knowledge
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """What there is to be named. entries: the notebook's, newest first."""
+    """What there is to be named. entries: the notebook's, newest first; whole: the line is a dough of its own."""
 
     kb: Knowledge
     now: datetime
     bench: Bench
     entries: Iterable[Entry]
     lexicon: Lexicon
+    whole: bool = False
 
 
 _GENERIC = ("ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads")

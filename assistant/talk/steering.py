@@ -18,6 +18,9 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
     if not before and steers(after, lexicon):
         return ""
+    head, pause, tail = after.partition(",")
+    if pause and not before and steers(head, lexicon):
+        after = tail.strip()
     after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
     return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
 

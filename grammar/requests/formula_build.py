@@ -180,7 +180,10 @@ def _of_the_counts(counts: Counts, request: FormulaRequest) -> FormulaRequest:
 
 
 def _of_the_tin(bound: Bound, request: FormulaRequest) -> FormulaRequest:
-    request = replace(request, tin_ml=bound.base("tin_ml"), tins=bound.base("tins"))
+    tins = bound.base("tins")
+    if tins is not None and bound.context.has_bake and bound.said("cue:fewer", "cue:greater"):
+        return replace(request, more_pieces=-tins if bound.said("cue:fewer") else tins)  # "one more tin"
+    request = replace(request, tin_ml=bound.base("tin_ml"), tins=tins)
     sizes = bound.first("sizes")
     if sizes is None:
         return request

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from grammar.frames import Bound, Hit, amount_base, fits
+from grammar.phrases import Phrase
 from grammar.requests.formula_counts import most_of
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import number
@@ -90,16 +91,29 @@ def in_usual_order(bound: Bound) -> Bound | None:
 
 
 def wet_not_many(bound: Bound) -> Bound:
-    """ "1.5 kg flour, 70, 20 % starter": with a mass to go by and no word for pieces a bare number is the hydration."""
+    """A number that counts no pieces is the hydration: with a mass to go by and no word for pieces ("2 kg flour, 70"),
+    and behind "to" where it is many times the pieces there are ("boules to 72" of three)."""
     many = bound.first("pieces")
-    bare = many is not None and many.amount is not None and many.label is None and many.amount.role is None
-    if not bare or bound.first("hydration_pct") is not None or bound.first("piece_g") is not None:
+    if many is None or many.amount is None or many.amount.role is not None:
         return bound
-    value = amount_base(many.amount) if many is not None else None
-    massed = any(bound.first(slot) for slot in ("part_g", "all_flour_g", "dough_g"))
-    if not massed or value is None or not 50 <= value <= 90 or bound.said("piece:*", "bread:*", "ask:how_many"):
+    value = amount_base(many.amount) or 0.0
+    if bound.first("hydration_pct") is not None or bound.first("piece_g") is not None or not 50 <= value <= 90:
+        return bound
+    there = bound.context.known.pieces
+    leap = there is not None and value > _LEAP * there and _behind_to(many.amount, bound)
+    massed = any(bound.first(slot) for slot in ("part_g", "all_flour_g", "dough_g")) and many.label is None
+    if not leap and (not massed or bound.said("piece:*", "bread:*", "ask:how_many")):
         return bound
     return replace(bound, hits=tuple(replace(hit, slot="hydration_pct") if hit is many else hit for hit in bound.hits))
+
+
+_LEAP = 3.5
+"""No baker takes more than so many times the pieces that there are, at once and with no more said than "to"."""
+
+
+def _behind_to(amount: Phrase, bound: Bound) -> bool:
+    at = next((n for n, phrase in enumerate(bound.phrases) if phrase is amount), 0)
+    return at > 0 and "to" in bound.phrases[at - 1].ids("link")
 
 
 def without_pronoun(bound: Bound) -> Bound:
