@@ -34,7 +34,7 @@ STRESS = word_set(
 SIMILE = word_set("as like than")
 """Words behind which a picture only paints what was said before it: "chewy as old boots", "dry as dust"."""
 LOOSE_ENDS = word_set(
-    "after before during from into long more much over short still than that then this under went when while with"
+    "after before during from into long more much over same short still than that then this under went when while with"
 )
 """Words too loose to be found in either order."""
 APART = NOT | LOOSE_ENDS

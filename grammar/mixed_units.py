@@ -45,9 +45,9 @@ def merged(tokens: Sequence[Token]) -> list[Token]:
 def _both(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
     """Two pieces of one quantity as one token, and how many tokens they took."""
     token = tokens[i]
-    smaller = _SMALLER.get(token.quantity.unit or "") if token.quantity else None
-    if smaller is None or token.quantity is None or not token.quantity.value:
+    if token.quantity is None or not token.quantity.value or token.quantity.unit is None:
         return None
+    smaller = _SMALLER.get(token.quantity.unit)
     j = i + 1
     joined = j < len(tokens) and tokens[j].text.lower() == "and" and tokens[j].kind in ("LINK", "FILL")
     j += joined
@@ -55,7 +55,11 @@ def _both(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
     if after is None:
         return None
     factor = token.quantity.base / token.quantity.value
-    if after.unit == smaller:
+    if joined and tokens[j].kind == "NUM" and after.fraction and token.kind in ("VOLUME", "MASS", "TIME"):
+        more = factor * after.value  # "1 cup and 1/4"
+    elif smaller is None:
+        return None
+    elif after.unit == smaller:
         more = after.base
     elif not joined and tokens[j].kind == "NUM" and _goes_on(tokens, j, after, smaller):
         more = factor * after.value / _IN_ONE[smaller]

@@ -176,10 +176,22 @@ def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequenc
         return quantity_at(1.0, i, 0, lx, lexicon, before)
     if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
+    measured = any(token.quantity is not None for token in before)
     after_thing = bool(before) and (tin or bool(before[-1].ids("ingredient"))) and i + unit[1] == len(lx)
-    if after_thing and any(token.quantity is not None for token in before):
+    said = bool(before) and (before[-1].kind == "MARK" or bool(_HOW_MUCH & set(before[-1].ids("ask"))))
+    asked = said and unit[1] == 1
+    if measured and (after_thing or (asked and _ends_a_part(lx, i + unit[1]))):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]
     return None
+
+
+_HOW_MUCH = frozenset({"how_much", "how_many", "what"})
+_AFTER = frozenset({"please", "pls", "plz", "ta", "thanks", "then", "is", "it", "that", "does", "do"})
+
+
+def _ends_a_part(lx: Sequence[Lexeme], i: int) -> bool:
+    """Whether a line, or what is said up to a sign, ends here but for a kind word."""
+    return i >= len(lx) or lx[i].kind == "mark" or lx[i].word in _AFTER
 
 
 def is_signed(lx: Sequence[Lexeme], i: int) -> bool:

@@ -58,7 +58,12 @@ _UNLEAVENED = ("starter", "yeast")
 def is_weighed(request: FormulaRequest) -> bool:
     """Whether shares of the dough follow from weights that were said."""
     weights = (request.water_g, request.salt_g, request.starter_g, request.discard_g)
-    return request.from_masses or weights != (None,) * 4 or any(part.g is not None for part in request.parts)
+    return request.from_masses or weights != (None,) * 4 or any(_is_by_weight(part) for part in request.parts)
+
+
+def _is_by_weight(part: Part) -> bool:
+    """Whether a row was said in grams, cups or spoons rather than as a share."""
+    return part.g is not None or part.measure is not None
 
 
 def masses_of(request: FormulaRequest) -> dict[str, Any]:
@@ -79,17 +84,17 @@ def in_percent(request: FormulaRequest, formula: Formula) -> FormulaRequest:
 
     rows = {row.item: row for row in formula.rows}
     unleavened = request.from_masses and formula.starter is None and not any("yeast" in item for item in rows)
-    flours = [part.item[0] for part in request.parts if part.g is not None and part.flour]
+    flours = [part.item[0] for part in request.parts if _is_by_weight(part) and part.flour]
     largest = max(flours, key=lambda item: rows[item].g, default=None)
     parts = []
     for part in request.parts:
         row = rows.get(part.item[0])
-        if part.g is None or row is None:
+        if not _is_by_weight(part) or row is None:
             parts.append(part)
         elif part.item[0] == largest:
-            parts.append(replace(part, g=None, rest=True))
+            parts.append(replace(part, g=None, measure=None, rest=True))
         else:
-            parts.append(replace(part, g=None, pct=row.pct))
+            parts.append(replace(part, g=None, measure=None, pct=row.pct))
     return replace(
         request, parts=tuple(parts), from_masses=False, by_weight=request.by_weight or request.from_masses,
         flour_g=None, all_flour_g=None, dough_g=None, water_g=None,

@@ -11,7 +11,7 @@ from grammar.requests.conversion_slots import CUES, NEEDS, SLOTS
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.measure_said import KITCHEN, OZ, SAME, Measure, figures_of
 from grammar.requests.measure_sense import is_counted, makes_sense, of_dough
-from grammar.requests.measure_wanted import list_alone, size_said, to_fan_oven, unit_wanted
+from grammar.requests.measure_wanted import list_alone, size_said, things_measured, to_fan_oven, unit_wanted
 from grammar.requests.recipe import RecipeRequest
 
 _SACHETS = ("sachet", "packet", "envelope")
@@ -107,13 +107,10 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     amounts, heat, asked_in, manner = said.amounts, said.heat, said.asked_in, said.manner
     if to_other_kind(bound):
         return None  # so much of one sort of a thing in another
-    things = {
-        hit.label.ids("ingredient")[0]
-        for hit in bound.hits
-        if hit.slot in ("amounts", "counts") and hit.label is not None and hit.label.ids("ingredient")
-    }
-    if len(things) > 1 and bound.of("amounts") and not (bound.context.has_bake and _ADDS.match(bound.text)):
-        return RecipeRequest(list_alone(bound))  # several things measured are a list, not a sum
+    several = bool(bound.of("amounts")) and len(things_measured(bound)) > 1
+    if several and not (bound.context.has_bake and _ADDS.match(bound.text)):
+        # several things measured are a list, not a sum
+        return RecipeRequest(list_alone(bound), system=bound.term("system", "cup_system"))
     named = [h for h in bound.hits if h.label is not None and h.label.ids("ingredient") and not h.label.negated]
     beside = [hit for hit in named if hit.amount is not None]
     labels = [hit.label for hit in beside or named if hit.label is not None]

@@ -198,6 +198,8 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
         topics |= {"conversion"}  # one measure in another
     if any(fits(p, ("heat:dough_asked", "heat:water_temp")) for p in line.phrases):
         topics |= {"water"}  # how warm a dough comes out, or its water is to be
+    if any(fits(p, ("ask:what_else",)) for p in line.phrases):
+        topics |= {"swap", "topping", "bath", "formula"}  # "what can I put in place of the butter"
     return topics
 
 

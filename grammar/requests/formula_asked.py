@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.frames import Bound, Hit, fits
+from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_slots import SALT
@@ -51,7 +51,9 @@ def asked_of(bound: Bound) -> tuple[str, ...]:
 def _weight_asked(bound: Bound) -> tuple[str, ...]:
     """ "how heavy is one", "what does one weigh raw": the weight of a piece of the dough in hand."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    one = len(amounts) == 1 and amounts[0].text.lower() == "one"
+    one = len(amounts) == 1 and amounts[0].dim == "num" and amount_base(amounts[0]) == 1
+    each = not amounts and "each" in bound.links()
+    one = (one or each) and (bound.asks() or bound.said("ask:*"))
     return ("piece_g",) if bound.context.has_bake and one and bound.said("cue:piece_mass", "into:g") else ()
 
 
@@ -86,6 +88,8 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
 def _name_asked(label: Phrase) -> tuple[str, ...]:
     if "flour" in label.ids("cue"):
         return ("flour",)
+    if "piece_mass" in label.ids("cue"):
+        return ("piece_g",)
     return (label.ids("ingredient") or label.ids("cue") or label.ids("piece") or label.ids("bread"))[:1]
 
 

@@ -94,6 +94,8 @@ def _told(
     replaced = stood_in_for(bound)
     parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
     counts = counts_of(bound)
+    if asked == ("piece_g",) and counts.pieces == 1:
+        counts = Counts()  # "what does one roll weigh" asks, and makes no dough of one
     counted = counts.pieces is not None or counts.more is not None
     limits = limits_of(bound, own, counted) if not masses else ()
     poured = poured_of(bound, parts, own)

@@ -24,7 +24,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
     if _is_one_piece(line, earlier, bound):
         line = replace(line, piece_g=line.dough_g, dough_g=None)
-    line = same_mass(line, earlier, bound)
+    line = same_mass(_cut_otherwise(line, earlier), earlier, bound)
     if line.pieces is not None and line.per_head is None:
         earlier = replace(earlier, heads=None, per_head=None, tables=())
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:
@@ -114,6 +114,20 @@ def _more_tins(
     return replace(line, tins=None), replace(new, pieces=line.tins, tins=None, dough_g=dough_g)
 
 
+_LARGE = ("loaf", "boule", "batard", "tin_loaf", "cob")
+_SMALL = ("roll", "bun", "bap", "ring", "ball", "muffin", "twist")
+
+
+def _cut_otherwise(line: FormulaRequest, earlier: FormulaRequest) -> FormulaRequest:
+    """ "just the one loaf out of it" of a dough for rolls, "12 rolls instead" of loaves: the dough stays as large."""
+    sizes = (line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.portions, line.water_g)
+    if line.pieces is None or earlier.pieces is None or earlier.piece_g is None or sizes != (None,) * 7:
+        return line
+    turned = any(line.piece in new and earlier.piece in old for new, old in ((_LARGE, _SMALL), (_SMALL, _LARGE)))
+    each_g = earlier.pieces * earlier.piece_g / line.pieces
+    return replace(line, piece_g=each_g) if turned and not line.sizes_cm else line
+
+
 _MASS_TIMES = (0.2, 5.0)
 """How far from a weight of flour a bare mass is still another weight of the flour."""
 
@@ -176,9 +190,17 @@ def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> Formul
         )
         or new.sizes_cm
         or new.tin_ml is not None
+        or _all_flour_in_cups(earlier, new)
     ):
         return replace(_unsized(earlier), pieces=None)
     return earlier
+
+
+def _all_flour_in_cups(earlier: FormulaRequest, new: FormulaRequest) -> bool:
+    """ "what if I use 4 cups of flour": the flour of a dough of one flour, and so another size."""
+    flours = {part.item[0] for part in earlier.parts if part.flour}
+    said = [part for part in new.parts if part.flour and part.measure is not None]
+    return len(said) == len(new.parts) == 1 and not new.adds and flours <= set(said[0].item)
 
 
 def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:

@@ -40,6 +40,9 @@ def piece_changed(bound: Bound) -> PieceChange | None:
         return _times_the_size(words, amounts)
     if size is None or not amounts:
         return None
+    behind = bound.phrases[bound.phrases.index(amounts[0]) + 1 :][:1]
+    if amounts[0].dim == "num" and behind and fits(behind[0], ("piece:*", "bread:*", "cue:pieces")):
+        return None  # "bigger crowd, we need 40 of those" counts them
     sign = -1.0 if fits(size, ("cue:smaller_piece",)) else 1.0
     return _changed(bound, amounts[0], size, sign)
 

@@ -6,18 +6,45 @@ import re
 from itertools import pairwise
 
 from grammar.frames import Bound, fits
+from grammar.phrases import Phrase
 from grammar.requests.measure_said import Measure
 
 _SIZES = re.compile(r"\b(extra[- ]large|very large|jumbo|large|medium|small)\b", re.I)
 
 
+def things_measured(bound: Bound) -> set[str]:
+    """The ingredients that have an amount of their own, one spoon with how full it is ("a good spoon") too."""
+    measured = {
+        hit.label.ids("ingredient")[0]
+        for hit in bound.hits
+        if hit.slot in ("amounts", "counts") and hit.label is not None and hit.label.ids("ingredient")
+    }
+    for n, phrase in enumerate(bound.phrases):
+        behind = next((one for one in bound.phrases[n + 1 : n + 3] if one.kind != "link"), None)
+        full = bool(phrase.ids("pack")) and "_" in phrase.ids("pack")[0]
+        if full and behind is not None and behind.ids("ingredient"):
+            measured.add(behind.ids("ingredient")[0])
+    return measured
+
+
 def list_alone(bound: Bound) -> str:
-    """The line without the words that only say what is wanted of the list: "percentages please"."""
-    text = bound.text
-    for phrase in reversed(bound.phrases):
-        if fits(phrase, ("cue:percentages", "ask:convert")):
-            text = text[: phrase.tokens[0].start] + text[phrase.tokens[-1].end :]
-    return text.strip(" ,;:?-") or bound.text
+    """The line without the words that only say what is wanted of the list, or in which cups it is."""
+    said = [n for n, phrase in enumerate(bound.phrases) if _is_listed(phrase)]
+    others = {n for n, phrase in enumerate(bound.phrases) if phrase.ids("unit") or phrase.ids("into")}
+    if not said or (any(n > said[-1] for n in others) and unit_wanted(bound, [], None) not in ("g", "kg")):
+        return bound.text
+    start, end = bound.phrases[said[0]].tokens[0].start, bound.phrases[said[-1]].tokens[-1].end
+    article = re.search(r"\b(?:an?|one) $", bound.text[:start], re.I)
+    out, done = "", article.start() if article else start
+    for phrase in bound.phrases[said[0] : said[-1]]:
+        if fits(phrase, ("cue:percentages", "ask:convert", "cup_system:*")) and not _is_listed(phrase):
+            out, done = out + bound.text[done : phrase.tokens[0].start], phrase.tokens[-1].end
+    return re.sub(r"\s*(?:,\s*)*(?=,)", "", out + bound.text[done:end])
+
+
+def _is_listed(phrase: Phrase) -> bool:
+    """Whether a phrase is a row's: an amount, a thing, or how a measure is filled."""
+    return phrase.kind == "amount" or any(phrase.ids(kind) for kind in ("ingredient", "pack", "fill"))
 
 
 def unit_wanted(bound: Bound, amounts: list[Measure], heat: Measure | None) -> str | None:

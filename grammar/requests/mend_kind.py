@@ -10,7 +10,7 @@ from grammar.mishap_words import factor_told, ids_of, left_out
 def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     """Which kind of mishap the line tells; None where it tells none."""
     if bound.first("water_c") is not None and (
-        bound.said("mistake:hot_water", "mistake:by_mistake", "mistake:rescue") or _water(bound)
+        bound.said("mistake:hot_water", "mistake:water_was", "mistake:by_mistake", "mistake:rescue") or _water(bound)
     ):
         return "hot_water"
     weighed = told.off is not None and bound.said("mistake:over", "mistake:under", "mistake:meant")
