@@ -17,6 +17,7 @@ _NEAR = 4
 _PARTS = frozenset({"water", "starter", "salt", "flour"})
 _SIZES = frozenset({"size", "volume", "height", "big"})
 _RISING = frozenset({"dough", "starter", "bulk"})
+_WARMER = frozenset({"warmer", "hotter"})
 
 
 def compared(tokens: Sequence[Token]) -> list[Token]:
@@ -28,6 +29,10 @@ def compared(tokens: Sequence[Token]) -> list[Token]:
             _rise(out, i)
         elif "scale" in out[i].ids("act"):
             _times_the_size(out, i)
+        elif out[i].text.lower() in _WARMER and i:
+            _warmer_by_mixing(out, i - 1, i)
+        elif out[i].text == "+" and i + 1 < len(out):
+            _warmer_by_mixing(out, i + 1, i)
     return flours_by_parts(out)
 
 
@@ -120,6 +125,23 @@ def _times_the_size(out: list[Token], i: int) -> None:
     gone = [*range(i + 1, i + 2 + size if size is not None else i + 1), *([to] if to is not None else [])]
     for k in gone:
         out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
+
+
+def _warmer_by_mixing(out: list[Token], at: int, word: int) -> None:
+    """ "the machine gets it 6 degrees warmer", "machine, +6": beside what mixes, by so much mixing warms the dough.
+
+    at: the place of the figure; word: of "warmer" or of the sign.
+    """
+    by = out[at]
+    if by.quantity is None or by.kind not in ("TEMP", "NUM"):
+        return
+    if not any(token.ids("mixing") or "knead" in token.ids("stage") for token in out):
+        return
+    out[at] = replace(by, kind="TEMP", quantity=replace(by.quantity, dim="temperature", unit=by.quantity.unit or "deg"))
+    out[word] = replace(out[word], kind="TERM", terms=(("cue", "friction"),))
+    verb = _back(out, at - 1)
+    if word > at and verb is not None and (out[verb].kind == "JUNK" or "pieces" in out[verb].ids("cue")):
+        out[verb] = replace(out[verb], kind="FILL", terms=())  # what it gets, or is made
 
 
 def _grows(out: Sequence[Token]) -> bool:

@@ -33,6 +33,7 @@ _ENDS_IN = ("at", "by", "from", "before", "until", "till", "than")
 _OF_HOURS = frozenset({"plan", "plan_up", "when_ready", "last_out"})
 _DAY_LINKS = frozenset({"on", "at", "in", "for"})
 _DOT_FOLLOWS = frozenset({"at", "from", "by", "until", "before"})
+_BEGUN = frozenset({"begun", "so_far"})
 _DONE = ("mark", "step", "feeding", "past")
 _NO_SHARE = 5.0
 """No salt or malt is so many per cent to two places: with two figures behind a dot it is an hour."""
@@ -173,15 +174,17 @@ def _dotted(tokens: Sequence[Token], i: int) -> bool:
     token = tokens[i]
     if not DOTTED.fullmatch(token.text) or not ends(tokens, i):
         return False
-    if links(tokens, i - 1) & _DOT_FOLLOWS:
-        return True
+    before = tokens[i - 1] if i else None
+    led = before is not None and bool({*links(tokens, i - 1), *before.text.lower().split()[-1:]} & _DOT_FOLLOWS)
+    if led:
+        return not any(tokens[k].ids("heat") for k in (i - 1, i - 2) if k >= 0)  # "dough temp at 23.40"
     begin, end = i, i
     while begin > 0 and tokens[begin - 1].kind != "MARK":
         begin -= 1
     while end + 1 < len(tokens) and tokens[end + 1].kind != "MARK":
         end += 1
     clause = tokens[begin : end + 1]
-    if any(one.ids(kind) for one in clause for kind in _DONE):
+    if any(one.ids(kind) for one in clause for kind in _DONE) or any(_BEGUN & {*one.ids("look")} for one in clause):
         return True
     alone = all(one is token or one.kind in ("NEG", "FILL", "LINK") or one.ids("filler") for one in clause)
     return alone and token.quantity is not None and token.quantity.value >= _NO_SHARE

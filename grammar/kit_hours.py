@@ -40,6 +40,10 @@ def hours_of(clause: Clause, values: Values) -> None:
     elif len(clocks) == 1 and name == "asleep":
         end = "asleep_till" if "asleep_from" in values or "awake" in clause.kits else "asleep_from"
         values[end] = _said(_clock(clocks[0], name, 0 if end == "asleep_till" else None))
+    elif len(clocks) == 1 and "asleep" in values and clause.says("until"):
+        up = str(values["asleep"]).partition("-")[2]  # gone from getting up on: the hour of leaving was not said
+        begun = int(up[:2]) * 60 + int(up[3:])
+        values[name] = f"{up}-{_said(_clock(clocks[0], name, begun))}"
     else:
         raise NotThis
 

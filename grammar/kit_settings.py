@@ -104,7 +104,8 @@ _COPULA = frozenset({
 })  # fmt: skip
 _NEARLY = frozenset({
     "about", "around", "roughly", "only", "just", "really", "actually", "a", "the", "cold", "warm", "cool", "hot",
-    "steady", "more", "down to", "approximately", "usually about", "up to about", "quite",
+    "steady", "more", "down to", "approximately", "usually about", "up to about", "quite", "nearer", "nearer to",
+    "closer", "closer to",
 })  # fmt: skip
 _OF_TRADE = frozenset({"mixer", "tap", "cup", "tray", "salt", "hydration", "starter", "loss", "starter_hydration"})
 _INSIDE = frozenset({"in", "into", "on", "out of", "from", "of"})

@@ -29,6 +29,8 @@ class ReportRequest:
 
 
 _BASE, _EACH, _AMOUNT, _LEFT = 7.0, 1.5, 1.2, 3.5
+_SAYS_MORE = frozenset({"water"})
+"""Topics that may take a line of mixing wholly: how warm it makes the dough."""
 _BY_THE_CLOCK = 4.0
 """Told as done at an hour: nothing that is wanted by then."""
 _UNDER_WAY = 5.0
@@ -53,7 +55,7 @@ def _report(line: Line) -> Own | None:
     under_way = "told" in line.context.standing and line.context.focus != "diagnosis"
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
     score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
-    return Own(ReportRequest(found.told, found.starter_pct, found.ratio, found.of), score, found.unread)
+    return Own(ReportRequest(found.told, found.starter_pct, found.ratio, found.of), score, found.unread, _SAYS_MORE)
 
 
 _ASKING = frozenset({"timing", "feed", "water", "plan", "loads"})

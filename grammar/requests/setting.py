@@ -142,7 +142,8 @@ _ALL = (
     rf"{_LEAD}(?:what|whatve|what have|what else|which|tell me what|say what)(?: all)?"
     rf"(?: (?:<hand:settings>))? (?:<hand:knows>)"
     rf"(?: (?:<hand:about>))?(?: (?:<hand:the>))*(?: (?:<hand:settings>))?(?: (?:<hand:again>))*{_END}",
-    rf"{_LEAD}(?:<hand:show> )?what (?:<hand:knows>) (?:<hand:about>) (?:<hand:the> )*(?:<hand:settings>){_END}",
+    rf"{_LEAD}(?:<hand:show> )?(?:what|whatever|everything|anything|all|all the things|every figure)(?: that)?"
+    rf" (?:<hand:knows>)(?: down)? (?:<hand:about>) (?:<hand:the> )*(?:<hand:settings>){_END}",
 )
 _ONE = (
     rf"{_LEAD}(?:what|which|tell me what|say what|how much|how many)(?: temperature| size| figure)? (?:<hand:knows>)"

@@ -93,7 +93,7 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
         flour_c=parts.flour_c,
         room_c=parts.room_c,
         starter_c=parts.starter_c,
-        starter_cold=bound.said("feeding:cold", "cue:fridge") and parts.milk_c is None,
+        starter_cold=bound.said("feeding:cold", "cue:fridge") and not parts.cold_is_others,
         tap_c=parts.tap_c,
         need_c=parts.need_c,
         friction_c=difference_c(friction.amount, parts.degrees) if friction else None,
@@ -128,9 +128,12 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
     )
 
 
+_WATER = ("ingredient:water", "cue:water", "heat:which_water")
+
+
 def _asked(bound: Bound, parts: Parts) -> bool:
     """Whether the water's temperature is asked for, or a question about it goes on."""
-    wets = bound.said("ingredient:water", "cue:water") or bound.first("milk") or bound.first("milk_c")
+    wets = bound.said(*_WATER) or bound.first("milk") or bound.first("milk_c")
     warmly = bound.said("ask:how_warm", "heat:degrees") and bool(wets)
     if bound.said("heat:water_temp", "heat:ice", "heat:no_thermometer") or warmly or blends(bound, parts):
         return True
@@ -148,7 +151,7 @@ def _asked(bound: Bound, parts: Parts) -> bool:
         return True
     placed = flour is not None or room is not None or bound.said("heat:dough_temp", "cue:dough", "ask:*")
     named = (target is not None and placed) or (parts.tap_c is not None and parts.need_c is not None)
-    if named and bound.said("ingredient:water", "cue:water"):
+    if named and bound.said(*_WATER):
         return True
     return bound.context.focus == "water" and (parts.any or bool(bound.hits))
 

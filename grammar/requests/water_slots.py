@@ -9,6 +9,7 @@ STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment
 FLOUR = ("ingredient:flour*", "cue:flour")
 WATER = ("ingredient:water", "cue:water")
 MILK = ("ingredient:milk*", "ingredient:buttermilk*", "ingredient:whey*")
+COLD = ("feeding:cold", "cue:fridge", "cold:*", "look:freezer")
 TEMPS = ("came_out_c", "target_c", "flour_c", "room_c", "starter_c", "tap_c", "bowl_c", "from_c")
 
 SLOTS = {
@@ -19,8 +20,8 @@ SLOTS = {
     ),
     "flour_c": Slot({"temperature": 1.0, "num": 0.45}, cues=(*FLOUR, "heat:flour_temp"), low=-5, high=110, shares=True),
     "room_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:kitchen", "span:now"), low=-5, high=110),
-    "starter_c": Slot({"temperature": 1.0, "num": 0.4}, cues=(*STARTER, "heat:starter_temp", "feeding:cold",
-    "cue:fridge"), low=-1, high=100, shares=True),
+    "starter_c": Slot({"temperature": 1.0, "num": 0.4}, cues=(*STARTER, "heat:starter_temp", *COLD),
+    low=-1, high=100, shares=True),
     "bowl_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("heat:bowl",), low=-5, high=60),
     "milk_c": Slot({"temperature": 1.0, "num": 0.45}, cues=MILK, low=-1, high=60),
     "tap_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:tap", "heat:cold_water"), low=1, high=40),
@@ -52,13 +53,16 @@ SLOTS = {
     "milk": Slot(term=MILK, weight=-0.2),
     "mixing": Slot(term=("mixing:*",), weight=0.1),
     "cold_starter": Slot(term=("feeding:cold",)),
+    "day": Slot({"moment": 0.0}, bare=0.0, weight=-0.3),
     "absent": Slot(term=STARTER, without=True, many=True),
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.2),
 }  # fmt: skip
 
 CUES = {
+    "heat:which_water": 2.6, "mistake:in_bowl": 0.1, "look:sits": 0.1, "look:bowl": 0.0, "ask:first": 0.0,
+    "step:retard": 0.0, "stance:called_for": 0.1, "stance:must*": 0.0,
     "heat:*": 0.8, "heat:water_temp": 4.8, "heat:ice": 1.6, "heat:no_thermometer": 2.0, "heat:kettle": 0.8,
-    "heat:degrees": 0.6, "heat:dough_asked": 4.0, "ask:too_hot": 3.0, "ask:how_warm": 1.6, "heat:onto_cold": 0.2,
+    "heat:degrees": 0.6, "heat:dough_asked": 4.0,  "ask:too_hot": 3.0, "ask:how_warm": 1.6, "heat:onto_cold": 0.2,
     "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4,
     "cue:dough": 0.2,
     "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,
@@ -70,6 +74,6 @@ CUES = {
 }  # fmt: skip
 
 NEEDS = (
-    "heat:water_temp", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water", "cue:water",
-    "cue:tap", "heat:dough_temp", "slot:flour_c", "heat:dough_asked", "slot:room_c", "slot:milk_c",
+    "heat:water_temp", "heat:which_water", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water",
+    "cue:water", "cue:tap", "heat:dough_temp", "slot:flour_c", "heat:dough_asked", "slot:room_c", "slot:milk_c",
 )  # fmt: skip

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit, fits
 from grammar.phrases import Phrase
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
-from grammar.requests.water_slots import FLOUR, MILK, TEMPS
+from grammar.requests.water_slots import COLD, FLOUR, MILK, STARTER, TEMPS
 
 HOTTEST_WATER_C = 60.0
 """A bare figure above this, said of water, is Fahrenheit."""
@@ -28,6 +28,7 @@ class Parts:
     need_c: float | None = None
     came_out_c: float | None = None
     was_water_c: float | None = None
+    cold_is_others: bool = False  # what comes from the fridge is milk or flour
 
     @property
     def any(self) -> bool:
@@ -51,7 +52,7 @@ def parts_said(bound: Bound, fahrenheit: bool = False) -> Parts:
     cups = bound.first("flour_cups")
     if cups is not None and parts.flour_c is None and cups.amount is not None and cups.amount.quantity is not None:
         parts = replace(parts, flour_c=cups.amount.quantity.value)  # "12 c flour" beside temperatures is no measure
-    return _water_or_dough(_shared(_of_the_milk(_by_nearest(_from_to(parts, bound), bound), bound), bound), bound)
+    return _water_or_dough(_shared(_from_the_fridge(_by_nearest(_from_to(parts, bound), bound), bound), bound), bound)
 
 
 def blends(bound: Bound, parts: Parts) -> bool:
@@ -95,16 +96,18 @@ def _by_nearest(parts: Parts, bound: Bound) -> Parts:
     return parts
 
 
-def _of_the_milk(parts: Parts, bound: Bound) -> Parts:
-    """What is said to come from the fridge behind the milk is the milk's, not the starter's."""
+def _from_the_fridge(parts: Parts, bound: Bound) -> Parts:
+    """What is said to come from the fridge behind the milk or the flour is theirs, not the starter's."""
     hit = bound.first("starter_c")
-    if hit is None or hit.label is None or not fits(hit.label, ("feeding:cold", "cue:fridge")):
+    if hit is None or hit.label is None or not fits(hit.label, COLD):
         return parts
     place = next((i for i, phrase in enumerate(bound.phrases) if phrase is hit.label), 0)
-    owner = next((p for p in reversed(bound.phrases[:place]) if p.kind == "label"), None)
-    if owner is None or not fits(owner, MILK) or parts.milk_c is not None:
-        return parts
-    return replace(parts, milk_c=parts.starter_c, starter_c=None)
+    owner = next((p for p in reversed(bound.phrases[:place]) if fits(p, (*MILK, *FLOUR, *STARTER))), None)
+    if owner is not None and fits(owner, MILK) and parts.milk_c is None:
+        return replace(parts, milk_c=parts.starter_c, starter_c=None, cold_is_others=True)
+    if owner is not None and fits(owner, FLOUR) and parts.flour_c is None:
+        return replace(parts, flour_c=parts.starter_c, starter_c=None, cold_is_others=True)
+    return parts
 
 
 def _shared(parts: Parts, bound: Bound) -> Parts:
