@@ -50,6 +50,13 @@ def with_owned(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     return tuple(out)
 
 
+def brought_in(tokens: Sequence[Token]) -> tuple[str, ...]:
+    """Each unknown thing brought in with an amount, and the amount, as typed: no reading may pass them over."""
+    at = [i for i, token in enumerate(tokens) if token.kind == "JUNK" and token.text[:1].isdigit()]
+    things = ((tokens[i].text, next((t.text for t in tokens[i + 1 :] if t.kind == "JUNK"), "")) for i in at)
+    return tuple(text for pair in things for text in pair if text)
+
+
 def _unknown_thing(token: Token, lexicon: Lexicon) -> bool:
     loose = token.kind == "JUNK" and not token.idle and not token.glued
     return loose and token.text.isalpha() and len(token.text) >= _A_WORD and fold(token.text) not in lexicon.common

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from grammar.complaint import hear
 from grammar.complaint_terms import Mention
 from grammar.frames import Bound, Frame, Line, Own, Slot, fits
+from grammar.idle import brought_in
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in
 
@@ -181,7 +182,7 @@ def _asked(line: Line) -> Own | None:
         return None
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
     request = ExplanationRequest(subjects=subjects, shape=asked.shape or "what")
-    return Own(request, score, gives_way=_reckoned_by(asked, line))
+    return Own(request, score, brought_in(line.tokens), _reckoned_by(asked, line))
 
 
 def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
