@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.complaint_found import cues_of, found
-from grammar.complaint_looks import Composed, composed, in_context
+from grammar.complaint_looks import Composed, composed, here_and_there, in_context
 from grammar.complaint_terms import SIMILE, STRESS, Mention, Word, word_set
 from grammar.complaint_words import trade_names, words_of
 from grammar.lexicon import Lexicon
@@ -57,6 +57,8 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = 
     for mention in _strongest(listed, lexicon):
         subject = _nearest(mention, subjects, words)
         one = _symptom(mention, subject, lexicon, _holds(mention, subject, subjects))
+        if one in OF_HARM and not of_leaven and any(name == "bread" for _, _, name in subjects):
+            continue  # specks and colours of a bread are no foul starter; where they are a danger it is heard as one
         report = _report(mention, subject, lexicon)
         if report is not None and lexicon.about.get(report) == "starter_age" and not of_leaven:
             report = None  # "the yeast is 3 years old"
@@ -89,11 +91,12 @@ def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = 
             plain = True
         if not (alone and of_jar):
             findings.append(report)
+    ordered = sorted(here_and_there(symptoms, words, lexicon), key=lambda pair: pair[0])
     counts = [name for _, _, name in subjects]
     return Heard(
         words,
         (*listed, *(Mention((("symptom", one.symptom),), one.first, one.last, one.absent) for one in together)),
-        tuple(dict.fromkeys(one for _, one in sorted(symptoms, key=lambda pair: pair[0]))),
+        tuple(dict.fromkeys(one for _, one in ordered)),
         tuple(one for one in dict.fromkeys(absent) if all(one != shown for _, shown in symptoms)),
         tuple(dict.fromkeys(findings)),
         max(sorted(set(counts)), key=counts.count) if counts else None,
@@ -143,6 +146,8 @@ def _of_something(fault: Composed, words: Sequence[Word]) -> bool:
 
 
 _IS = word_set("all are at completely gone got have has is just really so still too totally very was were")
+OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
+"""Faults of a starter that are a danger."""
 _THEM = word_set("it its mine they theyre these this those them everything")
 
 

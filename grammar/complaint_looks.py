@@ -7,14 +7,12 @@ of many meanings is heard only with its part.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from grammar.complaint_part import Part, compared, it, of_bread, part_of, parts_in, phrases_at
 from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Mention, Word, word_set
 from grammar.lexicon import Lexicon
 
-LONGEST = 5
-NEAR, FAR = 12, 16
-"""Words from a part to what is said of it, within one stretch and across a mark."""
 TOO_LITTLE = NOT | word_set(
     "hardly barely scarcely lacks lacking lack little refuses refuse refused fails failed poor few couldnt wouldnt "
     "stopped missing minus zero nothing less"
@@ -36,13 +34,7 @@ _GONE = word_set("gone vanished disappeared missing lost less nowhere")
 """Words that deny what stands before them: "the bubbles have all gone"."""
 _GOES_ON = word_set("after and at but by from in now on overnight since than this today when with")
 """Words that may follow those; any other says what it has gone to ("gone grey")."""
-_SORTS = word_set(
-    "baked black brown crusty dark dense done dry flat gray grey hard heavy light open raised raw soft sour "
-    "sticky stiff thick wet white"
-)
-"""Words that in front of a bread or dough may name its kind ("white rolls", "a stiff dough")."""
 COLOURS = word_set("black brown dark gray grey greyish light white yellow")
-_WHOLES = frozenset({"bread", "dough", "starter", "flatbread"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,21 +49,13 @@ class Composed:
     with_part: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _Part:
-    first: int
-    last: int
-    name: str
-    whole: str
-
-
 def composed(
     words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int], of: str | None = None
 ) -> tuple[Composed, ...]:
     """Every fault the line puts together. taken: words that mean something already; of: what "it" is."""
     texts = [word.text for word in words]
-    contexts = {part.name for part in _parts(texts, lexicon, of_context=True)}
-    parts = _of_bread(_parts(texts, lexicon))
+    contexts = {part.name for part in parts_in(texts, lexicon, of_context=True)}
+    parts = of_bread(parts_in(texts, lexicon))
     out: list[Composed] = []
     used: set[int] = set()
     looks = _looks(texts, lexicon)
@@ -87,11 +71,11 @@ def composed(
         if first == last and texts[first] in STRESS and last + 1 in starts:
             continue  # "dead sour" is sour
         gone = _gone(words, last)
-        part = _part_of(first, gone or last, near, words) or _it(first, words, of) or _compared(last, words)
+        part = part_of(first, gone or last, near, words) or it(first, words, of) or compared(last, words)
         denied = gone is not None or _denied(words, first)
         found = _meant(names, part, denied, contexts, lexicon)
         if found is None and part is not None and part.first > last:
-            part = _part_of(first, last, [p for p in near if p.last < first], words)
+            part = part_of(first, last, [p for p in near if p.last < first], words)
             found = _meant(names, part, denied, contexts, lexicon)
         if found is None:
             continue
@@ -101,6 +85,25 @@ def composed(
     return tuple(out)
 
 
+_CLOSE = frozenset({"tight_crumb", "dense"})
+_PLACES = word_set(
+    "above below top bottom base upper lower end ends side sides middle centre center edge edges here there half rim"
+)
+
+
+def here_and_there(
+    faults: Sequence[tuple[int, str]], words: Sequence[Word], lexicon: Lexicon
+) -> Sequence[tuple[int, str]]:
+    """Faults, each with its place: a crumb close in one place and open in another is uneven, and neither of the two."""
+    texts = [word.text for word in words]
+    close = [place for place, symptom in faults if symptom in _CLOSE]
+    if not close or len([text for text in texts if text in _PLACES]) < 2:
+        return faults
+    if not any({"open", "cavern"} & set(names) for _, _, names in _looks(texts, lexicon)):
+        return faults
+    return [(close[0], "uneven_crumb"), *(one for one in faults if one[1] not in _CLOSE | {"tunnels"})]
+
+
 def in_context(mention: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether a fault is another in what the line speaks of: "like a stone" of a bread a day old."""
     faults = set(mention.ids("symptom"))
@@ -108,35 +111,7 @@ def in_context(mention: Mention, words: Sequence[Word], lexicon: Lexicon) -> boo
     inside = [n for a, b, n in _looks(texts, lexicon) if mention.first <= a and b <= mention.last]
     looks = [lexicon.look_of[name] for names in inside for name in names]
     needed = {look.when for look in looks if look.when and look.alone and not faults & set(look.of.values())}
-    return bool(faults and needed) and any(p.name in needed for p in _parts(texts, lexicon, of_context=True))
-
-
-def _of_bread(parts: list[_Part]) -> list[_Part]:
-    """The skin of a bread is its crust, where no dough is spoken of."""
-    wholes = {part.whole for part in parts if part.name != "skin"}
-    if wholes != {"bread"}:
-        return parts
-    return [replace(part, name="crust", whole="bread") if part.name == "skin" else part for part in parts]
-
-
-def _phrases(texts: Sequence[str], first: int) -> list[tuple[int, str]]:
-    ends = range(min(LONGEST, len(texts) - first), 0, -1)
-    return [(first + count - 1, " ".join(texts[first : first + count])) for count in ends]
-
-
-def _parts(texts: Sequence[str], lexicon: Lexicon, of_context: bool = False) -> list[_Part]:
-    """The parts said, or else the contexts: the longest name at each place."""
-    out: list[_Part] = []
-    at = 0
-    while at < len(texts):
-        for last, said in _phrases(texts, at):
-            found = [one for one in lexicon.parts.get(said, ()) if (one[1] == "context") == of_context]
-            if found:
-                out += [_Part(at, last, name, whole) for name, whole in found]
-                at = last
-                break
-        at += 1
-    return out
+    return bool(faults and needed) and any(p.name in needed for p in parts_in(texts, lexicon, of_context=True))
 
 
 def _looks(texts: Sequence[str], lexicon: Lexicon) -> list[tuple[int, int, tuple[str, ...]]]:
@@ -144,47 +119,10 @@ def _looks(texts: Sequence[str], lexicon: Lexicon) -> list[tuple[int, int, tuple
     out = [
         (first, last, lexicon.looks[said])
         for first in range(len(texts))
-        for last, said in _phrases(texts, first)
+        for last, said in phrases_at(texts, first)
         if said in lexicon.looks
     ]
     return sorted(out, key=lambda one: (one[0] - one[1], one[0]))
-
-
-def _part_of(first: int, last: int, parts: Sequence[_Part], words: Sequence[Word]) -> _Part | None:
-    """The part a property is said of: right behind it ("soggy bottoms"), else the nearest before it."""
-    for part in parts:
-        gap = range(last + 1, part.first)
-        if part.first > last and len(gap) <= 1 and not any(words[n].after_mark for n in (*gap, part.first)):
-            sort = part.name in _WHOLES and first == last and words[first].text in _SORTS
-            stressed = first > 0 and words[first - 1].text in STRESS
-            if not sort or stressed:
-                return part
-    before = [part for part in parts if part.last < first]
-    if before:
-        part = max(before, key=lambda p: (p.last, p.whole == "bread"))
-        crossed = any(words[n].after_mark for n in range(part.last + 1, first + 1))
-        return part if first - part.last <= (FAR if crossed else NEAR) else None
-    after = [part for part in parts if part.first > last]
-    if after:
-        part = min(after, key=lambda p: p.first)
-        gap = range(last + 1, part.first + 1)
-        sort = part.name in _WHOLES and first == last and words[first].text in _SORTS
-        if not sort and len(gap) <= 4 and not any(words[n].after_mark for n in gap):
-            return part
-    return None
-
-
-_PRONOUNS = word_set("it its itd itll theyre they them that thats these this")
-_ADDING = word_set("also and plus")
-_BACK = 6
-
-
-def _it(first: int, words: Sequence[Word], of: str | None) -> _Part | None:
-    """What was complained of before, where a property is said of an "it" and of no part."""
-    said = [n for n in range(max(0, first - _BACK), first) if words[n].text in _PRONOUNS]
-    if said or (words[0].text in _ADDING and first <= _BACK):
-        return _Part(-1, -1, of, of) if of else None
-    return None
 
 
 def _denied(words: Sequence[Word], first: int) -> bool:
@@ -210,17 +148,8 @@ def _gone(words: Sequence[Word], last: int) -> int | None:
     return n if after is None or after.after_mark or after.text in _GOES_ON else None
 
 
-def _compared(last: int, words: Sequence[Word]) -> _Part | None:
-    """The bread, where a property is measured against another bake and no part is named: "heavier than last time"."""
-    start = max((n for n in range(last + 1) if words[n].after_mark), default=0)
-    end = next((n for n in range(last + 1, len(words)) if words[n].after_mark), len(words))
-    stretch = words[start:end]
-    measured = any(word.text == "than" for word in stretch) and all(word.amount < 0 for word in stretch)
-    return _Part(-1, -1, "bread", "bread") if measured else None
-
-
 def _meant(
-    names: Sequence[str], part: _Part | None, denied: bool, contexts: set[str], lexicon: Lexicon
+    names: Sequence[str], part: Part | None, denied: bool, contexts: set[str], lexicon: Lexicon
 ) -> tuple[str, bool] | None:
     """The symptom of a property on a part, and whether it is said not to be there; None where it means none."""
     best: tuple[int, str, bool] | None = None

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from grammar.complaint import Heard
+from grammar.complaint import OF_HARM, Heard
 from grammar.complaint_figures import Figures
 from grammar.frames import Line
 from grammar.phrases import Phrase
@@ -22,7 +22,6 @@ _OF_THE_JAR = 2.0
 _PER_WORD = 1.0
 """For each word beyond two of a report: more words are surer."""
 _ANSWERED, _ANSWERED_SHORTLY, _ASKS_SOMETHING_ELSE = 2.4, 6.0, 4.0
-_OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 _LEFT_MASS = -3.0
 """Weights nobody can place belong to a dough to weigh out, not to a complaint."""
 _BY_FEEL = frozenset({"slack", "sticky", "stiff", "dry"})
@@ -74,7 +73,7 @@ def complaint_score(
             p.ids("topic") or "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
         ):
             own -= _ASKS_SOMETHING_ELSE
-        if _OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
+        if OF_HARM & set(request.symptoms) and any("help" in p.ids("act") for p in line.phrases):
             own = _POINTED  # a cry for help, not a wish to read about it
         masses = sum(p.dim == "mass" for p in found.left)
         own -= _WISHED if any("how_to_see" in p.ids("ask") for p in line.phrases) and not found.found else 0.0
@@ -82,7 +81,7 @@ def complaint_score(
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
         safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)
-        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not _OF_HARM & set(heard.symptoms) else 0.0
+        own -= 2 * _ASKS_SOMETHING_ELSE if safe and not OF_HARM & set(heard.symptoms) else 0.0
         if masses and set(heard.symptoms) <= _BY_FEEL:
             own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other

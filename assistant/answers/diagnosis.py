@@ -7,6 +7,7 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.diagnosis_case import Case, case_of, model_of, settled_request
+from assistant.answers.diagnosis_stage import now_of, stage_of
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.cautions import Scene
 from assistant.engine.diagnosis import Suspect, Tables, diagnose, shown
@@ -29,8 +30,8 @@ from grammar.requests.diagnosis import DiagnosisRequest
 from grammar.requests.diagnosis_turn import DiagnosisTurn
 from knowledge.records.diagnosis_causes import Cause
 from knowledge.records.diagnosis_dangers import Danger
+from knowledge.records.diagnosis_eating import eating
 
-_PROOF = frozenset({"springs_back_fast", "no_spring_back", "sinks_in_bath", "skinned", "hole_closed"})
 _MOST_REASONS = 4
 _FIGURE_WORDS = {
     "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at",
@@ -49,7 +50,7 @@ def diagnosis(request: DiagnosisRequest, room: Room) -> Outcome:
             "What went wrong with it was not said.",
             "Say what you see: the loaf is dense; the dough is slack; the crust is pale.",
         )
-    return _outcome(request, room, None)
+    return _outcome(request, room, "eat" if request.eaten else None)
 
 
 @answers(DiagnosisTurn)
@@ -83,7 +84,7 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         if danger is not None
         else next_question(case.evidence, diagnose(case.evidence, t), t, frozenset(request.skipped))
     )
-    stage = _stage(case, t, request.state)
+    stage = stage_of(case, t, request.state)
     blamed = tuple(_blamed(s, t, stage) for s in suspects) if danger is None else _by_danger(danger, t, stage)
     ids = [s.cause for s in suspects] if danger is None else [danger.cause] if danger.cause else []
     answer: dict[str, Any] = {
@@ -98,6 +99,7 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         danger,
         asked_for,
         tuple(line.text for line in lines),
+        _eaten(request, case, t, room) if asked_for == "eat" else None,
     )
     cautions = tuple(
         dict.fromkeys(
@@ -133,6 +135,7 @@ def _page(
     danger: Danger | None,
     asked_for: str | None,
     told: tuple[str, ...],
+    eaten: str | None = None,
 ) -> Page:
     if danger is not None:
         notes_told = tuple(note for note in (danger.whom, danger.harmless) if note)
@@ -140,32 +143,15 @@ def _page(
     pages = {"else": others_page, "why": reasons_page, "now": remedy_page, "evidence": evidence_page}
     if asked_for in pages:
         return pages[asked_for](blamed, ask)
+    if eaten is not None:
+        return remedy_page(blamed, ask, eaten)
     return diagnosis_page(blamed, ask, None, told)
 
 
-_STATES = {"oven": "oven", "shaped": "proof"}
-
-
-def _stage(case: Case, t: Tables, state: str | None) -> str:
-    """Where the baker stands: over baked bread, dough, a proofing piece, a loaf in the oven or a jar."""
-    if state in _STATES and not any(t.symptoms[s].of == "starter" for s in case.evidence.symptoms):
-        return _STATES[state]
-    kinds = [t.symptoms[s].of for s in case.evidence.symptoms]
-    if "bread" in kinds:
-        return "baked"
-    if any(s in _PROOF for s in case.evidence.symptoms):
-        return "proof"
-    return kinds[0] if kinds else "baked"
-
-
-_IN_THE_OVEN = "Leave it in, door shut, and bake it to its core: while it bakes this cannot be put right."
-
-
-def _now(cause: Cause, stage: str) -> str:
-    now = cause.now
-    in_oven = now.oven or _IN_THE_OVEN
-    by_stage = {"dough": now.dough, "proof": now.proof or now.dough, "oven": in_oven, "baked": now.baked}
-    return by_stage.get(stage) or cause.now.any_stage
+def _eaten(request: DiagnosisRequest, case: Case, t: Tables, room: Room) -> str:
+    """Whether it may still be eaten; a danger among its symptoms before all else."""
+    told = _symptoms(request, case, t)
+    return eating(told, t.symptoms[told[0]].of if told else request.subject or "bread", room.kb)
 
 
 def _blamed(suspect: Suspect, t: Tables, stage: str) -> Blamed:
@@ -176,7 +162,7 @@ def _blamed(suspect: Suspect, t: Tables, stage: str) -> Blamed:
         kin = " and ".join(_named(t.causes[one], stage) for one in suspect.shared_with)
         because = (*because, f"it goes with {kin}")
     against = tuple(dict.fromkeys(w.say for w in suspect.against_it))[:_MOST_REASONS]
-    name, now = _named(cause, stage), _now(cause, stage)
+    name, now = _named(cause, stage), now_of(cause, stage)
     return Blamed(name, suspect.share, because, against, now, cause.next_time, cause.mechanism, cause.check)
 
 

@@ -120,10 +120,11 @@ def reasons_page(blamed: Sequence[Blamed], question: str | None) -> Page:
     return _fitted(lines, keep=(0, 1, last))
 
 
-def remedy_page(blamed: Sequence[Blamed], question: str | None) -> Page:
-    """What to do now and next time."""
+def remedy_page(blamed: Sequence[Blamed], question: str | None, eaten: str | None = None) -> Page:
+    """What to do now and next time. eaten: whether it may still be eaten, where that was asked: it stands first."""
     first = blamed[0]
-    lines = [Line(f"Now: {first.now}", role="head"), Line(f"That is for {first.name} ({_pct(first.share)}).")]
+    lines = [Line(eaten, role="head")] if eaten is not None else []
+    lines += [Line(f"Now: {first.now}", role="head"), Line(f"That is for {first.name} ({_pct(first.share)}).")]
     if first.share < 0.6 and len(blamed) > 1:
         second = blamed[1]
         lines.append(Line(f"If it is {second.name} ({_pct(second.share)}): {second.now}"))

@@ -13,6 +13,7 @@ from grammar.complaint_found import cues_of
 from grammar.complaint_left import left_unread
 from grammar.complaint_looks import COLOURS
 from grammar.complaint_passed import passed_on
+from grammar.complaint_terms import CueAt
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
@@ -78,6 +79,7 @@ class DiagnosisRequest:
     short: bool | None = None  # a line of few words
     repairs: tuple[tuple[str, str], ...] = ()
     taken_back: tuple[str, ...] = ()  # figures said before that no longer hold: "not at 25 min"
+    eaten: bool | None = None  # asks whether it may still be eaten
     state: str | None = None  # where it stands now: oven, hot, fridge, shaped, bowl, eaten
 
     def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
@@ -187,7 +189,8 @@ def _complaint(line: Line) -> Own | None:
         short=True if len(heard.words) <= FEW_WORDS else None,
         repairs=heard.repairs,
         taken_back=(*found.gone, *_told_otherwise(heard, words_known.about)),
-        state=next((name for _, _, kind, name in cues if kind == "state"), None),
+        eaten=True if "eat" in asks else None,
+        state=_state(heard, cues),
     )
     score = complaint_score(request, heard, found, line, asks, going_on)
     if score is None:
@@ -195,6 +198,15 @@ def _complaint(line: Line) -> Own | None:
     unread = left_unread(heard, found, cues, line, answering is not None)
     gives_way = answered_by(unread, line.phrases) | (frozenset() if request.symptoms else passed_on(line))
     return Own(request, score, unread, gives_way)
+
+
+_MEASURED_AGAINST = frozenset({"than", "as", "like", "since", "unlike"})
+
+
+def _state(heard: Heard, cues: Sequence[CueAt]) -> str | None:
+    """Where it stands now; what it is only measured against ("heavier than last time") is another bread."""
+    told = ((first, name) for first, _, kind, name in cues if kind == "state")
+    return next((name for at, name in told if not (at and heard.words[at - 1].text in _MEASURED_AGAINST)), None)
 
 
 _FIGURE_OF = {"cutting": "cut_after_min"}

@@ -8,7 +8,7 @@ from grammar.complaint import Heard, hear
 from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import FILL
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Bound, Frame, Line, Own, fits
 from grammar.questions import question_in
 
 _TURN = 45.0
@@ -20,20 +20,23 @@ class DiagnosisTurn:
     """what else could it be
     why do you say that
     show the evidence
+    is it still safe to eat
     """
 
-    turn: str = "else"  # else, why, now, evidence, skip
+    turn: str = "else"  # else, why, now, evidence, skip, eat
 
 
 def _turn(line: Line) -> Own | None:
     if line.context.focus != "diagnosis":
         return None
     heard = hear(line.text, line.lexicon, line.tokens)
+    if any(fits(p, ("person:*", "diet:*")) for p in line.phrases):
+        return None  # whether a child or a coeliac may have it is another question
     if heard.symptoms or any(p.kind == "amount" and p.dim != "num" for p in line.phrases):
         return None
     best: tuple[int, str] | None = None
     for first, last, kind, name in cues_of(heard.words, line.lexicon):
-        if kind == "ask" and name in ("else", "why", "now", "evidence", "skip"):
+        if kind == "ask" and name in _TURNS:
             length = last - first + 1
             if best is None or length > best[0]:
                 best = (length, name)
@@ -42,6 +45,7 @@ def _turn(line: Line) -> Own | None:
     return Own(DiagnosisTurn(best[1]), _TURN + best[0], gives_way=passed_on(line))
 
 
+_TURNS = frozenset({"else", "why", "now", "evidence", "skip", "eat"})
 _A_FEW = 4
 """Words a turn of the talk may have beside it."""
 

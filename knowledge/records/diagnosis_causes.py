@@ -21,6 +21,7 @@ class Remedy:
     proof: str | None = None
     oven: str | None = None
     baked: str | None = None
+    cold: str | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

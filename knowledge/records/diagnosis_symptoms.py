@@ -24,6 +24,7 @@ class Symptom(Record):
     rules_out: causes that contradict it (a dough that does not rise is not over-fermented).
     overlap: 0.5..1, how much of its own evidence the symptom brings; 1 for the plain ones, less for those that mostly
         repeat another (a tight crumb is half of "dense").
+    seen: "cut" where it shows only in a bread that is cut, chewed or kept, and so is cold.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "symptom"
@@ -34,6 +35,7 @@ class Symptom(Record):
     also: tuple[str, ...] = ()
     told_of_starter: str | None = None
     overlap: float = 1.0
+    seen: Literal["", "cut"] = ""
     rules_out: tuple[str, ...] = ()
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
