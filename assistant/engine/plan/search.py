@@ -98,16 +98,16 @@ def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
 
 def _last_resort(placing: Placing, options: tuple[Choice, ...], deadline: int) -> Plan | None:
     """What is not done where anything else keeps the hour: the dough in another place, a shorter rest before the bread
-    is cut, bread out sooner and kept until the hour. Nobody is got up in the night for these."""
-    day, wish = placing.day, placing.limits.wish
-    away = _cool_enough(placing, elsewhere(day, wish))
-    found = _by_hour(placing, away, deadline)
-    if found is None or found.night_min:
-        found = _rested_less(placing, deadline)
-    if found is None or found.night_min:
+    is cut, bread out sooner and kept until the hour. Nobody is got up in the night for bread that then waits."""
+    away = _cool_enough(placing, elsewhere(placing.day, placing.limits.wish))
+    placed = _by_hour(placing, away, deadline)
+    if placed is not None and not placed.night_min:
+        return placed
+    sooner = _rested_less(placing, deadline)
+    if sooner is None or sooner.night_min:
         once = tuple(choice for choice in (*options, *away) if choice.cold != "both")
-        found = _kept_until(placing, once, deadline)
-    return None if found is None or found.night_min else found
+        sooner = _kept_until(placing, once, deadline)
+    return placed if sooner is None or sooner.night_min else sooner
 
 
 def _kept_until(placing: Placing, options: tuple[Choice, ...], deadline: int) -> Plan | None:
