@@ -30,6 +30,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     if bound.said("ask:should_i"):
         return True
     figures = [hit for hit in bound.hits if hit.amount is not None]
+    if not figures and not bound.said(*_BIDDEN) and _only_spoken_of(bound):
+        return True
     supposed = "if" in bound.links() and not bound.said("stance:was")
     if not figures or supposed or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
@@ -40,6 +42,13 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def _only_spoken_of(bound: Bound) -> bool:
+    """Whether a line only names bread or pieces and says how those are: "the rolls are in the fridge"."""
+    names = [phrase for phrase in bound.phrases if fits(phrase, ("piece:*", "bread:*"))]
+    rows = any(fits(phrase, ("ingredient:*", "preferment:*", "cue:*", "diet:*")) for phrase in bound.phrases)
+    return bool(names) and not rows and all({"so", "done"} & set(phrase.meant) for phrase in names)
 
 
 def supposed(text: str, known: Aspects) -> bool:

@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from assistant.talk.bench import Bake, Bench
-from assistant.talk.doughs import Baked, history, labels, recent, under_way
+from assistant.talk.doughs import Baked, history, is_flour, labels, recent, under_way
 from assistant.talk.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
 from assistant.talk.steering import rest_of, steers
 from grammar.lexicon import Lexicon, fold
@@ -232,7 +232,8 @@ def _switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim
     rest = said.text if counted else rest_of(said, hit, scene.lexicon)
     if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
         rest = HOW_IT_IS
-    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS
+    by_flour = is_flour(hit["name"], scene.kb) if "name" in hit.re.groupindex else False  # else it would be more of it
+    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS or by_flour
     text = SHOWN if not rest else rest if named else said.text
     return Aim(bench, text, *_taken(said, bake, bench, scene), rest=rest)
 

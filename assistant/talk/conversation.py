@@ -14,6 +14,7 @@ from assistant.talk.kitchen import places
 from assistant.talk.lexicon import lexicon, with_places
 from assistant.talk.replies import beginning, not_kept, records, unchanged
 from assistant.talk.reply import Reply
+from assistant.talk.told_apart import told_apart
 from assistant.talk.trying import Trial
 from assistant.talk.turn import Turn
 from assistant.voice.page import Line, Page
@@ -66,10 +67,12 @@ class Conversation:
         return self._trial().read(text, self.bench)
 
     def reply(self, text: str) -> Reply:
-        """The reply to one line (or one pasted text). Any text gets one; several changes are taken back one by one."""
+        """The reply to one line (or one pasted text). Any text gets one; several changes are taken back one by one, and
+        what is told of several doughs goes to each."""
         times = self._undone_at_once(text)
         if times == 1:
-            return self._replied(text)
+            parts = self._of_several(text)
+            return self._told_of_each(text, parts) if parts else self._replied(text)
         found = [self._replied("undo") for _ in range(times)]
         undone = [one for one in found if one.read_as.startswith("undone")] or found[:1]
         told = (Line(f"{one.read_as[:1].upper()}{one.read_as[1:]}.") for one in undone[:-1])
@@ -84,6 +87,21 @@ class Conversation:
         except NotKept:
             return 1
         return best.request.times if best is not None and isinstance(best.request, UndoRequest) else 1
+
+    def _of_several(self, text: str) -> tuple[str, ...]:
+        """What a line tells of each of several doughs; () where it does not."""
+        try:
+            return told_apart(text, self._trial(), self.bench)
+        except NotKept:
+            return ()
+
+    def _told_of_each(self, text: str, parts: tuple[str, ...]) -> Reply:
+        found = [self._replied(part) for part in parts]
+        blocks = (block for one in found[:-1] for block in one.page.blocks)
+        heard = "; ".join(one.read_as for one in found)
+        last = replace(found[-1], request=text, read_as=heard)
+        self._last = replace(last, page=Page((*blocks, *last.page.blocks)))
+        return self._last
 
     def _replied(self, text: str) -> Reply:
         while True:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, timedelta
@@ -10,6 +11,7 @@ from typing import Any
 
 from assistant.notebook.event import Entry
 from assistant.talk.bench import Bake, Bench
+from assistant.talk.lexicon import lexicon
 from grammar.lexicon import fold
 from grammar.past import Span
 from knowledge import Knowledge
@@ -111,12 +113,29 @@ def labels(bench: Bench, now: datetime, kb: Knowledge) -> Iterator[tuple[Bake, t
 
 
 def all_names(there: Sequence[Bake], kb: Knowledge) -> tuple[tuple[str, ...], ...]:
-    """The words each of some doughs answers to: with its own, the last word of them ("loaves" of tin loaves) where no
-    other dough answers to that."""
+    """The words each of some doughs answers to: its own, and where no other dough may be meant the last word of them
+    ("loaves" of tin loaves) and the first ("rye" of rye loaves)."""
     own = [answers_to(bake.said, bake.called, kb) for bake in there]
     heads = [{name.split()[-1] for name in names if " " in name} for names in own]
+    fronts = [{word for name in names if " " in name and is_flour(word := name.split()[0], kb)} for names in own]
     out = []
     for place, names in enumerate(own):
-        taken = {word for other in (*own, *heads) if other is not names and other is not heads[place] for word in other}
-        out.append((*names, *sorted(heads[place] - taken - set(names))))
+        others = [at for at in range(len(own)) if at != place]
+        taken = {word for at in others for word in (*own[at], *heads[at])}
+        inside = {word for word in fronts[place] for at in others if word in fronts[at] or _holds(there[at].said, word)}
+        out.append((*names, *sorted((heads[place] - taken | fronts[place] - inside) - set(names))))
     return tuple(out)
+
+
+def is_flour(word: str, kb: Knowledge) -> bool:
+    """Whether a word names a flour."""
+    return any(kind == "ingredient" and name.startswith("flour_") for kind, name in lexicon(kb).phrases.get(word, ()))
+
+
+def _holds(said: Any, word: str) -> bool:
+    """Whether a word stands in the name of anything told of a dough: the rye of its flour."""
+    if isinstance(said, Mapping):
+        return any(_holds(value, word) for value in said.values())
+    if isinstance(said, list | tuple):
+        return any(_holds(value, word) for value in said)
+    return isinstance(said, str) and word in re.split(r"[_ ]", said)

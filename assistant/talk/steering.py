@@ -22,7 +22,12 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     if pause and not before and steers(head, lexicon):
         after = tail.strip()
     after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
-    return " ".join(f"{before} {'the dough' if before else ''} {after}".split())
+    subject = bool(before) or (_SAYS_HOW.match(after) is not None and not said.text.rstrip().endswith("?"))
+    return " ".join(f"{before} {'the dough' if subject else ''} {after}".split())
+
+
+_SAYS_HOW = re.compile(r"(?:is|are|was|were|has|have|had)\b", re.I)
+"""How words begin that say how the thing named is: without it they would ask."""
 
 
 _NEXT = re.compile(r"\bwhat(?:s| is|'s|’s)? next\b", re.I)

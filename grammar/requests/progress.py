@@ -101,9 +101,12 @@ def _asked(line: Line) -> Own | None:
     """A question in any words, where something is under way for it to be about."""
     context = line.context
     planned = "plan" in context.standing and context.focus in ("plan", "progress")
-    if not planned and _UNDER_WAY not in context.standing:
+    under_way = planned or _UNDER_WAY in context.standing
+    if not under_way and not context.has_bake:
         return None
     found = asked(line)
+    if not under_way and found != "where":
+        return None
     return None if found is None else Own(ProgressRequest(ready=found == "ready", next=found == "next"), _OF_THE_BAKE)
 
 

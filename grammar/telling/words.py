@@ -113,7 +113,17 @@ def items_of(line: Line) -> list[Item]:
         if phrase is not None:
             items.append(Item(clause, phrase.text, amount=phrase))
         at = end
+    _of_the_bench(items, {name for names in line.context.known.doughs for name in names})
     return half_past(items)
+
+
+def _of_the_bench(items: list[Item], names: set[str]) -> None:
+    """ "the rye", "the rye loaves": a flour that names a dough on the bench is a thing told of, no ingredient."""
+    for place, item in enumerate(items):
+        behind = items[place + 1 : place + 2]
+        named = fold(item.text) in names or bool(behind and behind[0].thing and f"{item.text} " in " ".join(names))
+        if item.food and named:
+            item.food, item.thing = False, True
 
 
 def half_past(items: list[Item]) -> list[Item]:
