@@ -39,11 +39,14 @@ FEW_WORDS = 6
 
 def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[str]:
     """The topics that take a line over: a mend the amount no fault has a use for ("it's soup, a cup of water too
-    much"), a swap or a topping what is to be brushed on ("shine", "paint")."""
+    much"), a swap or a topping what is to be brushed on ("shine", "paint"), a dough its figure ("stiffer, 61").
+    """
     weighed = any(p.kind == "amount" and p.dim in ("mass", "volume") and p.text in unread for p in phrases)
     brushed = any("wash" in p.ids("job") for p in phrases)
     one_more = any(p.ids("second") for p in phrases)  # another oven of the same size
-    topics = {"mend": weighed, "swap": brushed, "topping": brushed, "loads": one_more}
+    figure = any(p.kind == "amount" and p.dim in ("num", "pct") and p.text in unread for p in phrases)
+    compared = figure and any({"wetter", "saltier"} & set(p.ids("cue")) for p in phrases)
+    topics = {"mend": weighed, "swap": brushed, "topping": brushed, "loads": one_more, "formula": compared}
     return frozenset(topic for topic, takes in topics.items() if takes)
 
 

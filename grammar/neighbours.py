@@ -140,7 +140,10 @@ def _in_a_run(phrases: Sequence[Phrase], place: int) -> tuple[str, ...]:
     return ("after_large",) if value >= _LARGE else ("after_small",) if value <= _SMALL else ()
 
 
-_JOINS_LEFT = {"of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
+_JOINS_LEFT = {"about": 0.2, "of": 0.0, "at": 0.1, "to": 0.3, "is": 0.0, "with": 0.6, "for": 0.5, "by": 0.5}
+
+
+_PAUSES = {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 2.1}
 
 
 def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
@@ -161,9 +164,8 @@ def _reach(phrases: Sequence[Phrase], place: int, label: int) -> float:
                 score -= 2.2 if "with" in links else 1.2
         elif between.kind == "sep":
             sign = between.text.strip()
-            score -= {":": 0.1, "=": 0.0, "-": 0.3, "(": 0.4, ")": 0.4, "/": 0.5, "~": 0.1, "x": 0.2, ",": 2.1}.get(
-                sign, 1.8
-            )
+            leads_on = i + 1 < place and "about" in phrases[i + 1].ids("link")  # "a bit firmer, say 61"
+            score -= 0.3 if leads_on else _PAUSES.get(sign, 1.8)
         elif between.kind == "label":
             score -= 1.6 if between.negated else 0.9
         else:

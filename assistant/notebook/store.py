@@ -112,9 +112,11 @@ class Notebook:
         if last is None or not last["undo_next"]:
             return None
         change = self._event(last["undo_next"])
-        before = self._event(change["seq"] - 1) if change["seq"] > 1 else None
-        state = {} if before is None else self._state_standing_after(before)
-        return Target(change["seq"], state, _entry(change, taken_back=False))
+        return Target(change["seq"], self.before(change["seq"]), _entry(change, taken_back=False))
+
+    def before(self, seq: int) -> State:
+        """The state that stood before an event."""
+        return self._state_standing_after(self._event(seq - 1)) if seq > 1 else {}
 
     def redo_target(self) -> Target | None:
         """The undo that a redo would take back and the state with its change; None after any new change."""

@@ -50,9 +50,9 @@ def is_kind_of(item: str, general: str, kb: Knowledge) -> bool:
 
 
 def corrects(reading: Reading) -> bool:
-    """Whether the line begins by taking something back."""
-    opening = next((phrase for phrase in reading.bound.phrases if phrase.kind != "sep"), None)
-    return opening is not None and fits(opening, ("act:correct",))
+    """Whether the line begins, or ends, by taking something back."""
+    said = [phrase for phrase in reading.bound.phrases if phrase.kind != "sep"]
+    return any(fits(phrase, _TAKES_BACK) for phrase in (*said[:1], *said[-1:]))
 
 
 def meant_instead(reading: Reading, last: Entry) -> bool:
@@ -78,12 +78,19 @@ def step_again(reading: Reading, step: FormulaRequest | None) -> FormulaRequest:
         return replace(step, more_flour_g=copysign(value, step.more_flour_g))
     if amount.dim in ("num", "pct") and len(step.more_pct) == 1:
         return replace(step, more_pct=tuple((row, copysign(value, points)) for row, points in step.more_pct))
+    if amount.dim in ("num", "share") and step.scale is not None and value > 0:
+        return replace(step, scale=value)
     if amount.dim == "num" and step.more_pieces is not None and value % 1 == 0:
         return replace(step, more_pieces=copysign(value, step.more_pieces))
     return line
 
 
 def _figure_alone(reading: Reading) -> Phrase | None:
-    """The amount of a line that is an amount and a word that takes back, and nothing else."""
-    said = [phrase for phrase in reading.bound.phrases if phrase.kind != "sep" and not fits(phrase, ("act:correct",))]
-    return said[0] if len(said) == 1 and said[0].kind == "amount" else None
+    """The amount of a line that is an amount and a word that takes back, and nothing else ("a third of it, sorry")."""
+    said = [phrase for phrase in reading.bound.phrases if phrase.kind != "sep" and not fits(phrase, _TAKES_BACK)]
+    amounts = [phrase for phrase in said if phrase.kind == "amount"]
+    alone = all(phrase is amounts[0] or "of" in phrase.ids("link") for phrase in said) if amounts else False
+    return amounts[0] if alone else None
+
+
+_TAKES_BACK = ("act:correct", "mistake:meant")

@@ -9,7 +9,7 @@ from assistant.talk.bench import Bench
 from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, step_again
 from assistant.talk.memory import recalled
 from assistant.talk.named_doughs import Scene, mentions_a_day
-from assistant.talk.offers import chosen, completed, offered
+from assistant.talk.offers import chosen, completed, offered, put_right
 from assistant.talk.trying import STEERING, Trial
 from grammar.reader import CLEAR, Read, Reading
 from grammar.requests.formula import FormulaRequest
@@ -18,6 +18,10 @@ from knowledge.vocabulary import choices
 
 _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
 """Topics in which a dough may be named without being meant to be taken in hand."""
+
+
+INSTEAD_OF = "instead_of"
+"""Of a change: the number of the first one that it was said in place of."""
 
 
 def heard(trial: Trial, text: str, stood: Bench, bench: Bench) -> Read:
@@ -34,6 +38,9 @@ def heard(trial: Trial, text: str, stood: Bench, bench: Bench) -> Read:
         found = trial.read(choice.line, bench)
         named = [one for one in found.readings if choice.topic in (None, one.frame.topic)]
         return replace(found, readings=tuple(named[:1]) or found.readings[:1])
+    mended = put_right(alone, waiting)
+    if mended is not None:
+        return trial.read(mended, bench)
     whole = completed(text, waiting)
     if whole is not None and not (alone.best is not None and isinstance(alone.best.request, STEERING)):
         found = trial.read(whole, bench)
@@ -78,12 +85,12 @@ def _of_no_dough(best: Reading, several_lines: bool) -> bool:
     return best.frame.first or (best.frame.whole is not None and several_lines)
 
 
-def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench]:
-    """The readings with general words for the rows of the dough in hand, and the bench as it stood before the last
-    change where the line replaces that one."""
+def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench, int | None]:
+    """The readings with general words for the rows of the dough in hand; where the line replaces the last change, the
+    bench as it stood before that one, or before the first one that it stands for, and the number of that."""
     earlier = recalled(bench.bake.said) if bench.bake is not None else None
     if not isinstance(earlier, FormulaRequest) or found.best is None:
-        return found, bench
+        return found, bench, None
     readings = tuple(
         replace(one, request=of_its_rows(one.request, earlier, trial.kb))
         if isinstance(one.request, FormulaRequest) else one
@@ -92,7 +99,10 @@ def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench]:
     best = readings[0]
     last = trial.notebook.entries(limit=1) if corrects(best) else ()
     target = trial.notebook.undo_target() if last and meant_instead(best, last[0]) else None
+    first = None
     if target is not None and target.seq == last[0].seq:
-        bench = replace(bench, bakes=Bench.from_json(target.state).bakes)
-        readings = (replace(best, request=step_again(best, recalled((last[0].change or {}).get("step")))),)
-    return replace(found, readings=readings), bench
+        change = last[0].change or {}
+        first = int(change.get(INSTEAD_OF, target.seq))
+        bench = replace(bench, bakes=Bench.from_json(trial.notebook.before(first)).bakes)
+        readings = (replace(best, request=step_again(best, recalled(change.get("step")))),)
+    return replace(found, readings=readings), bench, first

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
 from assistant.talk.bench import Bench
-from grammar.frames import Bound
+from grammar.frames import Bound, Slot, amount_base, fits
 from grammar.lexicon import Lexicon, fold
+from grammar.reader import Read, Reading
 
 OFFERED = "offered"
 """The bench's note that holds what was offered last."""
@@ -30,11 +32,13 @@ class Offer:
 
 @dataclass(frozen=True, slots=True)
 class Offered:
-    """What was offered for a line; at: the place in it where a word is missing, its end where none is known."""
+    """What was offered for a line; at: the place in it where a word is missing, its end where none is known. wrong:
+    where the figure stands for which the line was refused."""
 
     line: str
     at: int
     offers: tuple[Offer, ...]
+    wrong: tuple[int, int] | None = None
 
 
 def offered(bench: Bench) -> Offered | None:
@@ -42,13 +46,50 @@ def offered(bench: Bench) -> Offered | None:
     kept: Mapping[str, Any] | None = bench.notes.get(OFFERED)
     if kept is None:
         return None
-    return Offered(kept["line"], kept["at"], tuple(Offer(*one) for one in kept["offers"]))
+    wrong = tuple(kept["wrong"]) if kept.get("wrong") else None
+    return Offered(kept["line"], kept["at"], tuple(Offer(*one) for one in kept["offers"]), wrong)
 
 
 def offering(bench: Bench, line: str, offers: Sequence[Offer], at: int | None = None) -> Bench:
     """The bench with these offers waiting for a choice."""
     rows = [[one.said, one.line, one.topic] for one in offers]
     return bench.with_notes(OFFERED, {"line": line, "at": len(line) if at is None else at, "offers": rows})
+
+
+def refusing(bench: Bench, line: str, best: Reading) -> Bench | None:
+    """The bench with a dough that was refused waiting for its one impossible figure; None where it has not just one."""
+    wrong = [
+        hit.amount for hit in best.bound.hits
+        if hit.amount is not None and not _plausible(amount_base(hit.amount), best.frame.slots[hit.slot])
+    ]
+    if len(wrong) != 1 or not getattr(best.request, "whole", False):
+        return None
+    tokens = wrong[0].tokens
+    place = [tokens[0].start, tokens[-1].end]
+    return bench.with_notes(OFFERED, {"line": line, "at": len(line), "offers": [], "wrong": place})
+
+
+def _plausible(value: float | None, slot: Slot) -> bool:
+    if value is None:
+        return True
+    return (slot.low is None or value >= slot.low) and (slot.high is None or value <= slot.high)
+
+
+def put_right(said: Read, waiting: Offered) -> str | None:
+    """The line that was refused with the figure of this one for its impossible one; None where this says more."""
+    amounts = [phrase for phrase in said.phrases if phrase.kind == "amount"]
+    words = [phrase for phrase in said.phrases if phrase.kind in ("label", "junk")]
+    if waiting.wrong is None or len(amounts) != 1 or not all(fits(word, _TAKES_BACK) for word in words):
+        return None
+    begin, end = waiting.wrong
+    there = waiting.line[begin:end]
+    bare = amounts[0].dim == "num"
+    new = _FIGURE.sub(amounts[0].text, there, count=1) if bare else amounts[0].text
+    return f"{waiting.line[:begin]}{new}{waiting.line[end:]}"
+
+
+_TAKES_BACK = ("act:correct", "act:change", "mistake:meant", "mistake:by_mistake", "filler:*", "tail:*")
+_FIGURE = re.compile(r"\d+(?:[.,]\d+)?")
 
 
 def chosen(text: str, waiting: Offered, choices: Mapping[str, int], lexicon: Lexicon) -> Offer | None:
@@ -71,7 +112,7 @@ def _falls_away(word: str, lexicon: Lexicon) -> bool:
 
 def completed(text: str, waiting: Offered) -> str | None:
     """The line before with this line as the word that was missing in it; None where this is more than a word or two."""
-    if len(text.split()) > _MISSING_WORDS or any(c.isdigit() for c in text):
+    if waiting.wrong or len(text.split()) > _MISSING_WORDS or any(c.isdigit() for c in text):
         return None
     return f"{waiting.line[: waiting.at]} {text.strip()}{waiting.line[waiting.at :]}"
 

@@ -11,9 +11,9 @@ from assistant.notebook import Event
 from assistant.talk import replies
 from assistant.talk.aim import SHOWN, Aim
 from assistant.talk.bench import Bench
-from assistant.talk.hearing import heard, meant, of_a_dough
+from assistant.talk.hearing import INSTEAD_OF, heard, meant, of_a_dough
 from assistant.talk.memory import kept
-from assistant.talk.offers import MOST, OFFERED, Offer, offering
+from assistant.talk.offers import MOST, OFFERED, Offer, offering, refusing
 from assistant.talk.reply import Outcome, Reply, Unclear
 from assistant.talk.takeback import taken_back
 from assistant.talk.trying import STEERING, Trial
@@ -44,7 +44,7 @@ class Turn:
         aim, found = of_a_dough(trial, text, heard(trial, text, self.stood, plain), plain)
         if aim is not None and aim.missing is not None:
             return self._with_event(replies.no_such_dough(text, aim.missing))
-        found, bench = meant(trial, found, aim.bench if aim is not None else plain)
+        found, bench, first = meant(trial, found, aim.bench if aim is not None else plain)
         if found.best is None and replies.only_kind_words(found):
             return self._with_event(replies.greeted(text))
         if found.best is None or found.best.score <= 0:
@@ -64,7 +64,9 @@ class Turn:
             return reply.with_unread(best.unread), event
         if isinstance(best.request, MoreRequest) and self.last is not None and self.last.page.has_more:
             return self._with_event(replace(self.last, request=text, page=self.last.page.rest))
-        return self._answered(found, aim, plain, bench)
+        reply, event = self._answered(found, aim, plain, bench)
+        again = first is not None and event.change is not None
+        return reply, replace(event, change={**(event.change or {}), INSTEAD_OF: first}) if again else event
 
     def _nearest(self, found: Read, bench: Bench) -> tuple[Read, list[Offer]]:
         """Of readings too near each other, those that can be answered, to be asked about; with one left, that one."""
@@ -84,7 +86,7 @@ class Turn:
         except Refused as why:
             reply = replies.refused(text, why, found, best, trial.room(best, bench, text))
             if why.question is None or aim is not None:
-                return self._with_event(reply)
+                return self._with_event(reply, refusing(plain, found.text, best) if aim is None else None)
             # no dough and no setting changes: only what the next line may lean on
             leaning = replace(bench, focus=kept(why.question), focus_topic=best.frame.topic, asked=())
             return self._with_event(reply, leaning)

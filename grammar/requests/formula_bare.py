@@ -38,11 +38,16 @@ def bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> 
     """One number and nothing that says what it counts: in the place of another, the figure that is so much now; after a
     change the same figure again ("sorry, 22"); with "make it" what it is near to, asked for where it is near to two."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    if len(amounts) != 1 or replace(line, scale=None).steps:
+    if len(amounts) != 1 or replace(line, scale=None).steps or _times_again(line, amounts[0]):
         return line
     blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, dough_g=None, salt_pct=None, scale=None)
     said = _in_its_place(blank, earlier, bound, amounts[0]) or _said_again(blank, earlier, bound, amounts[0])
     return said or (_near_to(line, blank, earlier, bound, amounts[0]) if _stands_alone(bound, amounts[0]) else line)
+
+
+def _times_again(line: FormulaRequest, amount: Phrase) -> bool:
+    """Whether the one figure is already how many times as much of everything there is to be."""
+    return amount.dim == "num" and line.pieces is None and line.scale == amount_base(amount)
 
 
 def _stands_alone(bound: Bound, amount: Phrase) -> bool:
