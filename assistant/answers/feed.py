@@ -70,6 +70,8 @@ def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[st
         and request.ratio is None
     ):
         target = formula.starter.hydration_pct
+    if own_pct is None and _kept_so(request):
+        own_pct = target
     if own_pct is None:
         own_pct = 100.0
         said.append("starter in the jar at 100 % hydration")
@@ -86,6 +88,13 @@ def _culture(request: FeedRequest, room: Room) -> tuple[Culture, float, tuple[st
 
 
 
+
+
+def _kept_so(request: FeedRequest) -> bool:
+    """Whether the named parts are flour and water of the very hydration wanted: such a starter is kept so."""
+    if request.ratio is None or request.hydration_pct is None:
+        return False
+    return abs(100 * request.ratio[2] / request.ratio[1] - request.hydration_pct) < 1.0
 
 
 def _needed(request: FeedRequest, room: Room, culture: Culture, assumed: list[str]) -> float:

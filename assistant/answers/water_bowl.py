@@ -112,7 +112,8 @@ def bowl_said(request: WaterRequest, room: Room, heat: Heat) -> BowlHeat:
     water_g = request.water_g
     if water_g is None:
         water_g = all_flour_g * (hydration or 66.0) / 100 - starter_g / 2
-    salt_g = all_flour_g * (request.salt_pct if request.salt_pct is not None else HOUSE_SALT_PCT) / 100
+    salt_pct = request.salt_pct if request.salt_pct is not None else HOUSE_SALT_PCT
+    salt_g = request.salt_g if request.salt_g is not None else all_flour_g * salt_pct / 100
     starter_cp = specific_heat(heat, {"flour": 50, "water": 50})
     return BowlHeat(
         water_g, flour_g, heat.capacity["flour"], starter_g, starter_cp, salt_g, heat.capacity["salt"], tuple(assumed)

@@ -38,6 +38,7 @@ CUES = {
     "ask:what_if": 0.1, "ask:is_it": 0.1,
     "mistake:meant": 0.4, "stance:called_for": 0.4, "stance:at_hand": 0.2, "cue:only_this": 0.2, "cue:limit": 0.0,
     "cue:all_of_it": 0.0, "clock:set": 0.0, "link:if": 0.0,
+    "pans:mine": 0.1, "ask:should_i": 0.1, "act:always": 0.0, "topic:fan_oven": 0.0,
     "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 1.2, "cue:minus": 0.2,
     "cue:formula": 0.3,
     "cue:salt": 0.0,

@@ -84,7 +84,8 @@ def build(bound: Bound) -> FeedRequest | None:
     if masses is None:
         return None
     temp_hit = bound.first("temp_c")
-    hours = hours_said(bound, ratio is not None, degrees, temp_hit is not None)
+    told = ratio is not None or (masses.flour is not None and masses.water is not None)
+    hours = hours_said(bound, told, degrees, temp_hit is not None)
     shared = _by_share(bound, masses, hours)
     if shared is None or not _fed_or_built(bound, shared, hours, ratio is not None):
         return None

@@ -81,7 +81,10 @@ def to_fan_oven(bound: Bound) -> bool:
     ):
         return True
     places = {kind: n for n, p in enumerate(bound.phrases) for kind in p.ids("cue") if kind in ("fan", "no_fan")}
-    return len(places) == 2 and places["no_fan"] < places["fan"]
+    if len(places) == 2:
+        return places["no_fan"] < places["fan"]
+    stated = "fan" in places and places["fan"] > 0 and bound.phrases[places["fan"] - 1].kind == "amount"
+    return not stated and bound.said("cue:recipe_given", "pans:mine", "clock:set")  # what a recipe gives is no fan's
 
 
 def size_said(text: str) -> str | None:

@@ -27,7 +27,9 @@ def all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things:
 
 
 def of_warmth(bound: Bound) -> bool:
-    """Whether the figures are degrees, by a word of warmth."""
+    """Whether the figures are degrees, by a word of warmth or of what is done to have the dough come out so warm."""
+    if bound.said("heat:ice", "cue:friction", "cue:tap", "mixing:*", "heat:kettle"):
+        return True
     return re.search(r"\b(temp|temps|temperature|degrees|warmer|colder|warmth)\b", bound.text.lower()) is not None
 
 

@@ -38,6 +38,7 @@ class WaterRequest:
     hydration_pct: float | None = None
     starter_pct: float | None = None
     salt_pct: float | None = None
+    salt_g: float | None = None
     no_starter: bool = False
     dissolved: bool = False
     came_out_c: float | None = None  # a dough that was: its own warmth, and the water it was mixed with
@@ -107,6 +108,7 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
         hydration_pct=bound.base("hydration_pct"),
         starter_pct=bound.base("starter_pct"),
         salt_pct=bound.base("salt_pct"),
+        salt_g=bound.base("salt_g"),
         no_starter=any(not hit.ids("mixing") for hit in bound.of("absent")),
         dissolved=False,
         came_out_c=parts.came_out_c,

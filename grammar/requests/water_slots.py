@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
+from grammar.levels import SURE
 from grammar.roles import take
 
 STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment")
@@ -44,6 +45,7 @@ SLOTS = {
     "milk_g": Slot({"mass": 1.0, "volume": 0.9}, cues=MILK, low=20, high=60000),
     "hydration_pct": Slot({"pct": 1.0}, cues=("cue:hydration",), bare=0.2, low=45, high=115),
     "starter_pct": Slot({"pct": 1.0}, cues=STARTER, bare=0.1, low=1, high=44),
+    "salt_g": take("part_g", dims={"mass": SURE}, cues=("ingredient:salt*", "cue:salt"), low=0.5, high=2000, links={}),
     "salt_pct": Slot({"pct": 1.0}, cues=("ingredient:salt*", "cue:salt"), low=0.2, high=4),
     "flour_cups": Slot({"volume": 1.0}, cues=FLOUR, low=1, high=20000),
     "pieces": Slot({"num": 0.6}, cues=("piece:*", "bread:*"), low=1, high=400, role="count", weight=-0.2,
