@@ -31,6 +31,8 @@ _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[,;:.!?()\n]|-(?=\s)|[–—]")
 _ENDS = frozenset(",;:.!?()\n-–—")
 _BREAKS = frozenset({"but", "though", "however", "because", "so", "whereas", "although", "then", "while"})
 """Small words that begin a clause of their own."""
+_OF_ITS = frozenset({"raise", "lower", "increase", "reduce", "lift", "drop", "cut", "up", "change", "set", "bump", "make"})
+"""Words before an "its" that says whose something is."""
 LONGEST_WORDS = 5
 
 
@@ -92,6 +94,8 @@ def _words(text: str) -> tuple[_Word, ...]:
         word = fold(sign)
         if word in _BREAKS and out and out[-1].clause == clause:
             clause += 1
+        if word == "its" and sign.lower() == "its" and out and out[-1].clause == clause and out[-1].text in _OF_ITS:
+            word = "its own"  # "raise its hydration": whose it is, no report
         out.append(_Word(word, found.start(), found.end(), clause))
     return tuple(out)
 

@@ -21,11 +21,17 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     head, pause, tail = after.partition(",")
     if pause and not before and steers(head, lexicon):
         after = tail.strip()
-    after = re.sub(r"^(\d+)(?: of (?:them|those|these)| pieces)?$", r"make it \1 pieces", after)
+    after = _COUNTED.sub(r"make it \1 pieces", after)
     subject = bool(before) or (_SAYS_HOW.match(after) is not None and not said.text.rstrip().endswith("?"))
     return " ".join(f"{before} {'the dough' if subject else ''} {after}".split())
 
 
+_COUNTED = re.compile(
+    r"^(?:for )?(\d+)(?: of (?:them|those|these)| pieces)?"
+    r"(?:,? (?:this time|this once|now|instead|please|today|tonight|tomorrow|then|for (?:the )?next time|next time"
+    r"|(?:for |on )?(?:next |this |the )?(?:week|weekend|saturday|sunday|friday|[a-z]+day)))*$", re.I,
+)  # fmt: skip
+"""A number of pieces, and when they are for."""
 _SAYS_HOW = re.compile(r"(?:is|are|was|were|has|have|had)\b", re.I)
 """How words begin that say how the thing named is: without it they would ask."""
 

@@ -56,10 +56,10 @@ _LEAD = r"(?:(?:<hand:polite>|<hand:eaten>)[ ,.:;!]+)*"
 _END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
 _OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
 _KEPT = (
-    rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?,? (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?(?:[,.;:!] ?(?:(?:<hand:polite>) )*| )(?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}(?: (?:for me|for us|safe|safely))+,? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}[:,] ?(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file) (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file|down|in (?:the|my|our) (?:note)?book) (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:save|store|file|keep)(?: {_OF})"
     rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{_END}",
@@ -106,7 +106,7 @@ def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
     if not line.context.has_bake or line.text.rstrip().endswith("?") or _RESCUE.search(spoken(line.text).folded):
         return None
-    for text in sentences(line.text):
+    for text in (line.text, *sentences(line.text)):  # "keep this. call it …" names it in a sentence of its own
         own = _keeps(spoken(text, line.lexicon), line)
         if own is not None:
             return own
@@ -141,7 +141,7 @@ def _a_file(name: str, lexicon: Lexicon) -> bool:
 
 def _bare(name: str) -> str:
     """A name without the quotes around it and the thanks behind it."""
-    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]", name)
+    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]$", name)
     thanks = r"[ ,]+(?:please|pls|thanks|thank you|for me|ta|cheers)$"
     return quoted[1] if quoted is not None else re.sub(thanks, "", name)
 
