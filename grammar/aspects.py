@@ -31,7 +31,9 @@ _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[,;:.!?()\n]|-(?=\s)|[–—]")
 _ENDS = frozenset(",;:.!?()\n-–—")
 _BREAKS = frozenset({"but", "though", "however", "because", "so", "whereas", "although", "then", "while"})
 """Small words that begin a clause of their own."""
-_OF_ITS = frozenset({"raise", "lower", "increase", "reduce", "lift", "drop", "cut", "up", "change", "set", "bump", "make"})
+_OF_ITS = frozenset(
+    {"raise", "lower", "increase", "reduce", "lift", "drop", "cut", "up", "change", "set", "bump", "make"}
+)
 """Words before an "its" that says whose something is."""
 LONGEST_WORDS = 5
 

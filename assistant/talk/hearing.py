@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.talk.aim import Aim, aimed
+from assistant.talk.aim import aimed
+from assistant.talk.aim_taken import Aim
 from assistant.talk.bench import Bench
 from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, step_again
 from assistant.talk.memory import recalled

@@ -21,7 +21,7 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     head, pause, tail = after.partition(",")
     if pause and not before and steers(head, lexicon):
         after = tail.strip()
-    after = _COUNTED.sub(r"make it \1 pieces", after)
+    after = counted(after)
     subject = bool(before) or (_SAYS_HOW.match(after) is not None and not said.text.rstrip().endswith("?"))
     return " ".join(f"{before} {'the dough' if subject else ''} {after}".split())
 
@@ -32,6 +32,13 @@ _COUNTED = re.compile(
     r"|(?:for |on )?(?:next |this |the )?(?:week|weekend|saturday|sunday|friday|[a-z]+day)))*$", re.I,
 )  # fmt: skip
 """A number of pieces, and when they are for."""
+
+
+def counted(words: str) -> str:
+    """Words that only say how many are wanted, and when, as the number of pieces; others as they are."""
+    return _COUNTED.sub(r"make it \1 pieces", words)
+
+
 _SAYS_HOW = re.compile(r"(?:is|are|was|were|has|have|had)\b", re.I)
 """How words begin that say how the thing named is: without it they would ask."""
 

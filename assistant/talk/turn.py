@@ -9,7 +9,7 @@ from typing import Any
 from assistant.engine.refusal import Refused
 from assistant.notebook import Event
 from assistant.talk import replies
-from assistant.talk.aim import SHOWN, Aim
+from assistant.talk.aim_taken import SHOWN, Aim
 from assistant.talk.bench import Bench
 from assistant.talk.hearing import INSTEAD_OF, heard, meant, of_a_dough
 from assistant.talk.memory import kept

@@ -59,7 +59,8 @@ _KEPT = (
     rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?(?:[,.;:!] ?(?:(?:<hand:polite>) )*| )(?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}(?: (?:for me|for us|safe|safely))+,? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:<hand:keep>) {_OF}[:,] ?(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file|down|in (?:the|my|our) (?:note)?book) (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file|down|in (?:the|my|our) (?:note)?book) "
+    r"(?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{_LEAD}(?:save|store|file|keep)(?: {_OF})"
     rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{_END}",
@@ -141,9 +142,10 @@ def _a_file(name: str, lexicon: Lexicon) -> bool:
 
 def _bare(name: str) -> str:
     """A name without the quotes around it and the thanks behind it."""
-    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]$", name)
     thanks = r"[ ,]+(?:please|pls|thanks|thank you|for me|ta|cheers)$"
-    return quoted[1] if quoted is not None else re.sub(thanks, "", name)
+    name = re.sub(thanks, "", name)
+    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]$", name)
+    return quoted[1] if quoted is not None else name
 
 
 def lists(line: Line) -> Own | None:
