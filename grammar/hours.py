@@ -33,8 +33,10 @@ _ENDS_IN = ("at", "by", "from", "before", "until", "till", "than")
 _OF_HOURS = frozenset({"plan", "plan_up", "when_ready", "last_out"})
 _DAY_LINKS = frozenset({"on", "at", "in", "for"})
 _DOT_FOLLOWS = frozenset({"at", "from", "by", "until", "before"})
+_SAY = frozenset({"say", "says", "said", "saying"})
+_EATERS = frozenset({"people", "company", "portions"})
 _BEGUN = frozenset({"begun", "so_far"})
-_DONE = ("mark", "step", "feeding", "past")
+_DONE = ("starts", "mark", "step", "feeding", "past")
 _NO_SHARE = 5.0
 """No salt or malt is so many per cent to two places: with two figures behind a dot it is an hour."""
 _ON_THE_DOT = frozenset({"mix", "shape", "divide", "boil", "bake", "fold", "feed_starter", "knead", "preheat", "score"})
@@ -190,7 +192,24 @@ def _dotted(tokens: Sequence[Token], i: int) -> bool:
     return alone and token.quantity is not None and token.quantity.value >= _NO_SHARE
 
 
+def _named_by_eaters(tokens: Sequence[Token], i: int) -> bool:
+    """ "the cousins say 12 now", "guests want it 12 rather": those who eat name an hour, and nothing is counted."""
+    if i < 2 or not on_dial(tokens[i]) or not _closes(tokens, i):
+        return False
+    verb, who = tokens[i - 1], tokens[i - 2]
+    named = verb.text.lower().split()[-1] in _SAY or "ready" in verb.ids("clocked")
+    eats = _EATERS & {*who.ids("filler"), *who.ids("cue")} or who.text.lower() == "they" or bool(who.ids("person"))
+    return named and bool(eats)
+
+
+def _closes(tokens: Sequence[Token], i: int) -> bool:
+    """Whether the clause ends here, but for a word that it is so now, or instead."""
+    behind = tokens[i + 1 :]
+    return all("instead" in t.ids("link") or "now" in t.ids("span") or t.kind in ("FILL", "MARK") for t in behind)
+
+
 _RULES = (
+    _named_by_eaters,
     _dotted, in_range_with_clock, _beside_day, _wanted, range_of_the_taken, between_hours, _event_at, _by_then,
     _again_from,
 )  # fmt: skip

@@ -23,7 +23,7 @@ from assistant.voice.page import Block, Line, Page, Table
 from assistant.voice.plan_page import Shown, at, day_and_hour
 from grammar.moments import Moment, resolve
 from grammar.requests.plan import PlanRequest
-from grammar.requests.plan_stands import PlanStands
+from grammar.requests.plan_stands import START, PlanStands
 from knowledge.records.steps import Step
 
 _PARTS = {
@@ -58,10 +58,11 @@ def answer(request: PlanStands, room: Room) -> Outcome:
         return _to_do(request.within, outcome, shown_steps(found, said, room.kb, clock), room, other)
     if request.step is None:
         return replace(outcome, page=Page((*other, *outcome.page.blocks)))
-    steps = [one for one in shown_steps(found, said, room.kb, clock) if one.step == request.step]
+    shown = shown_steps(found, said, room.kb, clock)
+    steps = shown[:1] if request.step == START else [one for one in shown if one.step == request.step]
     today = room.now.date()
     rows = tuple((f"{at(one.start, today)} to {at(one.end, one.start.date())}", one.label) for one in steps)
-    name = room.kb.all(Step)[request.step].said_as[0]
+    name = "to start" if request.step == START else room.kb.all(Step)[request.step].said_as[0]
     first: tuple[Block, ...] = (Line(f"No {name} in this plan."),)
     if steps:
         first = (Table(rows, "ll"), Line(f"{steps[0].look_for}; {steps[0].fallback}", role="note"))

@@ -11,7 +11,7 @@ from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled
 from assistant.answers.plan_words import span
-from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, without_fridge
+from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, replanned_around, without_fridge
 from assistant.engine.course.run import CourseOfTime, course_of
 from assistant.engine.course.told import Reading
 from assistant.engine.plan.clock import Clock
@@ -61,7 +61,9 @@ def from_here(request: PlanRequest, room: Room) -> Outcome | None:
         asked = put_off(base, now, request.late_min)
         found = Replanned(asked, course_of(asked, now), None, None, 0)
     else:
-        found = replanned(base, now, _target(request, earlier, said, clock, plan.ready_min, room))
+        target = _target(request, earlier, said, clock, plan.ready_min, room)
+        taken = clock.spans(said.wish.busy) if request.taken != earlier.taken else None
+        found = replanned(base, now, target) if taken is None else replanned_around(base, now, target, taken)
     if request.oven_from is not None:
         found = _oven_free(found, int(clock.minutes(resolve(request.oven_from, now))), now)
     return _told(replace(request, late_min=None), said, found, before, room)

@@ -8,7 +8,8 @@ from datetime import datetime
 
 from assistant.engine.course.run import Asked, CourseOfTime, course_of
 from assistant.engine.course.told import Account, Mark, Reading
-from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.blocks import HEATS
+from assistant.engine.plan.clock import Clock, Spans
 from assistant.engine.plan.steps import Plan, Task
 
 EARLY_MIN = 45
@@ -17,6 +18,7 @@ _WARMER_C = (3.0, 6.0)
 _COLDER_C = (3.0, 5.0)
 _WARMEST_C, _COLDEST_C = 28.0, 14.0
 _LEAST_COLD_MIN = 60
+_LATER_STEP_MIN, _MOST_LATER_MIN = 20, 1440
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +69,23 @@ def replanned(asked: Asked, now: datetime, target: int) -> Replanned:
     if not found:
         return Replanned(asked, course_of(asked, now), None, None, 0)
     return min(found, key=lambda one: (one.off_min < 0, abs(one.off_min)))
+
+
+def replanned_around(asked: Asked, now: datetime, target: int, taken: Spans) -> Replanned:
+    """As `replanned`, with nothing to do by hand in the hours `taken`: ready the least later that leaves them free.
+
+    Where no hour within a day does, the bake as it would be without them.
+    """
+    at_first = replanned(asked, now, target)
+    minute = asked.clock.minutes(now)
+    for later in range(0, _MOST_LATER_MIN, _LATER_STEP_MIN):
+        found = replanned(asked, now, target + later) if later else at_first
+        ahead = (task for task in found.course.tasks if task.at > minute and task.step not in HEATS)
+        ready = found.course.ready_min
+        clash = any(taken.touches(one.at, one.end if one.hands_on else one.at + 1) for one in ahead)
+        if ready is not None and not clash:
+            return replace(found, off_min=max(ready - target, 0)) if later else found
+    return at_first
 
 
 def _tries(asked: Asked, now: datetime, target: int) -> Iterator[tuple[str | None, float | None, Asked]]:
