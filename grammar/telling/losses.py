@@ -91,8 +91,10 @@ def _part(item: Item) -> bool:
 
 def _put(cut: Cut, item: Item) -> bool:
     """Whether the clause says where something was put rather than that it is gone."""
+    here = cut.clause(item.clause)
+    if any(one.room for one in cut.items[: cut.items.index(item)] if one.clause == item.clause):
+        return True  # "the kitchen fell to 17"
     if not (item.ids("moved") or item.ids("q")):
         return False
-    here = cut.clause(item.clause)
     there = any(set(one.ids("place")) - {"tin"} or one.room or one.food or one.ids("did") for one in here)
     return there or any(one.ids("way") and one is not item for one in here)
