@@ -11,6 +11,7 @@ from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, read_as, shown_steps, span
 from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.fridge import tub_l
 from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, kept
@@ -90,7 +91,7 @@ def _with_yeast(miss: Miss, said: Settled, room: Room) -> str:
     fresh = fresh_pct(room.kb, (("yeast_instant", _INSTANT_PCT),))
     dough = replace(said.batch.dough, starter_pct=0.0, yeast_fresh_pct=fresh)
     yeasted = replace(said.batch, dough=dough, leaven_said=True)
-    if kept(yeasted, said.kitchen, said.wish, trade_of(room.kb)) is None:
+    if kept(said.wish, Courses.of(yeasted, said.kitchen, said.wish, trade_of(room.kb))) is None:
         return ""
     return f"With {_INSTANT_PCT:g} % instant yeast instead of the starter the hour can be kept."
 

@@ -13,6 +13,7 @@ from assistant.engine.plan.blocks import Block, out_min
 from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.course import Course, Where
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.limits import Limits
 from assistant.engine.plan.search import Miss, placing_for, plan
@@ -30,7 +31,7 @@ def anything(made: Batch, kitchen: Kitchen, wish: Wish) -> tuple[Choice, int, in
     """
     clock = Clock(wish.now)
     day = Day(made, kitchen, trade(), clock)
-    limits = placing_for(day, wish, clock).limits
+    limits = placing_for(Courses.on(day, wish), wish).limits
     assert wish.ready_by is not None and day.steady
     deadline = int(clock.minutes(wish.ready_by))
     readies = range(deadline, max(1, deadline - EARLIEST_MIN) - 1, -_READY_STEP_MIN)

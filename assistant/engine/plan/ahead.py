@@ -8,6 +8,7 @@ from dataclasses import replace
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.choices import choices
 from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import GRID_MIN, Day, up
 from assistant.engine.plan.limits import Window
 from assistant.engine.plan.placing import Placing
@@ -31,7 +32,7 @@ def plan_ahead(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade) -> Plan
         raise ValueError("baking ahead needs an hour to be ready by")
     clock = Clock(wish.now)
     day = Day(batch, kitchen, trade, clock)
-    placing = placing_for(day, wish, clock)
+    placing = placing_for(Courses.on(day, wish), wish)
     deadline = int(clock.minutes(wish.ready_by) // 1)
     if deadline <= 0:
         return Miss("past", -deadline, None)

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from assistant.engine.plan.blocks import HEATS, Block, joined, out_min
+from assistant.engine.plan.blocks import HEATS, Block, out_min
 from assistant.engine.plan.choices import Choice
-from assistant.engine.plan.course import Course, Where
+from assistant.engine.plan.cold_blocks import into_cold, where_cold
+from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.limits import Limits, Place, Window
 from assistant.engine.plan.steps import Move, Plan, Task
@@ -22,22 +23,6 @@ class Laying:
 
     limits: Limits
 
-    def front(self, course: Course, choice: Choice, variant: int, at: int) -> Block | None:
-        """The block up to the (last) cold."""
-        _, _, usual_h = self.limits.hours()
-        if choice.cold != "both":
-            where: Where = "bulk" if choice.cold == "bulk" else "shaped"
-            return course.front(at, where, variant == 1, usual_h)
-        first = course.front(at, "bulk", True, variant)
-        if first is None:
-            return None
-        minutes = variant * 60
-        state, temp_c = course.cold(first, "bulk", minutes)
-        second = course.middle(at + first.minutes + minutes, state, temp_c, False, usual_h)
-        if second is None:
-            return None
-        return joined(first, minutes, second, self.limits.day.kitchen.fridge_c)
-
     def laid(self, course: Course, choice: Choice, place: Place, window: Window | None) -> Plan | None:
         """The plan at a place, every length worked out for just there; None if it does not hold."""
         day = self.limits.day
@@ -51,13 +36,13 @@ class Laying:
                 cold_min = 0
                 mix_at, warm = back_at, block.warm_min
             else:
-                front = self.front(course, choice, place.variant, place.front_at)
+                front = into_cold(course, choice.cold, place.variant, place.front_at, self.limits.hours()[2])
                 if front is None:
                     return None
                 ended = place.front_at + front.minutes
                 cold_min = back_at - ended
                 low_h, high_h, _ = self.limits.hours()
-                where: Where = "bulk" if choice.cold == "bulk" else "shaped"
+                where = where_cold(choice.cold)
                 if not low_h * 60 <= cold_min <= high_h * 60 or self.limits.busy.touches(ended, ended + 1):
                     return None
                 if not self.limits.chills(where, ended, back_at):

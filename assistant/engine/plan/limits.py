@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 from typing import NamedTuple
@@ -31,6 +32,11 @@ _OWN_FEED = 0.5
 _ABOUT_MIN = 20
 """Begun within this of the minute said is begun then."""
 _FEED_MIN = 5.0
+
+
+Merit = tuple[float, float, float]
+"""Minutes too warm, minutes of hands in the night, choices moved."""
+ANY_MERIT: Merit = (math.inf, math.inf, math.inf)
 
 
 class Place(NamedTuple):

@@ -9,18 +9,19 @@ dropped for the next best.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from assistant.engine.plan.blocks import Block, out_min
 from assistant.engine.plan.choices import Choice
+from assistant.engine.plan.cold_blocks import into_cold, where_cold
 from assistant.engine.plan.cold_places import ColdPlaces
-from assistant.engine.plan.course import Course, Where
+from assistant.engine.plan.course import Course
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.laying import Laying
-from assistant.engine.plan.limits import Limits, Window
+from assistant.engine.plan.limits import ANY_MERIT, Limits, Merit, Window
 from assistant.engine.plan.steps import Plan
 from assistant.engine.plan.whole_places import whole_places
-from assistant.engine.rising import Dough
 
 _TRIES = 8
 
@@ -30,15 +31,7 @@ class Placing:
     """Places choices of one wish on one day."""
 
     limits: Limits
-    _courses: dict[tuple[Dough, float, float | None], Course] = field(default_factory=dict, repr=False, compare=False)
-
-    def course(self, choice: Choice) -> Course:
-        """How the dough of a choice runs; with and without the cold it is the same one."""
-        key = choice.dough, choice.dough_c, choice.place_c
-        if key not in self._courses:
-            day = self.day if choice.place_c is None else self.day.in_a_place(choice.place_c)
-            self._courses[key] = Course(day, choice.dough, choice.dough_c, self.limits.autolyse_min())
-        return self._courses[key]
+    courses: Courses
 
     @property
     def day(self) -> Day:
@@ -50,13 +43,17 @@ class Placing:
         """What lays places out."""
         return Laying(self.limits)
 
-    def place(self, choice: Choice, window: Window | None) -> Plan | None:
-        """The best plan for a choice inside the window (None: as soon as it can be); None if there is none."""
-        course = self.course(choice)
+    def place(self, choice: Choice, window: Window | None, most: Merit = ANY_MERIT) -> Plan | None:
+        """The best plan for a choice inside the window (None: as soon as it can be); None if there is none.
+
+        most: what is worse than this need not be found.
+        """
+        course = self.courses.course(choice)
+        most = most[0], most[1], most[2] - len(choice.moves)
         if choice.cold == "none":
             places = whole_places(self.limits, course, window)
         else:
-            places = ColdPlaces(self.limits, course, choice).inside(window)
+            places = ColdPlaces(self.limits, self.courses, choice, most).inside(window)
         found = sorted(places, key=lambda place: place[:5])[:_TRIES]  # a feed is not compared
         for place in found:
             plan = self.laying.laid(course, choice, place, window)
@@ -66,13 +63,14 @@ class Placing:
 
     def warm_min(self, choice: Choice) -> float:
         """Minutes out of the fridge before the oven, with the least time in it; inf where that brings no bread."""
-        course = self.course(choice)
+        course = self.courses.course(choice)
         if choice.cold == "none":
             whole = course.whole(self.limits.earliest)
             return math.inf if whole is None else whole.warm_min
-        where: Where = "bulk" if choice.cold == "bulk" else "shaped"
-        low_h, _, _ = self.limits.hours()
-        front = self.laying.front(course, choice, low_h if choice.cold == "both" else 0, self.limits.earliest)
+        where = where_cold(choice.cold)
+        low_h, _, usual_h = self.limits.hours()
+        variant = low_h if choice.cold == "both" else 0
+        front = into_cold(course, choice.cold, variant, self.limits.earliest, usual_h)
         if front is None:
             return math.inf
         cold_min = low_h * 60
@@ -83,12 +81,12 @@ class Placing:
     def least_min(self, options: tuple[Choice, ...]) -> int:
         """Minutes from now before which no choice can be ready: the quickest of them, mixed at once."""
         quickest = max(options, key=_quickness)
-        course = self.course(quickest)
+        course = self.courses.course(quickest)
         if quickest.cold == "none":
             block = course.whole(self.limits.earliest)
             return 0 if block is None else self.limits.earliest + block.minutes
         low_h, _, usual_h = self.limits.hours()
-        front = course.front(self.limits.earliest, "bulk" if quickest.cold == "bulk" else "shaped", False, usual_h)
+        front = course.front(self.limits.earliest, where_cold(quickest.cold), False, usual_h)
         return 0 if front is None else self.limits.earliest + front.minutes + low_h * 60
 
     def finishing(self, window: Window) -> Window:

@@ -14,10 +14,11 @@ from assistant.engine.plan.aside import Asides
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import GRID_MIN, Day
 from assistant.engine.plan.feeding import RATIOS, Feed, Feeding
 from assistant.engine.plan.fridge import fits, most_chilled
-from assistant.engine.plan.limits import WARM_AIM_MIN, WARM_MOST_MIN, Limits, Window
+from assistant.engine.plan.limits import ANY_MERIT, WARM_AIM_MIN, WARM_MOST_MIN, Limits, Merit, Window
 from assistant.engine.plan.placing import Placing
 from assistant.engine.plan.shared import ALONE, Shared
 from assistant.engine.plan.steps import Move, Plan
@@ -45,11 +46,16 @@ class Miss:
     nearest: Plan | None
 
 
-def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Shared = ALONE) -> Plan | Miss:
-    """The best plan that keeps every limit of the wish beside what is planned already, else what comes nearest."""
-    clock = Clock(wish.now)
-    day = Day(batch, kitchen, trade, clock)
-    placing = placing_for(day, wish, clock, shared)
+def plan(
+    batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Shared = ALONE, courses: Courses | None = None
+) -> Plan | Miss:
+    """The best plan that keeps every limit of the wish beside what is planned already, else what comes nearest.
+
+    courses: what is known from an earlier search of the same batch, kitchen and wish.
+    """
+    courses = courses or Courses.of(batch, kitchen, wish, trade)
+    day, clock = courses.day, courses.day.clock
+    placing = placing_for(courses, wish, shared)
     every = choices(day, wish)
     fitting = tuple(choice for choice in every if fits(batch, kitchen, choice.cold))
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
@@ -57,7 +63,7 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
         return Miss("past", -deadline, None)
     if every and not fitting:
         free = replace(wish, cold=None, cold_h=None)
-        return Miss("fridge", most_chilled(batch, kitchen), kept(batch, kitchen, free, trade, shared))
+        return Miss("fridge", most_chilled(batch, kitchen), kept(free, courses, shared))
     options = _cool_enough(placing, fitting)
     found = _by_hour(placing, options, deadline)
     helped, limits = batch.perishable and batch.sourdough, placing.limits
@@ -84,10 +90,10 @@ def plan(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Share
     return _nearest(placing, options, deadline, day)
 
 
-def kept(batch: Batch, kitchen: Kitchen, wish: Wish, trade: Trade, shared: Shared = ALONE) -> Plan | None:
+def kept(wish: Wish, courses: Courses, shared: Shared = ALONE) -> Plan | None:
     """The plan for a wish, or None: what comes nearest is not looked for."""
-    clock = Clock(wish.now)
-    placing = placing_for(Day(batch, kitchen, trade, clock), wish, clock, shared)
+    batch, kitchen, clock = courses.day.batch, courses.day.kitchen, courses.day.clock
+    placing = placing_for(courses, wish, shared)
     deadline = None if wish.ready_by is None else int(clock.minutes(wish.ready_by) // 1)
     if deadline is not None and deadline <= 0:
         return None
@@ -135,7 +141,7 @@ def _rested_less(placing: Placing, deadline: int) -> Plan | None:
     if rest_h <= 0:
         return None
     shorter = replace(day.batch, process=replace(day.batch.process, rest_h=rest_h * _LEAST_REST))
-    rested = placing_for(replace(day, batch=shorter), limits.wish, day.clock, limits.shared)
+    rested = placing_for(Courses.on(replace(day, batch=shorter), limits.wish), limits.wish, limits.shared)
     found = _by_hour(rested, choices(rested.day, limits.wish), deadline)
     rack = None if found is None else found.last("cool")
     if found is None or rack is None:
@@ -183,8 +189,9 @@ def _cool_enough(placing: Placing, options: tuple[Choice, ...]) -> tuple[Choice,
     return tuple(sorted(kept, key=lambda choice: (len(choice.moves), choice.size)))
 
 
-def placing_for(day: Day, wish: Wish, clock: Clock, shared: Shared = ALONE) -> Placing:
-    """What places choices for this wish on this day."""
+def placing_for(courses: Courses, wish: Wish, shared: Shared = ALONE) -> Placing:
+    """What places choices for this wish, on the day of its courses."""
+    day, clock = courses.day, courses.day.clock
     until = 0.0 if wish.ready_by is None else clock.minutes(wish.ready_by)
     busy, nights = clock.spans(wish.busy, until), clock.nights(until)
     earliest = 0
@@ -193,7 +200,7 @@ def placing_for(day: Day, wish: Wish, clock: Clock, shared: Shared = ALONE) -> P
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
     feeding = Feeding(day, busy, nights, ratios)
     asides = Asides(day, busy, nights, shared.asides)
-    return Placing(Limits(day, wish, busy, nights, feeding, asides, earliest, shared))
+    return Placing(Limits(day, wish, busy, nights, feeding, asides, earliest, shared), courses)
 
 
 def _merit(found: Plan, placing: Placing, window: Window | None) -> tuple[float, ...]:
@@ -208,6 +215,11 @@ def _merit(found: Plan, placing: Placing, window: Window | None) -> tuple[float,
     return (over, found.night_min, many + window.stale(found.ready_min), size, float(-found.start_min))
 
 
+def _worst(merit: tuple[float, ...]) -> Merit:
+    """What a plan may be at worst to be better than one of that merit."""
+    return (merit[0], merit[1], merit[2]) if merit else ANY_MERIT
+
+
 def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | None) -> Plan | None:
     """The best plan over the choices, tried in order of their moves, so that most are never looked at."""
     best: Plan | None = None
@@ -218,7 +230,7 @@ def best_plan(placing: Placing, options: tuple[Choice, ...], window: Window | No
             (float(len(choice.moves)), choice.size) >= (best_merit[2], best_merit[3])
         ):
             break
-        found = placing.place(choice, window)
+        found = placing.place(choice, window, _worst(best_merit))
         if found is None:
             continue
         merit = _merit(found, placing, window)

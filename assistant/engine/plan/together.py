@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from itertools import permutations
 
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.once import builds, made_once
 from assistant.engine.plan.search import Miss, kept, plan
 from assistant.engine.plan.shared import ALONE, Shared
@@ -68,15 +69,19 @@ def plan_together(parts: Sequence[Part], trade: Trade) -> Together | NotTogether
     """
     if not parts:
         raise ValueError("no dough to plan")
-    singles = [plan(part.batch, part.kitchen, part.wish, trade) for part in parts]
+    courses = [Courses.of(part.batch, part.kitchen, part.wish, trade) for part in parts]
+    singles = [
+        plan(part.batch, part.kitchen, part.wish, trade, ALONE, known)
+        for part, known in zip(parts, courses, strict=True)
+    ]
     done = [single for single in singles if isinstance(single, Plan)]
     if len(done) < len(singles):
-        return _nearest(parts, singles, trade)
+        return _nearest(parts, singles, courses, trade)
     least = _merit(done, parts)[:2]
     known: _Planned = {}
     best: list[Plan] | None = None
     for order in _orders(parts, done):
-        found = _in_order(order, parts, done, trade, known)
+        found = _in_order(order, parts, done, courses, known)
         if found is None:
             continue
         plans = list(made_once([found[n] for n in range(len(parts))], [part.batch for part in parts]))
@@ -85,7 +90,7 @@ def plan_together(parts: Sequence[Part], trade: Trade) -> Together | NotTogether
         if _merit(best, parts)[:2] <= least and _each_once(best):
             break
     if best is None:
-        return _nearest(parts, singles, trade)
+        return _nearest(parts, singles, courses, trade)
     return Together(_one_oven(best))
 
 
@@ -101,7 +106,7 @@ def _orders(parts: Sequence[Part], done: Sequence[Plan]) -> list[tuple[int, ...]
 
 
 def _in_order(
-    order: tuple[int, ...], parts: Sequence[Part], done: Sequence[Plan], trade: Trade, known: _Planned
+    order: tuple[int, ...], parts: Sequence[Part], done: Sequence[Plan], courses: Sequence[Courses], known: _Planned
 ) -> dict[int, Plan] | None:
     """Each dough beside those before it; None where one finds no place. What is known of a beginning is used again."""
     plans: dict[int, Plan] = {}
@@ -110,7 +115,7 @@ def _in_order(
         so_far = order[:count]
         if so_far not in known:
             part = parts[place]
-            found = done[place] if shared.alone else kept(part.batch, part.kitchen, part.wish, trade, shared)
+            found = done[place] if shared.alone else kept(part.wish, courses[place], shared)
             if found is not None:
                 known[so_far] = {**plans, place: found}, shared.with_plan(found, part.batch, part.kitchen)
             else:
@@ -141,7 +146,7 @@ def _merit(plans: Sequence[Plan], parts: Sequence[Part]) -> tuple[float, ...]:
 
 
 def _nearest(
-    parts: Sequence[Part], singles: Sequence[Plan | Miss], trade: Trade
+    parts: Sequence[Part], singles: Sequence[Plan | Miss], courses: Sequence[Courses], trade: Trade
 ) -> Together | NotTogether:
     """What comes nearest where all cannot be had: the order in which the dough that fails is off the least."""
     best: NotTogether | None = None
@@ -155,7 +160,9 @@ def _nearest(
         failed: tuple[int, Miss] | None = None
         for place in order:
             part = parts[place]
-            found = singles[place] if shared.alone else plan(part.batch, part.kitchen, part.wish, trade, shared)
+            found = singles[place]
+            if not shared.alone:
+                found = plan(part.batch, part.kitchen, part.wish, trade, shared, courses[place])
             if isinstance(found, Miss):
                 failed = failed or (place, found)
                 if found.nearest is None:
