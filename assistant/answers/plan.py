@@ -11,6 +11,7 @@ from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled, trade_of
+from assistant.answers.plan_side_by_side import ways_of
 from assistant.answers.plan_together import answer_together, several
 from assistant.answers.replanned import from_here
 from assistant.engine.plan.ahead import plan_ahead
@@ -49,10 +50,13 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         return late(request, room)
     whole = several(request, room)
     if whole is not None:
-        return answer_together(whole, room)
+        side = ("side by side",) if whole.side_by_side else ()
+        return answer_together(replace(whole, side_by_side=False, lost=(*whole.lost, *side)), room)
     said = settled(request, room)
     if request.bedtime and request.risen_pct is not None:
         return bedtime(request, said, room)
+    if request.side_by_side:
+        return ways_of(request, said, room)
     make = plan_ahead if said.wish.ahead and said.wish.ready_by is not None else plan
     found = make(said.batch, said.kitchen, said.wish, trade_of(room.kb))
     notes: tuple[str, ...] = ()

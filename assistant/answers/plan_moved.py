@@ -18,6 +18,7 @@ from assistant.engine.plan.late import delayed
 from assistant.engine.plan.steps import Plan
 from assistant.engine.plan.ways import Way, ways_on
 from assistant.engine.refusal import Refused
+from assistant.talk.memory import recalled
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
@@ -70,22 +71,42 @@ def chosen(request: PlanRequest, room: Room) -> Outcome | None:
     offered = memory.get(WAYS)
     if not offered:
         return None
-    wanted = request.way or ("fridge" if request.cold in ("some", "bulk") else None)
+    names = [one["way"] for one in offered]
+    wanted = _alike(request.way, names) or _by_the_cold(request, room, names)
     if wanted is None:
         return None
     if wanted.isdigit() and int(wanted) > len(offered):
         raise Refused(f"there are {len(offered)} ways on", "say which: the first, or the fridge, the bench")
-    names = [one["way"] for one in offered]
     if not wanted.isdigit() and wanted not in names:
         raise Refused(f"that way brings no bread by this dough: {' and '.join(names)} do", "say which of them")
     way = offered[int(wanted) - 1 if wanted.isdigit() else names.index(wanted)]
-    said = made_then(replace(request, way=None, cold=None), memory, room)
+    name = way["way"]
+    cold = name if name in ("none", "bulk", "shaped", "both") else None
+    request = replace(request, way=None, cold=cold, ahead=name == "ahead")
+    said = made_then(request, memory, room)
     found = plan_again(way["plan"], said.wish.now)
     outcome = outcome_of(request, said, found, room, said.assumed, risk=way["risk"])
-    return _offering(outcome, offered)
+    return offering(outcome, offered)
 
 
-def _offering(outcome: Outcome, offered: Sequence[Mapping[str, Any]]) -> Outcome:
+_ALIKE = {"fridge": ("fridge", "shaped", "bulk"), "some": ("fridge", "shaped", "bulk"), "bulk": ("fridge", "bulk")}
+
+
+def _alike(wanted: str | None, names: Sequence[str]) -> str | None:
+    """The first of the ways offered that goes by this name, or is one of its kind; the name itself where none is."""
+    return next((name for name in _ALIKE.get(wanted or "", ()) if name in names), wanted)
+
+
+def _by_the_cold(request: PlanRequest, room: Room, names: Sequence[str]) -> str | None:
+    """The way that goes cold as the line says, where it says that and nothing else."""
+    stood = recalled(room.bench.stood(TOPIC))
+    if not isinstance(stood, PlanRequest) or request.cold is None or replace(request, cold=stood.cold) != stood:
+        return None
+    wanted = _alike(request.cold, names)
+    return wanted if wanted in names else None
+
+
+def offering(outcome: Outcome, offered: Sequence[Mapping[str, Any]]) -> Outcome:
     """The ways stay on offer: another may be picked yet."""
     if outcome.bench is None:
         return outcome
@@ -114,7 +135,7 @@ def bedtime(request: PlanRequest, said: Settled, room: Room) -> Outcome:
     offered = [
         {"way": way.name, "risk": way.risk, "plan": plan_kept(one)} for way, one in zip(found, plans, strict=True)
     ]
-    outcome = _offering(outcome, offered)
+    outcome = offering(outcome, offered)
     rows = tuple(f"{n}. {_way_name(way, cool_c)}: {_way_words(way, clock)}" for n, way in enumerate(found, 1))
     blocks: tuple[Block, ...] = (
         Line(f"+{request.risen_pct:.0f} % of the +{said.batch.rise_bulk_pct:.0f} % wanted. Ways on:", role="head"),

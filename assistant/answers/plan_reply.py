@@ -59,7 +59,7 @@ def outcome_of(
     warnings = shown_cautions(said, found, room)
     others = (*again, *moved, *others)
     page = plan_page(shown, ready, always, warnings, others, reasons(found, said, extra), said.wish.now.date())
-    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, lost=())
+    stands = replace(request, late_min=None, bedtime=False, risen_pct=None, way=None, side_by_side=False, lost=())
     bench, change = _benched(found, said, room, kept(stands))
     return Outcome(
         kind="plan",

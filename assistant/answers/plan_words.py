@@ -85,10 +85,16 @@ def _water_words(water_c: float) -> str:
 
 
 def levers(found: Plan, said: Settled) -> list[str]:
-    moves = [words for move in found.moves if (words := _move_words(move, said))]
+    moves = moved_words(found, said, cold=True)
     if not moves:
         return []
     return ["moved to fit: " + "; ".join(moves)]
+
+
+def moved_words(found: Plan, said: Settled, cold: bool = False) -> list[str]:
+    """What was moved from the usual, and what it costs; with `cold`, the fridge too."""
+    moves = (move for move in found.moves if cold or move.lever != "cold")
+    return [words for move in moves if (words := _move_words(move, said))]
 
 
 def _move_words(move: Move, said: Settled) -> str:

@@ -29,10 +29,10 @@ class PlanRequest:
     `start` is the earliest, not the hour. asap: the soonest bread, however made. shift_min: ready so much later
     (negative: earlier) than said before. cold: "some", "bulk", "shaped", "both" or "none". autolyse_min: 0 for none.
     late_min: behind by so much; risen_pct: how far the bulk has got. way: one of the ways on offered at bedtime, by its
-    number ("2") or its name. doughs: all of them where several are planned together; every: all those under way. lost:
-    times said that the plan has no place for. places: people of a class, `pieces` each, with home a dough to take home
-    as well. rows: what else is in the dough; preferments: as of a dough to weigh out
-    (kind, % of the flour, g, hydration). for_heads: "focaccia for 12", people where it is a bread that is sliced.
+    number ("2") or its name; side_by_side: several ways wanted. doughs: all of them where several are planned together;
+    every: all those under way. lost: times said that the plan has no place for. places: people of a class, `pieces`
+    each, with home a dough to take home as well. rows: what else is in the dough; preferments: as of a dough to weigh
+    out (kind, % of the flour, g, hydration). for_heads: "focaccia for 12", people where it is a bread that is sliced.
     oven_from: the oven is somebody else's until then.
     """
 
@@ -82,6 +82,7 @@ class PlanRequest:
     bedtime: bool = False
     risen_pct: float | None = None
     way: str | None = None
+    side_by_side: bool = False
     doughs: tuple[PlanDough, ...] = ()
     every: bool = False
     lost: tuple[str, ...] = ()
@@ -183,6 +184,7 @@ def build(bound: Bound) -> PlanRequest | None:
         bedtime=bound.said("bedtime:bed_now") and not hours.taken and main is None,
         risen_pct=of_dough.risen(bound),
         way=way_picked(bound),
+        side_by_side=bound.said("ask:plan_ways"),
         for_heads=of_dough.for_heads(main, bound),
         lost=_lost(hours, ready, bound),
         doughs=several,

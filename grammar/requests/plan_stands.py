@@ -65,5 +65,5 @@ FRAME = Frame(
         "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 1.0,
         "ask:should_i": 0.0, "ask:can_i": 0.0,
     },
-    rules_out=("act:always", "mistake:*"),
+    rules_out=("act:always", "mistake:*", "ask:plan_ways"),
 )  # fmt: skip
