@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from grammar import days, numbers
 from grammar.lexicon import Lexicon, fold
 from grammar.moments import PART_WORDS
-from grammar.slips import repair
+from grammar.slips import is_name, repair
 
 _SAME = str.maketrans(
     {
@@ -118,7 +118,7 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
         if kind == "word":
             word = _whole_ing(_uncontracted(match.group(), lexicon), lexicon)
             ordinal = glued and word in ORDINAL and out[-1].kind == "number"  # "16th" is no "16 the"
-            repaired = None if ordinal else _repaired(word, lexicon)
+            repaired = None if ordinal or is_name(plain, match) else _repaired(word, lexicon)
             word = repaired or word
         said = match["same"] or match.group()  # a row of one sign is that sign
         out.append(Lexeme(kind, said, match.start(), match.end(), glued, word, repaired, match))

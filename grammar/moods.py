@@ -14,7 +14,8 @@ from grammar.aspects import Aspects, aspects_said
 from grammar.frames import Bound, Hit, fits
 
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
-_BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "ask:what_if")
+_BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "act:leave_out",
+            "ask:what_if")
 _EATERS = frozenset({"portions", "heads"})
 """How many eat is told and wished at once: "now 12 people"."""
 _WISHED = frozenset({"wished", "aimed", "meant"})

@@ -13,7 +13,7 @@ from grammar.frames import Bound, Context, Frame, Line, Own
 from grammar.lexicon import Lexicon, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
-from grammar.reasons import bidden_parts
+from grammar.reasons import bidden_parts, ends_in_a_total
 from grammar.scanner import scan
 from grammar.shell import without_shell
 from grammar.tokens import Token, still_said
@@ -124,7 +124,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
     whole = Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
-    return whole if _is_clean_change(whole) else _bidden(whole, line, frames)
+    return whole if _is_clean_change(whole) and not ends_in_a_total(line) else _bidden(whole, line, frames)
 
 
 def _is_clean_change(found: Read) -> bool:

@@ -42,11 +42,18 @@ def bidden_parts(line: Line) -> Iterator[str]:
         opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
         if n and _is_figure_alone(after) and (_LED.search(line.text[:start]) or opens):
             yield from _of_what(line.text[start:], line.text[:start], before, line.lexicon)
+        behind = line.text[phrase.tokens[-1].end :]
         if opens and _bids(after, line.text[start:]) and _is_reason(before, line.text[:start], line.lexicon):
             yield _with_its_thing(line.text[start:], before)
-        ends = n > 0 and phrase.kind == "sep" and phrase.text.strip() in _ENDS and _bids(before, line.text[:start])
-        if ends and _is_reason(after[1:], line.text[phrase.tokens[-1].end :], line.lexicon):
+        if opens and _bids(after, line.text[start:]) and _is_of_people(before, line.text[:start], after, line.lexicon):
+            yield line.text[start:]
+        ends = n > 0 and phrase.kind == "sep" and phrase.text.strip() in _ENDS
+        if ends and _bids(before, line.text[:start]) and _is_reason(after[1:], behind, line.lexicon):
             yield line.text[:start]
+        if ends and _says_so_much(before) and _is_of_people(after[1:], behind, before, line.lexicon):
+            yield line.text[:start]
+        if ends and _says_so_much(after[1:]) and _is_of_people(before, line.text[:start], after, line.lexicon):
+            yield behind
     for token in line.tokens[1:]:
         if "why" in _reasons(token.text, line.lexicon):
             before = tuple(one for one in phrases if one.tokens[0].start < token.start)
@@ -54,6 +61,18 @@ def bidden_parts(line: Line) -> Iterator[str]:
             bids = _bids(before, line.text[: token.start])
             if bids and _is_reason(after, line.text[token.end :], line.lexicon):
                 yield line.text[: token.start]
+
+
+def ends_in_a_total(line: Line) -> bool:
+    """Whether a line tells of people who come or stay away and ends in how many are needed then: "two cannot come, so
+    34"."""
+    last = line.phrases[-1:]
+    led = last and _is_figure_alone(last) and _LED.search(line.text[: last[0].tokens[0].start])
+    return bool(led) and _of_how_many_come(line.phrases, _reasons(line.text, line.lexicon))
+
+
+def _of_how_many_come(phrases: Sequence[Phrase], why: frozenset[str]) -> bool:
+    return "absence" in why or any(fits(phrase, ("cue:arriving", "cue:leaving")) for phrase in phrases)
 
 
 def _is_figure_alone(phrases: Sequence[Phrase]) -> bool:
@@ -66,13 +85,15 @@ def _of_what(figure: str, reason: str, before: Sequence[Phrase], lexicon: Lexico
     """A figure at the end of a reason, with what it is of: "too salty, so 1.6" is of the salt, "three cannot come, so
     only 14" of the pieces."""
     why = _reasons(reason, lexicon)
-    told = any(fits(phrase, _NO_REASON) and not fits(phrase, ("mistake:poured",)) for phrase in before)
+    told = any(fits(phrase, _NO_REASON) and not fits(phrase, ("mistake:*",)) for phrase in before)
     many = [phrase for phrase in before if phrase.kind == "amount"]
-    if "absence" in why and not told and all(phrase.dim == "num" for phrase in many):
+    if _of_how_many_come(before, why) and not told and all(phrase.dim == "num" for phrase in many):
         yield f"only {figure}"
     for row, fault in _ROWS.items():
         if fault in why and not (told or many):
             yield f"{row} {figure}"
+    if "amiss" in why and not told and all(phrase.dim == "num" for phrase in many):
+        yield figure if _OF_IT.search(figure) else f"no, {figure}"
 
 
 _ROWS = {"salt": "salty", "water": "wetness"}
@@ -88,6 +109,41 @@ def _bids(phrases: Sequence[Phrase], text: str) -> bool:
     things = any(phrase.ids("ingredient") or phrase.ids("cue") for phrase in phrases)
     bids = fits(first, ("act:leave_out",)) or (fits(first, _BIDS) and (figures or things))
     return bids or (things and (first.negated or (figures and _WISHED.search(text) is not None)))
+
+
+def _says_so_much(phrases: Sequence[Phrase]) -> bool:
+    """Whether a part holds a figure, or leaves a thing out: what may be bidden, whatever its verb."""
+    return any(phrase.kind == "amount" or fits(phrase, _TIMES) for phrase in phrases) or _leaves_out(phrases)
+
+
+def _leaves_out(phrases: Sequence[Phrase]) -> bool:
+    return any((phrase.negated and (phrase.ids("ingredient") or phrase.ids("cue"))) or fits(phrase, _OUT)
+               for phrase in phrases)
+
+
+def _is_of_people(phrases: Sequence[Phrase], text: str, bid: Sequence[Phrase], lexicon: Lexicon) -> bool:
+    """Whether a part only tells of people: who, how they are, what they have on. bid: the other part; what somebody
+    cannot eat is no more than the reason where that is left out in it."""
+    allowed = ("stance:must_not", "diet:*") if _leaves_out(bid) else ()
+    barred = tuple(one for one in (*_NO_REASON, *_OF_ANOTHER_KIND) if one not in allowed)
+    told = [phrase for phrase in phrases if "person" not in _reasons(phrase.text, lexicon)]
+    if any(fits(phrase, barred) or (phrase.kind == "amount" and phrase.dim not in _HARMLESS) for phrase in told):
+        return False
+    named = _NAME.match(text) is not None
+    return named or bool({"person", "health", "doings"} & _reasons(text, lexicon))
+
+
+_TIMES = ("act:double", "act:triple", "act:halve", "act:half_again")
+_HARMLESS = ("num", "day")
+"""Amounts a reason about people may hold: how many they are, and a day without an hour."""
+_OUT = ("act:leave_out",)
+_OF_ANOTHER_KIND = (
+    "ingredient:*", "bread:*", "diet:*", "person:baby", "person:pregnant", "person:coeliac", "person:pet",
+    "preferment:*", "cue:kitchen", "cue:oven", "symptom:*",
+)  # fmt: skip
+"""What makes a part about people say more than why: what they eat, a danger, the kitchen."""
+_NAME = re.compile(r"\W*[A-Z][a-z]+\b")
+_OF_IT = re.compile(r"\bof (?:it|that|them|those)\b", re.IGNORECASE)
 
 
 def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 
@@ -81,3 +82,14 @@ def _within(word: str, target: str) -> bool:
 
 def _undouble(word: str) -> str:
     return "".join(c for i, c in enumerate(word) if i == 0 or c != word[i - 1])
+
+
+_PAUSED, _GOES_ON = re.compile(r"[,;:.]\s+$"), re.compile(r"\s+[a-z]")
+
+
+def is_name(line: str, word: re.Match[str]) -> bool:
+    """Whether a word is somebody's name: the capital with which a clause begins in a line that begins with none."""
+    said, opening = word.group(), next((c for c in line if c.isalnum()), "")
+    if not (said[:1].isupper() and said[1:].islower()) or opening.isupper():
+        return False
+    return _PAUSED.search(line[: word.start()]) is not None and _GOES_ON.match(line, word.end()) is not None

@@ -63,10 +63,12 @@ def _by_size(bound: Bound, moves: Moves) -> FormulaRequest | None:
 
 
 def _left_out(bound: Bound, moves: Moves) -> FormulaRequest | None:
-    """ "leave it out": what the line before put in."""
+    """ "leave it out": what the line before put in; "without it then", where nothing was put in: the dough as it is."""
     newest = bound.context.known.newest
-    alone = bound.said("act:leave_out") and all(hit.amount is None for hit in bound.hits)
-    return FormulaRequest(without=(newest,), size_lead=True) if alone and newest else None
+    if not bound.said("act:leave_out") or any(hit.amount is not None for hit in bound.hits):
+        return None
+    as_it_is = any(phrase.text.lower().startswith("without ") for phrase in bound.phrases)
+    return FormulaRequest(without=(newest,) if newest else (), size_lead=True) if newest or as_it_is else None
 
 
 def _put_back(bound: Bound, moves: Moves) -> FormulaRequest | None:

@@ -40,10 +40,24 @@ _SEVERAL = (
 )
 _COUNTS = {"twice": 2, "both": 2, "couple": 2, "two": 2, "thrice": 3, "three": 3, "four": 4, "five": 5}
 _NAMED = r"(?:(?:<hand:polite>) )*(?:<hand:undo>) (?:<hand:the> )*(?P<about>.+?)(?: change| bit| thing)?(?: again)?"
+_ENDS = r"(?:[ ,.]+(?:<hand:polite>|<hand:again>|<hand:any_more>))*"
+_DENIED = r"(?:(?:<hand:denies>|<hand:polite>)[ ,.!]+)"
+_AS_IT_WAS = (
+    rf"{_DENIED}*(?:<hand:put_as>) (?:<hand:as_was>){_ENDS}",
+    rf"{_DENIED}+(?:<hand:as_was>){_ENDS}",
+    rf"(?:(?:<hand:denies>)[ ,.!]+)+(?:{_DENIED})*(?:<hand:leave_be>){_ENDS}",
+    rf"lets not(?: do that)?{_ENDS}",
+)
+"""The last change not wanted after all, in plain words."""
+_NO_MORE = r"(?:(?:<hand:denies>|<hand:polite>)[ ,.!]*)+"
 
 
 def reads(line: Line) -> Own | None:
-    """A change named to be taken back: "undo the seeds"."""
+    """A change named to be taken back: "undo the seeds"; or not wanted after all: "no, leave it how it was"."""
+    if line.context.has_bake and line.context.focus == "formula":
+        said = spoken(_without_reason(line), line.lexicon)
+        if any(matched(one, said, line.lexicon) for one in _AS_IT_WAS):
+            return Own(UndoRequest(), 100.0)
     several = _times(spoken(line.text, line.lexicon), line)
     if several > 1:
         return Own(UndoRequest(times=several), 100.0)
@@ -76,6 +90,9 @@ def _times(said: Spoken, line: Line) -> int:
 def _without_reason(line: Line) -> str:
     """The order without the clause behind it that says why: one that has no figure and no order of its own."""
     head, _, reason = line.text.partition(",")
+    if matched(_NO_MORE, spoken(head, line.lexicon), line.lexicon):  # "no, leave it how it was, ..."
+        further, _, reason = reason.partition(",")
+        head = f"{head},{further}"
     told = reason.strip() and not any(token.quantity is not None for token in line.tokens)
     bids = reason.strip().lower().startswith(("and ", "then ", "make", "but ", "add"))
     return head if told and not bids else line.text
