@@ -95,7 +95,7 @@ class Known:
     settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
     last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
     the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready; rows:
-    ingredients told of the dough in hand; newest: the one the line before put in.
+    ingredients told of the dough in hand; newest: the one the line before put in; in_tins: it was sized by tins.
     """
 
     settings: tuple[str, ...] = ()
@@ -106,6 +106,7 @@ class Known:
     ready_min: int | None = None
     rows: tuple[str, ...] = ()
     newest: str | None = None
+    in_tins: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,12 +9,14 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.course_kept import with_air
+from assistant.answers.formula import answer as formula
 from assistant.engine.refusal import Refused
 from assistant.talk.kitchen import limits
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
+from grammar.requests.formula import FormulaRequest
 from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked
 
 SHOWN = 12
@@ -24,6 +26,9 @@ SHOWN = 12
 @answers(SettingRequest)
 def setting(request: SettingRequest, room: Room) -> Outcome:
     """Settings kept from now on, or for this bake only. Refused where one is past all kitchens."""
+    fewer = _in_fewer_tins(request, room)
+    if fewer is not None:
+        return formula(fewer, room)
     values = _values(request, room)
     for name, value in values.items():
         allowed = limits(name)
@@ -51,6 +56,18 @@ def setting(request: SettingRequest, room: Room) -> Outcome:
         bench=with_air(replace(room.bench, kitchen=kitchen), values, room.now),
         change=None if same else {"what": "setting", "names": list(values), "values": list(values.values())},
     )
+
+
+def _in_fewer_tins(request: SettingRequest, room: Room) -> FormulaRequest | None:
+    """The dough in hand for the tins that are left, where it was sized by tins and nothing else was told."""
+    said = room.formula_said if [name for name, _ in request.fewer] == ["tins"] and not request.values else None
+    if not isinstance(said, FormulaRequest) or not (said.sizes_cm or said.tin_ml):
+        return None
+    there = said.pieces or said.tins or 1.0
+    left = there - float(request.fewer[0][1])
+    if left < 1:
+        raise Refused(f"{there:g} tins there were, and none is left", "say which tin there is: 25 x 11 x 8 cm")
+    return replace(said, pieces=left) if said.pieces is not None else replace(said, tins=left)
 
 
 def _values(request: SettingRequest, room: Room) -> dict[str, float | str | None]:

@@ -24,6 +24,12 @@ def rows_of(bench: Bench) -> tuple[tuple[str, ...], str | None]:
     return tuple(part.item[0] for part in said.parts), newest
 
 
+def in_tins(bench: Bench) -> bool:
+    """Whether the dough in hand was sized by the tins it is to fill."""
+    said = bench.bake.said if bench.bake is not None else {}
+    return bool(said.get("sizes_cm") or said.get("tin_ml"))
+
+
 def of_its_rows(line: FormulaRequest, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:
     """The line with "oil", "butter", "seeds" for the oil, butter or seeds that are in the dough in hand."""
     there = [part.item[0] for part in earlier.parts]

@@ -13,7 +13,7 @@ from assistant.engine.refusal import Refused
 from assistant.notebook import Notebook
 from assistant.papers.cards import Cards
 from assistant.talk.bench import ASIDE, Bench
-from assistant.talk.dough_line import rows_of
+from assistant.talk.dough_line import in_tins, rows_of
 from assistant.talk.doughs import all_names, under_way
 from assistant.talk.memory import recalled
 from assistant.talk.offers import MOST, Offer, number_left
@@ -71,6 +71,7 @@ class Trial:
             bench.bake.said.get("pieces") if bench.bake is not None else None,
             bench.ready_minute,
             *rows_of(bench),
+            in_tins=in_tins(bench),
         )
         last = bench.focus or {}
         dangers = tuple(last.get("dangers", ()))

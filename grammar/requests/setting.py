@@ -84,6 +84,10 @@ _MEANS = re.compile(
 """What a word means here: no question, though it begins like one, and nothing taken back."""
 
 
+_OF_THEM = re.compile(r"\bof (?:them|em|'em|those|these)\b", re.I)
+"""What is said of the tins that the dough in hand is for."""
+
+
 def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
     if "\n" in line.text.strip():
@@ -94,7 +98,9 @@ def reads(line: Line) -> Own | None:
     if _into_a_unit(line) or (means is None and supposed(line.text, line.lexicon.aspects)):
         return None
     text = f"{means['word']} is {means['sense']}" if means is not None else line.text
-    tokens = scan(text, line.lexicon) if means is not None else line.tokens
+    if line.context.known.in_tins:
+        text = _OF_THEM.sub("of the tins", text)
+    tokens = scan(text, line.lexicon) if text != line.text else line.tokens
     said = told(text, tokens, line.lexicon)
     if said is None:
         said = told_in_short(line)
