@@ -46,7 +46,11 @@ def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[s
     one_more = any(p.ids("second") for p in phrases)  # another oven of the same size
     figure = any(p.kind == "amount" and p.dim in ("num", "pct") and p.text in unread for p in phrases)
     compared = figure and any({"wetter", "saltier"} & set(p.ids("cue")) for p in phrases)
-    topics = {"mend": weighed, "swap": brushed, "topping": brushed, "loads": one_more, "formula": compared}
+    lacking = any("missing" in p.ids("cue") for p in phrases) and any("what_else" in p.ids("ask") for p in phrases)
+    lacking = lacking and any(p.ids("ingredient") for p in phrases)  # "we don't keep lard, what else is there"
+    topics = {
+        "mend": weighed, "swap": brushed or lacking, "topping": brushed, "loads": one_more, "formula": compared,
+    }  # fmt: skip
     return frozenset(topic for topic, takes in topics.items() if takes)
 
 

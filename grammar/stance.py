@@ -128,6 +128,7 @@ def things_told(bound: Bound, places: Sequence[int]) -> tuple[Thing, ...]:
             continue
         weight = 1.0 if near else _FARTHER
         turned = phrase.negated and stance != LACKING  # "not called for", "don't have"
+        turned = turned or (stance == AT_HAND and near and bound.phrases[place].negated)  # "there is no cream either"
         told[place].add(stance if not turned else f"not {stance}")
         out = _OUT.get(stance, 0.0) * weight
         into = _IN.get(stance, 0.0) * weight
@@ -159,7 +160,8 @@ def _meant(bound: Bound, clause: Sequence[int], places: Sequence[int], cue: int)
     here = [place for place in places if clause[place] == clause[cue]]
     after = next((place for place in here if place > cue and not _told_between(bound, cue, place)), None)
     before = next((place for place in reversed(here) if place < cue and not _told_between(bound, place, cue)), None)
-    if after is not None:
+    joined = cue + 1 < len(bound.phrases) and "and" in bound.phrases[cue + 1].ids("link")
+    if after is not None and not (before == cue - 1 and joined):  # "lard's finished and ..." is said of lard
         return after, True
     if before is not None:
         return before, True
@@ -182,6 +184,8 @@ def _by_itself(bound: Bound, place: int, goes: dict[int, float], comes: dict[int
     ends = len(after) < 2 or after[1].kind == "sep"
     if bound.phrases[place].negated or (after and ends and fits(after[0], ("negation:no",))):
         goes[place] += 3.0  # "no butter", "butter not"
+    elif after and ends and fits(after[0], ("away:out",)) and after[0].text.lower() == "out":
+        goes[place] += 3.0  # "sugar's out too"
     elif after and ends and fits(after[0], ("stance:yes",)):
         comes[place] += 3.0  # "margarine yes"
     elif re.search(r"\bnot (out )?of\b", gap(bound, place)) or _denied_of(bound, place):

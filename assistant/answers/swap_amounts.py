@@ -18,9 +18,10 @@ def weighed(request: SwapRequest, room: Room) -> SwapRequest:
     """The request in grams where it was said by the cup or spoon."""
     out_g = _by_measure(request.out_measure, request.out, room)
     into_g = _by_measure(request.into_measure, request.into, room)
-    return replace(
+    request = replace(
         request, out_g=request.out_g if out_g is None else out_g, into_g=request.into_g if into_g is None else into_g
     )
+    return replace(request, have=False, have_g=request.out_g, out_g=None) if request.have else request
 
 
 def _by_measure(measure: tuple[float, str] | None, items: tuple[str, ...], room: Room) -> float | None:

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.requests.formula_counts import scales_at
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_slots import SALT
 
@@ -52,6 +53,8 @@ def _weight_asked(bound: Bound) -> tuple[str, ...]:
     """ "how heavy is one", "what does one weigh raw": the weight of a piece of the dough in hand."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
     one = len(amounts) == 1 and amounts[0].dim == "num" and amount_base(amounts[0]) == 1
+    if bound.context.has_bake and len(amounts) <= 1 and scales_at(bound):
+        return ("piece_g",)
     each = not amounts and "each" in bound.links()
     one = (one or each) and (bound.asks() or bound.said("ask:*"))
     return ("piece_g",) if bound.context.has_bake and one and bound.said("cue:piece_mass", "into:g") else ()

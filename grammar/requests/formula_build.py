@@ -10,7 +10,7 @@ from grammar.mishap_words import factor_told
 from grammar.requests.formula_asked import asked_of, share_asked
 from grammar.requests.formula_beside import beside
 from grammar.requests.formula_blend import blended, hydration_of_white, white_beside
-from grammar.requests.formula_counts import Counts, counts_of, heads_meant
+from grammar.requests.formula_counts import Counts, counts_of, heads_meant, scales_at
 from grammar.requests.formula_ferments import settled as ferments_settled
 from grammar.requests.formula_figures import (
     bare_pair,
@@ -94,7 +94,7 @@ def _told(
     replaced = stood_in_for(bound)
     parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
     counts = counts_of(bound)
-    if asked == ("piece_g",) and counts.pieces == 1:
+    if asked == ("piece_g",) and (counts.pieces == 1 or scales_at(bound)):
         counts = Counts()  # "what does one roll weigh" asks, and makes no dough of one
     counted = counts.pieces is not None or counts.more is not None
     limits = limits_of(bound, own, counted) if not masses else ()
@@ -168,6 +168,7 @@ def _told(
         clash=clash_of(bound) or said_twice(bound),
         for_heads=heads_meant(bound),
         adds=bound.said("act:add"),
+        as_much=bound.said("feeding:equal_parts", "again:measure"),
         anew=bound.said("act:new_dough") or beside(bound),
         size_lead=_lead(bound) and bound.context.has_bake,
     )))  # fmt: skip

@@ -8,6 +8,7 @@ from math import ceil
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.heads import Table
 from grammar.requests.formula_parts import counted_through
+from grammar.requests.mend_double import went_in
 
 _TIMES = {"act:double": 2.0, "act:triple": 3.0, "act:half_again": 1.5, "act:halve": 0.5}
 
@@ -59,7 +60,7 @@ def tables_of(bound: Bound) -> tuple[Table, ...]:
 
 def _scale(bound: Bound) -> float | None:
     """How many times as much of everything a figure says: "scale by 1.5", "a third more", "to two thirds"."""
-    scale = scaled_by(bound)
+    scale = None if scales_at(bound) or went_in(bound) else scaled_by(bound)
     part = bound.first("scale_by_part")
     if scale is not None or not bound.context.has_bake:
         return scale
@@ -108,6 +109,11 @@ def is_plus(bound: Bound) -> bool:
     """ "plus 10": a bare number behind a plus, and nothing else."""
     words = [phrase for phrase in bound.phrases if phrase.kind != "sep"]
     return len(words) == 2 and words[0].text.lower() in ("plus", "+") and words[1].dim == "num"
+
+
+def scales_at(bound: Bound) -> bool:
+    """ "what do I scale the two at now": what each is to be weighed off at is asked; nothing is made larger."""
+    return bound.said("act:scale") and bound.said("ask:what", "ask:how_much") and not bound.said("ask:what_if")
 
 
 def scaled_by(bound: Bound) -> float | None:

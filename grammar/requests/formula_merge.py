@@ -9,6 +9,7 @@ from grammar.frames import Bound
 from grammar.requests.formula_bare import FIGURES, bare_figure
 from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_lists import in_row_units
+from grammar.requests.formula_without import as_much_as_goes
 
 if TYPE_CHECKING:
     from grammar.requests.formula_parts import Part
@@ -24,7 +25,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
     if _is_one_piece(line, earlier, bound):
         line = replace(line, piece_g=line.dough_g, dough_g=None)
-    line = same_mass(_cut_otherwise(line, earlier), earlier, bound)
+    line = as_much_as_goes(same_mass(_cut_otherwise(line, earlier), earlier, bound), earlier, bound)
     if line.pieces is not None and line.per_head is None:
         earlier = replace(earlier, heads=None, per_head=None, tables=())
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:
@@ -86,7 +87,7 @@ STEPS = (
 )  # fmt: skip
 """Fields of a line that are done to the dough once, from what it is, and are no part of it."""
 _BY_THEMSELVES = (
-    "parts", "without", "late", "adds", "anew", "size_lead", "asked", "last", "open_preferments", "figure",
+    "parts", "without", "late", "adds", "as_much", "anew", "size_lead", "asked", "last", "open_preferments", "figure",
     "bare_rows", "put_back",
 )  # fmt: skip
 """Fields that take nobody's place as they stand: put together with what was there, or of the line alone."""

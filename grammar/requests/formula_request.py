@@ -91,6 +91,7 @@ class FormulaRequest:
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
     last: tuple[str, ...] = ()  # the figures the last line set, by field: what a bare correction is of
     adds: bool = False  # "add 8 % seeds"
+    as_much: bool = False  # what comes in is as much as what goes: "sunflower seeds for the walnuts, same weight"
     anew: bool = False  # "new dough:"
     for_heads: bool = False  # "brioche for 12": pieces, or people where it is a bread that is sliced
     size_lead: bool = False  # began with "for", "and", "make it": a change of size, not a new dough

@@ -150,6 +150,7 @@ CUES = {
     "cue:pieces": 0.1, "ask:is_it": 0.0, "cue:all_of_it": 0.0, "cue:freed": 1.2, "money:comes_to": 1.6,
     "ask:what_share": 1.6, "ask:asap": 0.0, "act:leave_out": 1.6, "span:now": 0.0, "cue:lowered": 0.8,
     "cue:raised": 0.8, "mark:mix": 0.0,
+    "feeding:equal_parts": 0.0, "again:measure": 0.0, "stance:serves": 0.4,
     "diet:*": 0.0, "cue:company": 0.0,
 }  # fmt: skip
 """Words that speak for a dough, and how much."""

@@ -9,6 +9,7 @@ from grammar.levels import LIKELY, MAYBE, UNLIKELY
 from grammar.mishap import told_in
 from grammar.mishap_words import THING, factor_told, ids_of, left_out, of_flour, things_in
 from grammar.requests.formula_rows import times_of
+from grammar.requests.mend_double import went_in
 from grammar.requests.mend_figures import (
     A_DOUGH_G,
     HYDRATIONS,
@@ -120,7 +121,7 @@ def build(bound: Bound) -> MendRequest | None:
         if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None or again):
             return None
         mistake = "same"
-    if mistake == "twice" and times_of(bound) and factor_told(bound) is None:
+    if mistake == "twice" and times_of(bound) and factor_told(bound) is None and not went_in(bound):
         return None  # a wish, not a slip: nothing was done
     if late is not None and stage is None:
         stage = "bulk"
@@ -130,7 +131,7 @@ def build(bound: Bound) -> MendRequest | None:
     by_water = mistake in ("wet", "dry") or (told.item is None and told.meant is not None and told.poured is not None)
     if by_water and dough_g is None and told.off is not None and told.off >= A_DOUGH_G:
         dough_g, told.off = told.off, None  # "dough too wet, 1.8 kg"
-    item = item or tuple(i for p in bound.phrases for i in p.ids("implies"))
+    item = item or tuple(dict.fromkeys(i for p in bound.phrases for i in (*p.ids("implies"), *p.ids("put_in"))))
     if not item and told.meant is not None and told.poured is not None:
         low, high = sorted((told.meant, told.poured))
         if low < HYDRATIONS[0] or high > HYDRATIONS[1]:
@@ -213,7 +214,8 @@ FRAME = Frame(
         "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
         "act:double": 2.4, "act:triple": 2.4, "state:moved": 0.4, "into:oz": 1.8, "unit:*": 0.6, "cue:double": 2.4,
         "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
-        "step_left:*": 2.2, "implies:*": 0.5, "cue:stiff": 0.4, "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
+        "step_left:*": 2.2, "implies:*": 0.5, "put_in:*": 2.4, "cue:stiff": 0.4,
+        "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
         "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
         "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
         "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.8, "kettle:*": 0.6,
@@ -221,7 +223,7 @@ FRAME = Frame(
     },
     needs=(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
-        "stance:should", "cue:limit",
+        "stance:should", "cue:limit", "put_in:*",
     ),
     rules_out=("feeding:less_discard", "feeding:twice"),
     base=0.2,

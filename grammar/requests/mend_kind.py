@@ -5,6 +5,7 @@ from __future__ import annotations
 from grammar.frames import Bound, fits
 from grammar.mishap import Told
 from grammar.mishap_words import factor_told, ids_of, left_out
+from grammar.requests.mend_double import put_in_twice
 
 
 def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
@@ -32,12 +33,15 @@ def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "short"
     if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
         return "short"
+    if put_in_twice(bound):
+        return "twice"
     if left_out(bound):
         return "step" if step is not None and told.item is None else "forgot"
     if factor_told(bound) is not None:
         return "twice"
     if bound.said("mistake:twice", "mistake:thrice"):
-        return "twice" if told.item is not None or any(p.ids("implies") for p in bound.phrases) else None
+        named = told.item is not None or any(p.ids("implies") or p.ids("put_in") for p in bound.phrases)
+        return "twice" if named else None
     if told.meant is not None and told.poured is not None:
         return "over" if told.poured >= told.meant else "under"
     if bound.said("mistake:over"):

@@ -10,6 +10,7 @@ from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
 from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
 from grammar.requests.formula_moves import moved
+from grammar.requests.mend_double import put_in_twice
 from grammar.requests.swap_asked import (
     ASKING,
     Case,
@@ -17,6 +18,7 @@ from grammar.requests.swap_asked import (
     asks,
     case_of,
     follows_on,
+    makes_up,
     of_safety_alone,
     replaces_yeast,
     tells_stock,
@@ -24,7 +26,7 @@ from grammar.requests.swap_asked import (
 )
 from grammar.requests.swap_weights import Row, measure_of, rows_of, value_of, weights
 from grammar.roles import take
-from grammar.stance import THING, ids_of
+from grammar.stance import THING, Thing, ids_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +59,7 @@ class SwapRequest:
     overnight: bool = False
     flour_g: float | None = None  # of the dough meant, where it was said beside
     have_g: float | None = None  # so much of what goes out there still is: "ran out, only 900 g"
+    have: bool = False  # the amount said of what goes out is what there still is, and the rest is asked for
     rows: tuple[Row, ...] = ()
     part: float | None = None  # only so much of the batch is meant: a share below 1, else pieces
     beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
@@ -87,7 +90,9 @@ def build(bound: Bound) -> SwapRequest | None:
 
     A share of what is in hand ("swap 20 % for rye"), and how much of something there is, change the formula instead.
     """
-    if any(danger != "children" for p in bound.phrases for danger in p.ids("danger")):
+    if put_in_twice(bound) or any(danger != "children" for p in bound.phrases for danger in p.ids("danger")):
+        return None
+    if bound.said("cue:rest") and not makes_up(bound):
         return None
     taken = _taken(bound)
     if taken is not None:
@@ -95,12 +100,12 @@ def build(bound: Bound) -> SwapRequest | None:
     if moved(bound)[0]:
         return None
     case = case_of(bound)
+    taken_out = bound.context.has_bake and any(_taken_out(bound.phrases[i]) for i in case.negated)
+    if taken_out and not bound.said("ask:*"):
+        return None  # "he is diabetic, take the sugar out" bids a change of the dough
     mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
     if of_safety_alone(case) or mixed_up or tells_stock(case):
         return None
-    bidden = case.negated and bound.context.has_bake and case.part is None and not bound.asks()
-    if bidden and case.diets and any(_taken_out(bound.phrases[i]) for i in case.negated) and not bound.said("ask:*"):
-        return None  # "he is diabetic, take the sugar out" bids a change of the dough
     turned = _leaven_turned(case)
     if turned is not None:
         return turned
@@ -116,11 +121,20 @@ def _taken(bound: Bound) -> SwapRequest | None:
     pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
     labels = [p for p in bound.phrases if p.kind == "label"]
     things = [p for p in labels if fits(p, THING) and not p.negated]
-    if bound.said("act:take") or (pick is not None and not things):
+    if (bound.said("act:take") and not things) or (pick is not None and not things):
         return SwapRequest(take=True, pick=(pick or 1) - 1)
-    if len(things) == 1 and labels and fits(labels[0], ("act:use", "act:take")) and not bound.links():
+    bids = bool(labels) and (fits(labels[0], ("act:use", "act:take")) or bound.said("act:take"))
+    bids = bids or (bool(labels) and fits(labels[0], ("stance:will_take",)) and _told(bound))
+    if len(things) == 1 and bids and not bound.links():
         return SwapRequest(take=True, into=ids_of(things[0]))
     return None
+
+
+def _told(bound: Bound) -> bool:
+    """Whether what one will take is told, and not asked: "I'll go with the oil", not "could I use oil"."""
+    opening = bound.text.lower().split()[:1]
+    asking = ("can", "could", "may", "might", "shall", "should", "would", "is", "will", "am", "do")
+    return not bound.asks() and opening != [] and opening[0] not in asking
 
 
 _YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
@@ -137,7 +151,9 @@ def _leaven_turned(case: Case) -> SwapRequest | None:
 
 def _taken_out(phrase: Phrase) -> bool:
     """Whether a thing is bidden to be taken or left out."""
-    return phrase.text.lower().split()[0] in ("take", "leave", "drop", "skip", "omit", "remove")
+    words = phrase.text.lower().split()
+    verb = words[1] if words[0] == "i" and len(words) > 1 else words[0]
+    return verb in ("take", "leave", "drop", "skip", "omit", "remove")
 
 
 def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:
@@ -184,6 +200,9 @@ def _exchange(case: Case) -> SwapRequest | None:
         return None
     if out is None and into is not None and told_only(bound):
         return None
+    if makes_up(bound) and len(case.told) == 1 and not case.told[0].ids[0].startswith("flour"):
+        out, into = case.told[0], None
+    out, lacking_too = _lacking_too(case, out, into)
     said = {one.dim for one in case.amounts}
     flour = any(one.startswith("flour") for side in (out, into) if side is not None for one in side.ids)
     if bound.context.has_bake and flour and said & {"pct", "share"}:
@@ -197,12 +216,27 @@ def _exchange(case: Case) -> SwapRequest | None:
         beside=tuple(one.ids for one in sides.beside),
         job=case.job,
         diets=case.diets,
-        avoid=case.shunned(),
+        avoid=tuple(dict.fromkeys((*case.shunned(), *lacking_too))),
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
         anew=protein is not None or case.opposed or lacking,
         **weights(case, gone, come),
     )
+
+
+_LACKING = 2.0
+"""So much has to speak for a second thing's going out to keep it out of what is offered for the first."""
+
+
+def _lacking_too(case: Case, out: Thing | None, into: Thing | None) -> tuple[Thing | None, tuple[str, ...]]:
+    """What goes out, of several lacking the one the dough in hand has; and the others, which are not to come in."""
+    if out is None or into is not None:
+        return out, ()
+    lacking = [one for one in case.told if one.net >= _LACKING]
+    rows = case.bound.context.known.rows
+    there = [one for one in lacking if any(item in rows for item in one.ids)]
+    out = there[0] if there and not any(item in rows for item in out.ids) else out
+    return out, tuple(one.ids[0] for one in lacking if one.ids != out.ids)
 
 
 FRAME = Frame(
@@ -227,7 +261,7 @@ FRAME = Frame(
     cues={
         "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 2.0,
         "act:halve": 0.2, "link:if": 0.0, "link:instead": 0.8, "cue:to_starter": 5.0, "cue:to_yeast": 5.0,
-        "feeding:turn": 0.0,
+        "feeding:turn": 0.0, "cue:make_up": 4.0, "span:now": 0.0, "cue:rest": 0.0, "cue:freed": 0.0,
         "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
         "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
         "mistake:meant": 0.8, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
@@ -245,6 +279,6 @@ FRAME = Frame(
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
         "stance:becomes", "negation:no", "link:to", "yeast_kind:*",
     ),
-    rules_out=("cue:rest", "plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
+    rules_out=("plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
     base=0.3,
 )  # fmt: skip

@@ -114,6 +114,7 @@ def asks(case: Case) -> bool:
     """Whether one thing is asked for in the place of another, by any of the ways of saying so."""
     return (
         case.opposed
+        or makes_up(case.bound)
         or case.part is not None
         or any(fits(p, ASKING) and not (p.text.lower() == "left" and not case.negated) for p in case.bound.phrases)
         or one_for_other(case.bound, case.places)
@@ -122,6 +123,12 @@ def asks(case: Case) -> bool:
         or _has_other(case)
         or _only_this(case)
     )
+
+
+def makes_up(bound: Bound) -> bool:
+    """ "only 200 ml left, what for the rest": what is there stays, and the rest of it is asked for."""
+    little = bound.said("cue:only_this", "cue:limit", "stock:left", "stance:at_hand", "cue:missing")
+    return little and bound.said("cue:make_up") and (bound.asks() or bound.said("ask:*"))
 
 
 def _use_of_another(case: Case) -> bool:

@@ -6,7 +6,7 @@ from typing import Any
 
 from grammar.exchange import Weighed
 from grammar.frames import Bound, fits
-from grammar.requests.swap_asked import Case, only_so_much
+from grammar.requests.swap_asked import Case, makes_up, only_so_much
 from grammar.stance import ids_of, stance_of
 
 Row = tuple[tuple[str, ...], float | None, tuple[float, str] | None, float | None]
@@ -40,6 +40,7 @@ def weights(case: Case, out: tuple[str, ...], into: tuple[str, ...]) -> dict[str
     have_g = value_of(of_out, "mass") if bound.said("cue:missing") and only_so_much(bound.phrases) else None
     of_out = None if have_g is not None else of_out
     return {
+        "have": makes_up(bound),
         "have_g": have_g,
         "out_g": value_of(of_out, "mass"),
         "into_g": value_of(of_into, "mass"),
