@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
-from assistant.answers.course_kept import account_of, course_now
+from assistant.answers.account_kept import account_of
+from assistant.answers.course_kept import course_now
 from assistant.answers.progress import standing
 from assistant.engine.course.run import CourseOfTime
 from assistant.engine.course.told import Account

@@ -13,6 +13,7 @@ from grammar.requests.warmth import Degrees
 _DONE = frozenset({"fed", "refreshed", "had", "given", "gave"})
 _LEAVES = ("clocked:to_bed", "clocked:leave", "away:*", "feeding:away")
 """Words whose hour bounds when somebody can feed."""
+_FEED = ("feeding:feed", "step:feed_starter")
 TWICE_MIN, DAILY_MIN = 720.0, 1440.0
 
 
@@ -94,14 +95,23 @@ def _with(
         return replace(hours, fed_at=phrase.moment)
     if not fed and _is_first(bound, phrase):
         return replace(hours, not_before=phrase.moment)
-    if hours.fed_at is None and others and not fed and _before(bound, phrase, *_LEAVES):
+    goes_on = bound.context.focus == "feed" and bound.said(*_FEED)
+    if hours.fed_at is None and (others or goes_on) and not fed and _before(bound, phrase, *_LEAVES):
         return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or before going out
+    if goes_on and hours.fed_at is None and not bound.said("ask:when*") and _at_its_feed(bound, phrase):
+        return replace(hours, fed_at=phrase.moment)  # another hour to feed for the build before
     if hours.fed_at is None and ratio and _ripe_asked(bound, phrase):
         return replace(hours, fed_at=phrase.moment)
     used = bound.said("look:use_it") or (fed and bound.said("ask:is_it"))
     if used or (bound.said("ask:can_i") and hours.fed_at is not None):
         return replace(hours, use_at=phrase.moment)
     return replace(hours, ripe_at=phrase.moment) if hours.ripe_at is None else hours
+
+
+def _at_its_feed(bound: Bound, phrase: Phrase) -> bool:
+    """Whether an hour says at what time the feed is: "what if I feed it at 11"; "feed it for 6" is when it is used."""
+    lead = phrase.moment.lead if phrase.moment is not None else None
+    return lead in (None, "at") and _before(bound, phrase, *_FEED)
 
 
 def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
