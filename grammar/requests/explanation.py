@@ -255,6 +255,7 @@ _BY_WORDS = Frame(
         ),
         "lasted": Slot({"time": 0.3}, bare=0.1, low=1, high=3000000),
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
+        "grain": Slot({"pct": 0.6}, cues=("ingredient:flour*", "bread:*"), bare=0.1, where=("topic:baked_through",)),
     },
     cues={
         "cue:company": 0.1, "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,

@@ -19,6 +19,7 @@ FRAME = Frame(
     cues=CUES,
     rules_out=(
         "cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help", "into:cm", "into:inch", "unit:cm", "unit:inch*",
+        "heat:core",
     ),
     help_topic="dough",
     settles=True,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from grammar.frames import Bound
@@ -30,6 +31,8 @@ def followed(line: TimingRequest, earlier: TimingRequest, bound: Bound) -> Timin
     other_stage = line.stage is not None and line.stage != earlier.stage
     if other_stage and _whole(line):
         return line
+    if earlier.stage == "cool" and line.stage is None and _another_bread(line) and bound.said("ask:how_long"):
+        return replace(line, stage="bake")  # bread and how much of it, out of the oven's talk: its time in the oven
     changed = changes(line)
     _leaven(changed, line, earlier)
     kept = without(earlier, *(_OF_A_STAGE if other_stage else ()))
@@ -75,6 +78,11 @@ def _asks_back(line: TimingRequest, earlier: TimingRequest) -> bool:
     """Whether what was to be found stays to be found: it is not what the line says."""
     found = said(line.starter_pct or line.yeast) if earlier.solve == "starter_pct" else line.temp_c is not None
     return earlier.solve is not None and line.stage is None and not (found and earlier.solve != "rise_pct")
+
+
+def _another_bread(line: TimingRequest) -> bool:
+    """Whether the line names pieces and their weight, and no warmth."""
+    return line.mass_g is not None and said(line.bread or line.piece) and line.temp_c is None
 
 
 def _whole(line: TimingRequest) -> bool:
