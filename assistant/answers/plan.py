@@ -50,8 +50,9 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         return late(request, room)
     whole = several(request, room)
     if whole is not None:
-        side = ("side by side",) if whole.side_by_side else ()
-        return answer_together(replace(whole, side_by_side=False, lost=(*whole.lost, *side)), room)
+        jar = "starter in the jar" if whole.jar_g else ""
+        unheard = (one for one in ("side by side" if whole.side_by_side else "", jar) if one)
+        return answer_together(replace(whole, side_by_side=False, jar_g=None, lost=(*whole.lost, *unheard)), room)
     said = settled(request, room)
     if request.bedtime and request.risen_pct is not None:
         return bedtime(request, said, room)

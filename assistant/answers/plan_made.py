@@ -7,12 +7,11 @@ from typing import Any
 
 from assistant.answers.plan_said import Settled
 from assistant.engine.naming import grams, short_name
+from assistant.engine.plan.feeding import JAR
 from assistant.engine.plan.steps import Task
 from knowledge import Knowledge
 from knowledge.records.preferments import PrefermentKind
 
-_JAR = 1.1
-"""A feed makes a tenth more than the dough takes: some stays in the jar."""
 _STARTER_FLOUR = "flour_bread"
 
 Rows = tuple[tuple[str, float], ...]
@@ -37,12 +36,12 @@ def rows_of(task: Task, users: Sequence[Settled]) -> Rows:
 
 def _feed_rows(task: Task, users: Sequence[Settled]) -> Rows:
     starters = [(said, said.formula.starter) for said in users]
-    needed_g = sum(starter.g * said.makes for said, starter in starters if starter is not None)
+    needed_g = task.share * sum(starter.g * said.makes for said, starter in starters if starter is not None)
     if not needed_g or task.ratio is None:
         return ()
     said = users[0]
     water = task.ratio * said.batch.dough.starter_hydration_pct / 100
-    seed_g = needed_g * _JAR / (1 + task.ratio + water)
+    seed_g = needed_g * JAR / (1 + task.ratio + water)
     flour = said.dough.starter_flour or _STARTER_FLOUR
     return (("starter", seed_g), (flour, seed_g * task.ratio), ("water", seed_g * water))
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers.fermenting import fresh_pct
-from assistant.answers.plan_reply import fields_of
+from assistant.answers.plan_reply import as_planned, fields_of
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import levers, read_as, shown_steps, span
 from assistant.engine.plan.ahead import plan_ahead
@@ -35,8 +35,9 @@ def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refu
     nearest = None
     fields: dict[str, Any] | None = None
     if miss.nearest is not None:
-        shown = shown_steps(miss.nearest, said, room.kb, clock)
-        fields = fields_of(miss.nearest, said, shown, clock)
+        planned = as_planned(miss.nearest, said, room)
+        shown = shown_steps(miss.nearest, planned, room.kb, clock)
+        fields = fields_of(miss.nearest, planned, shown, clock)
         nearest = _nearest_words(miss.nearest, said, clock)
     why = why_of(miss, said, room)
     nearest = nearest or _INSTEAD.get(miss.limit, "a later hour, or fewer hours taken")

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.dough_said import piece_name
+from assistant.answers.formula import solved
 from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_finish import finish_fields
 from assistant.answers.plan_kept import TOPIC, memory_of
@@ -47,6 +48,7 @@ def outcome_of(
     """The reply to a plan. `notes`: what went otherwise than wished, always shown; `risk` stands for the biggest risk
     where it is known better than `watch` can guess."""
     clock = Clock(said.wish.now)
+    said = as_planned(found, said, room)
     shown = shown_steps(found, said, room.kb, clock)
     ready = clock.local(found.ready_min)
     extra = (*assumed, *assumed_by(found, said))
@@ -132,6 +134,12 @@ def remembered(found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]
         title = room.bake.name
     steps = [{"label": t.step.replace("_", " "), "start": iso(clock.local(t.at))} for t in found.tasks]
     return title, memory_of(found, iso(said.wish.now.replace(tzinfo=None)), title, stands, steps)
+
+
+def as_planned(found: Plan, said: Settled, room: Room) -> Settled:
+    """With the dough as the plan settled its leaven: a feed makes what that dough takes."""
+    moved = said.formula.starter is not None and any(move.lever == "leaven" for move in found.moves)
+    return replace(said, formula=solved(planned_dough(found, said), room)) if moved else said
 
 
 def planned_dough(found: Plan, said: Settled) -> FormulaRequest:

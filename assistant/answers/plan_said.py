@@ -20,6 +20,7 @@ from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import Day
+from assistant.engine.plan.feeding import JAR
 from assistant.engine.refusal import Refused
 from assistant.engine.rising import Dough
 from assistant.talk.kitchen import places
@@ -97,6 +98,9 @@ def settled(request: PlanRequest, room: Room) -> Settled:
     assumed[:0] = [one for one in formula.assumed if fresh]
     told = tuple(dict.fromkeys(assumed))
     makes = 2 if request.places and request.home else 1
+    if request.jar_g and formula.starter is not None and wish.starter != "ripe":
+        multiply = formula.starter.g * makes * JAR / request.jar_g
+        wish = replace(wish, multiply=multiply, starter="feed" if multiply > 1 else wish.starter)
     return Settled(dough, formula, bread, batch, kitchen, wish, fresh, told, finishing, makes)
 
 

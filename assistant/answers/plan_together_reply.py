@@ -11,7 +11,7 @@ from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_made import made_fields, makes_something
 from assistant.answers.plan_refused import why_of
-from assistant.answers.plan_reply import fields_of, iso, planned_dough, remembered
+from assistant.answers.plan_reply import as_planned, fields_of, iso, planned_dough, remembered
 from assistant.answers.plan_said import Settled
 from assistant.answers.plan_words import assumed_by, leaven_name, levers, read_as, shown, told
 from assistant.engine.naming import grams
@@ -41,6 +41,7 @@ def reply_together(found: Together, named: Sequence[Named], request: PlanRequest
     """The reply to a plan of several doughs; each is a dough of the bench afterwards, the first one in hand."""
     clock = Clock(named[0].said.wish.now)
     today = named[0].said.wish.now.date()
+    named = _as_planned(found, named, room)
     in_words = shown_together(found, named, room)
     extra = _assumed(found, named)
     bench, numbers = _benched(found, named, request, room)
@@ -222,6 +223,11 @@ def _benched(
     return bench, numbers
 
 
+def _as_planned(found: Together, named: Sequence[Named], room: Room) -> list[Named]:
+    """The doughs with the leaven that the plan settled on."""
+    return [replace(one, said=as_planned(plan, one.said, room)) for one, plan in _pairs(found, named)]
+
+
 def refused_together(found: NotTogether, named: Sequence[Named], request: PlanRequest, room: Room) -> Refused:
     """Which dough cannot be had with the others, why, and the nearest plan for all."""
     dough = named[found.place]
@@ -231,8 +237,9 @@ def refused_together(found: NotTogether, named: Sequence[Named], request: PlanRe
         why = f"beside the others {dough.name} find no place for hands and oven: {why}"
     nearest, fields = "plan them one by one, or give one of them another hour", None
     if found.nearest is not None:
-        in_words = shown_together(found.nearest, named, room)
-        fields = fields_together(found.nearest, named, in_words, clock)
+        planned = _as_planned(found.nearest, named, room)
+        in_words = shown_together(found.nearest, planned, room)
+        fields = fields_together(found.nearest, planned, in_words, clock)
         pairs = _pairs(found.nearest, named)
         ends = [f"{one.name} {day_and_hour(clock.local(plan.ready_min), room.now.date())}" for one, plan in pairs]
         nearest = f"nearest: {_listed(ends)}"

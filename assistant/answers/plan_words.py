@@ -232,6 +232,8 @@ def read_as(request: PlanRequest, said: Settled) -> str:
     parts += [f"{row.pct:.0f} % {row.name}" for row in said.formula.rows if row.role == "preferment"]
     if request.starter_pct is not None:
         parts.append(f"{request.starter_pct:g} % starter")
+    if request.jar_g is not None:
+        parts.append(f"{request.jar_g:g} g of starter in the jar")
     if wish.starter != "either" and not said.preferment_raises:
         parts.append("starter ripe" if wish.starter == "ripe" else "starter fed first")
     if wish.cold is not None:

@@ -248,4 +248,4 @@ def _bake_words(group: Sequence[Shown], first: date) -> str:
     doing = " and ".join(one.does for one in (*boils[:1], *bakes[:1]))
     begin = (boils or [step for step in group if step.step == "score"] or bakes)[0]
     loads = f" in {len(bakes)} loads" if len(bakes) > 1 else ""
-    return f"{hot}; {doing}{loads} from {at(begin.start, first)}"
+    return "; ".join(one for one in (hot, f"{doing}{loads} from {at(begin.start, first)}") if one)

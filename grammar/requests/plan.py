@@ -45,6 +45,7 @@ class PlanRequest:
     starter_pct: float | None = None
     yeast: str | None = None
     yeast_pct: float | None = None
+    jar_g: float | None = None
     flours: tuple[Part, ...] = ()
     rows: tuple[Part, ...] = ()
     preferments: tuple[tuple[str, float | None, float | None, float | None], ...] = ()
@@ -196,7 +197,7 @@ def build(bound: Bound) -> PlanRequest | None:
 
 _AS_SAID = (
     "piece_g", "hydration_pct", "salt_pct", "starter_pct", "yeast_pct", "oven_pieces", "pot_pieces", "tray_pieces",
-    "bake_min", "fridge_pieces",
+    "bake_min", "fridge_pieces", "jar_g",
 )  # fmt: skip
 """Roles that are taken over as they stand."""
 

@@ -17,6 +17,7 @@ SLOTS = {
     "salt_pct": take("salt_pct", dims={"pct": SURE}),
     "starter_pct": take("starter_pct", dims={"pct": SURE}, bare=UNLIKELY, low=5, high=60, shares=True),
     "yeast_pct": take("yeast_pct"),
+    "jar_g": take("jar_g", cues=("ingredient:starter*", "starter_state:feed", "feeding:jar"), weight=LIKELY),
     "flour_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:flour*",), many=True),
     "row_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:*",), many=True),
     "preferment_pct": take("preferment_pct", many=True),

@@ -40,7 +40,7 @@ def calls_of(line: Line, running: bool) -> Calls | None:
     cut = Cut([_no_number(item) for item in items_of(line)])
     if not cut.items or line.text.rstrip().endswith("?"):
         return None
-    called = _has(cut.items, "call")
+    called = any("call" in item.ids("timer") and not _of_a_name(cut.items, n) for n, item in enumerate(cut.items))
     again = running and bool(cut.items[0].amount is None and "again" in cut.items[0].ids("timer"))
     if not called and not again and not (running and _begins_again(cut.items)):
         return None
@@ -83,6 +83,13 @@ def _counts_timers(items: Sequence[Item], place: int) -> bool:
     """ "two alarms": how many there are to be, no length."""
     item, behind = items[place], items[place + 1 : place + 2]
     return item.amount is not None and item.amount.dim == "num" and bool(behind) and "call" in behind[0].ids("timer")
+
+
+def _of_a_name(items: Sequence[Item], place: int) -> bool:
+    """ "24 ring rolls": a word for a call between a number and the thing it counts is part of that thing's name."""
+    before, behind = items[max(0, place - 1) : place], items[place + 1 : place + 2]
+    counted = bool(before) and before[0].amount is not None and before[0].amount.dim == "num"
+    return items[place].amount is not None or (counted and bool(behind) and behind[0].thing)
 
 
 def _counts_into_labels(items: list[Item]) -> None:

@@ -122,8 +122,9 @@ class Wish:
 
     ready_by: ready at this hour, at most 45 min before. start_at: the first step of the dough starts then (with
     `start_exact`) or no sooner. soonest: without an hour, the soonest bread comes before the usual way. starter: "ripe"
-    (use it at the mix), "feed" (feed it first), "either" (unsaid). cold: None is free, else where the dough must (or
-    must not) go cold; cold_h a said length. ahead: baked beforehand, kept, and refreshed for the hour.
+    (use it at the mix), "feed" (feed it first), "either" (unsaid). multiply: how many times the starter in the jar has
+    to become for the dough. cold: None is free, else where the dough must (or must not) go cold; cold_h a said length.
+    ahead: baked beforehand, kept, and refreshed for the hour.
     """
 
     now: datetime
@@ -135,6 +136,7 @@ class Wish:
     starter: Literal["ripe", "feed", "either"] = "either"
     ripe_at: datetime | None = None
     feed_ratio: float | None = None
+    multiply: float = 1.0
     cold: Cold | Literal["some"] | None = None
     cold_h: float | None = None
     dough_c: float | None = None

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from assistant.engine.fermentation import minutes_to_ripe, starter_dough
 from assistant.engine.plan.clock import Spans
@@ -15,6 +15,9 @@ RATIOS = (2.0, 3.0, 1.0, 4.0, 5.0, 7.0, 10.0)
 
 HOLDS_MIN = (0, 15, 30, 45, 60)
 """Minutes the ripe starter may wait for the mix."""
+
+JAR = 1.1
+"""A feed makes a tenth more than the dough takes: some stays in the jar."""
 
 _KEEPS_MIN, _WARM_KEEPS_MIN = 60, 30
 """A ripe starter keeps its strength so long; half of it in a warm kitchen."""
@@ -28,11 +31,18 @@ def keeps_min(air_c: float) -> int:
 
 @dataclass(frozen=True, slots=True)
 class Feed:
-    """Fed at `at` (minutes from now), ripe at `ripe`, 1 : ratio : as much water as its hydration says."""
+    """Fed at `at` (minutes from now), ripe at `ripe`, 1 : ratio : as much water as its hydration says; `seed` is the
+    feed before it, which makes what it is fed from."""
 
     at: int
     ripe: int
     ratio: float
+    seed: Feed | None = None
+
+    @property
+    def begins(self) -> int:
+        """Minutes from now to the first feed."""
+        return self.at if self.seed is None else self.seed.at
 
 
 @dataclass(frozen=True)
@@ -43,6 +53,8 @@ class Feeding:
     busy: Spans
     nights: Spans
     ratios: tuple[float, ...] = RATIOS
+    multiply: float = 1.0
+    """How many times the starter in the jar has to become; where one feed does not do it, two do."""
     _ripe: dict[tuple[float, int], int | None] = field(default_factory=dict)
 
     def ripe_min(self, ratio: float, at: int) -> int | None:
@@ -57,15 +69,42 @@ class Feeding:
             self._ripe[key] = up(minutes) if math.isfinite(minutes) else None
         return self._ripe[key]
 
+    def makes(self, ratio: float) -> float:
+        """Times its seed that a feed becomes."""
+        return 1 + ratio + ratio * self.day.batch.dough.starter_hydration_pct / 100
+
+    def enough(self, feed: Feed | None, share: float) -> bool:
+        """Whether what is in the jar becomes enough by these feeds; share: of the starter the dough usually takes."""
+        made = 1.0
+        while feed is not None:
+            made, feed = made * self.makes(feed.ratio), feed.seed
+        return made >= self.multiply * share - 1e-9
+
     def before(self, mix: int, earliest: int = 0) -> Feed | None:
-        """The feed for a mix at that minute: by day, with the usual ratio, where that can be; None if none can."""
+        """The feed for a mix at that minute: by day, with the usual ratio, where that can be; None if none can.
+
+        Where the jar holds too little for one feed, the feed before it too.
+        """
+        if self.multiply > max(self.makes(ratio) for ratio in self.ratios):
+            return self._twice(mix, earliest)
+        return self._once(mix, earliest)
+
+    def _twice(self, mix: int, earliest: int) -> Feed | None:
+        last = replace(self, multiply=1.0)._once(mix, earliest)
+        if last is None:
+            return None
+        need = self.multiply / self.makes(last.ratio)
+        seed = replace(self, ratios=RATIOS, multiply=need)._once(last.at, earliest)
+        return None if seed is None else replace(last, seed=seed)
+
+    def _once(self, mix: int, earliest: int) -> Feed | None:
         return self._before(mix, earliest, self.nights) or self._before(mix, earliest, None)
 
     def _before(self, mix: int, earliest: int, shunned: Spans | None) -> Feed | None:
         longest = keeps_min(self.day.air_c(mix))
         for ratio in self.ratios:
             first = self.ripe_min(ratio, mix)
-            if first is None:
+            if first is None or self.makes(ratio) < self.multiply:
                 continue
             for hold in HOLDS_MIN:
                 if hold > longest:
@@ -88,6 +127,6 @@ class Feeding:
         feeds = []
         for ratio in self.ratios:
             minutes = self.ripe_min(ratio, at)
-            if minutes is not None:
+            if minutes is not None and self.makes(ratio) >= self.multiply:
                 feeds.append(Feed(at, at + minutes, ratio))
         return feeds

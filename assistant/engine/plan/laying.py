@@ -9,6 +9,7 @@ from assistant.engine.plan.choices import Choice
 from assistant.engine.plan.cold_blocks import into_cold, where_cold
 from assistant.engine.plan.course import Course
 from assistant.engine.plan.day import GRID_MIN, Day
+from assistant.engine.plan.feeding import Feed
 from assistant.engine.plan.limits import Limits, Place, Window
 from assistant.engine.plan.steps import Move, Plan, Task
 
@@ -26,6 +27,9 @@ class Laying:
     def laid(self, course: Course, choice: Choice, place: Place, window: Window | None) -> Plan | None:
         """The plan at a place, every length worked out for just there; None if it does not hold."""
         day = self.limits.day
+        usual_pct = day.batch.dough.starter_pct
+        if place.feed is not None and not self.limits.feeding.enough(place.feed, choice.leaven_pct / usual_pct):
+            return None
         back_at, ready = place.back_at, place.ready
         for _ in range(4):
             if choice.cold == "none":
@@ -72,10 +76,7 @@ class Laying:
         folds, fold_moves = self._folds(blocks)
         tasks += folds
         if place.feed is not None:
-            feed = place.feed
-            tasks.append(
-                Task("feed_starter", feed.at, feed.ripe - feed.at, day.air_c(feed.at), ratio=feed.ratio)
-            )
+            tasks += self._fed(place.feed)
         if self.limits.fed(mix_at) is None:
             return None
         tasks += self.limits.made(mix_at).tasks
@@ -97,6 +98,12 @@ class Laying:
             water_c=day.water_c(choice.dough_c),
             starter_fed=place.feed is not None,
         )
+
+    def _fed(self, feed: Feed, share: float = 1.0) -> list[Task]:
+        """The feed, and the one before it where there are two."""
+        before = [] if feed.seed is None else self._fed(feed.seed, share / self.limits.feeding.makes(feed.ratio))
+        air_c = self.limits.day.air_c(feed.at)
+        return [*before, Task("feed_starter", feed.at, feed.ripe - feed.at, air_c, ratio=feed.ratio, share=share)]
 
     def _switched_on(self, task: Task) -> Task:
         """Oven and pot go on sooner where nobody is there at their minute."""

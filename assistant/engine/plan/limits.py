@@ -174,12 +174,13 @@ class Limits:
 
     def begun(self, front_at: int, feed: Feed | None) -> bool:
         """True unless the first step was said to be now (or at an hour) and would be begun later than about then."""
-        first = min(front_at if feed is None else feed.at, self.made(front_at).first)
+        first = min(front_at if feed is None else feed.begins, self.made(front_at).first)
         return not self.begins_then or first <= self.earliest + _ABOUT_MIN
 
     def feed_night(self, feed: Feed | None, mix: int) -> float:
         """Minutes of hands in the night that the feed and what else is made before the mix cost."""
-        fed = _FEED_MIN if feed is not None and self.nights.touches(feed.at, feed.at + 1) else 0.0
+        feeds = () if feed is None else (feed,) if feed.seed is None else (feed, feed.seed)
+        fed = sum(_FEED_MIN for one in feeds if self.nights.touches(one.at, one.at + 1))
         return fed + self.made(mix).night_min
 
     def more_feeds(self, feed: Feed | None, mix: int) -> float:

@@ -198,7 +198,7 @@ def placing_for(courses: Courses, wish: Wish, shared: Shared = ALONE) -> Placing
     if wish.start_at is not None:
         earliest = max(0, ceil(clock.minutes(wish.start_at)))
     ratios = RATIOS if wish.feed_ratio is None else (wish.feed_ratio,)
-    feeding = Feeding(day, busy, nights, ratios)
+    feeding = Feeding(day, busy, nights, ratios, wish.multiply)
     asides = Asides(day, busy, nights, shared.asides)
     return Placing(Limits(day, wish, busy, nights, feeding, asides, earliest, shared), courses)
 

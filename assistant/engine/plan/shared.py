@@ -124,7 +124,7 @@ class Shared:
         feeds = [
             (Feed(task.at, task.end, task.ratio or 0.0), batch.dough.starter_hydration_pct)
             for task in plan.tasks
-            if task.step == "feed_starter" and not task.item
+            if task.step == "feed_starter" and not task.item and task.share == 1
         ]
         asides = built_by(plan.tasks, batch.asides)
         return replace(

@@ -13,7 +13,8 @@ HANDS_ON = frozenset({"mix", "knead", "fold", "divide", "preshape", "shape", "bo
 class Task:
     """One step, minutes from the start of its block (later from now). `temp_c` of the dough, the air, oven or fridge it
     is in; `pieces` in this load; `rise_pct` aimed at; `ratio` of a feed (1 : ratio : ratio); `item` what is made before
-    the mix, where it is not the starter; `load` which oven load its pieces are, from 1; 0: all, or not told."""
+    the mix, where it is not the starter; `load` which oven load its pieces are, from 1; 0: all, or not told; `share`
+    how much of what the mix needs a feed makes: less than 1 where a second feed is made of it."""
 
     step: str
     at: int
@@ -25,6 +26,7 @@ class Task:
     note: str = ""
     item: str = ""
     load: int = 0
+    share: float = 1.0
 
     @property
     def end(self) -> int:
@@ -40,7 +42,7 @@ class Task:
         """The same step so much later."""
         return Task(
             self.step, self.at + minutes, self.minutes, self.temp_c, self.pieces, self.rise_pct, self.ratio, self.note,
-            self.item, self.load,
+            self.item, self.load, self.share,
         )  # fmt: skip
 
 
@@ -94,8 +96,9 @@ class Plan:
 
     @property
     def build(self) -> Task | None:
-        """The starter's feed, or None."""
-        return next((task for task in self.tasks if task.step == "feed_starter" and not task.item), None)
+        """The starter's (last) feed, or None."""
+        feeds = (task for task in self.tasks if task.step == "feed_starter" and not task.item and task.share == 1)
+        return next(feeds, None)
 
     def last(self, step: str) -> Task | None:
         """The last task of a kind, or None."""
