@@ -15,7 +15,7 @@ from grammar.telling.words import Cut, Made, Told, step_near, word_before
 _COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
 """Steps done piece by piece: a whole number beside them counts pieces."""
 _DOUGH_C, _ROOM_C, _CORE_C = (2.0, 45.0), (-10.0, 45.0), (40.0, 105.0)
-_OF_TIME = frozenset({"at", "since", "from", "around", "about", "after", "by"})
+_OF_TIME = frozenset({"at", "since", "from", "around", "about", "after", "by", "as of", "as from"})
 """Words before an hour."""
 _WARM_FROM = 17
 """A bare number from here on behind "mixed at" is a warmth, below it an hour."""
