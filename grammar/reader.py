@@ -124,7 +124,15 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
     whole = Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
-    return whole if _is_clean_change(whole) and not ends_in_a_total(line) else _bidden(whole, line, frames)
+    if _moves_the_plan(whole) or (_is_clean_change(whole) and not ends_in_a_total(line)):
+        return whole
+    return _bidden(whole, line, frames)
+
+
+def _moves_the_plan(found: Read) -> bool:
+    """Whether the whole line is one change of the plan that stands: "they are late, 10 will do"."""
+    best = found.best
+    return best is not None and best.frame.topic == "plan" and best.frame.reads is not None and not best.unread
 
 
 def _is_clean_change(found: Read) -> bool:
