@@ -41,18 +41,19 @@ def _load() -> None:
         importlib.import_module(f"{__name__}.{info.name}")
 
 
-def _load_namesake(kind: type) -> None:
-    """Load the module named like the request's own: one request then need not wait for every topic's engine."""
-    name = kind.__module__.rpartition(".")[2]
-    if any(info.name == name for info in pkgutil.iter_modules(__path__)):
-        importlib.import_module(f"{__name__}.{name}")
+def namesake(kind: type) -> str | None:
+    """The module named like the request's own, or like its first words (`plan_change` by `plan`); None without one."""
+    words = kind.__module__.rpartition(".")[2].split("_")
+    known = {info.name for info in pkgutil.iter_modules(__path__)}
+    return next((name for n in range(len(words), 0, -1) if (name := "_".join(words[:n])) in known), None)
 
 
 def answer(request: Any, room: Room) -> Outcome:
     """The answer to a request. Raises Refused where it is impossible or unsafe."""
     kind = type(request)
-    if kind not in _ANSWERERS:
-        _load_namesake(kind)
+    name = None if kind in _ANSWERERS else namesake(kind)
+    if name is not None:
+        importlib.import_module(f"{__name__}.{name}")  # one request need not wait for every topic's engine
     if kind not in _ANSWERERS:
         _load()
     check_request(request, kind.__module__.rpartition(".")[2], room.kb)
