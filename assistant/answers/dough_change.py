@@ -13,7 +13,7 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Unclear
 from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
-from grammar.requests.formula_merge import divides, same_mass
+from grammar.requests.formula_merge import divides, only_a_row, same_mass
 from grammar.requests.formula_sizes import PieceChange
 
 
@@ -126,7 +126,7 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
     earlier = room.formula_said
     if line is None or room.bound is None or not isinstance(earlier, FormulaRequest) or line.begins_anew(earlier):
         return request
-    if same_mass(line, earlier, room.bound) is not line:
+    if same_mass(line, earlier, room.bound) is not line or only_a_row(line, earlier):
         return request
     if divides(line, earlier):
         return replace(request, **masses_of(earlier), piece_g=line.piece_g)

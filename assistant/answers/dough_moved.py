@@ -67,9 +67,13 @@ def _moved(said: FormulaRequest, move: Move, room: Room) -> FormulaRequest:
         move = replace(move, out=white)
     was = share_pct(now, move.out)
     points = move.pct if move.pct is not None else was * move.part
+    points = 100 * move.g / now.flour_g if move.g is not None else points
     name = short_name(room.kb.ingredients[move.out])
     if was <= _ALL:
         raise Refused(f"there is no {name} in this dough", f"10 % {short_name(room.kb.ingredients[move.into])}")
+    if move.g is not None and points > was + _ALL:
+        most = f"{figure(now.row_g(move.out))} g"
+        raise Refused(f"there is only {most} of {name} in it", f"at most {most}")
     if points >= was - _ALL and move.pct is None:
         return _renamed(said, move)
     there = next((part for part in said.parts if part.item[0] == move.out), None)
@@ -87,6 +91,8 @@ def _moved(said: FormulaRequest, move: Move, room: Room) -> FormulaRequest:
 def _of_the_blend(said: FormulaRequest, move: Move, room: Room) -> FormulaRequest:
     """So much of all flour, each flour giving its share of it."""
     points = move.pct if move.pct is not None else 100 * move.part
+    if move.g is not None:
+        points = 100 * move.g / solved(said, room).flour_g
     left = 1 - points / 100
     others = tuple(
         replace(part, pct=part.pct and part.pct * left, g=part.g and part.g * left) if part.flour else part

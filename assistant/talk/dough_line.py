@@ -95,8 +95,13 @@ def _figure_alone(reading: Reading) -> Phrase | None:
     """The amount of a line that is an amount and a word that takes back, and nothing else ("a third of it, sorry")."""
     said = [phrase for phrase in reading.bound.phrases if phrase.kind != "sep" and not fits(phrase, _TAKES_BACK)]
     amounts = [phrase for phrase in said if phrase.kind == "amount"]
-    alone = all(phrase is amounts[0] or "of" in phrase.ids("link") for phrase in said) if amounts else False
+    alone = bool(amounts) and all(phrase is amounts[0] or _points_back(phrase) for phrase in said)
     return amounts[0] if alone else None
+
+
+def _points_back(phrase: Phrase) -> bool:
+    """Whether a phrase only points to what the figure is of: "of it"."""
+    return "of" in phrase.ids("link") or phrase.text.lower().startswith("of ")
 
 
 _TAKES_BACK = ("act:correct", "mistake:meant")

@@ -164,6 +164,12 @@ def divides(line: FormulaRequest, earlier: FormulaRequest) -> bool:
     return line.piece_g is not None and other == (None,) * 7 and uncut and masses and not earlier.sizes_cm
 
 
+def only_a_row(line: FormulaRequest, earlier: FormulaRequest) -> bool:
+    """ "supposing 450 of water", of a dough told in weights: that weight is another, and all others stay."""
+    other = (line.pieces, line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.portions)
+    return earlier.from_masses and other == (None,) * 7 and not line.sizes_cm and line.tin_ml is None
+
+
 def _unsized(earlier: FormulaRequest) -> FormulaRequest:
     """The dough in hand without what said how much of it there is, but for its pieces and its salt."""
     return replace(
@@ -174,7 +180,7 @@ def _unsized(earlier: FormulaRequest) -> FormulaRequest:
 
 def _without_rival_sizes(earlier: FormulaRequest, new: FormulaRequest) -> FormulaRequest:
     """A new size replaces the old one; pieces and piece mass replace one another only as far as they were said."""
-    if divides(new, earlier):
+    if divides(new, earlier) or only_a_row(new, earlier):
         return earlier
     if new.pieces is not None or new.piece_g is not None or new.baked_g is not None:
         cleared = replace(_unsized(earlier), salt_g=None)

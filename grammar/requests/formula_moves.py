@@ -18,13 +18,14 @@ FREED, BLEND, PLAIN = "freed", "flour", "white"
 class Move:
     """out: the row that gives way, or one of the words above; into: the row that takes its room.
 
-    part: how much of it, 0 to 1; pct: how many per cent of all flour, where that was said.
+    part: how much of it, 0 to 1; pct: how many per cent of all flour, g: how many grams, where that was said.
     """
 
     out: str
     into: str
     part: float = 1.0
     pct: float | None = None
+    g: float | None = None
 
 
 def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
@@ -32,7 +33,7 @@ def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
     if not bound.context.has_bake or bound.said("stance:must_not", "cue:missing", "cue:only_this"):
         return (), bound
     words = [phrase for phrase in bound.phrases if phrase.kind != "sep" and "of" not in phrase.ids("link")]
-    for shape in (_freed, _exchanged, _in_place, _part_of):
+    for shape in (_freed, _exchanged, _taken_out, _in_place, _part_of):
         found = shape(words, bound)
         if found is not None:
             move, used = found
@@ -66,6 +67,19 @@ def _exchanged(words: Sequence[Phrase], bound: Bound) -> _Found:
             if out is not None and into is not None and out != into:
                 return _much(Move(out, into), phrase), (*((phrase,) if share else ()), rest[0], rest[2])
     return None
+
+
+def _taken_out(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "take 300 of the strong out and put dark rye in its place": so many grams of a flour, another in their place."""
+    there = [phrase for phrase in words if phrase.kind == "link" and "instead" in phrase.ids("link")]
+    amounts = [phrase for phrase in words if phrase.kind == "amount"]
+    flours = [phrase for phrase in words if fits(phrase, FLOUR)]
+    if not there or len(amounts) != 1 or len(flours) != 2 or amounts[0].dim not in ("mass", "num", "share", "pct"):
+        return None
+    out, into = _row(flours[0], bound), _into(flours[1])
+    if out is None or into is None or out == into or words.index(amounts[0]) > words.index(flours[0]):
+        return None
+    return _much(Move(out, into), amounts[0]), (amounts[0], *flours)
 
 
 def _in_place(words: Sequence[Phrase], bound: Bound) -> _Found:
@@ -104,6 +118,8 @@ def _much(move: Move, said: Phrase) -> Move:
     if said.kind != "amount":
         return move
     value = amount_base(said) or 0.0
+    if said.dim in ("mass", "num"):
+        return replace(move, g=value)
     return replace(move, part=value) if said.dim == "share" else replace(move, pct=value)
 
 
