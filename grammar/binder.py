@@ -21,6 +21,8 @@ UNCLAIMED_AMOUNT, UNCLAIMED_WORD, UNCLAIMED_WITHOUT = -4.0, -1.0, -3.0
 SAME_SIDE = 0.3  # a line that puts its words before the numbers goes on doing so
 BEAM, OPTIONS = 48, 14
 _MEASURES = frozenset({"pct", "mass", "temperature", "time", "share", "length", "volume", "moment"})
+_ASKED_OF = frozenset({"ask:what", "ask:how_much", "into:g", "ask:what_if"})
+"""Words before a "one" that stands for a piece and counts nothing."""
 OWNED_ELSEWHERE = -4.5  # a number that stands behind a noun is none of another's
 
 
@@ -126,6 +128,8 @@ def _options(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], follow
     # "one oven", "that one": no warmth and no share; "one part rye" is a quarter by then
     pronoun = amount.text.lower() == "one" and dim == "num"
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
+    if pronoun and not alone and not counted and place and laid.means[place - 1] & _ASKED_OF:
+        return [_Option(None, None, 0, 0.0)]  # "that makes 5, what does one weigh"
     loose = dim == "num" and not counted and follows_up
     near_noun = named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():

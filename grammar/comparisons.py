@@ -33,7 +33,17 @@ def compared(tokens: Sequence[Token]) -> list[Token]:
             _warmer_by_mixing(out, i - 1, i)
         elif out[i].text == "+" and i + 1 < len(out):
             _warmer_by_mixing(out, i + 1, i)
-    return flours_by_parts(out)
+    return flours_by_parts(_wet_doughs(out))
+
+
+def _wet_doughs(out: list[Token]) -> list[Token]:
+    """ "72 % wet" is said of the dough where no starter stands right before it."""
+    for i, token in enumerate(out[1:], start=1):
+        before = _back(out, i - 2) if i > 1 else None
+        of_it = before is not None and "starter" in out[before].ids("cue")
+        if token.text.lower() in ("wet", "hydrated") and out[i - 1].kind == "PCT" and not of_it:
+            out[i] = replace(token, kind="TERM", terms=(("cue", "hydration"),))
+    return out
 
 
 def _share(out: list[Token], i: int) -> None:

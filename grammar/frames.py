@@ -38,6 +38,7 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
+from grammar.follow import Follow
 from grammar.lexicon import Lexicon, Term
 from grammar.phrases import Phrase
 from grammar.tokens import Token
@@ -241,6 +242,7 @@ class Frame:
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     wholly: bool = False  # fits a line only where it takes every word and figure of it
     asked: bool = False  # answers a question: where a thing is wished and nothing asked, it fits less
+    follow: Follow | None = None  # how its lines go on from an earlier one; without it each stands alone
     first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)
     patterns: frozenset[str] = field(init=False, repr=False, default=frozenset())
     takes_rest: bool = field(init=False, repr=False, default=False)  # has a slot for whatever words there are

@@ -106,21 +106,28 @@ _RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), fro
 _PUT_BACK = (("act", "put_back"),)
 
 
-_FORGOTTEN = (("mistake", "forgot"),)
+_FORGOTTEN, _HELD = (("mistake", "forgot"),), (("cue", "held"),)
+
+_PARTED_PAST = {
+    "left": ("out", _FORGOTTEN), "missed": ("out", _FORGOTTEN), "kept": ("back", _HELD), "held": ("back", _HELD),
+    "keep": ("back", _HELD), "hold": ("back", _HELD),
+}  # fmt: skip
+"""Verbs and the little word behind their thing, which together say that it was forgotten, or held back for later."""
 
 
 def _left_out(tokens: Sequence[Token]) -> list[Token]:
-    """ "left a third of the flour out": the verb with the little word behind its thing, which says it was forgotten."""
+    """ "left a third of the flour out", "kept 30 g of the water back": verb and little word in one."""
     out = list(tokens)
     for i, token in enumerate(out):
-        if token.text.lower() not in ("left", "missed") or token.kind != "TERM":
+        little, terms = _PARTED_PAST.get(token.text.lower(), ("", ()))
+        if not little:
             continue
         behind = out[i + 1 : i + 6]
-        at = next((n for n, one in enumerate(behind) if one.text.lower() == "out"), None)
+        at = next((n for n, one in enumerate(behind) if one.text.lower() == little), None)
         between = behind[:at] if at is not None else []
         amount = any(one.quantity is not None and one.quantity.dim in ("num", "mass", "volume") for one in between)
         if amount and between[-1].kind == "TERM" and (between[-1].ids("ingredient") or between[-1].ids("cue")):
-            out[i] = replace(token, terms=_FORGOTTEN, idle=False)
+            out[i] = replace(token, kind="TERM", terms=terms, idle=False)
             del out[i + 1 + (at or 0)]
             break
     return out

@@ -12,6 +12,8 @@ _BACK = 10
 """So many tokens before the pause the earlier value may stand."""
 _ALIKE = 3.0
 """Two values are of one sort only if neither is more than this many times the other."""
+_MEASURED_OTHERWISE = 0.5
+"""How unlike a weight and a volume of one thing are."""
 _STEP = 0.4
 """What each value in between costs, in the logarithm of a ratio: of two alike the nearer is meant."""
 _OF_TIME = frozenset({"CLOCK", "DAY", "PART"})
@@ -58,6 +60,8 @@ def _away(tokens: Sequence[Token], k: int, later: int, lexicon: Lexicon) -> floa
     same = any(_same_thing(one, other, lexicon) for one in mine for other in theirs)
     if mine and theirs and not same:
         return None
+    if {old.kind, new.kind} == {"MASS", "VOLUME"} and (same or not (mine and theirs)):
+        return _MEASURED_OTHERWISE  # "two spoons, no, 30 g caraway"
     if old.kind != new.kind and "NUM" not in (old.kind, new.kind):
         return None
     parts = [one.quantity.value * 100 for one in (old, new) if one.quantity is not None and one.quantity.fraction]

@@ -23,6 +23,7 @@ from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
 from grammar.moved_to import with_what_it_moves_to
 from grammar.names import small_kind, thinner
+from grammar.pronouns import with_their_things
 from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.rates import rated
 from grammar.ratios import blend_at, parts_in_signs, parts_in_words
@@ -40,7 +41,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    told = rated(compared(with_what_it_moves_to(_with(found, gone, text))))
+    told = rated(compared(with_what_it_moves_to(with_their_things(_with(found, gone, text)))))
     idle = with_idle(as_hours(shared_out(told, lexicon)), lexicon)
     return with_owned(idle, lexicon)
 

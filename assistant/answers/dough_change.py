@@ -13,7 +13,7 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Unclear
 from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
-from grammar.requests.formula_merge import divides, only_a_row, same_mass
+from grammar.requests.formula_merge import divides, only_a_row, same_mass, went_on
 from grammar.requests.formula_sizes import PieceChange
 
 
@@ -139,7 +139,7 @@ def kept_in_proportion(request: FormulaRequest, line: FormulaRequest | None, roo
     divided = earlier.pieces is not None and (earlier.piece_g, earlier.baked_g) == (None, None) and any(whole)
     if (not sized and line.pieces is None) or not (is_weighed(earlier) or divided):
         return request
-    return line.onto(in_percent(earlier, solved(earlier, room)), room.bound)
+    return went_on(line, in_percent(earlier, solved(earlier, room)), room.bound)
 
 
 def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) -> FormulaRequest:
@@ -150,6 +150,8 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
         rows = tuple((item, 100 * g / now.flour_g) for item, g in line.poured_g if (item, g) not in bowl)
         request = poured_into(request, bowl, now) if bowl else request
         return by_points(request, rows, now) if rows else request
+    if line is not None and line.stays is not None and isinstance(room.formula_said, FormulaRequest):
+        request = kept_so(request, line, solved(room.formula_said, room))
     if line is not None and line.times and room.bake is not None:
         request = by_times(request, line.times, solved(request, room))
     if line is not None and line.moves and room.bake is not None:
@@ -190,6 +192,19 @@ def resized(request: FormulaRequest, line: FormulaRequest | None, room: Room) ->
     return replace(plain, pieces=pieces + (more or 0))
 
 
+def kept_so(request: FormulaRequest, line: FormulaRequest, now: Formula) -> FormulaRequest:
+    """The dough in another number or weight of pieces, each as heavy as it is, or all of it as much as it is."""
+    weighed: dict[str, Any] = dict.fromkeys((*_SIZES, "baked_g"))
+    if line.stays == "size" and line.pieces is not None and now.piece_g is not None:
+        return replace(in_percent(request, now), **{**weighed, "piece_g": now.piece_g, "pieces": line.pieces})
+    if line.stays != "dough" or (line.pieces is None and line.piece_g is None):
+        return request
+    cut = {"dough_g": now.dough_g, "pieces": line.pieces, "piece_g": line.piece_g}
+    return replace(in_percent(request, now), **{**weighed, **cut})
+
+
+_SIZES = ("dough_g", "flour_g", "all_flour_g", "water_g", "starter_g", "salt_g", "portions", "tin_ml", "tins")
+"""Fields that say how much dough there is, in place of pieces and their weight."""
 _BOWL = ("flour", "water", "salt", "starter")
 """What is put in on top of a dough and makes more of it; of a row beside these there is more in as much dough."""
 

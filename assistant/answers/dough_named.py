@@ -17,6 +17,7 @@ from assistant.talk.room import Room
 from grammar.frames import Bound, Context
 from grammar.requests.batch import Batch
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_merge import went_on
 from knowledge.records.breads import Bread
 
 _NOTHING = Bound((), (), Context(), "")
@@ -92,7 +93,7 @@ def _resized(held: FormulaRequest, batch: Batch, room: Room) -> FormulaRequest:
     piece_g = None if batch.piece_g == held.piece_g else batch.piece_g
     if pieces is None and piece_g is None:
         return held
-    return FormulaRequest(pieces=pieces, piece_g=piece_g, size_lead=True).onto(held, _NOTHING)
+    return went_on(FormulaRequest(pieces=pieces, piece_g=piece_g, size_lead=True), held, _NOTHING)
 
 
 def _name(request: FormulaRequest, formula: Formula, room: Room) -> str:

@@ -20,6 +20,7 @@ from assistant.voice.page import Line, Page
 from grammar.frames import Bound, Context
 from grammar.requests.enough import EnoughRequest
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_merge import went_on
 
 FREE = frozenset({"water", STARTER})
 """What a tap gives, and what grows by feeding: never short of."""
@@ -73,7 +74,7 @@ def _meant(request: EnoughRequest, room: Room) -> FormulaRequest:
         if request.dough is None:
             raise Refused("No dough is in hand to hold it against.", "is it enough for 24 rolls of 80 g")
         return request.dough
-    return resized(request.dough.onto(held, _NOTHING), request.dough, room) if request.dough is not None else held
+    return resized(went_on(request.dough, held, _NOTHING), request.dough, room) if request.dough is not None else held
 
 
 def _of_the_flour(stock: dict[str, float], bowl: Bowl, room: Room) -> dict[str, float]:

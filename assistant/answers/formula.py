@@ -18,6 +18,7 @@ from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.givens import Givens
 from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.possible import check_figure
 from assistant.engine.reasons import reasons_for
 from assistant.talk.bench import Bench
 from assistant.talk.doughs import under_way
@@ -27,6 +28,7 @@ from assistant.talk.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Line, Page
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_before import remembered
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
 from knowledge.records.traces import Trace
@@ -65,6 +67,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     request = resized(kept_in_proportion(by_head(request, room.kb), line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
+    for field, came_to in (("hydration_pct", formula.hydration_pct), ("salt_pct", formula.salt_pct)):
+        if came_to:  # nothing of either is said where it is meant so
+            check_figure(field, came_to, room.kb)
     wanted = tuple(f"how much {kind.replace('_', ' ')}? None is in yet" for kind in request.open_preferments)
     formula = replace(formula, remarks=(*formula.remarks, *(f"{words}: say '30 % of the flour'" for words in wanted)))
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
@@ -77,7 +82,11 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     if kept_stock(room.bench):
         short = short_lines(bowl_of(formula, room.kb.ingredients), kept_stock(room.bench), room)
         page = Page((*page.blocks, *short))
-    said = replace(request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False)
+    said = replace(
+        request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False, stays=None
+    )  # fmt: skip
+    if isinstance(room.formula_said, FormulaRequest) and not _is_new(line, room):
+        said = remembered(said, room.formula_said)
     bench, change = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
     if change is not None and change["new"] and room.bake is not None and room.bake in under_way(room.bench, room.now):
         page = Page((*page.blocks, Line(f"A new dough; {room.bake.label} keeps.", role="note")))
@@ -228,7 +237,8 @@ def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
     if asked in ("flour", "all_flour"):
         return f"flour {grams(formula.bowl_flour_g)} g in the bowl, {grams(formula.flour_g)} g in all"
     if asked == "prefermented":
-        return f"{figure(formula.prefermented_pct)} % of the flour is prefermented, in the starter"
+        share = f"{figure(formula.prefermented_pct)} % of the flour is prefermented, in the starter"
+        return f"{share}: {grams(formula.starter.flour_g)} g" if formula.starter is not None else share
     if asked == "dough":
         return f"dough {grams(formula.dough_g)} g"
     if asked.startswith("starter"):

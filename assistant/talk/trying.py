@@ -19,10 +19,11 @@ from assistant.talk.memory import recalled
 from assistant.talk.offers import MOST, Offer, number_left
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
+from grammar.follow import gone_on
 from grammar.frames import Context, Known
 from grammar.lexicon import Lexicon
 from grammar.reader import CLEAR, Read, Reading, read
-from grammar.requests import frames
+from grammar.requests import follow_of, frames
 from grammar.requests.card import CardRequest
 from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
 from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
@@ -86,15 +87,15 @@ class Trial:
 
     def merged(self, best: Reading, bench: Bench) -> Any:
         """The request with what it leaves unsaid taken from the one it continues, where its topic says so."""
-        request = best.request
-        if not hasattr(request, "onto"):
+        request, follow = best.request, follow_of(best.request)
+        if follow is None:
             return request
         if best.frame.topic == "formula":
             earlier = recalled(bench.bake.said) if bench.bake else None
         else:
             in_focus = bench.focus_topic in (best.frame.topic, *best.frame.follows)
             earlier = recalled(bench.focus) if in_focus else recalled(bench.stood(best.frame.topic))
-        return request.onto(earlier, best.bound) if earlier is not None else request
+        return gone_on(follow, request, earlier, best.bound) if earlier is not None else request
 
     def tried(self, found: Read, bench: Bench, line: str) -> tuple[Reading, Room, Any, Outcome]:
         """The best reading answered; where it is refused or unclear, one about as good that leaves no more unread.

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+from collections.abc import Mapping
 from functools import cache
+from typing import Any
 
+from grammar.follow import Follow
 from grammar.frames import Frame
 
 
@@ -19,3 +22,13 @@ def frames() -> tuple[Frame, ...]:
             found.append(module.FRAME)
         found.extend(getattr(module, "FRAMES", ()))
     return tuple(found)
+
+
+@cache
+def _follows() -> Mapping[type, Follow]:
+    return {frame.request: frame.follow for frame in frames() if frame.follow is not None}
+
+
+def follow_of(request: Any) -> Follow | None:
+    """How a request goes on from an earlier one; None where its kind always stands alone."""
+    return next((_follows()[kind] for kind in type(request).__mro__ if kind in _follows()), None)

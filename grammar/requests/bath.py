@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, fits
 
 DISSOLVED = (
@@ -43,22 +44,10 @@ class BathRequest:
     bread: str | None = None
     boils: bool = False
 
-    def onto(self, earlier: BathRequest, bound: Bound) -> BathRequest:
-        """A line that goes on: "and for 6 litres?", "with honey?", "90 seconds?"."""
-        if self.kind is not None or (self.boils and not self.dangers and "lye" in (earlier.kind, *earlier.item)):
-            return self
-        return replace(
-            earlier,
-            kind=earlier.kind if not self.item else None,
-            item=self.item or earlier.item,
-            litres=self.litres if self.litres is not None else earlier.litres,
-            g=self.g,
-            g_per_l=self.g_per_l if self.g_per_l is not None else (earlier.g_per_l if not self.item else None),
-            strength_pct=self.strength_pct,
-            seconds=self.seconds if self.seconds is not None else earlier.seconds,
-            altitude_m=self.altitude_m if self.altitude_m is not None else earlier.altitude_m,
-            dangers=self.dangers,
-        )
+
+def _of_its_own(line: BathRequest, earlier: BathRequest, bound: Bound) -> bool:
+    """Whether a line names another bath, or boils where lye was talked of, which never is."""
+    return line.kind is not None or (line.boils and not line.dangers and "lye" in (earlier.kind, *earlier.item))
 
 
 def build(bound: Bound) -> BathRequest | None:
@@ -118,6 +107,11 @@ FRAME = Frame(
     BathRequest,
     "bath",
     build,
+    follow=Follow(
+        alone=_of_its_own,
+        may=("item", "litres", "g", "g_per_l", "strength_pct", "seconds", "altitude_m", "dangers"),
+        forgets={"item": ("kind", "g_per_l")}, once=("g", "strength_pct", "dangers"),
+    ),
     slots={
         "litres": Slot(
             {"volume": 1.8}, cues=("bathing:*", "bath:*", "ingredient:water", "cue:water", "cue:pot"), bare=0.7,

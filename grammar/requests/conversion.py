@@ -6,7 +6,9 @@ import re
 from dataclasses import dataclass, replace
 
 from grammar.exchange import to_other_kind
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame
+from grammar.requests.conversion_follow import followed
 from grammar.requests.conversion_slots import CUES, NEEDS, SLOTS
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.measure_said import KITCHEN, OZ, SAME, Measure, figures_of
@@ -48,55 +50,6 @@ class ConversionRequest:
     deep_cm: float | None = None
     tin: bool = False
     of_dough: bool = False  # "what's that in cups": of the dough in hand
-
-    def onto(self, earlier: ConversionRequest | RecipeRequest, bound: Bound) -> ConversionRequest | RecipeRequest:
-        """This line as a change to the conversion before it: what it leaves unsaid stays."""
-        if isinstance(earlier, RecipeRequest):
-            if self.system and not self.amounts and not self.item and self.heat is None:
-                return replace(earlier, system=self.system)
-            measured = self.amounts or self.heat or self.length or self.sizes_cm
-            return replace(self, of_dough=True) if self.to and not measured else self  # of the dough it became
-        if not isinstance(earlier, ConversionRequest):
-            return self
-        if any(one.unit == SAME for one in self.amounts):
-            if not earlier.amounts:
-                if earlier.heat is None or self.item or len(self.amounts) > 1:
-                    return self
-                return replace(earlier, heat=replace(self.amounts[0], unit=earlier.heat.unit))
-            unit = earlier.amounts[0].unit
-            self = replace(self, amounts=tuple(replace(one, unit=unit) for one in self.amounts))
-        if (
-            self.heat is not None
-            and self.heat.unit == "each"
-            and earlier.heat is not None
-            and earlier.heat.unit != "gas"
-        ):
-            self = replace(self, heat=replace(self.heat, unit=earlier.heat.unit))
-        if self.heat is not None or self.length is not None or self.sizes_cm:
-            return self if self.to else replace(self, to=earlier.to if _same_kind(self, earlier) else None)
-        if self.amounts and self.item:
-            return replace(
-                self, to=self.to or (earlier.to if earlier.amounts else None), system=self.system or earlier.system
-            )
-        if earlier.heat is not None or earlier.length is not None or earlier.sizes_cm:
-            if self.amounts or self.item:
-                return self
-            towards = (self.fan or self.to_fan) and not earlier.fan
-            return replace(earlier, to=self.to or (None if towards else earlier.to), to_fan=towards)
-        return replace(
-            earlier,
-            amounts=self.amounts or earlier.amounts,
-            item=self.item or earlier.item,
-            name=self.name or earlier.name,
-            to=self.to or earlier.to,
-            system=self.system or earlier.system,
-            fills=self.fills or (earlier.fills if not self.item else ()),
-            size=self.size or (earlier.size if not self.item else None),
-        )
-
-
-def _same_kind(new: ConversionRequest, earlier: ConversionRequest) -> bool:
-    return (new.heat is None) == (earlier.heat is None) and (new.length is None) == (earlier.length is None)
 
 
 def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
@@ -190,6 +143,7 @@ CONVERSION = Frame(
     request=ConversionRequest,
     topic="conversion",
     build=_build,
+    follow=Follow(of=(RecipeRequest,), account=followed),
     slots=SLOTS,
     cues=CUES,
     needs=NEEDS,

@@ -15,8 +15,10 @@ from grammar.complaint_looks import COLOURS
 from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import CueAt
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
+from grammar.requests.diagnosis_follow import followed
 
 _HINTS = frozenset(
     [
@@ -81,68 +83,6 @@ class DiagnosisRequest:
     taken_back: tuple[str, ...] = ()  # figures said before that no longer hold: "not at 25 min"
     eaten: bool | None = None  # asks whether it may still be eaten
     state: str | None = None  # where it stands now: oven, hot, fridge, shaped, bowl, eaten
-
-    def onto(self, earlier: object, bound: Bound) -> DiagnosisRequest:
-        """Facts added to a complaint, or a correction of them; a new complaint of its own stands alone."""
-        if not isinstance(earlier, DiagnosisRequest) or self.dangers:
-            return self
-        if self.short and earlier.subject == "bread" and self.symptoms and set(self.symptoms) <= _DENTS.keys():
-            told = tuple(_DENTS[one] for one in self.symptoms)
-            return replace(self, symptoms=(), findings=(*self.findings, *told)).onto(earlier, bound)
-        if self.symptoms and not (self.corrects or self.adds or self.answering_only(earlier)):
-            return self
-        figures_now = dict(_placed(self.figures, self._stage_meant(earlier)))
-        stages = {_STAGE_OF.get(name) for name in figures_now} - {None}
-        kept = tuple(
-            (name, value)
-            for name, value in earlier.figures
-            if name not in (*figures_now, *self.taken_back) and not (self.corrects and _STAGE_OF.get(name) in stages)
-        )
-        symptoms = tuple(dict.fromkeys((*earlier.symptoms, *self.symptoms)))
-        return replace(
-            self,
-            symptoms=tuple(s for s in symptoms if s not in self.absent),
-            absent=tuple(dict.fromkeys((*(a for a in earlier.absent if a not in self.symptoms), *self.absent))),
-            findings=tuple(dict.fromkeys((*earlier.findings, *self.findings))),
-            figures=(*kept, *figures_now.items()),
-            breads=self.breads or earlier.breads,
-            pieces=self.pieces or earlier.pieces,
-            subject=earlier.subject or self.subject,
-            state=self.state or earlier.state,
-            skipped=tuple(dict.fromkeys((*earlier.skipped, *self.skipped))),
-        )
-
-    def _stage_meant(self, earlier: DiagnosisRequest) -> str | None:
-        """The stage hours without a stage are of: where they correct, the one said last, else the one asked for."""
-        stages = [_STAGE_OF[name] for name, _ in earlier.figures if name in _STAGE_OF]
-        if self.corrects and stages:
-            return stages[-1]
-        return _STAGE_ASKED.get(self.answering or "")
-
-    def answering_only(self, earlier: DiagnosisRequest) -> bool:
-        """Whether its symptoms are but the answer to the question asked, or were said before."""
-        if set(self.symptoms) <= set(earlier.symptoms):
-            return True
-        return self.answering is not None and self.short is True and self.subject == earlier.subject
-
-
-_DENTS = {"springs_back_fast": "dent_filled", "no_spring_back": "dent_stayed"}
-"""What a dent did is a fault of dough, and a report where a bread is asked about."""
-_STAGE_OF = {
-    "bulk_h": "bulk", "bulk_c": "bulk", "bulk_rise_pct": "bulk", "dough_c": "bulk", "proof_h": "proof",
-    "proof_c": "proof", "retard_h": "retard", "fridge_c": "retard",
-}  # fmt: skip
-"""Figures of one stage: a correction of the stage replaces them together."""
-_STAGE_ASKED = {"first_rise_question": "bulk", "proof_question": "proof", "fridge_question": "retard"}
-
-
-def _placed(figures: tuple[tuple[str, float], ...], stage: str | None) -> tuple[tuple[str, float], ...]:
-    """Hours and degrees of an unsaid stage given to a stage."""
-    if stage is None:
-        return figures
-    degrees = "fridge_c" if stage == "retard" else f"{stage}_c"
-    names = {"stage_h": f"{stage}_h", "stage_c": degrees}
-    return tuple((names.get(name, name), value) for name, value in figures)
 
 
 def _complaint(line: Line) -> Own | None:
@@ -237,4 +177,7 @@ def _never(bound: Bound) -> None:
     """A complaint is read as a line, not by slots."""
 
 
-FRAME = Frame(DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS)
+FRAME = Frame(
+    DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS,
+    follow=Follow(alone=lambda line, earlier, bound: bool(line.dangers), account=followed),
+)  # fmt: skip

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit
 from grammar.moments import Moment
 from grammar.ratios import LEAST_POURED_G
 from grammar.requests.feed_hours import FeedHours, hours_said
 from grammar.requests.feed_masses import FeedMasses, masses_said, ratio_of
 from grammar.requests.feed_slots import CUES, FEEDING, NEEDS, RULED_OUT, SLOTS
-from grammar.requests.follow import changes, put_onto
 from grammar.requests.warmth import degrees_of
 
 _FORGETS = {
@@ -56,15 +56,12 @@ class FeedRequest:
     feeds: int | None = None  # in so many feeds
     degrees_said: tuple[str, ...] = ()
 
-    def onto(self, earlier: object, bound: Bound) -> FeedRequest:
-        """This line as a change to the build before it."""
-        if not isinstance(earlier, FeedRequest):
-            return self
-        timed = bound.said("look:ripe", "look:use_it") or self.fed_at or self.temp_c is not None
-        whole = bound.said("feeding:feed", "feeding:jar") and (self.ripe_at or self.needed_g or (self.ratio and timed))
-        if whole and not bound.said("act:change", "link:instead"):
-            return self
-        return put_onto(earlier, changes(self), _FORGETS)
+
+def _of_its_own(line: FeedRequest, earlier: FeedRequest, bound: Bound) -> bool:
+    """Whether a line tells a build of its own, whatever was said of the one before."""
+    timed = bound.said("look:ripe", "look:use_it") or line.fed_at or line.temp_c is not None
+    whole = bound.said("feeding:feed", "feeding:jar") and (line.ripe_at or line.needed_g or (line.ratio and timed))
+    return bool(whole) and not bound.said("act:change", "link:instead")
 
 
 def build(bound: Bound) -> FeedRequest | None:
@@ -176,4 +173,7 @@ def _moment_of(hit: Hit | None) -> Moment | None:
     return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
-FRAME = Frame(FeedRequest, "feed", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT)
+FRAME = Frame(
+    FeedRequest, "feed", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT,
+    follow=Follow(alone=_of_its_own, forgets=_FORGETS),
+)  # fmt: skip

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot
 
 
@@ -27,13 +28,6 @@ class FitsRequest:
     tub_ml: float | None = None
     tray_cm: tuple[float, ...] = ()
     mixer_g: float | None = None
-
-    def onto(self, earlier: object, bound: Bound) -> FitsRequest:
-        """This line as a change to the fit asked about before."""
-        if not isinstance(earlier, FitsRequest) or earlier.what != self.what:
-            return self
-        said = {one.name: getattr(self, one.name) for one in fields(self)}
-        return replace(earlier, **{name: value for name, value in said.items() if value not in (None, ())})
 
 
 _PIECES = ("piece:*", "bread:*")
@@ -77,6 +71,7 @@ def build(bound: Bound) -> FitsRequest | None:
 FRAMES = (
     Frame(
         FitsRequest, "fits", build, slots=SLOTS,
+        follow=Follow(alone=lambda line, earlier, bound: line.what != earlier.what),
         cues={
             "fits:tub": 2.6, "fits:tray": 2.6, "fits:mixer": 2.6, "cue:fit": 0.6, "cue:dough": 0.2, "ask:how_many": 0.6,
             "ask:how_much": 0.2, "ask:is_it": 0.3, "ask:can_i": 0.3, "ask:what": 0.3, "holds:tray": 0.4, "cue:tin": 0.3,

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from grammar.follow import Follow
 from grammar.frames import Frame
 from grammar.requests.formula_build import build
+from grammar.requests.formula_merge import went_on
 from grammar.requests.formula_parts import Part
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_slots import CUES, SLOTS
@@ -15,10 +17,11 @@ FRAME = Frame(
     FormulaRequest,
     "formula",
     build,
+    follow=Follow(account=went_on),
     slots=SLOTS,
     cues=CUES,
     rules_out=(
-        "cue:pot", "ask:how_long", "ask:when", "act:undo", "act:help", "into:cm", "into:inch", "unit:cm", "unit:inch*",
+        "cue:pot", "ask:how_long", "ask:when", "act:help", "into:cm", "into:inch", "unit:cm", "unit:inch*",
         "heat:core",
     ),
     help_topic="dough",

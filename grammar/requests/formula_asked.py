@@ -35,7 +35,8 @@ IN_EVERY_DOUGH = (
 
 def asked_of(bound: Bound) -> tuple[str, ...]:
     """What the line asks to be told first: the word right behind "how much" or "how many", or the only one."""
-    if bound.said("ask:what_share") and bound.said("cue:prefermented", "cue:preferment", *STARTER):
+    inside = bound.said("ask:how_much") and bound.said("cue:flour") and "in" in bound.links()
+    if (inside or bound.said("ask:what_share")) and bound.said("cue:prefermented", "cue:preferment", *STARTER):
         return ("prefermented",)
     out: list[str] = []
     for n, phrase in enumerate(bound.phrases):

@@ -10,7 +10,7 @@ from grammar.mishap_words import factor_told
 from grammar.requests.formula_asked import asked_of, share_asked
 from grammar.requests.formula_beside import beside
 from grammar.requests.formula_blend import blended, hydration_of_white, white_beside
-from grammar.requests.formula_counts import Counts, counts_of, heads_meant, scales_at
+from grammar.requests.formula_counts import Counts, counts_of, heads_meant, scales_at, what_stays
 from grammar.requests.formula_ferments import settled as ferments_settled
 from grammar.requests.formula_figures import (
     bare_pair,
@@ -36,9 +36,11 @@ from grammar.requests.formula_poured import limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_rows import times_of
-from grammar.requests.formula_steps import Moves, step_of
+from grammar.requests.formula_steps import Moves, step_beside, step_of
 from grammar.requests.formula_without import left_out, stood_in_for
 
+_STEPS_BESIDE = ("more_pct", "times", "poured_g", "piece_change", "heads_changed")
+"""What a step in a clause of its own does."""
 _LOAF_G = 300.0
 """From here on one piece with its weight is a dough to weigh out: "900 g loaf"."""
 
@@ -50,6 +52,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
     if bound.context.has_bake and bare_item and bound.said("link:instead"):
         return None  # "olive oil instead": of what it is for, not beside it
+    if bound.said("act:undo") and not bound.said("act:as_it_was"):
+        return None
     bound, made = made_up(without_pronoun(bound))
     moves, bound = moved(ferments_settled(bound))
     than_usual = bound.said("cue:usual") and "than" in bound.links()
@@ -57,6 +61,9 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # so much more or less than what, was not said
     if than_usual and points_of(bound) is not None:
         return _than_usual(bound)
+    beside_it = step_beside(bound) if not moves else None
+    if beside_it is not None and (rest := build(beside_it[1])) is not None and not rest.whole:
+        return replace(rest, size_lead=True, **{name: getattr(beside_it[0], name) for name in _STEPS_BESIDE})
     step = step_of(bound, moves)
     if step is not None:
         return step
@@ -145,7 +152,7 @@ def _told(
         starter_hydration_pct=starter_h,
         starter_flour=fed_with(bound),
         loss_pct=0.0 if no_loss else bound.base("loss_pct"),
-        held_water_pct=bound.base("held_pct"),
+        held_water_pct=bound.base("held_pct") if not poured else None,
         bread=_bread(bound),
         piece=_piece(bound),
         usual=bound.said("cue:usual"),
@@ -162,6 +169,7 @@ def _told(
         more_flour_g=more_flour,
         poured_g=poured,
         bare_rows=bare_rows(bound),
+        stays=what_stays(bound),
         figure=bound.base("other_figure") or bound.base("again_part"),
         times=times,
         moves=moves,

@@ -58,6 +58,13 @@ def tables_of(bound: Bound) -> tuple[Table, ...]:
     return value if isinstance(value, tuple) and all(isinstance(one, Table) for one in value) else ()
 
 
+def what_stays(bound: Bound) -> str | None:
+    """What another number of pieces leaves as it is: "6, but keep the size", "the same flour to 30", "cut it in 12"."""
+    named = next((what for what in ("size", "dough") if bound.said(f"cue:same_{what}")), None)
+    cut = bound.said("cue:split") and bool({"in", "into"} & bound.links()) and bound.first("piece_g") is None
+    return named or ("dough" if cut and bound.first("pieces") is not None else None)
+
+
 def _scale(bound: Bound) -> float | None:
     """How many times as much of everything a figure says: "scale by 1.5", "a third more", "to two thirds"."""
     scale = None if scales_at(bound) or went_in(bound) else scaled_by(bound)
@@ -73,7 +80,7 @@ def _changed_by(bound: Bound, pieces: float | None) -> bool:
     """Whether so many pieces are more or fewer than there are: "3 fewer", "plus 10"."""
     counted = bound.first("pieces")
     told = counted is not None and counted.amount is not None and counted.amount.old is not None
-    steps = bound.said("cue:fewer", "cue:greater") or is_plus(bound)
+    steps = _more_of_them(bound) or is_plus(bound)
     return pieces is not None and bound.context.has_bake and steps and not told and not _moved_to(bound, pieces)
 
 
@@ -86,6 +93,12 @@ def _moved_to(bound: Bound, pieces: float) -> bool:
     if there is None or not steps or not any(phrase.kind == "sep" for phrase in before[steps[-1] :]):
         return False
     return pieces < there if fits(before[steps[-1]], ("cue:fewer",)) else pieces > there
+
+
+def _more_of_them(bound: Bound) -> bool:
+    """Whether more or fewer is said, and not of the dough: "6 of that size, so more dough" is six."""
+    steps = (n for n, one in enumerate(bound.phrases) if fits(one, ("cue:fewer", "cue:greater")) and not one.negated)
+    return any(not any(fits(one, ("cue:dough", "cue:total")) for one in bound.phrases[n + 1 : n + 2]) for n in steps)
 
 
 def _of_what_unsaid(bound: Bound, more: float) -> bool:

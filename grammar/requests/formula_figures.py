@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from grammar.frames import Bound, Hit, amount_base, fits
@@ -162,16 +163,28 @@ def points_of(bound: Bound) -> tuple[str, float] | None:
     of_it = any(phrase.ids("ingredient") or fits(phrase, _SHARED) for phrase in bound.phrases)
     if hit.amount.dim == "pct" and not of_it:
         return "", value  # "10 % more": of all of it
-    for phrase in bound.phrases:
-        if fits(phrase, SALT):
-            return "salt", value
-        if fits(phrase, STARTER):
-            return "starter", value
-        if fits(phrase, ("ingredient:water", "cue:water", "cue:hydration", "cue:wetter")):
-            return "hydration", value
-        if phrase.ids("ingredient"):
-            return phrase.ids("ingredient")[0], value
-    return None
+    row = next((row for phrase in _nearest(bound.phrases, hit.amount) if (row := _row(phrase)) is not None), None)
+    return (row, value) if row is not None else None
+
+
+def _nearest(phrases: Sequence[Phrase], amount: Phrase) -> Iterator[Phrase]:
+    """The words of a line in the order in which a step is of them: of its own clause first, those behind it first."""
+    at = phrases.index(amount)
+    ends = [n for n, phrase in enumerate(phrases) if phrase.kind == "sep"]
+    start, stop = max((n for n in ends if n < at), default=-1), min((n for n in ends if n > at), default=len(phrases))
+    own = (phrases[at:stop], phrases[start + 1 : at])
+    led = at > 0 and phrases[at - 1].text.lower().endswith(" by")  # "the water down by 2 % for the oil's sake"
+    yield from (phrase for part in (own[::-1] if led else own) for phrase in part)
+    yield from (*phrases[: start + 1], *phrases[stop:])
+
+
+def _row(phrase: Phrase) -> str | None:
+    """The row a step is of: salt, starter, hydration or an ingredient."""
+    rows = ((SALT, "salt"), (STARTER, "starter"), (_WATER, "hydration"))
+    return next((row for words, row in rows if fits(phrase, words)), next(iter(phrase.ids("ingredient")), None))
+
+
+_WATER = ("ingredient:water", "cue:water", "cue:hydration", "cue:wetter")
 
 
 _SHARED = ("cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:wetter", "cue:points")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from grammar.frames import Bound
 from grammar.requests.formula_bare import FIGURES, bare_figure
+from grammar.requests.formula_before import put_back_in
 from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_lists import in_row_units
 from grammar.requests.formula_without import as_much_as_goes
@@ -14,6 +15,13 @@ from grammar.requests.formula_without import as_much_as_goes
 if TYPE_CHECKING:
     from grammar.requests.formula_parts import Part
     from grammar.requests.formula_request import FormulaRequest
+
+
+def went_on(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+    """The dough a line makes with one in hand: one of its own, or that one with what the line says of it."""
+    if line.begins_anew(earlier):
+        return replace(line, anew=False, size_lead=False)
+    return merged(line, earlier, bound)
 
 
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
@@ -53,37 +61,13 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         changes.pop("tins", None)
     new = replace(new, **changes)  # type: ignore[arg-type]
     new = replace(new, parts=_merged_parts(new, line), without=_merged_without(new, line), late=_late(new, line))
-    new = replace(new, taken_out=_taken_out(earlier, line), by_weight=earlier.by_weight or earlier.from_masses)
-    return replace(_with_put_back(new, line.put_back), last=_figures(line))
-
-
-def _taken_out(earlier: FormulaRequest, line: FormulaRequest) -> tuple[Part, ...]:
-    """Rows as they were when they were left out: the newest of each."""
-    gone = tuple(part for part in earlier.parts if part.item[0] in line.without)
-    kept = (part for part in earlier.taken_out if all(part.item[0] != one.item[0] for one in gone))
-    return (*kept, *gone)
-
-
-def _with_put_back(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest:
-    """What was left out in it again, as it was."""
-    if not rows:
-        return new
-    if "starter" in rows:  # one leaven goes where the other comes back
-        raising = tuple(part for part in new.parts if part.item[0].startswith("yeast"))
-        kept = tuple(part for part in new.parts if part not in raising)
-        new = replace(new, parts=kept, taken_out=(*new.taken_out, *raising))
-    if any(row.startswith("yeast") for row in rows):
-        new = replace(new, starter_pct=None, prefermented_pct=None)
-    there = {part.item[0] for part in new.parts}
-    back = tuple(part for part in new.taken_out if part.item[0] in rows and part.item[0] not in there)
-    return replace(
-        new, parts=(*new.parts, *back), without=tuple(name for name in new.without if name not in rows),
-        taken_out=tuple(part for part in new.taken_out if part not in back),
-    )  # fmt: skip
+    new = replace(new, by_weight=earlier.by_weight or earlier.from_masses)
+    return replace(put_back_in(new, line.put_back), last=_figures(line))
 
 
 STEPS = (
     "scale", "more_pieces", "more_flour_g", "more_pct", "times", "poured_g", "piece_change", "heads_changed", "moves",
+    "stays",
 )  # fmt: skip
 """Fields of a line that are done to the dough once, from what it is, and are no part of it."""
 _BY_THEMSELVES = (

@@ -71,5 +71,6 @@ def is_too_little(bound: Bound, own: Mapping[str, float], parts: list[Part]) -> 
     """Whether what was weighed makes no dough: "1 bag of flour", of how much was not said; a starter to be built."""
     if own.get("flour_g", _LEAST_FLOUR_G) < _LEAST_FLOUR_G:
         return True
-    built = bound.said("feeding:stiff") and not bound.context.has_bake
+    sized = bound.first("piece_g") or bound.first("pieces") or bound.first("hydration_pct")
+    built = bound.said("feeding:stiff") and not bound.context.has_bake and not sized
     return built and set(own) == {"starter_g"} and not parts

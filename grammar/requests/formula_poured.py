@@ -9,15 +9,20 @@ from grammar.requests.formula_parts import Part
 def poured_of(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[tuple[str, float], ...]:
     """What is put into the dough in hand on top of the rest, in g; taken out of `parts` and `own`.
 
-    "add 50 g water", "another 50 water", "20 g less water"; "100 g more flour" is a larger dough instead.
+    "add 50 g water", "another 50 water", "20 g less water", "what if 40 g water were held back"; "100 g more flour" is
+    a larger dough instead.
     """
-    adds, changes = bound.said("act:add"), bound.said("act:add", "cue:greater", "cue:fewer")
+    held = bound.said("cue:held") and ("if" in bound.links() or bound.said("ask:what_if"))  # "if 40 were held back"
+    adds, changes = bound.said("act:add"), held or bound.said("act:add", "cue:greater", "cue:fewer")
     if not bound.context.has_bake or not changes or bound.said("act:new_dough"):
         return ()
-    sign, rows = -1.0 if bound.said("cue:fewer") else 1.0, bound.context.known.rows
+    sign, rows = -1.0 if held or bound.said("cue:fewer") else 1.0, bound.context.known.rows
     out: list[tuple[str, float]] = []
     if "water_g" in own:
         out.append(("water", sign * own.pop("water_g")))
+    kept = bound.first("held_pct")
+    if held and kept is not None and kept.amount is not None and kept.amount.dim == "num":
+        out.append(("water", -(amount_base(kept.amount) or 0.0)))
     hit = bound.first("hydration_pct")
     bare = hit is not None and hit.amount is not None and hit.amount.dim == "num"
     if hit is not None and bare and hit.label is not None and fits(hit.label, ("ingredient:water",)):

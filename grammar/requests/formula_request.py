@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
-from grammar.frames import Bound
 from grammar.heads import Table
+from grammar.requests.formula_before import Was
 from grammar.requests.formula_heads import Heads
-from grammar.requests.formula_merge import STEPS, merged
+from grammar.requests.formula_merge import STEPS
 from grammar.requests.formula_moves import Move
 from grammar.requests.formula_parts import Part
 from grammar.requests.formula_sizes import PieceChange
@@ -85,7 +85,9 @@ class FormulaRequest:
     by_weight: bool = False  # the dough was first told in weights: a bare figure of a row is grams
     moves: tuple[Move, ...] = ()  # rows that give way to others: "swap the rye for spelt"
     put_back: tuple[str, ...] = ()  # rows that go in again as they were before they were left out
-    taken_out: tuple[Part, ...] = ()  # rows as they were when they were left out
+    taken_out: tuple[Part, ...] = ()  # rows as they were when they were left out or changed
+    was: tuple[Was, ...] = ()  # figures as they were before they were changed
+    stays: str | None = None  # what another number of pieces leaves as it is: the "dough", or the "size" of each
     batches: tuple[str, ...] = ()  # two doughs in one line, as typed: asked about
     figure: float | None = None  # of which the dough in hand says what it is: "no, a fifth", "15 instead of 20"
     either: float | None = None  # "make it 95" of 60 rolls of 80 g: pieces or grams
@@ -134,9 +136,3 @@ class FormulaRequest:
             return self.whole
         told = self.has_shares or self.bread or self.parts or self.preferments or self.usual or self.starter_g
         return bool(told) or self.pieces is None or self.piece not in (None, "piece", earlier.piece)
-
-    def onto(self, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
-        """This line as a change to an earlier dough: what it says replaces the same there, slot by slot."""
-        if self.begins_anew(earlier):
-            return replace(self, anew=False, size_lead=False)
-        return merged(self, earlier, bound)

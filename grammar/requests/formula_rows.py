@@ -131,8 +131,9 @@ def row_of(label: Phrase) -> str | None:
 def put_back(bound: Bound) -> tuple[str, ...]:
     """Rows that are to go in again as they were: "put the butter back in". Empty where a figure is said of them."""
     told = any(phrase.kind == "amount" for phrase in bound.phrases)
-    if not bound.context.has_bake or told or not bound.said("act:put_back", "act:back"):
+    if not bound.context.has_bake or told or not bound.said("act:put_back", "act:back", "act:as_it_was"):
         return ()
-    rows = [row_of(phrase) for phrase in bound.phrases if phrase.kind == "label" and not phrase.negated]
+    named = [phrase for phrase in bound.phrases if phrase.kind == "label" and not phrase.negated]
+    rows = [row_of(phrase) or next(iter(phrase.ids("ingredient")), None) for phrase in named]
     back = tuple(dict.fromkeys(row for row in rows if row is not None))
-    return back if bound.said("act:put_back") or back in (("starter",), ("yeast_instant",)) else ()
+    return back if bound.said("act:put_back", "act:as_it_was") or back in (("starter",), ("yeast_instant",)) else ()

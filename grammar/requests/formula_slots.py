@@ -145,12 +145,12 @@ CUES = {
     "cue:all_the": 0.1, "cue:discard": 0.1, "cue:held": 0.1, "cue:bigger": 0.2, "cue:larger_piece": 0.8,
     "cue:smaller_piece": 0.8, "cue:size": 0.4, "cue:arriving": 0.4, "cue:leaving": 0.4, "cue:pairs": 0.4,
     "cue:all_water": 0.0, "cue:all_flour": 0.2, "eating:give": 0.0, "cue:wetter": 1.4, "cue:saltier": 1.4,
-    "cue:split": 0.3,
+    "cue:split": 0.8,
     "act:swap": 0.6, "cue:piece_mass": 0.1, "clock:set": 0.0, "act:back": 2.2, "act:put_back": 1.4, "cue:points": 0.4,
     "cue:pieces": 0.1, "ask:is_it": 0.0, "cue:all_of_it": 0.0, "cue:freed": 1.2, "money:comes_to": 1.6,
     "ask:what_share": 1.6, "ask:asap": 0.0, "act:leave_out": 1.6, "span:now": 0.0, "cue:lowered": 0.8,
     "cue:raised": 0.8, "mark:mix": 0.0, "tail:*": 0.0,
     "feeding:equal_parts": 0.0, "again:measure": 0.0, "stance:serves": 0.4,
-    "diet:*": 0.0, "cue:company": 0.0,
+    "diet:*": 0.0, "cue:company": 0.0, "act:as_it_was": 3.2, "cue:same_size": 0.4, "cue:same_dough": 0.6,
 }  # fmt: skip
 """Words that speak for a dough, and how much."""

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from grammar.frames import Bound
+from grammar.phrases import Phrase
 from grammar.requests.formula_asked import more_or_less_of
 from grammar.requests.formula_figures import points_of
 from grammar.requests.formula_heads import heads_changed
@@ -20,6 +22,37 @@ _Step = Callable[[Bound, Moves], FormulaRequest | None]
 def step_of(bound: Bound, moves: Moves) -> FormulaRequest | None:
     """The one thing the line does; None where it says more, or is no change."""
     return next((found for step in _STEPS if (found := step(bound, moves)) is not None), None)
+
+
+def step_beside(bound: Bound) -> tuple[FormulaRequest, Bound] | None:
+    """A step in one clause of a line, and what the other clauses say: "no wholemeal, 4 points less water"."""
+    clauses = _clauses(bound)
+    if not bound.context.has_bake or len(clauses) < 2:
+        return None
+    for clause in clauses:
+        inside, outside = _part(bound, clause, True), _part(bound, clause, False)
+        step = next((found for one in _ONE_CLAUSE if (found := one(inside, ())) is not None), None)
+        if step is not None and outside.hits:
+            return step, outside
+    return None
+
+
+def _clauses(bound: Bound) -> list[tuple[Phrase, ...]]:
+    out: list[list[Phrase]] = [[]]
+    for phrase in bound.phrases:
+        if phrase.kind == "sep":
+            out.append([])
+        else:
+            out[-1].append(phrase)
+    return [tuple(clause) for clause in out if clause]
+
+
+def _part(bound: Bound, clause: tuple[Phrase, ...], inside: bool) -> Bound:
+    """What one clause of a line says, or what the others say."""
+    its = {id(phrase) for phrase in clause}
+    phrases = tuple(phrase for phrase in bound.phrases if (id(phrase) in its) == inside)
+    hits = tuple(hit for hit in bound.hits if (bool({id(hit.amount), id(hit.label)} & its)) == inside)
+    return replace(bound, phrases=phrases, hits=hits)
 
 
 def _by_points(bound: Bound, moves: Moves) -> FormulaRequest | None:
@@ -85,3 +118,5 @@ def _open_end(bound: Bound, moves: Moves) -> FormulaRequest | None:
 _STEPS: tuple[_Step, ...] = (
     _by_points, _by_a_verb, _by_times, _by_heads, _by_size, _left_out, _put_back, _open_end,
 )  # fmt: skip
+_ONE_CLAUSE: tuple[_Step, ...] = (_by_points, _by_a_verb, _by_size)
+"""Steps that may stand beside other things said of the dough, in a clause of their own."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from grammar.follow import Follow, changes, put_onto
 from grammar.frames import Bound, Frame, fits
 from grammar.moments import Moment
-from grammar.requests.follow import changes, put_onto
 from grammar.requests.loads_slots import CUES, NEEDS, RULED_OUT, SLOTS
 
 
@@ -37,25 +37,24 @@ class LoadsRequest:
     pots: float = 1.0
     ovens: float = 1.0
 
-    def onto(self, earlier: object, bound: Bound) -> LoadsRequest:
-        """This line as a change to the loads asked about before."""
-        if not isinstance(earlier, LoadsRequest):
-            return self
-        holds = (self.pot_pieces, self.oven_pieces, self.trays, self.tray_pieces)
-        if self.pieces is not None and (self.bread or self.piece):
-            if any(one is not None for one in holds):
-                return self
-            if self.bread in (None, earlier.bread) and (self.bread or earlier.bread is None):
-                return replace(earlier, pieces=self.pieces, piece=self.piece or earlier.piece)
-            # other pieces in the same kitchen
-            return replace(self, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
-        changed = {name: value for name, value in changes(self).items() if value != getattr(_NOTHING, name)}
-        changed |= {f"{what}s": 1.0 for what in ("oven", "pot") if _only_one(bound, what)}
-        if earlier.iron and not self.iron:
-            more = changed.pop("pot_pieces", None), changed.pop("pots", None)
-            pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
-            changed |= {} if pots is None else {"oven_pieces": pots}
-        return put_onto(earlier, changed, _FORGETS)
+
+def _followed(line: LoadsRequest, earlier: LoadsRequest, bound: Bound) -> LoadsRequest:
+    """The loads asked about before, with what a line says of pot, oven and pieces in the place of the same."""
+    holds = (line.pot_pieces, line.oven_pieces, line.trays, line.tray_pieces)
+    if line.pieces is not None and (line.bread or line.piece):
+        if any(one is not None for one in holds):
+            return line
+        if line.bread in (None, earlier.bread) and (line.bread or earlier.bread is None):
+            return replace(earlier, pieces=line.pieces, piece=line.piece or earlier.piece)
+        # other pieces in the same kitchen
+        return replace(line, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
+    changed = {name: value for name, value in changes(line).items() if value != getattr(_NOTHING, name)}
+    changed |= {f"{what}s": 1.0 for what in ("oven", "pot") if _only_one(bound, what)}
+    if earlier.iron and not line.iron:
+        more = changed.pop("pot_pieces", None), changed.pop("pots", None)
+        pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
+        changed |= {} if pots is None else {"oven_pieces": pots}
+    return put_onto(earlier, changed, _FORGETS)
 
 
 _NOTHING = LoadsRequest()
@@ -194,7 +193,10 @@ def _starts_in_oven(bound: Bound) -> bool:
 
 
 FRAMES = (
-    Frame(LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, asked=True),
+    Frame(
+        LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, asked=True,
+        follow=Follow(account=_followed),
+    ),
     # After loads, "only 8 then" is about them where there is no dough to be made smaller.
     Frame(LoadsRequest, "loads", build_change, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=1.6),
 )

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, amount_base
 from grammar.levels import LIKELY, MAYBE, UNLIKELY
 from grammar.mishap import told_in
@@ -21,7 +22,7 @@ from grammar.requests.mend_figures import (
     of_warmth,
     run_out,
 )
-from grammar.requests.mend_kind import kind_of_mistake
+from grammar.requests.mend_kind import bids, kind_of_mistake, lists_a_dough
 from grammar.requests.mend_wrong import is_flour, is_starter, not_an_amount, wrong_and_meant
 from grammar.roles import take
 
@@ -67,19 +68,9 @@ class MendRequest:
     dissolved: bool = False
     again: bool = False  # goes on from the last mishap told
 
-    def onto(self, earlier: MendRequest, bound: Bound) -> MendRequest:
-        """A line that goes on: "it's already in bulk", "there's 1 kg flour in it"."""
-        if self.mistake != "same":
-            return self
-        return replace(
-            earlier,
-            again=True,
-            stage=self.stage or earlier.stage,
-            late_min=self.late_min if self.late_min is not None else earlier.late_min,
-            inside=self.inside or earlier.inside,
-            off_g=self.off_g if self.off_g is not None else earlier.off_g,
-            water_c=self.water_c if self.water_c is not None else earlier.water_c,
-        )
+
+SAME = "same"
+"""The mistake of a line that goes on: "it's already in bulk", "there's 1 kg flour in it"."""
 
 
 def build(bound: Bound) -> MendRequest | None:
@@ -87,6 +78,8 @@ def build(bound: Bound) -> MendRequest | None:
     supposed = bound.said("ask:what_if") or "if" in bound.links()
     if supposed and bound.context.has_bake and bound.said("cue:greater", "act:add"):
         return None  # "if i put another 25 ml water in" asks what the dough would be
+    if bids(bound) or lists_a_dough(bound):
+        return None
     things = things_in(bound)
     step = next((i for p in bound.phrases for i in p.ids("step_left")), None)
     stage = next((i for p in bound.phrases for i in p.ids("so_far")), None)
@@ -120,7 +113,7 @@ def build(bound: Bound) -> MendRequest | None:
         again = bound.said("mistake:rescue")
         if bound.context.focus != "mend" or not (stage or inside or late is not None or told.off is not None or again):
             return None
-        mistake = "same"
+        mistake = SAME
     if mistake == "twice" and times_of(bound) and factor_told(bound) is None and not went_in(bound):
         return None  # a wish, not a slip: nothing was done
     if late is not None and stage is None:
@@ -163,6 +156,7 @@ def build(bound: Bound) -> MendRequest | None:
             inside.append((item[0] if item else "flour_bread", told.poured))
     return MendRequest(
         mistake=mistake,
+        again=mistake == SAME,
         item=item,
         meant_g=told.meant,
         poured_g=told.poured,
@@ -192,6 +186,10 @@ FRAME = Frame(
     MendRequest,
     "mend",
     build,
+    follow=Follow(
+        alone=lambda line, earlier, bound: line.mistake != SAME,
+        may=("again", "stage", "late_min", "inside", "off_g", "water_c"),
+    ),
     slots={
         "mass": take("told_amount", bare=MAYBE, many=True),
         "water_c": Slot(

@@ -66,6 +66,27 @@ def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     return None
 
 
+def bids(bound: Bound) -> bool:
+    """Whether a line bids something into the dough in hand, and tells no mishap: "put in 10 % rye"."""
+    first = next((p for p in bound.phrases if p.kind != "sep" and not fits(p, ("act:correct", "link:*"))), None)
+    if first is None or not bound.context.has_bake or bound.asks() or not fits(first, ("act:add", "act:use")):
+        return False
+    told = {i for p in bound.phrases for i in p.ids("mistake")} - {"poured"}
+    return not told and not bound.said("link:instead_of", "feel:*", "stance:called_for", "stance:should")
+
+
+_LISTED = 3
+"""So many things, each with its one weight, are a dough that is told."""
+
+
+def lists_a_dough(bound: Bound) -> bool:
+    """Whether a line only lists what is in the bowl, with nothing wrong in it: "I used 900 g flour, 600 water, ..."."""
+    weighed = [hit.label.ids("ingredient")[:1] for hit in bound.of("mass") if hit.label is not None and hit.amount]
+    told = {i for p in bound.phrases for i in p.ids("mistake")} - {"poured"}
+    apart = len(set(weighed)) == len(weighed) >= _LISTED and not bound.said("link:instead_of", "feel:*", "cue:limit")
+    return apart and not told and bound.said("ask:what", "ask:how_much") and not bound.said("ask:can_i", "ask:how_to")
+
+
 def _in_ounces(bound: Bound) -> bool:
     """Whether a thing is said to have been weighed in ounces, and no amount of it."""
     oz = any(unit.id == "oz" for p in bound.phrases for token in p.tokens for unit in token.units)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
@@ -34,12 +35,6 @@ class NutritionRequest:
     batch: Batch = IN_HAND
     whole: bool = False
     kj: bool = False
-
-    def onto(self, earlier: NutritionRequest, bound: Bound) -> NutritionRequest:
-        """A line that goes on: "per roll?", "and in 100 g?"."""
-        if bound.said("food:*"):
-            return self
-        return replace(self, about=earlier.about, item=self.item or earlier.item, kj=earlier.kj)
 
 
 def build(bound: Bound) -> NutritionRequest | None:
@@ -138,6 +133,10 @@ FRAME = Frame(
     NutritionRequest,
     "nutrition",
     build,
+    follow=Follow(
+        alone=lambda line, earlier, bound: bound.said("food:*"),
+        may=("item", "portion_g", "batch", "whole"), once=("portion_g", "batch", "whole"),
+    ),
     slots={
         **SLOTS,
         "portion_g": Slot(

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, amount_base
 from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
 from grammar.requests.formula import Part
 from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
-from grammar.requests.plan_follow import adds_to_it, followed, one_of_them
+from grammar.requests.plan_follow import went_on
 from grammar.requests.plan_hours import Hours, hours_of
 from grammar.requests.plan_kind import makes_a_plan, way_picked, when_done
 from grammar.requests.plan_slots import CUES, RULED_OUT, SLOTS
@@ -102,15 +103,6 @@ class PlanRequest:
             return False
         hours = (self.ready, self.bake_at, self.start)
         return self.names_dough and (any(one is not None for one in hours) or self.start_now or self.soonest)
-
-    def onto(self, earlier: object, bound: Bound) -> PlanRequest:
-        """This line as a change to an earlier wish: what it says replaces the same there."""
-        if not isinstance(earlier, PlanRequest):
-            return self
-        own = one_of_them(self, earlier)
-        if own is not None:
-            return own
-        return self if self.stands_alone else followed(self, earlier, adds_to_it(bound))
 
 
 _WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")
@@ -249,6 +241,7 @@ def _lost(hours: Hours, ready: Moment | None, bound: Bound) -> tuple[str, ...]:
 
 FRAME = Frame(
     PlanRequest, "plan", build, slots=SLOTS, cues=CUES, rules_out=RULED_OUT, settles=True,
+    follow=Follow(account=went_on),
     needs=(
         "ask:plan*", "ask:when_ready", "ask:asap", "starts:now", "slot:hour", "slot:busy", "slot:ready_in",
         "bedtime:bed_now", "slot:shift", "way:ahead", "away:asleep", "clocked:ready", "look:done",

@@ -13,6 +13,14 @@ if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
 
 
+def went_on(line: PlanRequest, earlier: PlanRequest, bound: Bound) -> PlanRequest:
+    """An earlier wish as a line leaves it: one of its doughs changed, the whole of it, or another plan in its place."""
+    own = one_of_them(line, earlier)
+    if own is not None:
+        return own
+    return line if line.stands_alone else followed(line, earlier, adds_to_it(bound))
+
+
 def followed(line: PlanRequest, earlier: PlanRequest, adds: bool = False) -> PlanRequest:
     """An earlier wish with what a line says put in the place of the same there; adds: hours away come on top."""
     said = {one.name: getattr(line, one.name) for one in fields(line)}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.exchange import sides_of
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
 from grammar.mishap_words import never_meant
@@ -67,22 +68,10 @@ class SwapRequest:
     take: bool = False  # the swap offered is to be made
     pick: int = 0  # which of the choices, the first is 0
 
-    def onto(self, earlier: SwapRequest, bound: Bound) -> SwapRequest:
-        """A line that goes on from a swap: "and with oil?", "for 80 g"."""
-        if not isinstance(earlier, SwapRequest):
-            return self
-        if self.take:
-            return replace(earlier, take=True, pick=self.pick, into=self.into or earlier.into)
-        if self.out or self.diets or self.avoid or self.anew:
-            return self
-        return replace(
-            earlier,
-            into=self.into or earlier.into,
-            out_g=self.out_g if self.out_g is not None else earlier.out_g,
-            out_measure=self.out_measure or (earlier.out_measure if self.out_g is None else None),
-            job=self.job or earlier.job,
-            overnight=self.overnight or earlier.overnight,
-        )
+
+def _of_its_own(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> bool:
+    """Whether a line says itself what goes out, and takes no swap that was offered."""
+    return not line.take and bool(line.out or line.diets or line.avoid or line.anew)
 
 
 def build(bound: Bound) -> SwapRequest | None:
@@ -243,6 +232,10 @@ FRAME = Frame(
     SwapRequest,
     "swap",
     build,
+    follow=Follow(
+        alone=_of_its_own, may=("into", "out_g", "out_measure", "job", "overnight", "take", "pick"),
+        forgets={"out_g": ("out_measure",)},
+    ),
     slots={
         "mass": take("thing_g", bare=SELDOM, many=True),
         "volume": take("thing_volume", bare=MAYBE, many=True),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame
 from grammar.moments import Moment
 from grammar.requests.timing_follow import followed
@@ -74,10 +75,6 @@ class TimingRequest:
     starter_times: float | None = None  # so many times the starter of the question before
     spread_said: tuple[str, ...] = ()  # how bare degrees were read
 
-    def onto(self, earlier: object, bound: Bound) -> TimingRequest:
-        """This line as a change to the question before it: what it says replaces the same there."""
-        return followed(self, earlier, bound) if isinstance(earlier, TimingRequest) else self
-
 
 def build(bound: Bound) -> TimingRequest | None:
     """The request; None where no stage, no rise and no ripening is asked about."""
@@ -89,6 +86,7 @@ FRAME = Frame(
     TimingRequest,
     "timing",
     build,
+    follow=Follow(account=followed),
     slots=SLOTS,
     cues=CUES,
     needs=NEEDS,

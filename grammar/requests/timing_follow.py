@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from grammar.follow import changes, put_onto, said, without
 from grammar.frames import Bound
-from grammar.requests.follow import changes, put_onto, said, without
 from grammar.requests.timing_asked import FRIDGE_MOST_C
 
 if TYPE_CHECKING:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.requests.formula_moves import moved
 
@@ -34,19 +35,6 @@ class ToppingRequest:
     diets: tuple[str, ...] = ()
     avoid: tuple[str, ...] = ()
     plain: bool = False
-
-    def onto(self, earlier: ToppingRequest, bound: Bound) -> ToppingRequest:
-        """A line that goes on: "and for 36?", "cheese instead"."""
-        return replace(
-            earlier,
-            batches=self.batches or earlier.batches,
-            pieces=self.pieces if self.pieces is not None else earlier.pieces,
-            piece_g=self.piece_g if self.piece_g is not None else earlier.piece_g,
-            each_g=self.each_g,
-            diets=self.diets or earlier.diets,
-            avoid=self.avoid or earlier.avoid,
-            plain=self.plain or earlier.plain,
-        )
 
 
 def _ids(hit: Hit) -> tuple[str, ...]:
@@ -125,6 +113,7 @@ FRAME = Frame(
     ToppingRequest,
     "topping",
     build,
+    follow=Follow(once=("each_g",)),
     slots={
         "count": Slot({"num": 1.0, "share": 1.6}, cues=ON_TOP, low=1, high=400, many=True, weight=1.4),
         "pieces": Slot(

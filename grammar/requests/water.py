@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from grammar.follow import Follow, changes, put_onto, without
 from grammar.frames import Bound, Frame, fits
-from grammar.requests.follow import changes, put_onto, without
 from grammar.requests.warmth import difference_c
 from grammar.requests.water_slots import CUES, NEEDS, SLOTS
 from grammar.requests.water_warmth import Parts, blends, parts_said
@@ -59,21 +59,23 @@ class WaterRequest:
     degrees_said: tuple[str, ...] = ()
     fahrenheit: bool = False  # bare figures were in it
 
-    def onto(self, earlier: object, bound: Bound) -> WaterRequest:
-        """This line as a change to the question before it."""
-        if not isinstance(earlier, WaterRequest):
-            return self
-        if (
-            self.target_c is not None
-            and (self.flour_c is not None or self.room_c is not None)
-            and bound.said("heat:water_temp")
-        ):
-            return self
-        line = build(bound, fahrenheit=True) if earlier.fahrenheit and not self.fahrenheit else self
-        if self.mixing is not None and self.mixing != earlier.mixing:
-            earlier = without(earlier, "friction_c", "allowance")  # another way of mixing warms it otherwise
-        forgets = dict.fromkeys(("target_c", "flour_c", "room_c"), ("need_c", "judged"))
-        return put_onto(earlier, changes(line or self), forgets)
+
+def _of_its_own(line: WaterRequest, earlier: WaterRequest, bound: Bound) -> bool:
+    """Whether a line asks for water of its own: for a dough so warm, of flour or in a room so warm."""
+    told = line.target_c is not None and (line.flour_c is not None or line.room_c is not None)
+    return told and bound.said("heat:water_temp")
+
+
+def _followed(line: WaterRequest, earlier: WaterRequest, bound: Bound) -> WaterRequest:
+    """The question before with what a line says in the place of the same; bare degrees are of the same sort as its."""
+    again = build(bound, fahrenheit=True) if earlier.fahrenheit and not line.fahrenheit else None
+    if line.mixing is not None and line.mixing != earlier.mixing:
+        earlier = without(earlier, "friction_c", "allowance")  # another way of mixing warms it otherwise
+    return put_onto(earlier, changes(again or line), dict.fromkeys(("target_c", "flour_c", "room_c"), _ASKED))
+
+
+_ASKED = ("need_c", "judged")
+"""What was asked of a warmth that is another now."""
 
 
 def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
@@ -188,6 +190,7 @@ FRAME = Frame(
     WaterRequest,
     "water",
     build,
+    follow=Follow(alone=_of_its_own, account=_followed),
     slots=SLOTS,
     cues=CUES,
     needs=NEEDS,
