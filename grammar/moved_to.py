@@ -63,7 +63,7 @@ def _where_it_goes(out: list[Token], said: Sequence[int]) -> list[Token]:
 def _bids(token: Token) -> bool:
     """Whether a word before the row only says that it is moved: "bring", "take", "can you put"."""
     return _leads(token) or bool(
-        token.ids("shift") or {"lowered", "raised"} & set(token.ids("cue")) or token.ids("ask")
+        token.ids("shift") or token.ids("filler") or {"lowered", "raised"} & set(token.ids("cue")) or token.ids("ask")
     )
 
 

@@ -52,11 +52,19 @@ def judgements(lx: Sequence[Lexeme], words: Mapping[str, frozenset[str]]) -> lis
             whom = range(i + 1, min(i + _FOR_WHOM, len(lx)))
             i = next((k for k in whom if lx[k].text in PAUSES or phrase_length(lx, k, words, "plain", "then")), i)
         end = past(lx, i, words, "plain", "soft", "aside", "leads", "then")
+        end = _who_they_are(lx, end, words) or end
         if end < len(lx):
             out.append(Judgement(start, end))
     return out
 
 
+def _who_they_are(lx: Sequence[Lexeme], i: int, words: Mapping[str, frozenset[str]]) -> int | None:
+    """Where "the crew is", "our class are" ends that leads to how many they are; None where nothing like it stands."""
+    told = i + 2 < len(lx) and lx[i].word in _OWNED and lx[i + 2].word in ("is", "are") and lx[i + 1].kind == "word"
+    return past(lx, i + 2, words, "leads", "aside") if told else None
+
+
+_OWNED = frozenset({"the", "our", "my"})
 _FOR, _FOR_WHOM = frozenset({"for", "to"}), 5
 """Small words behind which it is said for whom something is too much, and in how many words at most."""
 

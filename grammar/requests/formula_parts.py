@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Hit, amount_base, fits
@@ -91,61 +92,52 @@ def parts_of(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[P
     own: dict[str, float] = {}
     counted = counted_through(bound)
     for hit in bound.hits:
-        label = hit.label
-        if counted is not None and hit is counted and label is not None:
+        label, amount_of = hit.label, _AMOUNT_OF.get(hit.slot)
+        if label is None or hit.amount is None:
+            continue
+        if hit is counted:
             parts.append(Part(ingredients_of(label), rest=is_flour(label), flour=is_flour(label)))
-        elif hit.slot == "part_pct" and label is not None and hit.amount is not None:
-            value = amount_base(hit.amount) or 0.0
-            if hit.amount.dim == "share":
-                value *= 100
-            if masses and hit.amount.dim == "num":
-                _weigh(label, value, parts, own)
-            else:
-                parts.append(
-                    Part(
-                        ingredients_of(label),
-                        pct=value,
-                        late=late_beside(bound, label),
-                        soaked=_soaked_beside(bound, label),
-                        flour=is_flour(label),
-                    )
-                )
-        elif hit.slot == "part_g" and hit.amount is not None and label is not None:
+        elif _is_weight(hit, masses):
             _weigh(label, amount_base(hit.amount) or 0.0, parts, own)
-        elif (
-            hit.slot == "part_volume"
-            and hit.amount is not None
-            and label is not None
-            and hit.amount.quantity is not None
-        ):
-            if fits(label, ("ingredient:water", "cue:water")):
-                own["water_g"] = own.get("water_g", 0.0) + (amount_base(hit.amount) or 0.0)  # 1 ml weighs 1 g
-            else:
-                said = (hit.amount.quantity.value, hit.amount.quantity.unit or "ml")
-                parts.append(Part(ingredients_of(label), flour=is_flour(label), measure=said))
-        elif hit.slot == "part_count" and hit.amount is not None and label is not None:
-            parts.append(Part(ingredients_of(label), measure=(amount_base(hit.amount) or 0.0, "each")))
-    for slot in ("salt_pct", "starter_pct", "hydration_pct"):
-        hit_one = bound.first(slot)
-        if masses and hit_one and hit_one.amount and hit_one.amount.dim == "num" and hit_one.label is not None:
-            _weigh(hit_one.label, amount_base(hit_one.amount) or 0.0, parts, own)
-    for hit in bound.of("flour"):
-        if hit.label is None or _asked_for(hit.label, asked):
-            continue
-        ids = ingredients_of(hit.label)
-        generic = "flour" in hit.label.ids("cue")
-        if generic:
-            continue
-        parts.append(Part(ids, rest=True, flour=True, alone=_flour_alone(bound)))
-    for hit in bound.of("item"):
-        if hit.label is None or _asked_for(hit.label, asked):
-            continue
-        ids = ingredients_of(hit.label)
-        if hit.label.ids("blend"):
-            continue
-        if ids and not fits(hit.label, (*STARTER, *SALT, "ingredient:water")):
-            parts.append(Part(ids, late=late_beside(bound, hit.label)))
+        elif amount_of is not None:
+            parts.append(amount_of(bound, hit, label))
+    named = [hit.label for hit in bound.of("flour") if hit.label is not None and not _asked_for(hit.label, asked)]
+    flours = [label for label in named if "flour" not in label.ids("cue")]
+    parts += [Part(ingredients_of(one), rest=True, flour=True, alone=_flour_alone(bound)) for one in flours]
+    others = [hit.label for hit in bound.of("item") if hit.label is not None and not _asked_for(hit.label, asked)]
+    others = [label for label in others if ingredients_of(label) and not fits(label, (*STARTER, *SALT, *_NO_PART))]
+    parts += [Part(ingredients_of(label), late=late_beside(bound, label)) for label in others]
     return parts, own
+
+
+def _is_weight(hit: Hit, masses: bool) -> bool:
+    """Whether an amount says what something weighs: in grams, in a list of weights, or as so much water."""
+    bare = masses and hit.amount is not None and hit.amount.dim == "num" and hit.slot in _SHARES
+    water = hit.label is not None and fits(hit.label, ("ingredient:water", "cue:water"))
+    return hit.slot == "part_g" or bare or (hit.slot == "part_volume" and water)  # 1 ml weighs 1 g
+
+
+def _by_share(bound: Bound, hit: Hit, label: Phrase) -> Part:
+    late, soaked = late_beside(bound, label), _soaked_beside(bound, label)
+    return Part(ingredients_of(label), pct=number(hit), late=late, soaked=soaked, flour=is_flour(label))
+
+
+def _by_volume(bound: Bound, hit: Hit, label: Phrase) -> Part:
+    said = hit.amount.quantity if hit.amount is not None else None
+    measure = (said.value, said.unit or "ml") if said is not None else None
+    return Part(ingredients_of(label), flour=is_flour(label), measure=measure)
+
+
+def _by_count(bound: Bound, hit: Hit, label: Phrase) -> Part:
+    return Part(ingredients_of(label), measure=(amount_base(hit.amount) or 0.0, "each"))
+
+
+_SHARES = frozenset({"part_pct", "salt_pct", "starter_pct", "hydration_pct"})
+_AMOUNT_OF: Mapping[str, Callable[[Bound, Hit, Phrase], Part]] = {
+    "part_pct": _by_share, "part_volume": _by_volume, "part_count": _by_count,
+}  # fmt: skip
+"""How the amount of a part is said, by slot."""
+_NO_PART = ("ingredient:water", "blend:*")
 
 
 def _flour_alone(bound: Bound) -> bool:
