@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from assistant.answers.dough_said import piece_name
 from assistant.answers.fermenting import fresh_pct
 from assistant.answers.plan_reply import as_planned, fields_of
 from assistant.answers.plan_said import Settled, trade_of
@@ -17,6 +18,8 @@ from assistant.engine.plan.limits import WARM_MOST_MIN
 from assistant.engine.plan.search import Miss, kept
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
+from assistant.talk.bench import Bench
+from assistant.talk.memory import kept as kept_as_json
 from assistant.talk.room import Room
 from assistant.voice.plan_page import day_and_hour
 from grammar.requests.plan import PlanRequest
@@ -31,7 +34,8 @@ def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refu
     heard = read_as(request, said)
     clock = Clock(said.wish.now)
     if miss.limit == "past":
-        return Refused(why_of(miss, said, room), "an hour still to come", question=question, read_as=heard)
+        gone, stands = why_of(miss, said, room), _dough_kept(request, said, room)
+        return Refused(gone, "an hour still to come", question=question, read_as=heard, kept=stands)
     nearest = None
     fields: dict[str, Any] | None = None
     if miss.nearest is not None:
@@ -42,7 +46,17 @@ def refusal(miss: Miss, request: PlanRequest, said: Settled, room: Room) -> Refu
     why = why_of(miss, said, room)
     nearest = nearest or _INSTEAD.get(miss.limit, "a later hour, or fewer hours taken")
     helps = (_with_yeast(miss, said, room), _baked_ahead(miss, said, room))
-    return Refused(why, " ".join(part for part in (nearest, *helps) if part), fields, question, heard)
+    told = " ".join(part for part in (nearest, *helps) if part)
+    return Refused(why, told, fields, question, heard, _dough_kept(request, said, room))
+
+
+def _dough_kept(request: PlanRequest, said: Settled, room: Room) -> Bench | None:
+    """The bench with the dough in hand that the line gave figures of; None where it only named bread for an hour."""
+    pieces = said.batch.pieces
+    if not said.fresh or (request.piece_g is None and request.hydration_pct is None):
+        return None
+    name = piece_name(said.dough, pieces, room.kb) or said.bread.said_as[0]
+    return room.bench.with_bake(kept_as_json(said.dough), room.stamp(), f"{pieces} {name}")
 
 
 _INSTEAD = {

@@ -121,9 +121,10 @@ def _benched(
     bench = room.bench.with_notes(TOPIC, memory)
     if not said.fresh:
         return bench, {"what": "plan"}
-    return bench.with_bake(kept(planned_dough(found, said)), room.stamp(), title), {
-        "what": "plan", "new": True, "dough": title,
-    }  # fmt: skip
+    dough = kept(planned_dough(found, said))
+    if room.bake is not None and room.bake.name == title and dict(room.bake.said) == kept(said.dough):
+        return bench.with_changed_bake(said=dough), {"what": "plan"}  # in hand since its first hour was refused
+    return bench.with_bake(dough, room.stamp(), title), {"what": "plan", "new": True, "dough": title}
 
 
 def remembered(found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]) -> tuple[str, dict[str, Any]]:

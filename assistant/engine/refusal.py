@@ -14,6 +14,7 @@ class Refused(Exception):
         nearest_answer: the same as an answer a program can read; None where there is none.
         question: what was asked, where the next line may change it ("at noon then"); None where it is over.
         read_as: what was understood, in words; empty where the reason tells it.
+        kept: what stands all the same (the bench with a dough that was named beside an hour it cannot keep).
     """
 
     def __init__(
@@ -23,6 +24,7 @@ class Refused(Exception):
         nearest_answer: Mapping[str, object] | None = None,
         question: object | None = None,
         read_as: str = "",
+        kept: object | None = None,
     ) -> None:
         super().__init__(why)
         self.why = why
@@ -30,3 +32,4 @@ class Refused(Exception):
         self.nearest_answer = nearest_answer
         self.question = question
         self.read_as = read_as
+        self.kept = kept

@@ -19,7 +19,7 @@ from assistant.talk.takeback import taken_back
 from assistant.talk.trying import STEERING, Trial
 from assistant.voice.page import Line
 from assistant.voice.unread import asked_page, number_page, tie_page, unread_page
-from grammar.reader import CLEAR, Read
+from grammar.reader import CLEAR, Read, Reading
 from grammar.requests.talk import MoreRequest
 from grammar.requests.undo import RedoRequest, UndoRequest
 
@@ -85,11 +85,7 @@ class Turn:
             best, room, request, outcome = trial.tried(found, bench, text)
         except Refused as why:
             reply = replies.refused(text, why, found, best, trial.room(best, bench, text))
-            if why.question is None or aim is not None:
-                return self._with_event(reply, refusing(plain, found.text, best) if aim is None else None)
-            # no dough and no setting changes: only what the next line may lean on
-            leaning = replace(bench, focus=kept(why.question), focus_topic=best.frame.topic, asked=())
-            return self._with_event(reply, leaning)
+            return self._refused(reply, why, found.text, best, aim, plain, bench)
         except Unclear as why:
             page = asked_page(why.question, why.near)
             reply = replies.asked_back(text, why.near, page, best.unread, replies.repaired(found))
@@ -109,6 +105,23 @@ class Turn:
             reply = replies.beginning(reply, Line(f"{aim.told}.", role="note"))
         after = _leaning(after, outcome, request, best.frame.topic, aim)
         return self._with_event(reply, after if after != self.stood else None, change)
+
+    def _refused(
+        self, reply: Reply, why: Refused, line: str, best: Reading, aim: Aim | None, plain: Bench, bench: Bench
+    ) -> Said:
+        """A refusal: nothing changes but what the next line may lean on; a dough named beside the hour that cannot be
+        kept is in hand all the same."""
+        change: dict[str, Any] | None = None
+        stands = why.kept if isinstance(why.kept, Bench) else bench
+        if stands is not bench and stands.bake is not None:
+            reply = replies.ending(reply, Line(f"{stands.bake.name} is in hand all the same: “show the dough”."))
+            change = {"what": "formula", "new": True, "dough": stands.bake.name}
+        if why.question is not None and aim is None:
+            stands = replace(stands, focus=kept(why.question), focus_topic=best.frame.topic, asked=())
+            return self._with_event(reply, stands, change)
+        if change is not None:
+            return self._with_event(reply, stands, change)
+        return self._with_event(reply, refusing(plain, line, best) if aim is None else None)
 
     def _afterwards(self, outcome: Outcome, aim: Aim | None, bench: Bench) -> tuple[Bench, dict[str, Any] | None]:
         """The bench after an answer, and the change that made it so."""
