@@ -91,9 +91,10 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
         rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
         one = named[0]
         alone = not rest and len(named) == 1
+        shape = "what" if alone and text.rstrip().endswith((":", "?")) else ""
         start, end = places[one.first][0], places[one.last][1]
         return Question(
-            "", (one,), alone, rest, _typed((one,), words), start, end, "", len(words) > one.last - one.first + 2
+            shape, (one,), alone, rest, _typed((one,), words), start, end, "", len(words) > one.last - one.first + 2
         )
     score, shape, told, first, last = best
     if shape == "difference":

@@ -24,6 +24,8 @@ CUT_UP = 1.2
 """What reading the words of a known phrase one by one costs."""
 WHOLE = 100.0
 """The score of a text that a frame takes as a whole."""
+_NAME = 6
+"""Words of the longest line that may be but the name of a thing, with a sign behind it."""
 PLAIN = 5.0
 """A reading by slots that leaves nothing and scores this much is not heard as a complaint as well."""
 ALIKE = 1.0
@@ -114,7 +116,9 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             readings += _by_itself(frame, line, bare, readings)
     by_themselves = [frame for frame in by_themselves if not frame.settles]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
-    hinted = any(frame.hints & set(text.lower().split()) for frame in by_themselves)
+    said = {word.strip("?!.,;:") for word in text.lower().split()}
+    named = text.rstrip().endswith((":", "?")) and len(said) <= _NAME
+    hinted = named or any(frame.hints & said for frame in by_themselves)
     spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
     for frame in by_themselves if not spared else ():
         readings += _by_itself(frame, line, bare, readings)

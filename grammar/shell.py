@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from grammar.aspects import marked
 from grammar.frames import Line
+from grammar.lexicon import Lexicon, fold
 from grammar.phrases import phrases
 from grammar.scanner import scan
 from grammar.tokens import Token, still_said
@@ -16,12 +17,12 @@ def without_shell(line: Line) -> Line | None:
     if "\n" in line.text.strip():
         return None
     tokens = line.tokens
-    first, last = _opened(tokens), _closed(tokens)
+    first, last = _opened(tokens), _closed(tokens, line.lexicon)
     if first >= last or (first == 0 and last == len(tokens)):
         return None
     end = tokens[last].start if last < len(tokens) else len(line.text)
-    asked = "?" if line.text.rstrip().endswith("?") else ""
-    text = line.text[tokens[first].start : end].rstrip(" ,;?") + asked
+    asked = next((sign for sign in "?:" if line.text.rstrip().endswith(sign)), "")
+    text = line.text[tokens[first].start : end].rstrip(" ,;?:") + asked
     return part_of(line, text)
 
 
@@ -44,12 +45,14 @@ def _opened(tokens: Sequence[Token]) -> int:
     return place + 1 if cut_off and place + 1 < len(tokens) else 0
 
 
-def _closed(tokens: Sequence[Token]) -> int:
-    """The place behind the last token that is not harmless: a sign, or small talk of a chatty phrase."""
+def _closed(tokens: Sequence[Token], lexicon: Lexicon) -> int:
+    """The place behind the last token that is not harmless: a sign, or small talk of a chatty phrase. What closes a
+    question about a thing ("is a stone necessary") is no small talk."""
     place = len(tokens)
     while place > 0 and (_harmless(tokens[place - 1]) or tokens[place - 1].kind == "MARK"):
         place -= 1
-    return place
+    asks = any("need" in (shape for shape, _ in lexicon.shapes.get(fold(t.text), ())) for t in tokens[place:])
+    return len(tokens) if asks else place
 
 
 def _harmless(token: Token) -> bool:

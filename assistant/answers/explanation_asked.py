@@ -11,6 +11,7 @@ from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.explanation import ExplanationRequest
 from knowledge.records.breads import Bread
+from knowledge.records.composition import GroupRule
 from knowledge.records.explanations import Explanation
 from knowledge.records.flour_types import FlourType
 from knowledge.records.ingredients import Ingredient
@@ -21,7 +22,8 @@ _LINES_OF_EACH = 3
 
 def asked(request: ExplanationRequest, room: Room) -> Outcome:
     """The answer to "what is X", "why X", "X or Y". Raises Refused where no record tells of it."""
-    found = [_told(terms, request.shape or "what", room) for terms in request.subjects]
+    shape = request.shape or "what"
+    found = [_told(terms, shape, room) for terms in request.subjects]
     known = [one for one in found if one is not None]
     if not known:
         raise Refused("I have no record of that.", "Ask about a step, a tool, an ingredient or a bread.")
@@ -34,7 +36,7 @@ def _told(terms: Sequence[str], shape: str, room: Room) -> Outcome | None:
     pairs = [term.split(":", 1) for term in terms]
     topics = [room.kb.get(Explanation, id) for kind, id in pairs if kind == "topic"]
     fitting = [topic for topic in topics if shape in topic.asks] or [topic for topic in topics if not topic.asks]
-    records = [out for kind, id in pairs if kind != "topic" and (out := described(kind, id, room)) is not None]
+    records = [out for kind, id in pairs if kind != "topic" and (out := described(kind, id, room, shape)) is not None]
     if fitting:
         return told(fitting[0], None, room)
     if records and (shape == "what" or not topics):
@@ -60,12 +62,14 @@ def _side_by_side(two: Sequence[Outcome]) -> Outcome:
     return Outcome("explanation", fields, title, Page(tuple(Line(part) for part in parts)), (), cautions, sources)
 
 
-def described(kind: str, id: str, room: Room) -> Outcome | None:
-    """What the record of an ingredient, a bread, a flour type or a preferment tells of it."""
+def described(kind: str, id: str, room: Room, shape: str = "what") -> Outcome | None:
+    """What the record of an ingredient, a bread, a flour type or a preferment tells of it; asked why, how much or
+    whether it is needed, what its group does in a dough comes first."""
     lines: list[str]
     if kind == "ingredient" and id in room.kb.ingredients:
         food = room.kb.ingredients[id]
-        name, source, lines = food.name, food.source, _ingredient(food)
+        does = [] if shape in ("what", "difference") else [room.kb.get(GroupRule, food.group).does]
+        name, source, lines = food.name, food.source, [*does, *_ingredient(food)]
     elif kind == "bread" and id in room.kb.breads:
         bread = room.kb.breads[id]
         name, source, lines = bread.name, bread.source, _bread(bread)

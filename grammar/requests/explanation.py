@@ -116,7 +116,16 @@ _OF_PEOPLE = (
     "person:*", "diet:*", "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:sell", "hazard:allergens",
     "hazard:left_out", "eating:ate",
 )  # fmt: skip
+_NAMED_ONLY = frozenset({"flour_type", "preferment"})
+_OF_RECORDS = {
+    "amid": frozenset({"what", "difference"}),
+    "in_hand": frozenset({"what", "difference", "need"}),
+    "alone": frozenset({"what", "difference", "why", "need", "how", "how_much"}),
+}
+"""Shapes that the record of a thing answers which has no topic of its own; more of what is in no dough by name."""
 _AN_AMOUNT = 6.0
+_OF_ANY_FIGURE = frozenset({"what", "difference", "why", "need"})
+"""Shapes that ask of a thing whatever amounts stand beside it ("still needed at 80 % wholemeal")."""
 _BARE_WHATS = frozenset({"what is", "whats", "what are", "what is the", "whats the", "what was"})
 """With a dough in hand these ask for its figure where the thing is "the" or "my"."""
 _SWAPPED = frozenset(
@@ -145,12 +154,10 @@ def _asked(line: Line) -> Own | None:
     """A question of a known shape about a thing of the trade."""
     asked = question_in(line.text, line.lexicon)
     people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
-    if asked is None or any(fits(p, people) for p in line.phrases if not p.negated):
+    if asked is None or any(fits(p, people) for p in line.phrases if not p.negated and not _named_so(p, asked)):
         return None
-    if not asked.shape:
-        told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
-        if told or not asked.direct or asked.long or line.context.has_bake or asked.named[0].terms[0][0] != "topic":
-            return None
+    if not asked.turn and not _named_alone(asked, line):
+        return None
     if line.context.has_bake and any(fits(p, ("money:comes_to",)) for p in line.phrases):
         return None  # "what does the salt come to": of the dough in hand
     told_of = {kind for kind, _ in asked.named[0].terms}
@@ -158,7 +165,7 @@ def _asked(line: Line) -> Own | None:
         return None
     if asked.shape == "what" and any(p.ids("oven_word") for p in line.phrases):
         return None  # a hot oven is so many degrees
-    if "topic" not in told_of and asked.shape not in ("what", "difference"):
+    if "topic" not in told_of and asked.shape not in _OF_RECORDS[_how_named(asked, told_of, line)]:
         return None  # "how much honey in 24 rolls" asks of a dough, not of honey
     if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):
         return None  # "why so much starter" asks after the dough in hand
@@ -168,11 +175,15 @@ def _asked(line: Line) -> Own | None:
     this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
     own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
     weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
-    if own or weighed or (figures and not _special(asked) and asked.shape not in ("what", "difference", "why")):
+    if own or weighed or (figures and not _special(asked) and asked.shape not in _OF_ANY_FIGURE):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE
     faults = [m for m in hear(line.text, line.lexicon, line.tokens).mentions if m.ids("symptom") and not m.denied]
-    general = (asked.direct and asked.shape in ("why", "need")) or _special(asked) or (faults and asked.shape == "how")
+    general = (
+        (asked.direct and asked.shape in ("why", "need"))
+        or _special(asked)
+        or (faults and asked.shape and asked.direct)
+    )
     if general and not _outside(asked, faults, line):
         score = _OF_THE_TRADE
     if len(asked.typed) >= _LONG_NAME:
@@ -183,6 +194,38 @@ def _asked(line: Line) -> Own | None:
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
     request = ExplanationRequest(subjects=subjects, shape=asked.shape or "what")
     return Own(request, score, brought_in(line.tokens), _reckoned_by(asked, line))
+
+
+_OF_HOURS = frozenset({"time", "times", "hours", "minutes"})
+_TALKED_OF = frozenset({None, "explanation", "help", "unread"})
+
+
+def _named_alone(asked: Question, line: Line) -> bool:
+    """Whether a line is but the name of a thing, with a sign of a question or a word or two, and goes on with nothing:
+    "and wholemeal?" after an amount is of that amount."""
+    told = any(p.ids("topic") for p in line.phrases)  # the name alone is a topic of its own already
+    hours = bool(_OF_HOURS & set(re.findall(r"\w+", line.text.lower())))  # "bulk time?" asks its hours
+    if not asked.direct or asked.long or line.context.has_bake or hours:
+        return False
+    if asked.shape:
+        return line.context.focus in _TALKED_OF and not any(token.ids("link") for token in line.tokens[:1])
+    return not told and asked.named[0].terms[0][0] == "topic"
+
+
+def _how_named(asked: Question, told_of: set[str], line: Line) -> str:
+    """Whether a thing is asked of by its name alone, so with a dough in hand, or amid words that a dough could be
+    reckoned by."""
+    if told_of & _NAMED_ONLY:
+        return "alone"
+    amounts = any(p.kind == "amount" for p in line.phrases)
+    if not asked.direct or asked.rest or amounts or asked.named[0].own:
+        return "amid"
+    return "in_hand" if line.context.has_bake else "alone"
+
+
+def _named_so(phrase: Phrase, asked: Question) -> bool:
+    """Whether a word is but part of the name of what is asked about: the diet of "gluten free bread"."""
+    return f" {phrase.text.lower().replace('-', ' ')} " in f" {' '.join(asked.typed)} "
 
 
 def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
@@ -197,7 +240,8 @@ def _reckoned_by(asked: Question, line: Line) -> frozenset[str]:
         topics |= {"feed", "plan", "progress", "timing"}  # of an hour, and not in general
     if any(p.ids("into") or p.ids("unit") for p in line.phrases):
         topics |= {"conversion"}  # one measure in another
-    if any(fits(p, ("heat:dough_asked", "heat:water_temp")) for p in line.phrases):
+    bare = asked.turn in _BARE_WHATS or asked.shape.startswith("how")
+    if bare and any(fits(p, ("heat:dough_asked", "heat:water_temp")) for p in line.phrases):
         topics |= {"water"}  # how warm a dough comes out, or its water is to be
     if any(fits(p, ("ask:what_else",)) for p in line.phrases):
         topics |= {"swap", "topping", "bath", "formula"}  # "what can I put in place of the butter"
@@ -221,7 +265,8 @@ def _special(asked: Question) -> bool:
 
 _EFFECT = re.compile(
     r"\W+(?:\w+ )?(?:makes?|slows?|stops?|keeps?|gives?|causes?|turns?|helps?|speeds?|holds?|lets?|weakens?|tightens?"
-    r"|strengthens?|toughens?|softens?|kills?|hurts?|cuts?|browns?|does|do|can|will|would)\b[^.;!?,]*", re.I
+    r"|strengthens?|toughens?|softens?|kills?|hurts?|cuts?|browns?|does|do|can|will|would)\b[^.;!?,]*",
+    re.I,
 )
 
 
@@ -268,4 +313,21 @@ _BY_WORDS = Frame(
     needs=("topic:*", "person:*", "hazard:*", "eating:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip
-FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=_asked))
+_HINTS = frozenset(
+    {
+        "needed",
+        "necessary",
+        "essential",
+        "optional",
+        "required",
+        "worth",
+        "define",
+        "mean",
+        "means",
+        "explain",
+        "difference",
+        "why",
+    }
+)
+"""Words of questions: what is asked is looked at, however plainly the line could be a report."""
+FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=_asked, hints=_HINTS))

@@ -9,6 +9,7 @@ from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit import told
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
+from grammar.questions import question_in
 from grammar.requests.setting_again import figure_again, told_in_short
 from grammar.scanner import scan
 from grammar.shell import with_phrases
@@ -109,10 +110,24 @@ def reads(line: Line) -> Own | None:
         return None if again is None else Own(SettingRequest((("last", again),), True), CERTAIN)
     if "told" in line.context.standing and where_it_lies(with_phrases(line)):
         return None
+    if _asked_about(line):
+        return None
     names = {name for name, _ in (*said.values, *said.fewer)}
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+_ASKING = frozenset({"what", "why", "need", "difference"})
+
+
+def _asked_about(line: Line) -> bool:
+    """Whether a thing of the kitchen is asked about in general, and not told of: "is a baking stone necessary"."""
+    if any(token.quantity is not None for token in line.tokens):
+        return False
+    asked = question_in(line.text, line.lexicon)
+    general = asked is not None and asked.direct and asked.shape in _ASKING
+    return general and asked is not None and asked.named[0].terms[0][0] == "topic"
 
 
 def _into_a_unit(line: Line) -> bool:

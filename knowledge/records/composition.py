@@ -17,12 +17,14 @@ if TYPE_CHECKING:
 class GroupRule(Record):
     """The rules for one group of ingredients; the id is the group.
 
+    `does`: what such a thing does in a dough, and whether one can go without.
     `flour`: its whole mass is flour of the formula. `own_water`: whether the water it is made of counts as water of
     the dough; `unless_dried` does so at or above `dried_below_water_pct`. `soaked_water`: whether soaking makes its
     own water count. `salt`: `whole` where all of it is dough salt, `inside` where its salt counts towards the total
     only, `none` where its sodium is no salt.
     """
 
+    does: str
     flour: bool
     own_water: Literal["counts", "does_not_count", "unless_dried"]
     soaked_water: bool
