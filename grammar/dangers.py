@@ -54,6 +54,8 @@ def _holds(
     rule: Sequence[str | tuple[str, str]], within: int, hits: Found, words: Sequence[str], lexicon: Lexicon
 ) -> bool:
     """Whether the parts of a rule are all said, none of them denied, each in words of its own, near enough."""
+    if not all(name in hits for part in rule for name in ((part,) if isinstance(part, str) else part)):
+        return False  # so it is with nearly every rule
     places = [_places(part, hits, words, lexicon) for part in rule]
     return all(places) and any(
         _apart(spots := [at for group in chosen for at in group])
