@@ -118,13 +118,14 @@ def _benched(
 ) -> tuple[Bench, Mapping[str, Any] | None]:
     """A dough named in the line becomes the bake in hand, with the leaven the plan settled on."""
     title, memory = remembered(found, said, room, stands)
-    bench = room.bench.with_notes(TOPIC, memory)
     if not said.fresh:
-        return bench, {"what": "plan"}
+        return room.bench.with_notes(TOPIC, memory), {"what": "plan"}
     dough = kept(planned_dough(found, said))
     if room.bake is not None and room.bake.name == title and dict(room.bake.said) == kept(said.dough):
-        return bench.with_changed_bake(said=dough), {"what": "plan"}  # in hand since its first hour was refused
-    return bench.with_bake(dough, room.stamp(), title), {"what": "plan", "new": True, "dough": title}
+        # in hand since its first hour was refused
+        return room.bench.with_changed_bake(said=dough).with_notes(TOPIC, memory), {"what": "plan"}
+    bench = room.bench.with_bake(dough, room.stamp(), title)  # the plan of the dough before goes aside with it
+    return bench.with_notes(TOPIC, memory), {"what": "plan", "new": True, "dough": title}
 
 
 def remembered(found: Plan, said: Settled, room: Room, stands: Mapping[str, Any]) -> tuple[str, dict[str, Any]]:

@@ -137,7 +137,10 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
     elif stands.rise_pct is not None and (elapsed >= 1 or stands.since is None):
         target = f", of {stands.target_rise_pct:.0f} %" if stands.target_rise_pct is not None else ""
         risen = stands.rise_pct
-        head += f": risen about {risen:.0f} %{target}" if risen >= 1 else f": hardly risen yet{target}"
+        if risen > _FAR_PAST * (stands.target_rise_pct or risen):
+            head += f": far past its mark{target}"
+        else:
+            head += f": risen about {risen:.0f} %{target}" if risen >= 1 else f": hardly risen yet{target}"
     if head:
         blocks.append(Line(f"{head}."))
     low, high = stands.low_left_min, stands.high_left_min
@@ -169,6 +172,8 @@ def _ready_line(course: CourseOfTime, room: Room) -> list[Block]:
     return [Line(f"Ready at {clock_said(course.clock.local(course.ready_min), now)}.")]
 
 
+_FAR_PAST = 3.0
+"""From so many times its mark on a rise is no figure any more: the dough has been forgotten, or done unmarked."""
 _STEPS_SHOWN = 4
 _BESIDE = frozenset({"fold", "heat_pot", "score"})
 

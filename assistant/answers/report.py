@@ -34,6 +34,8 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
 
     Raises Refused where an hour is still to come or comes before one it must follow, or a figure cannot be.
     """
+    typed = room.text.strip()
+    room = replace(room, text="")  # a place named in it is where the dough is from now on, not where it was
     account = account_of(room)
     _on_the_bench(request.of, room)
     request = _as_last(request, room)
@@ -59,7 +61,7 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     change = {
         "what": "stage", "mark": next((one.thing.step for one in reversed(said) if isinstance(one.thing, Mark)), None),
         "step": last.step if isinstance(last, Mark) else last.what, "at_hour": iso(last.at),
-        "text": room.text.strip(), "bake": room.bake.name if room.bake is not None else None,
+        "text": typed, "bake": room.bake.name if room.bake is not None else None,
     }  # fmt: skip
     told = "; ".join(words)
     fewer = note(account, there) if isinstance(last, Reading) and last.what in ("lost", "left") else None

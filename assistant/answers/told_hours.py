@@ -54,6 +54,8 @@ def hour_of(told: Told, now: datetime, floor: datetime | None = None) -> datetim
     bare = not told.at.sure and told.at.day is None and told.at.part is None
     if bare and floor is not None and at < floor and timedelta(0) < again - now <= timedelta(hours=3):
         at = again  # the same place on the dial, soon to come
+    if floor is not None and at < floor and timedelta(0) < at + timedelta(days=1) - now <= timedelta(hours=3):
+        at += timedelta(days=1)  # it would be before what it follows: today's, which is still to come
     if at > now + timedelta(minutes=_AHEAD_MIN):
         raise Refused(
             f"{clock_said(at, now)} is still to come: say a stage once it has begun",

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping, Sequence
 
-from assistant.talk.aim_taken import SHOWN, Aim, as_taken, switched, taken
+from assistant.talk.aim_taken import SHOWN, Aim, as_taken, by_its_flour, switched, taken
 from assistant.talk.bench import Bake
 from assistant.talk.doughs import labels, under_way
 from assistant.talk.named_doughs import Scene
@@ -72,7 +72,7 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
         return _for_so_many(said, scene)
     if len(hits) != 1 or scene.bench.in_hand is None:
         return None
-    _, hit = next(iter(hits.values()))
+    bake, hit = next(iter(hits.values()))
     if hit.groupdict().get("count") is not None:
         return None
     rest = rest_of(said, hit, scene.lexicon)
@@ -81,6 +81,9 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
     so_many = _for_so_many(spoken(rest), scene)
     if so_many is not None:
         return so_many
+    full = by_its_flour(said, hit, bake, rest, scene)
+    if full is not None:
+        return Aim(scene.bench, full)
     return Aim(scene.bench, rest) if _SAID_OF.match(hit.group()) and not hit.start() else None
 
 

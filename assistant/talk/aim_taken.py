@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from assistant.talk.bench import Bake, Bench
-from assistant.talk.doughs import is_flour
+from assistant.talk.doughs import is_flour, labels
 from assistant.talk.named_doughs import Scene
 from assistant.talk.steering import rest_of
 from grammar.lexicon import Lexicon, fold
@@ -42,10 +42,26 @@ def switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim:
     rest = said.text if counted else rest_of(said, hit, scene.lexicon)
     if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
         rest = HOW_IT_IS
-    by_flour = is_flour(hit["name"], scene.kb) if "name" in hit.re.groupindex else False  # else it would be more of it
-    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS or by_flour
-    text = SHOWN if not rest else rest if named else said.text
+    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS
+    by_flour = None if named else by_its_flour(said, hit, bake, rest, scene)
+    text = SHOWN if not rest else rest if named else by_flour or said.text
     return Aim(bench, text, *taken(said, bake, bench, scene), rest=rest)
+
+
+def by_its_flour(said: Spoken, hit: re.Match[str], bake: Bake, rest: str, scene: Scene) -> str | None:
+    """A line that names a dough by its flour, with what it is called in full: else it would be said of the flour."""
+    if not rest or "name" not in hit.re.groupindex or not is_flour(hit["name"], scene.kb):
+        return None
+    start, end = hit.span("name")
+    behind = said.text[said.places[end - 1] + 1 :]
+    if behind.startswith(("'s ", "’s ")):
+        return rest
+    return f"{said.typed(0, start)} {_full_name(bake, scene)} {behind.strip()}".strip()
+
+
+def _full_name(bake: Bake, scene: Scene) -> str:
+    """What its pieces or its bread are called."""
+    return next(names[0] for one, names in labels(scene.bench, scene.now, scene.kb) if one.id == bake.id)
 
 
 _GOES_ON = re.compile(r"(?:and|what about|how about|and what about|and how about) ")

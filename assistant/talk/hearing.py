@@ -5,15 +5,17 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.talk.aim import aimed
-from assistant.talk.aim_taken import Aim
+from assistant.talk.aim_taken import Aim, as_taken
 from assistant.talk.bench import Bench
 from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, step_again
+from assistant.talk.doughs import under_way
 from assistant.talk.memory import recalled
 from assistant.talk.named_doughs import Scene, mentions_a_day
 from assistant.talk.offers import chosen, completed, offered, put_right
 from assistant.talk.trying import STEERING, Trial
 from grammar.reader import CLEAR, Read, Reading
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.report import ReportRequest
 from grammar.requests.show import ShowRequest
 from knowledge.vocabulary import choices
 
@@ -58,7 +60,9 @@ def of_a_dough(trial: Trial, text: str, found: Read, bench: Bench) -> tuple[Aim 
     entries = trial.notebook.entries() if mentions_a_day(text, trial.kb) else ()
     whole = found.best is not None and getattr(found.best.request, "whole", False)
     aim = aimed(text, Scene(trial.kb, trial.now, bench, entries, trial.words(bench), whole))
-    if aim is None or aim.missing is not None:
+    if aim is None:
+        return _of_the_counted(trial, found, bench), found
+    if aim.missing is not None:
         return aim, found
     named = aim.text
     aim, again = _with_or_without_name(trial, aim)
@@ -77,6 +81,22 @@ def _with_or_without_name(trial: Trial, aim: Aim) -> tuple[Aim, Read]:
     left = again.best.unread if again.best is not None and again.best.score > 0 else again.unknown or (aim.text,)
     clearer = rest.best is not None and rest.best.score > 0 and len(rest.best.unread) < len(left)
     return (replace(aim, text=aim.rest), rest) if clearer else (aim, again)
+
+
+def _of_the_counted(trial: Trial, found: Read, bench: Bench) -> Aim | None:
+    """The one dough that has so many pieces, where a report counts more than the one in hand has."""
+    request = found.best.request if found.best is not None else None
+    pieces = bench.bake.said.get("pieces") if bench.bake is not None else None
+    if not isinstance(request, ReportRequest) or pieces is None:
+        return None
+    counts = [one.pieces or (one.value if one.what in ("lost", "left") else None) or 0.0 for one in request.told]
+    if max(counts, default=0.0) <= pieces:
+        return None
+    there = under_way(bench, trial.now)
+    enough = [bake for bake in there if max(counts) <= (bake.said.get("pieces") or 0.0)]
+    if len(enough) != 1:
+        return None
+    return Aim(bench.taking(enough[0].id), found.text, as_taken(enough[0]), told=f"back to {enough[0].label}")
 
 
 def _of_no_dough(best: Reading, several_lines: bool) -> bool:

@@ -7,6 +7,8 @@ import re
 from grammar.lexicon import Lexicon
 from grammar.spoken import Spoken, matched, spoken
 
+_IS = re.compile(r"^['’]s ")
+"""A verb hung on a name: "the rye's out"."""
 _BUT = re.compile(r"^(?:[ ,.;:]*(?:but|only|and|just|then|this time|now|again|please|for me))*[ ,.;:]+", re.I)
 
 
@@ -15,8 +17,9 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     before, after = said.typed(0, hit.start()), said.text[said.places[hit.end() - 1] + 1 :]
     if steers(before, lexicon):
         before = ""
-    after = _BUT.sub("", f" {after.lstrip(chr(39) + 's ') if after.startswith(chr(39)) else after}").strip(" ,.!?;:")
-    if not before and steers(after, lexicon):
+    stands = _IS.match(after) is not None and not said.text.rstrip().endswith("?")
+    after = _BUT.sub("", f" {_IS.sub('is ' if stands else '', after)}").strip(" ,.!?;:")
+    if not before and not stands and steers(after, lexicon):
         return ""
     head, pause, tail = after.partition(",")
     if pause and not before and steers(head, lexicon):

@@ -12,6 +12,7 @@ from grammar.requests.report import ReportRequest
 
 _JOINS = re.compile(r"\s*(?:[,;]|\b(?:and|but|while)\b)\s*", re.I)
 _BOTH = re.compile(r"\bboth(?: of (?:them|the doughs)| (?:the )?(?:doughs|batches|lots))?\b", re.I)
+_WHERE = re.compile(r"\s+(?:in|into|on|onto|out|at)\b", re.I)
 _ALSO = re.compile(r"\b(?:too|as well|also|likewise|same)\b", re.I)
 _DEED_WORDS = 4
 
@@ -24,7 +25,8 @@ def told_apart(text: str, trial: Trial, bench: Bench) -> tuple[str, ...]:
     names = all_names(there, trial.kb)
     both = _BOTH.search(text)
     if both is not None and len(there) == 2:
-        each = tuple(_BOTH.sub(f"the {words[0]}", text, count=1) for words in names)
+        verb = " are" if _BOTH.match(text) and _WHERE.match(text[both.end() :]) else ""  # "both in the boathouse"
+        each = tuple(_BOTH.sub(f"the {words[0]}{verb}", text, count=1) for words in names)
         return each if all(_is_report(one, trial, bench) for one in each) else ()
     groups: list[tuple[int, str]] = []
     for part in (one for one in _JOINS.split(text.strip(" .!")) if one):
