@@ -90,3 +90,52 @@ def test_the_rest_of_the_pieces_are_still_to_come_once_the_first_load_is_out() -
     some = bench.say("first nine came out at 7:00")["answer"]
     assert some["stage"] == "bake"
     assert bench.say("the rest came out too")["answer"]["stage"] in ("bake", "cool")
+
+
+OF_ONE = (
+    "{} folded just now", "the {} are up 20 %", "{} shaped just now", "the {} are in the boathouse", "lost 2 of the {}",
+    "how are the {}", "the {} are in the fridge",
+)  # fmt: skip
+
+
+def stands(bench: Bench, name: str) -> dict[str, Any]:
+    """Where a dough stands, asked for by its name."""
+    answer: dict[str, Any] = bench.say(f"how long left on the {name}")["answer"]
+    return {key: answer[key] for key in ("stage", "since", "ready_at", "next_at", "marks", "readings")}
+
+
+@settings(max_examples=8, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(("rolls", "rings")), st.sampled_from(OF_ONE)), min_size=1, max_size=4))
+def test_what_is_told_of_one_dough_leaves_the_other_and_what_lies_behind(told: list[tuple[str, str]]) -> None:
+    bench = Bench()
+    for line in ("boathouse 12, kitchen 21", "18 rolls of 80 g at 66 %, for 9 pm", "12 rings of 95 g, 58 %, for 8 pm"):
+        bench.say(line)
+    bench.now += timedelta(minutes=30)
+    bench.say("rolls mixed at 7:10, the rings at 7:20")
+    for name, line in told:
+        other = "rings" if name == "rolls" else "rolls"
+        before, behind = stands(bench, other), stands(bench, name)["marks"]
+        bench.say(line.format(name))
+        assert stands(bench, other) == before, f"{line.format(name)!r} moved the {other}"
+        after = stands(bench, name)["marks"]
+        assert [one for one in behind if one not in after] == [], f"{line.format(name)!r} moved what lies behind"
+
+
+@settings(max_examples=8, deadline=None)
+@given(st.lists(st.tuples(st.sampled_from(TELLINGS), st.integers(0, 30)), max_size=4), st.integers(0, 4))
+def test_the_loads_go_in_when_the_course_has_them_go_in(told: list[tuple[str, int]], lost: int) -> None:
+    bench = Bench()
+    for line in ("kitchen 21, oven takes 8", "18 rolls of 80 g at 66 %"):
+        bench.say(line)
+    bench.now += timedelta(minutes=40)
+    bench.say("mixed at 7:20")
+    for line, minutes in told:
+        bench.now += timedelta(minutes=minutes)
+        bench.say(line)
+    if lost:
+        bench.say(f"lost {lost}")
+    plan, loads = bench.say("show me the plan"), bench.say("loads?")
+    if plan["kind"] != "plan" or loads["kind"] != "loads":
+        return
+    baked = [(step["start"], step["pieces"]) for step in plan["answer"]["steps"] if step["step"] == "bake"]
+    assert [(load["bake_start"][:16], load["pieces"]) for load in loads["answer"]["loads"]] == baked
