@@ -6,17 +6,18 @@ A frame is one `Frame` value beside its request class (see `grammar/requests/`):
         # frozen dataclass, None = unsaid; its docstring's lines are examples
         request=TimingRequest,
         topic="timing",
-        # words that speak for it (pattern "kind:id" or "kind:*") and how much
-        cues={"ask:how_long": 2.0, "stage:*": 1.0},
+        # words that speak for it ("kind:id" or "kind:*"), by how much (`grammar/levels.py`)
+        cues=speaks(certain="ask:how_long", likely="stage:*"),
         needs=("ask:how_long", "stage:*"),           # at least one must be there, unless it continues its own topic
         rules_out=("symptom:*",),                    # none may be there
         slots={
             "stage": Slot(term=("stage:*",)),                                  # a word
             "temp_c": Slot(
-                dims={"temperature": 1, "num": 0.3}, cues=("cue:kitchen",), bare=0.3, low=-5, high=50, links={"at": 0.4}
+                {"temperature": SURE, "num": MAYBE}, cues=("cue:kitchen",), bare=MAYBE, low=-5, high=50,
+                links={"at": LIKELY},
             ),
-            "starter_pct": Slot(dims={"pct": 1, "num": 0.2}, cues=("ingredient:starter*",), low=1, high=100),
-            "items": Slot(dims={"pct": 1}, cues=("ingredient:*",), many=True), # (amount, word) pairs
+            "starter_pct": Slot({"pct": SURE, "num": MAYBE}, cues=("ingredient:starter*",), low=1, high=100),
+            "items": Slot({"pct": SURE}, cues=("ingredient:*",), many=True),    # (amount, word) pairs
         },
         build=build,                                 # Bound -> request, or None if it makes no sense after all
     )

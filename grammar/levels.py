@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 LEVELS = {
+    "alone": 4.2,
+    "telling": 2.5,
     "certain": 1.6,
     "sure": 1.0,
     "likely": 0.6,
@@ -12,8 +14,16 @@ LEVELS = {
     "against": -1.0,
     "hardly": -2.5,
     "never": -4.0,
+    "heard": 0.0,
 }
-"""From what settles a reading to what rules it out; beside its noun an amount stands 2.5 nearer than alone."""
+"""From what names a kind of request by itself to what rules it out; "heard" is known and says nothing. Beside its noun
+an amount stands 2.5 nearer than alone."""
 
+ALONE, TELLING, HEARD = LEVELS["alone"], LEVELS["telling"], LEVELS["heard"]
 CERTAIN, SURE, LIKELY, MAYBE, SELDOM = (LEVELS[name] for name in ("certain", "sure", "likely", "maybe", "seldom"))
 UNLIKELY, AGAINST, HARDLY, NEVER = (LEVELS[name] for name in ("unlikely", "against", "hardly", "never"))
+
+
+def speaks(**words: str) -> dict[str, float]:
+    """The words a kind of request listens for ("kind:id", * at the end for more), by how much they speak for it."""
+    return {word: LEVELS[level] for level, said in words.items() for word in said.split()}

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import speaks
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,11 +44,12 @@ FRAME = Frame(
         ),
         "thing": Slot(term=("ingredient:baking_soda", "ingredient:baked_soda"), many=True),
     },
-    cues={
-        "soda:*": 2.4, "act:make": 0.8, "stage:bake": 0.8, "step:bake": 0.8, "ask:how_much": 0.8, "ask:what": 0.4,
-        "ask:how_to": 0.3, "cue:missing": 0.0, "cue:oven": 0.3, "bath:*": 0.2, "bathing:*": 0.2, "cue:all_of_it": 0.0,
-        "link:after": 0.0,
-    },
+    cues=speaks(
+        telling="soda:*",
+        sure="act:make stage:bake step:bake ask:how_much",
+        maybe="ask:what ask:how_to cue:oven bath:* bathing:*",
+        heard="cue:missing cue:all_of_it link:after",
+    ),
     needs=("soda:*", "ingredient:baked_soda"),
     rules_out=("symptom:*", "act:swap"),
     help_topic="bath",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, fits
+from grammar.levels import speaks
 
 DISSOLVED = (
     "ingredient:malt*", "ingredient:honey", "ingredient:baking_soda", "ingredient:baked_soda", "ingredient:lye",
@@ -133,16 +134,22 @@ FRAME = Frame(
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.5),
         "water": Slot(term=("ingredient:water", "cue:water", "cue:pot"), many=True, weight=0.4),
     },
-    cues={
-        "bath:*": 2.6, "bathing:boil": 1.4, "bathing:bath": 1.8, "act:change": 0.6, "bathing:strength": 0.8,
-        "bathing:per_litre": 1.2, "job:alkali": 1.4, "danger:*": 1.4, "person:*": 0.8, "ask:how_much": 1.9,
-        "ask:how_many": 1.9, "unit:*": 0.3,
-        "into:*": 1.0, "bread:pretzel*": 1.2, "bread:ring_roll": 0.8, "state:moved": 0.1, "act:same": 0.1,
-        "ask:how_long": 1.0, "ask:can_i": 0.4, "ask:what": 0.3, "cue:pot": 0.5, "cue:altitude": 0.5, "act:add": 0.2,
-        "act:use": 0.3, "ask:is_it": 0.2, "ask:how_to": 0.2, "ask:what_if": 0.2, "stage:boil": 1.0,
-        "ingredient:lye": 1.4, "ingredient:baked_soda": 0.6, "ask:what_else": 0.4, "act:help": 0.3, "act:make": 0.3,
-        "ask:when": 0.1, "look:per_side": 4.4, "cue:side": 1.4, "link:each": 0.0,
-    },
+    cues=speaks(
+        alone="look:per_side",
+        telling="bath:*",
+        certain="bathing:boil bathing:bath job:alkali danger:* ask:how_much ask:how_many ingredient:lye cue:side",
+        sure=(
+            "bathing:strength bathing:per_litre person:* into:* bread:pretzel* bread:ring_roll ask:how_long "
+            "stage:boil"
+        ),
+        likely="act:change cue:pot cue:altitude ingredient:baked_soda",
+        maybe=(
+            "unit:* ask:can_i ask:what act:add act:use ask:is_it ask:how_to ask:what_if ask:what_else act:help "
+            "act:make"
+        ),
+        seldom="state:moved act:same ask:when",
+        heard="link:each",
+    ),
     needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres", "look:per_side"),
     rules_out=("symptom:*", "mistake:forgot"),
     base=0.1,

@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import CERTAIN, speaks
 from grammar.phrases import Phrase
 
 
@@ -78,15 +79,20 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*", "person:*"), many=True, weight=-0.8),
         "words": Slot({"num": 0.0, "moment": 0.0}, bare=-0.5, rest=True, many=True, weight=-0.4),
     },
-    cues={
-        "card:card": 8.0, "card_form:json": 6.0, "card_form:csv": 6.0, "card_form:markdown": 6.0,
-        "card_form:calendar": 6.0, "card_form:html": 6.0, "card_form:label": 6.0,
-        "card_form:text": 3.0, "card:print": 4.0, "card:write": 2.0, "card:dough": 0.2, "card:file": 0.2,
-        "card:kept_as": 0.6, "act:make": 0.0, "act:show": 0.0, "act:add": 0.2, "ask:what": 0.0, "ask:can_i": 0.0,
-        "cue:*": 0.0, "ask:plan*": 1.4, "cue:steps": 0.2,
-    },
+    cues=speaks(
+        alone=(
+            "card:card card_form:json card_form:csv card_form:markdown card_form:calendar card_form:html "
+            "card_form:label card:print"
+        ),
+        telling="card_form:text",
+        certain="card:write ask:plan*",
+        likely="card:kept_as",
+        maybe="card:dough card:file act:add cue:steps",
+        heard="act:make act:show ask:what ask:can_i cue:*",
+    ),
     needs=("card:card", "card:print", "card:write", "card_form:*"),
     rules_out=("symptom:*", "ask:how_*", "ask:why", "ask:when"),
     wholly=True,
+    base=CERTAIN,
     settles=True,
 )  # fmt: skip

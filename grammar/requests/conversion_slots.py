@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
+from grammar.levels import speaks
 from grammar.requests.measure_sense import COUNTED
 
 _ITEM = ("ingredient:*",)
@@ -29,21 +30,21 @@ SLOTS = {
     "fan": Slot(term=("cue:fan", "cue:no_fan"), weight=-0.6),
 }  # fmt: skip
 
-CUES = {
-    "unit:*": 1.6, "into:*": 1.8, "ask:convert": 1.6, "ask:how_much": 0.4, "ask:how_many": 0.4, "ask:what": 0.2,
-    "oven_word:*": 2.6, "warmth_word:*": 2.6, "shape:*": 0.1, "cue:deep": 0.6, "piece:boule": 0.0,
-    "cue:gas": 0.8, "cue:fan": 2.4, "cue:no_fan": 0.8, "cue:recipe_given": 0.6, "pack:*": 1.0,
-    "fill:*": 0.8,
-    "cup_system:*": 1.6, "again:*": 1.4, "cue:tin": 0.6, "cue:oven": 0.5, "cue:hold": 0.8,
-    "ask:what_if": 0.1, "ask:is_it": 0.1,
-    "mistake:meant": 0.4, "stance:called_for": 0.4, "stance:at_hand": 0.2, "cue:only_this": 0.2, "cue:limit": 0.0,
-    "cue:all_of_it": 0.0, "clock:set": 0.0, "link:if": 0.0,
-    "pans:mine": 0.1, "ask:should_i": 0.1, "act:always": 0.0, "topic:fan_oven": 0.0,
-    "act:correct": 0.3, "act:change": 0.2, "stage:bake": 0.2, "cue:piece_mass": 1.2, "cue:minus": 0.2,
-    "cue:formula": 0.3,
-    "cue:salt": 0.0,
-    "cue:flour": 0.0, "cue:water": 0.0,
-}  # fmt: skip
+CUES = speaks(
+    telling="oven_word:* warmth_word:* cue:fan",
+    certain="unit:* into:* ask:convert cup_system:* again:*",
+    sure="cue:gas cue:no_fan pack:* fill:* cue:hold cue:piece_mass",
+    likely="cue:deep cue:recipe_given cue:tin cue:oven",
+    maybe=(
+        "ask:how_much ask:how_many ask:what mistake:meant stance:called_for stance:at_hand cue:only_this "
+        "act:correct act:change stage:bake cue:minus cue:formula"
+    ),
+    seldom="shape:* ask:what_if ask:is_it pans:mine ask:should_i",
+    heard=(
+        "piece:boule cue:limit cue:all_of_it clock:set link:if act:always topic:fan_oven cue:salt cue:flour "
+        "cue:water"
+    ),
+)  # fmt: skip
 
 NEEDS = (
     "unit:*", "into:*", "slot:amounts", "slot:masses", "slot:gas", "slot:heat", "slot:oven", "pack:*",

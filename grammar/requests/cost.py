@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, Frame, Slot, fits
+from grammar.levels import speaks
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.prices import COSTS, GOODS, Price, about_money, goods_of, offers, spelled_first
@@ -134,17 +135,22 @@ FRAMES = (
             "occasion": Slot(rest=True, weight=-0.8),
             "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3}),
         },
-        cues={
-            "money:cost": 4.0, "money:comes_to": 4.0, "money:asked": 4.0, "ask:when": 0.0, "act:same": 0.0,
-            "ask:what_if": 0.2,
-            "cue:all_of_it": 0.0, "money:shopping": 6.0, "money:buy": 4.0, "money:prices": 5.0, "money:split": 2.0,
-            "ask:how_much": 0.8, "ask:what": 0.6, "ask:how_many": 0.2, "ask:is_it": 0.2, "ask:plan*": 0.0,
-            "cue:total": 0.2, "cue:dough": 0.1, "cue:load": 0.1, "cue:formula": 0.1, "cue:piece_mass": 0.0,
-            "act:make": 0.1, "act:show": 0.2, "serving:*": 0.2, "clock:list": 0.0, "span:now": 0.0,
-            "look:came_out": 0.0, "link:if": 0.0, "ask:can_i": 0.2, "ask:batches": 0.0,
-            "act:double": 0.2, "act:triple": 0.2, "act:halve": 0.2, "ask:how_to": 0.0, "ask:convert": 0.0,
-            "card:write": 0.0, "cue:percentages": -2.0,
-        },
+        cues=speaks(
+            alone="money:cost money:comes_to money:asked money:shopping money:buy money:prices",
+            certain="money:split",
+            sure="ask:how_much",
+            likely="ask:what",
+            maybe=(
+                "ask:what_if ask:how_many ask:is_it cue:total act:show serving:* ask:can_i act:double "
+                "act:triple act:halve"
+            ),
+            seldom="cue:dough cue:load cue:formula act:make",
+            heard=(
+                "ask:when act:same cue:all_of_it ask:plan* cue:piece_mass clock:list span:now look:came_out "
+                "link:if ask:batches ask:how_to ask:convert card:write"
+            ),
+            against="cue:percentages",
+        ),
         needs=(
             *COSTS, "money:asked", "money:shopping", "money:buy", "money:prices", "money:split", "ask:how_much",
         ),
@@ -158,11 +164,12 @@ FRAMES = (
         "cost",
         build_price,
         slots=_PRICES,
-        cues={
-            "money:cost": 3.0, "money:comes_to": 3.0, "money:prices": 1.0,
-            "act:always": 0.0, "span:now": 0.0, "act:change": 0.0, "money:bag": 0.4, "pack:*": 0.2,
-            "act:use": 0.0, "away:out": 0.0, "shift:*": 0.0,
-        },
+        cues=speaks(
+            telling="money:cost money:comes_to",
+            sure="money:prices",
+            maybe="money:bag pack:*",
+            heard="act:always span:now act:change act:use away:out shift:*",
+        ),
         needs=("slot:price",),
         rules_out=("symptom:*", "mistake:forgot", *PIECE, "cue:hydration"),
         base=9.0,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.levels import speaks
 from grammar.lexicon import fold
 from grammar.named import dough_named, kept_named
 from grammar.spoken import fitting, matched, spoken
@@ -200,7 +201,11 @@ FRAMES = (
         BackRequest,
         "back",
         _back,
-        cues={"act:back": 3.0, "ask:first": 0.6, "cue:dough": 0.4, "bread:*": 0.4, "piece:*": 0.4},
+        cues=speaks(
+            telling="act:back",
+            likely="ask:first",
+            maybe="cue:dough bread:* piece:*",
+        ),
         needs=("act:back",),
     ),
 )  # fmt: skip

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.exchange import amounts_of
 from grammar.frames import Bound, Frame
-from grammar.levels import LEVELS
+from grammar.levels import speaks
 from grammar.requests import formula_build
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_slots import CUES, SLOTS
@@ -51,10 +51,11 @@ FRAME = Frame(
     "stock",
     build,
     slots={name: slot for name, slot in SLOTS.items() if name not in ("portions", "heads")},
-    cues={
-        **CUES, "stock:enough": LEVELS["sure"] * 4, "stock:can_make": LEVELS["sure"] * 2,
-        "stock:enough_for": LEVELS["sure"] * 3, "stock:left": 0.4, "stance:at_hand": 0.8, "cue:only_this": 0.8,
-    },
+    cues=CUES | speaks(
+        alone="stock:enough stock:can_make stock:enough_for",
+        likely="stance:at_hand cue:only_this",
+        maybe="stock:left",
+    ),
     needs=("stock:enough", "stock:enough_for", "stock:can_make"),
     rules_out=("symptom:*", "mistake:forgot", "mistake:twice", "feeding:*", "clock:timer", "diet:*"),
     base=1.0,

@@ -10,6 +10,7 @@ from grammar.complaint import hear
 from grammar.complaint_terms import Mention
 from grammar.frames import Bound, Frame, Line, Own, Slot, fits
 from grammar.idle import brought_in
+from grammar.levels import speaks
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in
 
@@ -302,14 +303,15 @@ _BY_WORDS = Frame(
         "warm": Slot({"temperature": 0.4}, bare=0.1, low=-20, high=300),
         "grain": Slot({"pct": 0.6}, cues=("ingredient:flour*", "bread:*"), bare=0.1, where=("topic:baked_through",)),
     },
-    cues={
-        "cue:company": 0.1, "topic:*": 4.2, "person:*": 2.6, "person_age:*": 0.2, "hazard:*": 1.4, "hazard:taste": 2.0,
-        "hazard:raw": 8.0, "topic:raw_dough": 8.0, "hazard:spoilt": 14.0, "hazard:metal": 2.0, "hazard:safe": 2.0,
-        "spell:*": 0.9, "eating:*": 0.5, "diet:*": 1.8, "ask:can_i": 0.9, "ask:is_it": 0.6, "ask:how_to": 0.6,
-        "ask:how_to_see": 1.4, "done:*": 0.8, "stage:*": 0.2, "ask:why": 0.8, "ask:what": 0.4, "ask:when": 0.3,
-        "ask:how_long": 0.2,
-        "bathing:*": 0.2, "cue:baked": 0.3, "ask:what_if": 0.2, "ask:what_else": 0.1,
-    },
+    cues=speaks(
+        alone="topic:* hazard:raw topic:raw_dough hazard:spoilt",
+        telling="person:*",
+        certain="hazard:* hazard:taste hazard:metal hazard:safe diet:* ask:how_to_see",
+        sure="spell:* ask:can_i done:* ask:why",
+        likely="eating:* ask:is_it ask:how_to",
+        maybe="person_age:* stage:* ask:what ask:when ask:how_long bathing:* cue:baked ask:what_if",
+        seldom="cue:company ask:what_else",
+    ),
     needs=("topic:*", "person:*", "hazard:*", "eating:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, amount_base
-from grammar.levels import LIKELY
+from grammar.levels import LIKELY, speaks
 from grammar.requests.feed_masses import ratio_of
 from grammar.requests.feed_slots import SLOTS
 from grammar.requests.warmth import degrees_of
@@ -72,9 +72,13 @@ FRAMES = (
             "temp_c": SLOTS["temp_c"],
             "ratio": SLOTS["ratio"],
         },
-        cues={"look:peaked": 2.4, "look:doubled": 1.2, "look:tripled": 1.2, "clocked:*": 0.2, "look:ripe": 0.2,
-        "cue:starter": 0.6, "ingredient:starter*": 0.6, "feeding:feed": 0.6, "ask:when": -0.5, "cue:kitchen": 0.2,
-        "act:always": 0.5},
+        cues=speaks(
+            telling="look:peaked",
+            sure="look:doubled look:tripled",
+            likely="cue:starter ingredient:starter* feeding:feed act:always",
+            maybe="clocked:* look:ripe cue:kitchen",
+            against="ask:when",
+        ),
         needs=("look:peaked", "look:doubled", "look:tripled"),
         rules_out=("ask:how*", "ask:what*", "ask:can_i", "ask:is_it", "ask:too*", "ask:lasts", "symptom:*", "stage:*",
         "ingredient:yeast*"),
@@ -86,10 +90,14 @@ FRAMES = (
         "away",
         _away,
         slots={"minutes": take("away_min", bare=LIKELY)},
-        cues={"feeding:away": 3.4, "cue:starter": 0.8, "ingredient:starter*": 0.8, "ask:what": 0.4,
-        "ask:how_to": 0.5, "ask:how_long": 0.5, "ask:can_i": 0.5,
-              "cue:only_this": 0.1, "act:start_over": 0.0, "feeding:feed": 0.3, "cue:fridge": 0.2,
-              "feeding:cold": 0.2, "stage:retard": 0.2, "ask:*": 0.2, "mistake:rescue": 0.2},
+        cues=speaks(
+            alone="feeding:away",
+            sure="cue:starter ingredient:starter*",
+            likely="ask:how_to ask:how_long ask:can_i",
+            maybe="ask:what feeding:feed cue:fridge feeding:cold stage:retard ask:* mistake:rescue",
+            seldom="cue:only_this",
+            heard="act:start_over",
+        ),
         needs=("feeding:away",),
         rules_out=("symptom:*",),
         help_topic="feed",
@@ -99,11 +107,12 @@ FRAMES = (
         "discard",
         lambda bound: DiscardRequest(often=bound.said("feeding:often")),
         slots={"temp_c": SLOTS["temp_c"]},
-        cues={"feeding:less_discard": 2.4, "feeding:often": 3.0, "heat:degrees": 0.1, "ingredient:starter*": 0.3,
-        "cue:discard": 0.6, "ask:how_to": 0.5, "ask:what": 0.5, "ask:can_i": 0.2,
-        "cue:starter": 0.3, "feeding:keep": 0.3,
-              "cue:bigger": 0.1, "feeding:feed": 0.2, "ask:why": 0.2, "act:make": 0.2, "ask:*": 0.2,
-              "mistake:rescue": 0.1},
+        cues=speaks(
+            telling="feeding:less_discard feeding:often",
+            likely="cue:discard ask:how_to ask:what",
+            maybe="ingredient:starter* ask:can_i cue:starter feeding:keep feeding:feed ask:why act:make ask:*",
+            seldom="heat:degrees cue:bigger mistake:rescue",
+        ),
         needs=("feeding:less_discard", "feeding:often"),
         base=3.0,
         rules_out=("symptom:*",),

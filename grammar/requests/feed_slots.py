@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import AGAINST, CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE
+from grammar.levels import AGAINST, CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, speaks
 from grammar.roles import take
 
 STARTER = ("ingredient:starter*", "cue:starter")
@@ -55,27 +55,27 @@ SLOTS = {
     "thing": Slot(term=("ingredient:flour*", "cue:flour", "ingredient:water", "cue:water"), many=True, weight=-LIKELY),
 }  # fmt: skip
 
-CUES = {
-    "feeding:feed": 2.2, "feeding:ratio": 2.4, "feeding:jar": 1.2, "feeding:keep": 0.6,
-    "feeding:stiff": 1.6, "feeding:turn": 1.0, "feeding:equal_parts": 1.0,
-    "feeding:keep_none": 3.0, "feeding:twice": 1.6, "feeding:daily": 1.0, "feeding:stages": 0.6,
-    "ask:how_warm": 0.1,
-    "feeding:cold": 0.6, "cue:stiff": 0.3,
-    "cue:liquid_starter": 0.3, "look:ripe": 1.1,
-    "look:peaked": 1.1, "cue:total": 0.1, "feeding:away": 0.0, "away:*": 0.0,
-    "clocked:to_bed": 0.2, "clocked:leave": 0.2, "clocked:home": 0.3, "clocked:not_before": 0.4,
-    "look:use_it": 0.8, "ask:when": 1.2, "ask:how_much": 0.5,
-    "ask:how_to": 0.5, "ask:what": 0.3, "ask:can_i": 0.8,
-    "ask:is_it": 0.3, "ask:what_if": 0.5, "cue:starter": 1.2, "ingredient:starter*": 0.8,
-    "cue:kitchen": 0.9, "cue:place": 0.3, "act:change": 0.9, "link:instead": 0.3,
-    "cue:limit": 0.1, "cue:only_this": 0.2, "act:make": 0.3, "act:use": 0.2, "cue:dough": 0.2,
-    "cue:formula": 0.3, "cue:portions": 0.1, "ingredient:flour*": 0.2,
-    "ingredient:water": 0.2, "cue:flour": 0.2, "cue:water": 0.2, "cue:fridge": 0.1, "act:always": -2.0,
-    "cue:hydration": 0.1, "blend:even": 1.0, "ask:how_long": 0.4,
-    "heat:degrees": 0.1, "span:*": 0.1, "look:done": 0.2, "look:doubled": 0.4, "look:tripled": 0.4,
-    "look:risen": 0.2, "ask:*": 0.2, "cue:at_once": 0.0, "ask:where": 0.0, "look:sits": 0.0, "kept:older": 0.0,
-    "soda:left": 0.0, "cue:pot": 0.0, "shift:running_late": 0.0, "cue:later": 0.0,
-}  # fmt: skip
+CUES = speaks(
+    telling="feeding:feed feeding:ratio feeding:keep_none",
+    certain="look:ripe feeding:stiff feeding:twice",
+    sure=(
+        "feeding:jar feeding:turn feeding:equal_parts feeding:daily look:use_it ask:when "
+        "ask:can_i cue:starter ingredient:starter* cue:kitchen act:change blend:even"
+    ),
+    likely="look:peaked feeding:keep feeding:stages feeding:cold ask:how_much ask:how_to ask:what_if",
+    maybe=(
+        "cue:stiff cue:liquid_starter clocked:to_bed clocked:leave clocked:home clocked:not_before ask:what "
+        "ask:is_it cue:place link:instead cue:only_this act:make act:use cue:dough cue:formula "
+        "ingredient:flour* ingredient:water cue:flour cue:water ask:how_long look:done look:doubled "
+        "look:tripled look:risen ask:*"
+    ),
+    seldom="ask:how_warm cue:total cue:limit cue:portions cue:fridge cue:hydration heat:degrees span:*",
+    heard=(
+        "feeding:away away:* cue:at_once ask:where look:sits kept:older soda:left cue:pot shift:running_late "
+        "cue:later"
+    ),
+    against="act:always",
+)  # fmt: skip
 NEEDS = (
     "feeding:feed", "feeding:jar", "feeding:stiff", "feeding:turn", "feeding:ratio", "slot:ratio",
     "feeding:cold", "cue:starter", "ingredient:starter*", "feeding:keep_none", "feeding:twice",

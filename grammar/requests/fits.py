@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import speaks
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,12 +73,16 @@ FRAMES = (
     Frame(
         FitsRequest, "fits", build, slots=SLOTS,
         follow=Follow(alone=lambda line, earlier, bound: line.what != earlier.what),
-        cues={
-            "fits:tub": 2.6, "fits:tray": 2.6, "fits:mixer": 2.6, "cue:fit": 0.6, "cue:dough": 0.2, "ask:how_many": 0.6,
-            "ask:how_much": 0.2, "ask:is_it": 0.3, "ask:can_i": 0.3, "ask:what": 0.3, "holds:tray": 0.4, "cue:tin": 0.3,
-            "cue:hold": 0.3, "cue:flour": 0.1, "stage:bulk": 0.2, "tail:*": 0.0, "cue:bigger": 0.2,
-            "holds:per_tray": 0.6, "cue:baked": 0.0,
-        },
+        cues=speaks(
+            telling="fits:tub fits:tray fits:mixer",
+            likely="cue:fit ask:how_many holds:per_tray",
+            maybe=(
+                "cue:dough ask:how_much ask:is_it ask:can_i ask:what holds:tray cue:tin cue:hold stage:bulk "
+                "cue:bigger"
+            ),
+            seldom="cue:flour",
+            heard="tail:* cue:baked",
+        ),
         needs=("fits:tub", "fits:tray", "fits:mixer"),
         rules_out=("symptom:*", "mistake:*", "clocked:ready", "ask:batches", "ask:last_out"),
         help_topic="loads",

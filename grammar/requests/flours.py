@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.levels import speaks
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,13 +60,15 @@ FRAME = Frame(
         "number": Slot({"num": 1.2}, cues=("cue:flour", "ingredient:flour*", "flours:type"), low=45, high=2000),
         "flour": Slot(term=("ingredient:flour*", "flour_type:*"), many=True, weight=0.6),
     },
-    cues={
-        "flour_type:*": 1.4, "flours:*": 1.2, "flours:versus": 2.2, "in_country:*": 1.4, "cup_system:*": 1.0,
-        "ask:what": 0.6,
-        "ask:convert": 0.8, "food:protein": 1.4, "cue:target": 1.0, "link:instead": 0.2, "cue:flour": 0.3,
-        "holds:per_tray": 0.1,
-        "ask:how_much": 0.4, "ask:what_else": 0.3, "tail:*": 0.0,
-    },
+    cues=speaks(
+        telling="flours:versus",
+        certain="flour_type:* in_country:* food:protein",
+        sure="flours:* cup_system:* ask:convert cue:target",
+        likely="ask:what",
+        maybe="link:instead cue:flour ask:how_much ask:what_else",
+        seldom="holds:per_tray",
+        heard="tail:*",
+    ),
     needs=("flour_type:*", "cue:flour", "food:protein", "cue:target"),
     rules_out=("symptom:*", "act:swap", "mistake:*", "cue:missing", "link:instead_of"),
     help_topic="explanation",

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import MAYBE, SELDOM
+from grammar.levels import MAYBE, SELDOM, speaks
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
@@ -131,26 +131,33 @@ SLOTS = {
 }
 
 
-CUES = {
-    "cue:formula": 0.6, "cue:percentages": 1.2, "cue:soaked": 0.1, "act:make": 0.6, "act:change": 0.8,
-    "act:same": 0.8, "act:more": 1.2, "act:add": 0.6, "act:use": 0.3, "act:new_dough": 1.2, "act:scale": 1.2,
-    "act:double": 1.6, "act:triple": 1.6, "act:halve": 1.6, "act:half_again": 1.6, "act:correct": 0.3,
-    "mistake:meant": 0.1,
-    "cue:usual": 0.6, "cue:limit": 0.5, "cue:rest": 0.2, "cue:rest_of": 0.2, "cue:later": 0.1, "cue:stiff": 0.7,
-    "cue:liquid_starter": 0.5, "blend:*": 0.5, "cue:dough": 0.1, "cue:tin": 0.1, "cue:deep": 0.1, "cue:broad": 0.1,
-    "cue:hold": 0.1, "shape:*": 0.1, "cue:total": 0.1, "cue:fewer": 0.2, "cue:greater": 0.2, "cue:raised_by": 0.2,
-    "serving:each": 0.1, "cue:starter_counted": 0.6, "feeding:stiff": 1.2, "cue:use_up": 0.5, "cue:preferment": 0.1,
-    "cue:lean": 0.2, "cue:baked": 0.1, "ask:how_much": 0.3, "ask:how_many": 0.4, "ask:what": 0.1, "ask:can_i": 0.1,
-    "ask:how_to": 0.1, "ask:plan*": 0.1, "ask:what_if": 0.2, "cue:baked_mark": 0.1, "unit:g": 0.0, "into:g": 0.0,
-    "cue:all_the": 0.1, "cue:discard": 0.1, "cue:held": 0.1, "cue:bigger": 0.2, "cue:larger_piece": 0.8,
-    "cue:smaller_piece": 0.8, "cue:size": 0.4, "cue:arriving": 0.4, "cue:leaving": 0.4, "cue:pairs": 0.4,
-    "cue:all_water": 0.0, "cue:all_flour": 0.2, "eating:give": 0.0, "cue:wetter": 1.4, "cue:saltier": 1.4,
-    "cue:split": 0.8,
-    "act:swap": 0.6, "cue:piece_mass": 0.1, "clock:set": 0.0, "act:back": 2.2, "act:put_back": 1.4, "cue:points": 0.4,
-    "cue:pieces": 0.1, "ask:is_it": 0.0, "cue:all_of_it": 0.0, "cue:freed": 1.2, "money:comes_to": 1.6,
-    "ask:what_share": 1.6, "ask:asap": 0.0, "act:leave_out": 1.6, "span:now": 0.0, "cue:lowered": 0.8,
-    "cue:raised": 0.8, "mark:mix": 0.0, "tail:*": 0.0,
-    "feeding:equal_parts": 0.0, "again:measure": 0.0, "stance:serves": 0.4,
-    "diet:*": 0.0, "cue:company": 0.0, "act:as_it_was": 3.2, "cue:same_size": 0.4, "cue:same_dough": 0.6,
-}  # fmt: skip
+CUES = speaks(
+    telling="act:back act:as_it_was",
+    certain=(
+        "act:double act:triple act:halve act:half_again cue:wetter cue:saltier act:put_back money:comes_to "
+        "ask:what_share act:leave_out"
+    ),
+    sure=(
+        "cue:percentages act:change act:same act:more act:new_dough act:scale feeding:stiff cue:larger_piece "
+        "cue:smaller_piece cue:split cue:freed cue:lowered cue:raised"
+    ),
+    likely=(
+        "cue:formula act:make act:add cue:usual cue:limit cue:stiff cue:liquid_starter blend:* "
+        "cue:starter_counted cue:use_up act:swap cue:same_dough"
+    ),
+    maybe=(
+        "act:use act:correct cue:rest cue:rest_of cue:fewer cue:greater cue:raised_by cue:lean ask:how_much "
+        "ask:how_many ask:what_if cue:bigger cue:size cue:arriving cue:leaving cue:pairs cue:all_flour "
+        "cue:points stance:serves cue:same_size"
+    ),
+    seldom=(
+        "cue:soaked mistake:meant cue:later cue:dough cue:tin cue:deep cue:broad cue:hold shape:* cue:total "
+        "serving:each cue:preferment cue:baked ask:what ask:can_i ask:how_to ask:plan* cue:baked_mark "
+        "cue:all_the cue:discard cue:held cue:piece_mass cue:pieces"
+    ),
+    heard=(
+        "unit:g into:g cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
+        "tail:* feeding:equal_parts again:measure diet:* cue:company"
+    ),
+)  # fmt: skip
 """Words that speak for a dough, and how much."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.follow import Follow, changes, put_onto
 from grammar.frames import Bound, Frame, fits
+from grammar.levels import ALONE, TELLING
 from grammar.moments import Moment
 from grammar.requests.loads_slots import CUES, NEEDS, RULED_OUT, SLOTS
 
@@ -194,9 +195,9 @@ def _starts_in_oven(bound: Bound) -> bool:
 
 FRAMES = (
     Frame(
-        LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, asked=True,
-        follow=Follow(account=_followed),
+        LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=TELLING,
+        asked=True, follow=Follow(account=_followed),
     ),
     # After loads, "only 8 then" is about them where there is no dough to be made smaller.
-    Frame(LoadsRequest, "loads", build_change, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=1.6),
+    Frame(LoadsRequest, "loads", build_change, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=ALONE),
 )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY
+from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY, speaks
 from grammar.requests.plan_slots import SLIPS
 from grammar.roles import take
 
@@ -32,23 +32,24 @@ SLOTS = {
     "piece": Slot(term=("piece:*",)),
 }
 
-CUES = {
-    "ask:batches": 2.0, "ask:last_out": 6.0, "cue:at_once": 0.5, "mistake:*": -0.4, "cue:load": 0.3,
-    "cue:fit": 0.0,
-    "cue:dough": 0.0, "starts:start_boil": 1.4,
-    "holds:pot": 1.0, "holds:oven": 0.7,
-    "holds:tray": 0.4, "holds:iron_pot": 1.0, "look:done_by": 0.6,
-    "mark:boil": 0.1, "holds:pan": 0.6, "holds:per_tray": 0.6,
-    "cue:pot": 0.7, "cue:oven": 0.4, "cue:side": 0.2, "cue:limit": 0.0,
-    "cue:all_of_it": 0.0, "look:falling": 0.0, "ask:when": 0.2,
-    "ask:how_many": 0.2, "ask:how_long": 0.2, "ask:how_to": 0.2,
-    "act:make": 0.0, "act:change": 0.1, "act:same": 0.1, "cue:size": 0.0, "ask:too_long": 0.2, "ask:is_it": 0.2,
-    "cue:portions": 0.0, "step_left:boil": 0.3, "so_far:baking": 0.2,
-    "cue:pieces": 0.0, "ask:what_if": 0.2, "act:correct": 0.2, "cue:tin": 0.2, "tail:*": 0.0, "starts:now": 0.2,
-    "cue:total": 0.0, "job:alkali": 0.2, "stage:boil": 0.4, "stage:bake": 0.6, "clocked:*": 0.0,
-    "away:out": 0.0, "second:*": 1.6, "ask:first": 0.0, "span:*": 0.2,
-    "pick:*": 0.0, "mark:*": 0.1, "step:*": 0.0, "look:*": 0.0, "ask:how_much": 0.0, "side_by_side:*": 1.0,
-}  # fmt: skip
+CUES = speaks(
+        telling="ask:batches",
+    alone="ask:last_out",
+    certain="cue:load starts:start_boil second:*",
+    sure="holds:pot holds:iron_pot side_by_side:*",
+    likely="cue:at_once holds:oven look:done_by holds:pan holds:per_tray cue:pot stage:bake",
+    maybe=(
+        "holds:tray cue:oven cue:side ask:when ask:how_many ask:how_long ask:how_to ask:too_long "
+        "ask:is_it step_left:boil so_far:baking ask:what_if act:correct cue:tin starts:now job:alkali "
+        "stage:boil span:*"
+    ),
+    seldom="mark:boil act:change act:same mark:*",
+    heard=(
+        "cue:fit cue:dough cue:limit cue:all_of_it look:falling act:make cue:size cue:portions cue:pieces "
+        "tail:* cue:total clocked:* away:out ask:first pick:* step:* look:* ask:how_much"
+    ),
+    against="mistake:*",
+)  # fmt: skip
 NEEDS = (
     "ask:batches", "ask:last_out", "starts:start_boil", "slot:pot_pieces", "slot:oven_pieces",
     "slot:tray_pieces", "slot:at_once", "slot:pan_pieces", "slot:iron_pots",

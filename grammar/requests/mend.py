@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, amount_base
-from grammar.levels import LIKELY, MAYBE, UNLIKELY
+from grammar.levels import LIKELY, MAYBE, UNLIKELY, speaks
 from grammar.mishap import told_in
 from grammar.mishap_words import THING, factor_told, ids_of, left_out, of_flour, things_in
 from grammar.requests.formula_rows import times_of
@@ -206,19 +206,19 @@ FRAME = Frame(
         "absent": Slot(term=(*THING, "piece:*", "bread:*"), without=True, many=True),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.6),
     },
-    cues={
-        "mistake:*": 2.4, "stance:called_for": 1.4, "stance:holds": 0.6, "stance:was": 0.3, "stance:should": 2.2,
-        "cue:recipe_given": 0.8,
-        "stance:at_hand": 0.2, "look:loaf_of": 1.8, "cue:formula": 0.2, "negation:no": 0.0, "mark:mix": 0.3,
-        "act:double": 2.4, "act:triple": 2.4, "state:moved": 0.4, "into:oz": 1.8, "unit:*": 0.6, "cue:double": 2.4,
-        "mistake:twice": 3.0, "mistake:thrice": 4.2, "mistake:short_pieces": 3.4, "so_far:*": 1.0,
-        "step_left:*": 2.2, "implies:*": 0.5, "put_in:*": 2.4, "cue:stiff": 0.4,
-        "cue:liquid_starter": 0.4, "cue:hydration": 0.1,
-        "feel:*": 1.4, "cue:dough": 0.6, "cue:greater": 0.6, "ask:what": 0.2, "ask:can_i": 0.3, "ask:how_much": 0.3,
-        "ask:how_to": 0.3, "ask:is_it": 0.2, "act:add": 0.4, "cue:fewer": 0.3, "cue:piece_mass": 0.1,
-        "cue:missing": 0.0, "link:instead_of": 0.0, "cue:limit": 0.8, "kettle:*": 0.6,
-        "act:correct": 0.3, "ask:when": 0.2, "tail:*": 0.0,
-    },
+    cues=speaks(
+        alone="mistake:twice mistake:thrice mistake:short_pieces",
+        telling="mistake:* stance:should act:double act:triple cue:double step_left:* put_in:*",
+        certain="stance:called_for look:loaf_of into:oz feel:*",
+        sure="cue:recipe_given so_far:* cue:limit",
+        likely="stance:holds unit:* implies:* cue:dough cue:greater kettle:*",
+        maybe=(
+            "stance:was stance:at_hand cue:formula mark:mix state:moved cue:stiff cue:liquid_starter ask:what "
+            "ask:can_i ask:how_much ask:how_to ask:is_it act:add cue:fewer act:correct ask:when"
+        ),
+        seldom="cue:hydration cue:piece_mass",
+        heard="negation:no cue:missing link:instead_of tail:*",
+    ),
     needs=(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
         "stance:should", "cue:limit", "put_in:*",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot
+from grammar.levels import speaks
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 
@@ -146,13 +147,14 @@ FRAME = Frame(
         "value": Slot(term=("food:*",), many=True, weight=0.4),
         "item": Slot(term=("ingredient:*",), weight=-0.4),
     },
-    cues={
-        "food:kcal": 6.0, "food:kj": 5.0, "food:all_values": 6.0, "food:carbohydrate": 3.0, "food:fibre": 3.0,
-        "food:protein": 1.6, "food:fat": 1.0, "food:salt": 0.8, "food:sugar": 0.8, "serving:*": 0.8,
-        "ask:how_much": 0.8, "ask:how_many": 0.8, "ask:what": 0.4, "act:show": 0.2, "act:make": 0.0, "cue:total": 0.2,
-        "cue:dough": 0.0,
-        "cue:baked": 0.0, "unit:g": 0.0, "hazard:contains": 0.0, "ask:is_it": 0.0,
-    },
+    cues=speaks(
+        alone="food:kcal food:kj food:all_values",
+        telling="food:carbohydrate food:fibre",
+        certain="food:protein",
+        sure="food:fat food:salt food:sugar serving:* ask:how_much ask:how_many",
+        maybe="ask:what act:show cue:total",
+        heard="act:make cue:dough cue:baked unit:g hazard:contains ask:is_it",
+    ),
     needs=("food:*",),
     rules_out=(
         "symptom:*", "mistake:forgot", "mistake:over", "mistake:twice", "money:*", "act:change", "act:add", "act:swap",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot, celsius
-from grammar.levels import AGAINST, LIKELY, MAYBE, SURE, UNLIKELY
+from grammar.levels import LIKELY, MAYBE, SURE, speaks
 from grammar.roles import take
 
 HOTTEST_C = 320.0
@@ -56,10 +56,12 @@ FRAME = Frame(
         "bread": Slot(term=("bread:*", "piece:*"), weight=MAYBE),
     },
     cues={
-        **dict.fromkeys(_JUDGED, SURE), "cue:oven": MAYBE, "cue:fan": MAYBE, "stage:bake": MAYBE,
-        "mistake:hot_water": 0.0,
-        "cue:portions": 0.0, "stock:enough_for": 0.0, "heat:degrees": 0.0, "act:make": 0.0, "hazard:safe": 0.0,
-        "look:*": UNLIKELY, "ask:oven_heat": AGAINST,
+        **dict.fromkeys(_JUDGED, SURE), **speaks(
+            maybe="cue:oven cue:fan stage:bake",
+            heard="mistake:hot_water cue:portions stock:enough_for heat:degrees act:make hazard:safe",
+            unlikely="look:*",
+            against="ask:oven_heat",
+        ),
     },
     needs=("slot:oven_c",),
     rules_out=("symptom:*", "ask:how*", "ask:when*", "ask:why", "cue:fridge", "cue:starter", "ingredient:*"),

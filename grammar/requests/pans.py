@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.levels import speaks
 from grammar.phrases import Phrase
 from grammar.roles import take
 from grammar.stance import AT_HAND, CALLED_FOR, HOLDS, WILL_TAKE, clauses, stance_of
@@ -159,14 +160,16 @@ FRAME = Frame(
         "count": Slot({"num": 0.8}, bare=0.4, low=1, high=6, many=True),
         "dough_g": take("dough_g"),
     },
-    cues={
-        "cue:tin": 1.0, "shape:*": 1.0, "pans:*": 1.2, "stance:called_for": 1.0, "stance:at_hand": 1.0,
-        "stance:will_take": 0.8, "stance:holds": 0.6, "stance:was": 0.4, "cue:recipe_given": 0.8, "mistake:meant": 0.8,
-        "cue:formula": 0.6, "cue:only_this": 0.6, "act:scale": 1.2, "ask:how_much": 0.5, "ask:what": 0.3,
-        "link:instead_of": 0.6, "cue:greater": 0.3, "cue:bigger": 0.3, "ask:convert": 0.6, "tail:*": 0.0,
-        "mistake:poured": 0.0, "cue:missing": 0.3, "cue:dough": 0.2, "ask:should_i": 0.0,
-        "ask:can_i": 0.0, "span:now": 0.0, "kept:*": 0.0, "act:make": 0.1,
-    },
+    cues=speaks(
+        sure=(
+            "cue:tin shape:* pans:* stance:called_for stance:at_hand stance:will_take cue:recipe_given "
+            "mistake:meant act:scale"
+        ),
+        likely="stance:holds cue:formula cue:only_this ask:how_much link:instead_of ask:convert",
+        maybe="stance:was ask:what cue:greater cue:bigger cue:missing cue:dough",
+        seldom="act:make",
+        heard="tail:* mistake:poured ask:should_i ask:can_i span:now kept:*",
+    ),
     needs=("slot:pan", "slot:side"),
     rules_out=("symptom:*",),
     help_topic="conversion",

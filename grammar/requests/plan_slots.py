@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import CERTAIN, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY
+from grammar.levels import CERTAIN, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY, speaks
 from grammar.requests.plan_hours import OWNER_WORDS
 from grammar.roles import take
 
@@ -57,26 +57,24 @@ SLOTS = {
     "yeast": Slot(term=("ingredient:yeast*",)),
     "flour": Slot(term=("ingredient:flour*",), many=True),
 }
-CUES = {
-    "ask:plan*": 2.4, "ask:when_ready": 1.8, "ask:asap": 2.0, "starts:now": 1.6, "clocked:ready": 1.2,
-    "clocked:start": 0.8, "clocked:not_before": 0.8, "clocked:ripe": 0.4, "clocked:home": 0.3,
-    "clocked:to_bed": 0.6, "clocked:up": 0.6,
-    "clocked:leave": 0.4, "clocked:in_oven": 0.6, "away:asleep": 1.0,
-    "away:out": 0.4, "cold:*": 1.0, "piece:*": 0.4, "bread:*": 0.4, "starter_state:*": 0.5, "way:ahead": 1.0,
-    "way:folds": 0.0, "shift:*": 1.0, "cue:later": 0.4,
-    "bedtime:bed_now": 4.5, "cue:risen": 0.6, "cue:night": 0.0, "cue:falls_by": 0.3, "cue:steps": 0.1, "ask:when": 1.6,
-    "ask:what_if": 0.4, "ask:how_to": 0.0, "ask:can_i": 0.1, "ask:what": 0.1, "cue:kitchen": 0.3,
-    "act:make": 0.2, "act:change": 0.2, "act:correct": 0.3, "act:same": 0.3, "act:use": 0.0, "cue:usual": 0.0,
-    "cue:dough": 0.1, "cue:limit": 0.0, "tail:*": 0.0, "span:*": 0.0, "look:*": 0.0, "stage:*": 0.1,
-    "stage:autolyse": 2.2, "step:autolyse": 2.2, "act:add": 0.3, "cue:fridge": 0.3,
-    "cue:portions": -0.2, "cue:starter": 0.1, "ingredient:starter*": 0.1, "ask:first": 0.0,
-    "so_far:*": 0.0, "holds:*": 0.2, "cue:greater": 0.0, "cue:fewer": 0.0, "step_left:*": 0.0,
-    "cue:overnight_dose": 0.0, "cue:pieces": 0.0, "act:show": 0.0, "cue:total": 0.0, "cue:tin": 0.0, "cue:at_once": 0.0,
-    "cue:pot": 0.1, "cue:oven": 0.0,
-    "feeding:*": 0.2, "heat:*": 0.0, "step:*": 0.1, "act:take": 0.4, "mistake:*": -0.4,
-    "class:of": 2.4, "class:home": 0.6, "class:each": 0.6,
-    "doughs:every": 0.6, "clock:every": 0.0, "night_way:*": 3.0, "pick:*": 2.4,
-}  # fmt: skip
+CUES = speaks(
+    alone="bedtime:bed_now",
+    telling="ask:plan* stage:autolyse step:autolyse class:of night_way:* pick:*",
+    certain="ask:when_ready ask:asap starts:now ask:when",
+    sure="clocked:ready clocked:start clocked:not_before away:asleep cold:* way:ahead shift:*",
+    likely="clocked:to_bed clocked:up clocked:in_oven starter_state:* cue:risen class:home class:each doughs:every",
+    maybe=(
+        "clocked:ripe clocked:home clocked:leave away:out piece:* bread:* cue:later cue:falls_by ask:what_if "
+        "cue:kitchen act:make act:change act:correct act:same act:add cue:fridge holds:* feeding:* act:take"
+    ),
+    seldom="cue:steps ask:can_i ask:what cue:dough stage:* cue:starter ingredient:starter* cue:pot step:*",
+    heard=(
+        "way:folds cue:night ask:how_to act:use cue:usual cue:limit tail:* span:* look:* ask:first so_far:* "
+        "cue:greater cue:fewer step_left:* cue:overnight_dose cue:pieces act:show cue:total cue:tin cue:at_once "
+        "cue:oven heat:* clock:every"
+    ),
+    against="cue:portions mistake:*",
+)  # fmt: skip
 SLIPS = tuple(
     f"mistake:{one}"
     for one in ("forgot", "twice", "thrice", "too_few", "by_mistake", "short_pieces", "dissolved", "rescue")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import speaks
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 
@@ -57,13 +58,16 @@ FRAME = Frame(
     PlanStands, "plan", build, base=2.5, settles=True,
     needs=("step:*", "ask:plan*", "ask:to_do", "starts:start_boil", "clocked:start"),
     slots={"within": Slot({"moment": 1.0}, bare=0.4, where=("ask:to_do",))},
-    cues={
-        "step:*": 1.6, "starts:start_boil": 1.6, "ask:first": 0.0, "pick:1": 0.0, "ask:last_out": 0.0,
-        "ask:plan*": 2.0, "ask:to_do": 2.6, "ask:look_for": 1.6, "ask:when": 1.6, "act:show": 1.4,
-        "ask:what": 0.6,
-        "tail:*": 0.2, "act:make": 0.2, "cue:dough": 0.0, "piece:*": 0.0, "bread:*": 0.0, "cue:steps": 0.2,
-        "ask:is_it": 0.0, "ask:should": 0.0, "look:*": 0.0, "stage:*": 0.0, "topic:*": 0.0, "clocked:start": 1.0,
-        "ask:should_i": 0.0, "ask:can_i": 0.0,
-    },
+    cues=speaks(
+        telling="ask:to_do",
+        certain="step:* starts:start_boil ask:plan* ask:look_for ask:when act:show",
+        sure="clocked:start",
+        likely="ask:what",
+        maybe="tail:* act:make cue:steps",
+        heard=(
+            "ask:first pick:1 ask:last_out cue:dough piece:* bread:* ask:is_it ask:should look:* stage:* "
+            "topic:* ask:should_i ask:can_i"
+        ),
+    ),
     rules_out=("act:always", "mistake:*", "ask:plan_ways"),
 )  # fmt: skip

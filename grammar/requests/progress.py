@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own, Slot
+from grammar.levels import speaks
 from grammar.telling.asked import asked
 
 
@@ -129,13 +130,17 @@ FRAME = Frame(
         ),
         "poured": Slot(term=("ingredient:*", "cue:salt"), weight=-0.4),
     },
-    cues={
-        "stand:*": 4.0, "ask:when_ready": 4.0, "clocked:ready": 1.0, "look:done": 1.0, "ask:when": 1.0, "mark:*": 1.0,
-        "state:begun": 0.6, "state:done": 0.6, "state:gone": 0.4, "state:moved": 0.4,
-        "ask:how_long": 0.6, "ask:is_it": 0.2, "ask:first": 0.0, "span:now": 0.0, "cue:second": 0.0,
-        "link:*": 0.0, "serving:whole": 0.0, "act:show": 0.0, "tail:tail": 0.0,
-        "cue:company": -1.0, "cue:kitchen": 0.0, "ask:what": 0.0, "act:add": 0.0, "tail:*": 0.0,
-    },
+    cues=speaks(
+        alone="stand:* ask:when_ready",
+        sure="clocked:ready look:done ask:when mark:*",
+        likely="state:begun state:done ask:how_long",
+        maybe="state:gone state:moved ask:is_it",
+        heard=(
+            "ask:first span:now cue:second link:* serving:whole act:show tail:tail cue:kitchen ask:what act:add "
+            "tail:*"
+        ),
+        against="cue:company",
+    ),
     needs=("stand:*", "ask:when_ready", "clocked:ready", "look:done", "mark:*", "step:*", "stage:*", "holds:*"),
     rules_out=(
         "symptom:*", "mistake:forgot", "cue:hydration", "ask:plan", "ask:how_much", "ask:can_i", "starts:now",

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import speaks
 
 Scope = Literal["notes", "said", "bakes", "last_time", "drop"]
 
@@ -151,16 +152,16 @@ FRAME = Frame(
             where=_KEPT, weight=-0.3,
         ),
     },
-    cues={
-        "kept:notes": 6.0, "kept:noted": 7.0, "kept:said": 6.0, "kept:last_time": 5.0, "kept:last_did": 7.0,
-        "kept:since_did": 7.0, "kept:bakes": 5.0, "kept:search": 3.0, "kept:everything": 3.0, "kept:newest": 0.2,
-        "kept:older": 0.2,
-        "kept:shown": 0.2,
-        "kept:bake_verb": 1.0, "kept:drop": 0.4, "stand:did": 2.0, "ask:what": 0.6, "ask:when": 0.6, "ask:how_to": 0.4,
-        "ask:how_many": 0.0, "ask:is_it": 0.0, "ask:first": 0.0, "act:show": 0.4, "act:make": 0.2, "clock:list": 0.2,
-        "clock:every": 0.0, "clock:say": 0.0, "card:write": -5.0, "hazard:contains": 0.0, "stand:where": 0.0,
-        "state:gone": 0.0,
-    },
+    cues=speaks(
+        alone="kept:bake_verb kept:noted kept:said kept:last_time kept:last_did kept:since_did kept:bakes",
+        telling="kept:notes kept:search kept:everything",
+        certain="stand:did",
+        sure="",
+        likely="ask:what ask:when",
+        maybe="kept:newest kept:older kept:shown kept:drop ask:how_to act:show act:make clock:list",
+        heard="ask:how_many ask:is_it ask:first clock:every clock:say hazard:contains stand:where state:gone",
+        never="card:write",
+    ),
     needs=("kept:notes", "kept:noted", "kept:said", "kept:last_time", "kept:last_did", "kept:since_did", "kept:bakes",
            "kept:search", "kept:everything", "stand:did", "slot:none"),
     rules_out=("act:add", "act:same", "act:change", "mistake:forgot", "clock:timer", "clock:call", "ask:can_i",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot
-from grammar.levels import MAYBE, SELDOM, SURE
+from grammar.levels import SELDOM, speaks
 
 _OF_THE_BAKE = 9.0
 """What stands goes before what may be asked in general."""
@@ -34,12 +34,11 @@ FRAME = Frame(
     "progress",
     build,
     slots={"thing": Slot(term=STARTER, weight=SELDOM)},
-    cues={
-        "ask:when": SURE, "ask:how_long": SURE, "ask:can_i": 0.0, "ask:is_it": 0.0, "ask:should_i": 0.0, "link:if": 0.0,
-        "stance:called_for": MAYBE, "look:ripe": SURE, "look:done_by": MAYBE, "look:use_it": MAYBE,
-        "clocked:ripe": SURE, "clocked:ready": MAYBE, "heat:reach": MAYBE, "mistake:meant": 0.0, "done:ripe": 0.0,
-        "tail:*": 0.0, "span:now": 0.0, "step:mix": 0.0, "starter_state:ripe_now": MAYBE,
-    },
+    cues=speaks(
+        sure="ask:when ask:how_long look:ripe clocked:ripe",
+        maybe="stance:called_for look:done_by look:use_it clocked:ready heat:reach starter_state:ripe_now",
+        heard="ask:can_i ask:is_it ask:should_i link:if mistake:meant done:ripe tail:* span:now step:mix",
+    ),
     needs=("ask:when", "heat:reach"),
     rules_out=("symptom:*", "ask:why", "ask:what", "feeding:feed", "piece:*", "bread:*"),
     wholly=True,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.levels import speaks
 from grammar.named import dough_named
 from grammar.requests.talk import bare
 from grammar.spoken import matched, sentences, spoken
@@ -95,7 +96,7 @@ FRAMES = (
         ShowRequest,
         "show",
         bare(ShowRequest),
-        cues={"act:show": 3.0, "cue:formula": 0.4, "cue:dough": 0.4, "ask:plan*": 0.4},
+        cues=speaks(telling="act:show", maybe="cue:formula cue:dough ask:plan*"),
         needs=("act:show",),
     ),
 )

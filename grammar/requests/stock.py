@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from grammar.exchange import Weighed, amounts_of
 from grammar.frames import Bound, Frame, Slot, fits
-from grammar.levels import MAYBE, SELDOM, SURE, UNLIKELY
+from grammar.levels import MAYBE, SELDOM, SURE, UNLIKELY, speaks
 from grammar.roles import take
 from grammar.stance import THING, ids_of, is_thing
 
@@ -98,13 +98,13 @@ FRAME = Frame(
         "thing": Slot(term=THING, many=True),
         "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-SELDOM),
     },
-    cues={
-        "stock:*": 3.4, "stock:makes": 5.0,
-        "cue:limit": 0.6, "cue:missing": 0.4, "cue:only_this": 0.4, "stance:at_hand": 0.8,
-        "clock:running": 0.0, "ask:what": 0.6, "ask:how_much": 0.4, "cue:kitchen": 0.0, "tail:*": 0.0,
-        "cue:fridge": 0.0, "card:write": 0.2, "state:moved": 0.0, "act:add": 0.2,
-        "cue:all_of_it": 0.2, "act:show": 0.4, "ask:plan": 0.4,
-    },
+    cues=speaks(
+        alone="stock:* stock:makes",
+        sure="stance:at_hand",
+        likely="cue:limit ask:what",
+        maybe="cue:missing cue:only_this ask:how_much card:write act:add cue:all_of_it act:show ask:plan",
+        heard="clock:running cue:kitchen tail:* cue:fridge state:moved",
+    ),
     needs=("stock:*",),
     rules_out=("symptom:*", "mistake:*", "feeding:*", "ingredient:starter*", "clock:timer"),
     help_topic="cost",

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.exchange import sides_of
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, fits
-from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY
+from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY, speaks
 from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
 from grammar.requests.formula_moves import moved
@@ -251,20 +251,26 @@ FRAME = Frame(
         "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.4),
         "pieces": take("pieces", weight=-LIKELY),
     },
-    cues={
-        "cue:missing": 2.6, "cue:only_this": 2.0, "act:swap": 2.2, "bathing:*": 0.6, "ask:what_else": 2.0, "job:*": 2.0,
-        "act:halve": 0.2, "link:if": 0.0, "link:instead": 0.8, "cue:to_starter": 5.0, "cue:to_yeast": 5.0,
-        "feeding:turn": 0.0, "cue:make_up": 4.0, "span:now": 0.0, "cue:rest": 0.0, "cue:freed": 0.0,
-        "cue:company": 0.8, "ask:what": 0.3, "ask:can_i": 0.5, "ask:what_if": 0.2, "ask:how_much": 0.6,
-        "cue:overnight_dose": 0.3, "cue:strengthen": 0.8, "tail:*": 0.1, "act:take": 2.6, "pick:*": 1.2,
-        "mistake:meant": 0.8, "cue:fridge": 0.1, "cue:limit": 0.8, "act:change": 0.6, "cue:dough": 0.3,
-        "act:make": 0.3, "act:use": 2.1, "diet:*": 1.4, "stance:called_for": 1.6, "stance:at_hand": 1.6,
-        "stance:will_take": 1.8, "stance:must_not": 2.4, "stance:serves": 2.6, "stance:becomes": 1.6,
-        "stance:guess": 0.4, "stance:holds": 1.4, "stance:was": 0.6, "cue:recipe_given": 1.0, "mistake:poured": 0.2,
-        "person:*": 0.4, "eating:eat": 0.4, "cue:formula": 0.2, "ask:how_to": 0.3, "ask:is_it": 0.2,
-        "cue:all_of_it": 0.2, "stock:left": 0.4, "negation:no": 0.2, "fill:*": 0.3, "mistake:under": 0.2,
-        "stance:yes": 0.4, "ask:when": 0.0, "danger:children": 0.3,
-    },
+    cues=speaks(
+        alone="cue:missing cue:to_starter cue:to_yeast cue:make_up",
+        telling="cue:only_this ask:what_else job:* act:swap act:take act:use stance:must_not stance:serves",
+        certain=(
+            "diet:* stance:called_for stance:will_take "
+            "stance:becomes stance:holds"
+        ),
+        sure=(
+            "stance:at_hand stock:left link:instead cue:company cue:strengthen pick:* mistake:meant cue:limit "
+            "cue:recipe_given"
+        ),
+        likely="bathing:* ask:can_i ask:how_much act:change stance:was",
+        maybe=(
+            "act:halve ask:what ask:what_if cue:overnight_dose cue:dough act:make stance:guess mistake:poured "
+            "person:* eating:eat cue:formula ask:how_to ask:is_it cue:all_of_it negation:no fill:* "
+            "mistake:under stance:yes danger:children"
+        ),
+        seldom="tail:* cue:fridge",
+        heard="link:if feeding:turn span:now cue:rest cue:freed ask:when",
+    ),
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",
         "cue:company", "slot:protein_pct", "job:*", "cue:to_starter", "cue:to_yeast", "cue:limit", "act:use",

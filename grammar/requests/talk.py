@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from grammar.frames import Bound, Frame
+from grammar.levels import speaks
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,16 +70,17 @@ FRAMES = (
         HelpRequest,
         "help",
         _help,
-        cues={"act:help": 3.0},
+        cues=speaks(telling="act:help"),
         needs=("act:help",),
         base=0.4,
         whole=_help_about,
     ),
     Frame(
-        MoreRequest, "more", bare(MoreRequest), cues={"act:more": 3.0}, needs=("act:more",),
+        MoreRequest, "more", bare(MoreRequest), cues=speaks(telling="act:more"), needs=("act:more",),
         rules_out=("ingredient:*", "cue:salt", "cue:starter", "cue:water", "cue:hydration", "cue:flour"),
     ),
     Frame(
-        StartOverRequest, "start_over", bare(StartOverRequest), cues={"act:start_over": 3.0}, needs=("act:start_over",)
+        StartOverRequest, "start_over", bare(StartOverRequest), cues=speaks(telling="act:start_over"),
+        needs=("act:start_over",),
     ),
 )

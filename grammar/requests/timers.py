@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own, Slot
+from grammar.levels import speaks
 from grammar.moments import Moment, hour_said
 from grammar.telling.timers import Call, calls_of, taken_off
 
@@ -172,10 +173,13 @@ FRAMES = (
             ),
             "label": Slot({"num": 0.0}, cues=("piece:*", "bread:*"), rest=True, weight=-0.4),
         },
-        cues={
-            "clock:timer": 9.0, "clock:call": 6.0, "clock:say": 3.0, "clock:set": 0.4, "act:always": 0.0,
-            "clock:running": -1.0, "clock:list": -1.0, "ask:when": 0.0, "ask:what": 0.0, "act:show": 0.0,
-        },
+        cues=speaks(
+            alone="clock:timer clock:call",
+            telling="clock:say",
+            maybe="clock:set",
+            heard="act:always ask:when ask:what act:show",
+            against="clock:running clock:list",
+        ),
         needs=("clock:timer", "clock:call", "clock:say"),
         rules_out=(
             "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*",
@@ -193,11 +197,14 @@ FRAMES = (
             "none": Slot(term=("clock:timer",), without=True),
             "label": Slot(rest=True, weight=-0.6),
         },
-        cues={
-            "clock:timer": 9.0, "clock:stop": 1.0, "clock:every": 0.4, "clock:running": 0.4, "clock:list": 0.6,
-            "clock:set": 0.0, "ask:how_long": 0.6, "ask:when": 0.6, "ask:what": 0.4, "ask:is_it": 0.2,
-            "ask:how_to": 0.2, "look:*": 0.0, "act:show": 0.4, "act:start_over": 0.0, "ask:how_much": 0.4,
-        },
+        cues=speaks(
+        telling="clock:stop",
+            alone="clock:timer",
+            sure="",
+            likely="clock:list ask:how_long ask:when",
+            maybe="clock:every clock:running ask:what ask:is_it ask:how_to act:show ask:how_much",
+            heard="clock:set look:* act:start_over",
+        ),
         needs=("clock:timer",),
         rules_out=("clock:missed", "mistake:forgot", "symptom:*"),
         wholly=True,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import AGAINST, CERTAIN, HARDLY, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY
+from grammar.levels import AGAINST, CERTAIN, HARDLY, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY, speaks
 from grammar.roles import take
 
 STARTER = ("ingredient:starter*", "cue:starter")
@@ -118,29 +118,30 @@ _WORDS = {
 
 SLOTS = {**_WARMTHS, **_SHARES, **_HOURS, **_MASSES, **_WORDS}
 
-CUES = {
-    "ask:how_long": 3.0, "ask:when": 0.9, "ask:too_long": 1.8, "ask:how_to_see": 1.8, "stage:*": 1.0,
-    "stage:boiling_point": 4.0, "stage:thaw": 2.0, "cue:overnight_dose": 1.2,
-    "look:*": 0.5, "look:done": 2.4, "look:proofing_box": 2.0, "look:leave_out": 1.5, "look:until": 0.2,
-    "ask:how_far": 3.0, "ask:how_warm": 2.4, "ask:lasts": 1.4, "look:done_by": 1.2, "heat:reach": 0.6,
-    "cue:pieces": 0.1, "cue:flour": 0.0, "cue:water": 0.0, "feeding:equal_parts": 2.0,
-    "heat:kilowatt": 0.6, "heat:watt": 0.6, "cue:pot": 0.1,
-    "span:*": 0.3, "ask:is_it": 0.3, "ask:what": 0.3, "ask:what_if": 0.9, "act:use": 0.8, "ask:can_i": 0.3,
-    "cue:fridge": 0.4, "cue:kitchen": 0.3, "cue:place": 0.1,
-    "cue:dough": 0.2, "act:change": 0.9, "act:same": 1.5, "feeding:cold": 0.8, "cue:percentages": 0.3,
-    "look:begun": 1.6, "look:feel": 0.2, "act:make": 0.1, "topic:cold_kitchen": 1.2, "ingredient:yeast*": 0.2,
-    "yeast_kind:*": 0.2, "act:correct": 0.9, "so_far:*": 0.2, "so_far:shaped": 1.6, "cue:limit": 0.2,
-    "cue:only_this": 0.2, "link:instead": 0.3, "heat:degrees": 0.1,
-    "cue:oven": 0.2, "cue:starter": 0.1, "look:bowl": 0.3, "ask:how_much": 0.1,
-    "ask:oven_heat": 3.0, "ask:*": 0.1, "holds:oven": 0.2,
-    "cue:risen": 1.0, "mistake:poured": 0.0, "mistake:meant": 0.2, "mistake:rescue": 0.2, "hazard:left_out": 0.2,
-    "kept:bakes": 0.0, "feeding:keep": 0.0, "heat:core": 0.2, "sought:share": 1.2,
-    "unit:minutes": 2.0, "unit:hours": 2.0, "ingredient:honey": 0.0,
-    "cue:use_up": 0.0, "topic:rye_dough": 0.2,
-    "cue:night": 0.3, "feeding:feed": 0.3, "stand:where": 0.3, "stand:left": 0.3,
-    "mark:mix": 0.3, "mark:shape": 0.1, "state:gone": 0.2, "state:cold": 0.2, "fits:tub": 0.0, "holds:tray": 0.0,
-    "holds:iron_pot": 0.2, "heat:kettle": 0.4, "away:out": 0.0,
-}  # fmt: skip
+CUES = speaks(
+    alone="stage:boiling_point",
+    telling="look:proofing_box ask:how_long look:done ask:how_far ask:how_warm ask:oven_heat",
+    certain=(
+        "ask:too_long ask:how_to_see stage:thaw look:leave_out ask:lasts feeding:equal_parts "
+        "act:same look:begun so_far:shaped unit:minutes unit:hours"
+    ),
+    sure=(
+        "ask:when stage:* cue:overnight_dose look:done_by ask:what_if act:use act:change feeding:cold "
+        "topic:cold_kitchen act:correct cue:risen sought:share"
+    ),
+    likely="look:* heat:reach heat:kilowatt heat:watt",
+    maybe=(
+        "look:until span:* ask:is_it ask:what ask:can_i cue:fridge cue:kitchen cue:dough cue:percentages "
+        "look:feel ingredient:yeast* yeast_kind:* so_far:* cue:limit cue:only_this link:instead cue:oven "
+        "look:bowl holds:oven mistake:meant mistake:rescue hazard:left_out heat:core topic:rye_dough cue:night "
+        "feeding:feed stand:where stand:left mark:mix state:gone state:cold holds:iron_pot heat:kettle"
+    ),
+    seldom="cue:pieces cue:pot cue:place act:make heat:degrees cue:starter ask:how_much ask:* mark:shape",
+    heard=(
+        "cue:flour cue:water mistake:poured kept:bakes feeding:keep ingredient:honey cue:use_up fits:tub "
+        "holds:tray away:out"
+    ),
+)  # fmt: skip
 
 NEEDS = (
     "ask:how_long", "ask:too_long", "stage:*", "look:risen", "look:doubled", "look:left", "ask:how_to_see",

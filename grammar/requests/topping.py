@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
+from grammar.levels import speaks
 from grammar.requests.formula_moves import moved
 
 ON_TOP = (
@@ -132,13 +133,19 @@ FRAME = Frame(
         "diet": Slot(term=("diet:*",), many=True, weight=0.4),
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
     },
-    cues={
-        "topping:*": 2.2, "job:topping": 1.8, "job:wash": 1.6, "plain:*": 1.6, "ask:how_much": 1.4, "act:same": 0.2,
-        "cue:company": 0.8, "cue:rest": 0.4, "cue:seeded": 0.3, "act:add": 0.2, "act:use": 0.2, "ask:what": 0.2,
-        "diet:*": 0.6, "cue:dough": 0.2, "act:make": 0.2, "ask:how_many": 0.6,
-        "money:buy": 0.2, "cue:total": 0.2, "ask:should_i": 0.1, "ask:can_i": 0.1, "stance:called_for": 0.1,
-        "into:g": 1.6, "cue:limit": 0.0, "cue:all_of_it": 0.0, "unit:*": 0.2, "negation:no": 0.1,
-    },
+    cues=speaks(
+        alone="job:wash",
+        telling="topping:*",
+        certain="job:topping plain:* ask:how_much into:g",
+        sure="cue:company",
+        likely="diet:* ask:how_many",
+        maybe=(
+            "act:same cue:rest cue:seeded act:add act:use ask:what cue:dough act:make money:buy cue:total "
+            "unit:*"
+        ),
+        seldom="ask:should_i ask:can_i stance:called_for negation:no",
+        heard="cue:limit cue:all_of_it",
+    ),
     needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count", "slot:each_g"),
     rules_out=("mistake:forgot", "cue:missing", "ask:what_else", "act:swap"),
     base=0.1,

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.levels import speaks
 from grammar.requests.talk import bare
 from grammar.spoken import Spoken, fitting, matched, spoken
 
@@ -104,6 +105,6 @@ def _never(bound: Bound) -> None:
 
 FRAMES = (
     Frame(UndoRequest, "undo", _never, reads=reads, first=True, needs=("slot:none",)),
-    Frame(UndoRequest, "undo", bare(UndoRequest), cues={"act:undo": 3.0}, needs=("act:undo",)),
-    Frame(RedoRequest, "undo", bare(RedoRequest), cues={"act:redo": 3.0}, needs=("act:redo",)),
+    Frame(UndoRequest, "undo", bare(UndoRequest), cues=speaks(telling="act:undo"), needs=("act:undo",)),
+    Frame(RedoRequest, "undo", bare(RedoRequest), cues=speaks(telling="act:redo"), needs=("act:redo",)),
 )

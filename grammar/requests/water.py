@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow, changes, put_onto, without
 from grammar.frames import Bound, Frame, fits
+from grammar.levels import LIKELY
 from grammar.requests.warmth import difference_c
 from grammar.requests.water_slots import CUES, NEEDS, SLOTS
 from grammar.requests.water_warmth import Parts, blends, parts_said
@@ -193,6 +194,7 @@ FRAME = Frame(
     follow=Follow(alone=_of_its_own, account=_followed),
     slots=SLOTS,
     cues=CUES,
+    base=LIKELY,
     needs=NEEDS,
     rules_out=("symptom:*", "stage:bulk", "stage:proof", "cue:hydration"),
 )

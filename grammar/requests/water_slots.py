@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import SURE
+from grammar.levels import SURE, speaks
 from grammar.roles import take
 
 STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment")
@@ -60,20 +60,20 @@ SLOTS = {
     "bread": Slot(term=("bread:*", "piece:*"), many=True, weight=-0.2),
 }  # fmt: skip
 
-CUES = {
-    "heat:which_water": 2.6, "mistake:in_bowl": 0.1, "look:sits": 0.1, "look:bowl": 0.0, "ask:first": 0.0,
-    "step:retard": 0.0, "stance:called_for": 0.1, "stance:must*": 0.0,
-    "heat:*": 0.8, "heat:water_temp": 4.8, "heat:ice": 1.6, "heat:no_thermometer": 2.0, "heat:kettle": 0.8,
-    "heat:degrees": 0.6, "heat:dough_asked": 4.0,  "ask:too_hot": 3.0, "ask:how_warm": 1.6, "heat:onto_cold": 0.2,
-    "ingredient:water": 0.9, "cue:water": 0.9, "cue:tap": 1.6, "cue:friction": 1.2, "mixing:*": 0.4,
-    "cue:dough": 0.2,
-    "cue:kitchen": 0.9, "ask:what": 0.6, "ask:how_much": 0.4, "ask:what_if": 0.6, "ask:how_to": 0.3,
-    "ask:is_it": 0.1, "act:change": 0.6, "act:add": 0.1, "act:correct": 0.9, "mistake:meant": 0.3,
-    "feeding:cold": 2.0, "cue:fridge": 0.1, "link:instead": 0.2, "act:make": 0.1, "cue:only_this": 0.1,
-    "cue:limit": 0.1, "cue:starter": 0.1, "heat:both": 0.1, "heat:alike": 0.1,
-    "ask:can_i": 0.1, "cue:flour": 0.1, "act:use": 0.1, "ask:how_long": -1.0, "ask:when": -0.5,
-    "cue:target": 0.2, "stage:knead": 0.1, "topic:kneading": 0.1, "ask:*": 0.3, "ask:what_else": 1.0,
-}  # fmt: skip
+CUES = speaks(
+    alone="heat:water_temp heat:dough_asked",
+    telling="ask:how_warm heat:which_water ask:too_hot",
+    certain="ingredient:water cue:water heat:ice heat:no_thermometer cue:tap feeding:cold",
+    sure="heat:* heat:kettle cue:friction cue:kitchen act:correct ask:what_else",
+    likely="heat:degrees ask:what ask:what_if act:change",
+    maybe="heat:onto_cold mixing:* cue:dough ask:how_much ask:how_to mistake:meant link:instead cue:target ask:*",
+    seldom=(
+        "mistake:in_bowl look:sits stance:called_for ask:is_it act:add cue:fridge act:make cue:only_this "
+        "cue:limit cue:starter heat:both heat:alike ask:can_i cue:flour act:use stage:knead topic:kneading"
+    ),
+    heard="look:bowl ask:first step:retard stance:must*",
+    against="ask:how_long ask:when",
+)  # fmt: skip
 
 NEEDS = (
     "heat:water_temp", "heat:which_water", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water",

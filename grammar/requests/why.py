@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Slot
+from grammar.levels import speaks
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,7 +43,7 @@ FRAME = Frame(
     _why,
     needs=("ask:why",),
     slots={"figure": Slot({"num": 1.0, "mass": 1.0, "pct": 1.0}, cues=("ingredient:*", "cue:*"), bare=0.6)},
-    cues={"ask:why": 2.2, "ingredient:*": 0.2, "cue:*": 0.2, "ask:how_much": 0.2},
+    cues=speaks(telling="ask:why", maybe="ingredient:* cue:* ask:how_much"),
     rules_out=("symptom:*", "stage:*"),
     help_topic="explanation",
 )
