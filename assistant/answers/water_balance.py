@@ -7,6 +7,7 @@ from typing import Any
 
 from assistant.answers.fermenting import Models, bread_of, formula_in_hand, process_of
 from assistant.answers.water_bowl import LARGEST_RISE_C, BowlHeat, bowl_of, bowl_said, milk_bowl, mixing_rise
+from assistant.answers.water_measured import learned
 from assistant.engine.heat import Warm, balance_dough_c, rise_measured_c, water_needed
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
@@ -85,8 +86,7 @@ def _mix(request: WaterRequest, room: Room, m: Models) -> _Mix:
                 f"{figure(rise_c)} °C: one of the figures is off",
                 "measure flour, kitchen and dough again",
             )
-        warmed = figure(rise_c)
-        assumed.append(f"that dough was warmed {warmed} °C by mixing; “my friction is {warmed}” keeps it")
+        assumed.append(f"that dough was warmed {figure(rise_c)} °C by mixing")
     else:
         rise_c, rise_said = mixing_rise(request, room, bowl.starter_g > 0)
         assumed += rise_said
@@ -155,10 +155,12 @@ def balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
         fields=fields, limit=needed.limit, most_c=m.heat.water_most_c, starter_most_c=m.heat.starter_most_c,
         has_starter=mix.bowl.starter_g > 0, terms=4 if mix.starter_c is not None else 3, assumed=said,
     )  # fmt: skip
-    return Outcome(
+    outcome = Outcome(
         "water", fields, ", ".join((f"water for dough at {degrees_said(target_c)}", *mix.words, *request.degrees_said)),
         water_page(told), assumed=said, sources=tuple(m.records[name].source for name in SOURCES),
     )  # fmt: skip
+    measured = request.came_out_c is not None and request.was_water_c is not None
+    return learned(outcome, request, mix.rise_c, target_c, room, m) if measured else outcome
 
 
 def predicted(request: WaterRequest, room: Room, m: Models) -> Outcome:

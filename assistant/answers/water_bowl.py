@@ -140,5 +140,9 @@ def mixing_rise(request: WaterRequest, room: Room, has_starter: bool) -> tuple[f
         return float(setting), (f"mixing warms it {figure(float(setting))} °C, your setting",)
     method = room.kb.all(MixingMethod)[request.mixing or HAND]
     span = f"{figure(method.rise_low_c)} to {figure(method.rise_high_c)}"
-    said = f"{method.name}: mixing warms it {figure(method.rise_usual_c)} °C ({span})"
-    return method.rise_usual_c, (said,)
+    rise_c = method.rise_usual_c
+    if request.mix_min is not None:
+        by_time_c = method.rise_usual_c * request.mix_min / method.usual_min
+        rise_c = min(method.rise_high_c, max(method.rise_low_c, by_time_c))
+    long = f" {figure(request.mix_min)} min" if request.mix_min is not None else ""
+    return rise_c, (f"{method.name}{long}: mixing warms it {figure(rise_c)} °C ({span})",)

@@ -18,7 +18,8 @@ class LoadsRequest:
     pot only takes 4
 
     Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray; `iron`: each
-    loaf bakes in a lidded pot of its own; `pots` and `ovens` side by side, each of which takes so much.
+    loaf bakes in a lidded pot of its own; `pots` and `ovens` side by side, each of which takes so much; `tray_gone`:
+    one of the trays can no longer be used.
     """
 
     pieces: float | None = None
@@ -34,6 +35,7 @@ class LoadsRequest:
     start: Moment | None = None
     start_in_oven: bool = False
     no_boil: bool = False
+    tray_gone: bool = False
     iron: bool = False
     pots: float = 1.0
     ovens: float = 1.0
@@ -51,11 +53,23 @@ def _followed(line: LoadsRequest, earlier: LoadsRequest, bound: Bound) -> LoadsR
         return replace(line, oven_pieces=earlier.oven_pieces, trays=earlier.trays, tray_pieces=earlier.tray_pieces)
     changed = {name: value for name, value in changes(line).items() if value != getattr(_NOTHING, name)}
     changed |= {f"{what}s": 1.0 for what in ("oven", "pot") if _only_one(bound, what)}
+    changed |= _trays_left(line, earlier)
+    if "trays" in changed:
+        changed.pop("oven_pieces", None)
     if earlier.iron and not line.iron:
         more = changed.pop("pot_pieces", None), changed.pop("pots", None)
         pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
         changed |= {} if pots is None else {"oven_pieces": pots}
     return put_onto(earlier, changed, _FORGETS)
+
+
+def _trays_left(line: LoadsRequest, earlier: LoadsRequest) -> dict[str, float]:
+    """How many trays there still are, where one is gone or "just one then" is said after so many trays."""
+    if earlier.trays is None or line.trays is not None:
+        return {}
+    if line.tray_gone:
+        return {"trays": max(1.0, earlier.trays - 1)}
+    return {"trays": 1.0} if line.oven_pieces == 1 else {}
 
 
 _NOTHING = LoadsRequest()
@@ -84,7 +98,9 @@ def build(bound: Bound) -> LoadsRequest | None:
             pot_pieces = bound.base("at_once")
         elif oven_pieces is None:
             oven_pieces = bound.base("at_once")
-    if pot_pieces is None and not bound.said("cue:side"):
+    if tray_pieces is None and bound.said("holds:tray") and not bound.said("stage:boil", "holds:pot"):
+        tray_pieces = bound.base("pan_pieces")  # "two sheet pans, 15 to a pan"
+    elif pot_pieces is None and not bound.said("cue:side"):
         pot_pieces = bound.base("pan_pieces")  # without a side to brown, a pan is what the rings boil in
     iron_pots = bound.base("iron_pots")
     if oven_pieces is None and iron_pots is not None:
@@ -103,6 +119,7 @@ def build(bound: Bound) -> LoadsRequest | None:
         pot_pieces=None if on_pan or _only_one(bound, "pot") else pot_pieces,
         oven_pieces=None if by_trays or _only_one(bound, "oven") else oven_pieces,
         trays=bound.base("oven_pieces") if by_trays else _trays(bound),
+        tray_gone=bound.said("second:tray_gone"),
         tray_pieces=tray_pieces,
         bake_min=bake_min,
         boil_s_per_side=None if side_min is None or on_pan else round(side_min * 60, 3),
@@ -174,6 +191,8 @@ def _owns_what_follows(bound: Bound, slot: str) -> bool:
 
 def _trays(bound: Bound) -> float | None:
     """How many trays go in at once."""
+    if (left := bound.base("trays_left")) is not None:
+        return left
     return bound.base("ovens") if _owns_what_follows(bound, "ovens") and bound.said("holds:tray", "cue:tin") else (
         bound.base("trays")
     )

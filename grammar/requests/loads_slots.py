@@ -21,6 +21,7 @@ SLOTS = {
     "bake_num": Slot({"num": MAYBE, "time": HARDLY}, cues=("act:make", "stage:bake"), low=2, high=90),
     "pan_pieces": Slot({"num": CERTAIN}, cues=("holds:pan",), low=1, high=40, whole=True),
     "trays": take("trays", shares=True),
+    "trays_left": Slot({"num": LIKELY}, bare=LIKELY, low=1, high=6, whole=True, where=("second:tray_gone",)),
     "tray_pieces": take("tray_pieces", cues=("holds:per_tray", "holds:tray", "cue:tin"), shares=True),
     "bake_min": take("bake_min", bare=MAYBE),
     "side_min": take("boil_side_min", bare=UNLIKELY),

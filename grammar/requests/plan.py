@@ -13,7 +13,7 @@ from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
 from grammar.requests.plan_follow import went_on
 from grammar.requests.plan_hours import Hours, hours_of
-from grammar.requests.plan_kind import makes_a_plan, way_picked, when_done
+from grammar.requests.plan_kind import makes_a_plan, only_a_day, way_picked, when_done
 from grammar.requests.plan_slots import CUES, RULED_OUT, SLOTS
 from grammar.requests.plan_taken import Taken
 
@@ -90,6 +90,7 @@ class PlanRequest:
     lost: tuple[str, ...] = ()
     for_heads: bool = False
     oven_from: Moment | None = None
+    freed: bool = False  # nobody is away after all
 
     @property
     def names_dough(self) -> bool:
@@ -103,25 +104,6 @@ class PlanRequest:
             return False
         hours = (self.ready, self.bake_at, self.start)
         return self.names_dough and (any(one is not None for one in hours) or self.start_now or self.soonest)
-
-
-_WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")
-
-
-def _only_a_day(ready: Moment | None, hours: Hours, bound: Bound) -> bool:
-    """Whether a day is named in passing and nothing wanted by then: "26 rolls for the rowers sunday, 75 g"."""
-    if ready is None or ready.has_hour or ready.part is not None or bound.context.focus == "plan":
-        return False
-    others = (hours.bake_at, hours.start, hours.ripe, *hours.taken)
-    if any(others) or bound.said(*_WANTED) or "by" in bound.links():
-        return False
-    return not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
-
-
-def _leads_to_a_day(bound: Bound, n: int) -> bool:
-    before = bound.phrases[n - 1] if n else None
-    day = bound.phrases[n].moment is not None
-    return day and before is not None and bool({"for", "before", "until"} & set(before.ids("link")))
 
 
 def build(bound: Bound) -> PlanRequest | None:
@@ -138,7 +120,7 @@ def build(bound: Bound) -> PlanRequest | None:
     ready, bake_at = _ready(hours, bound), hours.bake_at
     if bake_at is not None and ready is not None and not ready.has_hour:
         bake_at, ready = joined(bake_at, ready), None
-    if _only_a_day(ready, hours, bound):
+    if only_a_day(ready, hours, bound):
         return None
     if main is not None and main.label is None and (every or several or of_the_bench(bound)):
         ready, main = ready or bare_hour(bound), None

@@ -25,7 +25,10 @@ def followed(line: PlanRequest, earlier: PlanRequest, adds: bool = False) -> Pla
     """An earlier wish with what a line says put in the place of the same there; adds: hours away come on top."""
     said = {one.name: getattr(line, one.name) for one in fields(line)}
     changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
+    changes.pop("freed", None)
     new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None, side_by_side=False)
+    if line.freed:
+        new = replace(new, taken=tuple(one for one in earlier.taken if one.why == "asleep"))
     if line.ready is not None or line.bake_at is not None:
         new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
         new = replace(new, start_now=False, soonest=False)

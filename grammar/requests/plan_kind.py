@@ -6,6 +6,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, fits
+from grammar.moments import Moment
+from grammar.requests.plan_hours import Hours
 
 if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
@@ -53,6 +55,25 @@ def _of_the_starter(bound: Bound) -> bool:
         return False
     behind = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
     return any(fits(one, ("ingredient:starter*", "cue:starter")) for one in behind)
+
+
+_WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")
+
+
+def only_a_day(ready: Moment | None, hours: Hours, bound: Bound) -> bool:
+    """Whether a day is named in passing and nothing wanted by then: "26 rolls for the rowers sunday, 75 g"."""
+    if ready is None or ready.has_hour or ready.part is not None or bound.context.focus == "plan":
+        return False
+    others = (hours.bake_at, hours.start, hours.ripe, *hours.taken)
+    if any(others) or bound.said(*_WANTED) or "by" in bound.links():
+        return False
+    return not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
+
+
+def _leads_to_a_day(bound: Bound, n: int) -> bool:
+    before = bound.phrases[n - 1] if n else None
+    day = bound.phrases[n].moment is not None
+    return day and before is not None and bool({"for", "before", "until"} & set(before.ids("link")))
 
 
 def when_done(bound: Bound) -> bool:

@@ -134,11 +134,12 @@ CUES = speaks(
         "look:until span:* ask:is_it ask:what ask:can_i cue:fridge cue:kitchen cue:dough cue:percentages "
         "look:feel ingredient:yeast* yeast_kind:* so_far:* cue:limit cue:only_this link:instead cue:oven "
         "look:bowl holds:oven mistake:meant mistake:rescue hazard:left_out heat:core topic:rye_dough cue:night "
-        "feeding:feed stand:where stand:left mark:mix state:gone state:cold holds:iron_pot heat:kettle"
+        "feeding:feed stand:where stand:left mark:mix state:gone state:cold holds:iron_pot heat:kettle "
+        "step:divide cue:split"
     ),
-    seldom="cue:pieces cue:pot cue:place act:make heat:degrees cue:starter ask:how_much ask:* mark:shape",
+    seldom="cue:usual cue:pieces cue:pot cue:place act:make heat:degrees cue:starter ask:how_much ask:* mark:shape",
     heard=(
-        "cue:flour cue:water mistake:poured kept:bakes feeding:keep ingredient:honey cue:use_up fits:tub "
+        "cue:salt cue:flour cue:water mistake:poured kept:bakes feeding:keep ingredient:honey cue:use_up fits:tub "
         "holds:tray away:out"
     ),
 )  # fmt: skip

@@ -58,7 +58,7 @@ def warmths_of(bound: Bound) -> Warmths | None:
         placed=len(temps),
         remarks=degrees.remarks,
     )
-    if not temps and found.later_c is not None and found.dough_c is None and not bound.said("look:falling"):
+    if not temps and found.later_c is not None and found.dough_c is None and not _falls(bound):
         found = replace(found, temp_c=found.later_c, later_c=None)  # "overnight at 20" is all night
     if len(temps) == 2 and found.later_c is None:
         found = replace(found, later_c=degrees.celsius(temps[1], warmest_c))
@@ -75,6 +75,13 @@ def warmths_of(bound: Bound) -> Warmths | None:
     if hot is not None and hot.value >= OVEN_C and bound.said("bread:*", "piece:*"):
         found = replace(found, temp_c=Degrees(False).celsius(temps[0], 320.0), oven=True)
     return _into_the_cold(found, bound)
+
+
+def _falls(bound: Bound) -> bool:
+    """Whether a place gets warmer or colder later on; "heater on, then it is 23" tells one warmth and why it is so."""
+    falling = [phrase.text.lower() for phrase in bound.phrases if "falling" in phrase.ids("look")]
+    timed = bound.said("span:overnight", "cue:night") or bound.first("lasts_min") or bound.first("after_min")
+    return bool(falling) and (bool(timed) or any(one != "then" for one in falling))
 
 
 def _amount(hit: Hit | None) -> Phrase | None:

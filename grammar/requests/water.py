@@ -32,6 +32,7 @@ class WaterRequest:
     friction_c: float | None = None
     allowance: bool = False  # the friction said is the trade rule's sum
     mixing: str | None = None
+    mix_min: float | None = None
     water_g: float | None = None
     flour_g: float | None = None
     dough_g: float | None = None
@@ -70,6 +71,8 @@ def _of_its_own(line: WaterRequest, earlier: WaterRequest, bound: Bound) -> bool
 def _followed(line: WaterRequest, earlier: WaterRequest, bound: Bound) -> WaterRequest:
     """The question before with what a line says in the place of the same; bare degrees are of the same sort as its."""
     again = build(bound, fahrenheit=True) if earlier.fahrenheit and not line.fahrenheit else None
+    if line.target_c is not None and (line.flour_c is not None or line.room_c is not None):
+        earlier = without(earlier, "came_out_c", "was_water_c")  # another dough than the one that was told of
     if line.mixing is not None and line.mixing != earlier.mixing:
         earlier = without(earlier, "friction_c", "allowance")  # another way of mixing warms it otherwise
     return put_onto(earlier, changes(again or line), dict.fromkeys(("target_c", "flour_c", "room_c"), _ASKED))
@@ -103,6 +106,7 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
         friction_c=difference_c(friction.amount, parts.degrees) if friction else None,
         allowance=friction is not None and friction.label is not None and "factor" in friction.label.text.lower(),
         mixing=bound.term("mixing", "mixing") or _mixing(bound),
+        mix_min=bound.base("mix_min"),
         water_g=None if onto else water_g,
         cold_g=water_g if onto else None,
         flour_g=bound.base("flour_g"),

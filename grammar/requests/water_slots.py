@@ -11,7 +11,7 @@ FLOUR = ("ingredient:flour*", "cue:flour")
 WATER = ("ingredient:water", "cue:water")
 MILK = ("ingredient:milk*", "ingredient:buttermilk*", "ingredient:whey*")
 COLD = ("feeding:cold", "cue:fridge", "cold:*", "look:freezer")
-TEMPS = ("came_out_c", "target_c", "flour_c", "room_c", "starter_c", "tap_c", "bowl_c", "from_c")
+TEMPS = ("came_out_c", "meant_c", "target_c", "flour_c", "room_c", "starter_c", "tap_c", "bowl_c", "from_c")
 
 SLOTS = {
     "target_c": Slot(
@@ -29,7 +29,8 @@ SLOTS = {
     "from_c": Slot({"temperature": 1.0, "num": 0.4}, bare=-1.4, low=0, high=60, links={"from": 2.4},
     where=("heat:ice", "heat:kettle", "heat:no_thermometer")),
     "need_c": Slot(
-        {"temperature": 0.9, "num": 0.3}, cues=(*WATER, "heat:ice", "heat:no_thermometer", "heat:kettle"),
+        {"temperature": 0.9, "num": 0.3}, cues=(*WATER, "mistake:water_was", "heat:ice", "heat:no_thermometer",
+        "heat:kettle"),
         bare=-0.1, low=0, high=60,
         links={"at": 0.7}, weight=-0.2,
     ),
@@ -38,7 +39,7 @@ SLOTS = {
     ),
     "friction_c": take("friction_c", cues=("cue:friction", "mixing:*"), high=30),
     "water_g": Slot({"mass": 1.0, "volume": 0.9}, cues=(*WATER, "heat:cold_water"), bare=0.2, low=20, high=60000),
-    "water_figure_g": Slot({"num": 0.3}, cues=WATER, low=120, high=60000),
+    "water_figure_g": Slot({"num": 0.3}, cues=WATER, low=120, high=60000, strict=True),
     "flour_g": Slot({"mass": 1.0}, cues=(*FLOUR, "heat:flour_temp"), low=50, high=60000),
     "dough_g": Slot({"mass": 1.0}, cues=("cue:dough",), low=100, high=90000, weight=-0.1),
     "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=5, high=20000),
@@ -51,8 +52,13 @@ SLOTS = {
     "pieces": Slot({"num": 0.6}, cues=("piece:*", "bread:*"), low=1, high=400, role="count", weight=-0.2,
     where=("heat:water_temp", "ask:how_warm")),
     "came_out_c": Slot({"temperature": 1.0, "num": 0.4}, cues=("look:came_out",), low=10, high=110, weight=0.2),
+    "meant_c": Slot(
+        {"temperature": 1.0, "num": 0.4}, cues=("mistake:meant", "stance:called_for", "look:came_out"), low=10,
+        high=110, where=("mistake:water_was",),
+    ),
     "grain": Slot(term=("ingredient:flour_rye*",), many=True, weight=-0.2),
     "milk": Slot(term=MILK, weight=-0.2),
+    "mix_min": Slot({"time": SURE}, cues=("mixing:*", "stage:knead"), low=0.5, high=60),
     "mixing": Slot(term=("mixing:*",), weight=0.1),
     "cold_starter": Slot(term=("feeding:cold",)),
     "day": Slot({"moment": 0.0}, bare=0.0, weight=-0.3),
@@ -63,7 +69,7 @@ SLOTS = {
 CUES = speaks(
     alone="heat:water_temp heat:dough_asked",
     telling="ask:how_warm heat:which_water ask:too_hot",
-    certain="ingredient:water cue:water heat:ice heat:no_thermometer cue:tap feeding:cold",
+    certain="mistake:water_was ingredient:water cue:water heat:ice heat:no_thermometer cue:tap feeding:cold",
     sure="heat:* heat:kettle cue:friction cue:kitchen act:correct ask:what_else",
     likely="heat:degrees ask:what ask:what_if act:change",
     maybe="heat:onto_cold mixing:* cue:dough ask:how_much ask:how_to mistake:meant link:instead cue:target ask:*",
@@ -76,6 +82,7 @@ CUES = speaks(
 )  # fmt: skip
 
 NEEDS = (
+    "mistake:water_was",
     "heat:water_temp", "heat:which_water", "heat:ice", "heat:no_thermometer", "heat:kettle", "ingredient:water",
     "cue:water", "cue:tap", "heat:dough_temp", "slot:flour_c", "heat:dough_asked", "slot:room_c", "slot:milk_c",
 )  # fmt: skip

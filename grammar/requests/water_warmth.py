@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit, fits
 from grammar.phrases import Phrase
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
-from grammar.requests.water_slots import COLD, FLOUR, MILK, STARTER, TEMPS
+from grammar.requests.water_slots import COLD, FLOUR, MILK, STARTER, TEMPS, WATER
 
 HOTTEST_WATER_C = 60.0
 """A bare figure above this, said of water, is Fahrenheit."""
@@ -52,7 +52,27 @@ def parts_said(bound: Bound, fahrenheit: bool = False) -> Parts:
     cups = bound.first("flour_cups")
     if cups is not None and parts.flour_c is None and cups.amount is not None and cups.amount.quantity is not None:
         parts = replace(parts, flour_c=cups.amount.quantity.value)  # "12 c flour" beside temperatures is no measure
-    return _water_or_dough(_shared(_from_the_fridge(_by_nearest(_from_to(parts, bound), bound), bound), bound), bound)
+    parts = _shared(_from_the_fridge(_by_nearest(_from_to(parts, bound), bound), bound), bound)
+    return _water_or_dough(_as_it_was(parts, bound), bound)
+
+
+def _as_it_was(parts: Parts, bound: Bound) -> Parts:
+    """A dough that was: how warm it came out, the water it was mixed with, and what it should have been."""
+    hit = bound.first("came_out_c")
+    span = hit.amount if hit is not None else None
+    if span is not None and span.high is not None:  # "22 instead of 25"
+        came_c, meant_c = (parts.degrees.value_c(q.value, q.unit, WARMEST_C) for q in (span.quantity, span.high) if q)
+        parts = replace(parts, came_out_c=came_c, target_c=meant_c if parts.target_c is None else parts.target_c)
+    if parts.came_out_c is None and parts.target_c is not None and bound.said("mistake:water_was"):
+        parts = replace(parts, came_out_c=parts.target_c, target_c=None)
+    meant = bound.first("meant_c")
+    if meant is not None and parts.target_c is None:
+        parts = replace(parts, target_c=parts.degrees.celsius(meant.amount))
+    water = bound.first("need_c")
+    named = water is not None and water.label is not None and fits(water.label, (*WATER, "mistake:water_was"))
+    if parts.came_out_c is None or not named or bound.said("heat:dough_asked"):
+        return parts
+    return replace(parts, was_water_c=parts.need_c, need_c=None)
 
 
 def blends(bound: Bound, parts: Parts) -> bool:

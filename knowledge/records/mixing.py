@@ -16,6 +16,8 @@ if TYPE_CHECKING:
 class MixingMethod(Record):
     """A way of mixing; the rises are the dough's own rise in temperature, degrees Celsius, from start to end of mixing.
 
+    `usual_min` is how long such mixing takes for its usual rise; shorter or longer moves the rise within its range.
+
     The trade rule's allowance is a sum over its three (or four) temperatures, about three times as much.
     """
 
@@ -26,7 +28,7 @@ class MixingMethod(Record):
     rise_low_c: float
     rise_usual_c: float
     rise_high_c: float
-    minutes: str
+    usual_min: float
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """The usual rise lies inside its range."""
