@@ -119,6 +119,8 @@ def not_but(line: Line, i: int) -> Edited | None:
     parts = (k for k in range(end, min(end + 3, len(lx))) if lx[k].word == "but" or lx[k].text in ".;,")
     but = next(parts, None)
     second = line.at(but + 1) if but is not None else None
+    if but is not None and lx[but].text == "," and (second is None or not is_value(line.tokens[second])):
+        second = _said_after(line, first)
     if but is None or second is None or fitting(line.tokens, [first], second, line.lexicon) is None:
         return None
     begin, stop = line.places[second]
@@ -126,6 +128,19 @@ def not_but(line: Line, i: int) -> Edited | None:
         return [*lx[:i], *lx[but + 1 :]], lx[i : but + 1]
     kept = [*lx[:i], *_instead(lx[i + 1], lx[begin:stop]), *lx[i + 1 : end], *lx[stop:]]
     return kept, [lx[i], *lx[end:stop]]
+
+
+_OF_TRADE = frozenset({
+    "ingredient", "bread", "piece", "stage", "step", "preferment", "shape", "holds", "heat", "flour_type",
+})  # fmt: skip
+
+
+def _said_after(line: Line, first: int) -> int | None:
+    """The value behind a figure that is not meant, where what stands between only tells whose it is: "not 76, my gran
+    always said 78"."""
+    second = next((k for k in range(first + 1, len(line.tokens)) if is_value(line.tokens[k])), None)
+    between = line.tokens[first + 1 : second] if second is not None else ()
+    return None if any(kind in _OF_TRADE for token in between for kind, _ in token.terms) else second
 
 
 def instead_of(line: Line, i: int) -> Edited | None:

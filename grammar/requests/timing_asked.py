@@ -8,7 +8,7 @@ from grammar.frames import Bound
 from grammar.requests.timing_leaven import Leaven
 from grammar.requests.timing_slots import STARTER
 from grammar.requests.timing_spans import OVERNIGHT_MIN, Spans
-from grammar.requests.timing_stage import named, stages_of
+from grammar.requests.timing_stage import keeps_cold, named, stages_of
 from grammar.requests.timing_warmth import Warmths
 
 FRIDGE_C = 4.0
@@ -139,7 +139,7 @@ def spans_meant(
 
 def in_the_cold(bound: Bound) -> bool:
     """Whether a fridge is spoken of."""
-    return bound.said("cue:fridge", "stage:retard") or "in the fridge" in bound.text.lower()
+    return keeps_cold(bound) or "in the fridge" in bound.text.lower()
 
 
 def _moves(bound: Bound, warmths: Warmths) -> bool:

@@ -21,11 +21,23 @@ def stages_of(bound: Bound) -> list[str]:
     found: list[str] = []
     ended = False
     for place, phrase in enumerate(bound.phrases):
-        names = () if phrase.negated else phrase.ids("stage")
+        names = () if phrase.negated or _of_a_place(bound, place) else phrase.ids("stage")
         ends = bool(_HOT & set(names)) and place > 0 and _leads_to_an_end(bound.phrases[place - 1])
         ended = ended or ends
         found += () if ends else names
     return found or (["proof"] if ended else [])
+
+
+def keeps_cold(bound: Bound) -> bool:
+    """Whether a fridge is spoken of, or a dough that lies in the cold."""
+    return bound.said("cue:fridge") or "retard" in stages_of(bound)
+
+
+def _of_a_place(bound: Bound, place: int) -> bool:
+    """Whether "in the cold" only says what a place is like: "in the cold cellar"."""
+    behind = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
+    cold = bound.phrases[place].text.lower().endswith("cold")
+    return cold and behind is not None and bool({"place", "kitchen"} & set(behind.ids("cue")))
 
 
 def _leads_to_an_end(phrase: Phrase) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from grammar.frames import Bound, Hit
 from grammar.phrases import Phrase
 from grammar.requests.timing_slots import TEMPS
-from grammar.requests.timing_stage import stages_of
+from grammar.requests.timing_stage import keeps_cold, stages_of
 from grammar.requests.warmth import WARMEST_C, Degrees, degrees_of
 
 OVEN_C = 150.0
@@ -96,14 +96,14 @@ def _ranged(
     first, second = (degrees.value_c(q.value, q.unit, warmest_c) for q in (phrase.quantity, phrase.high))
     if first <= second:
         return replace(found, temp_c=(first + second) / 2) if placed else found
-    if bound.said("cue:fridge", "stage:cool", "stage:retard"):
+    if bound.said("stage:cool") or keeps_cold(bound):
         return replace(found, dough_c=first, target_c=second, temp_c=None if placed else found.temp_c)
     return replace(found, temp_c=first, later_c=second)
 
 
 def _into_the_cold(found: Warmths, bound: Bound) -> Warmths:
     """Which of several temperatures is the dough's, the fridge's and the one to get to."""
-    fridge = bound.said("cue:fridge", "stage:retard")
+    fridge = keeps_cold(bound)
     temp_c, dough_c, fridge_c = found.temp_c, found.dough_c, found.fridge_c
     if found.target_c is not None and fridge_c is None and fridge and temp_c is not None and found.target_c > temp_c:
         # "to 10 in a 4 degree fridge, from 26": the colder one is the fridge's, what is left over the dough's own
