@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import re
 
+from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.requests.plan import PlanRequest
+from grammar.requests.plan_follow import went_on
 from grammar.spoken import matched, spoken
 
 _CERTAIN = 100.0
@@ -50,4 +52,6 @@ def _never(bound: Bound) -> None:
     """Such a line is read as a whole or not at all."""
 
 
-FRAME = Frame(PlanRequest, "plan", _never, reads=reads, first=True, needs=("slot:none",))
+FRAME = Frame(
+    PlanRequest, "plan", _never, reads=reads, first=True, needs=("slot:none",), follow=Follow(account=went_on)
+)
