@@ -10,6 +10,7 @@ from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Any
 
+from assistant.answers.dough_said import solved
 from assistant.engine.course.told import Account, Mark, Reading
 from assistant.talk.bench import TOLD, Bench
 from assistant.talk.room import Room
@@ -59,6 +60,14 @@ def with_account(bench: Bench, account: Account) -> Bench:
     if bench.bake is not None:
         return bench.with_changed_bake(facts={TOLD: account_kept(account)})
     return bench.with_notes(TOLD, account_kept(account))
+
+
+def asked_for(room: Room) -> int | None:
+    """How many pieces the dough in hand was asked for; None where that is not known."""
+    if room.bake is None:
+        return None
+    pieces = solved(room.formula_said, room).pieces
+    return None if pieces is None else int(pieces)
 
 
 def pieces_there(room: Room, asked_for: int) -> int:

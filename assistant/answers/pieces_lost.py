@@ -4,21 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.answers.dough_said import solved
+from assistant.answers.account_kept import asked_for
 from assistant.answers.told_hours import hour_of
 from assistant.engine.course.told import Account, Mark, Reading
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Unclear
 from assistant.talk.room import Room
 from grammar.telling import Told
-
-
-def asked_for(room: Room) -> int | None:
-    """How many pieces the dough in hand was asked for; None where that is not known."""
-    if room.bake is None:
-        return None
-    pieces = solved(room.formula_said, room).pieces
-    return None if pieces is None else int(pieces)
 
 
 def lost(told: Told, found: Sequence[Mark | Reading], account: Account, room: Room) -> tuple[Reading, str] | None:

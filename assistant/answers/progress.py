@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
-from types import MappingProxyType
-from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.account_kept import account_of, iso
+from assistant.answers.account_kept import account_of, asked_for, iso
 from assistant.answers.course_kept import course_now
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
+from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
 from assistant.answers.went_in import went_in
 from assistant.engine.course.run import CourseOfTime
 from assistant.engine.course.told import STAGE, Account
@@ -46,6 +44,10 @@ def answer(request: ProgressRequest, room: Room) -> Outcome:
         head = _when_done(request.asked, account_of(room), room)
         page = Page((Line(head, role="head"), *outcome.page.blocks))
         return replace(outcome, read_as=f"when: {DONE[request.asked]}", page=page)
+    wanted = asked_for(room)
+    if request.pieces and wanted is not None:
+        count = Line(f"{account_of(room).pieces_of(wanted)} of {wanted} are there.", role="head")
+        return replace(outcome, read_as="how many are left", page=Page((count, *outcome.page.blocks)))
     if request.next:
         return replace(outcome, page=Page((*outcome.page.blocks, *_then(room))))
     if request.ready:
@@ -77,49 +79,6 @@ def standing(room: Room, read_as: str = "where the bake stands") -> Outcome:
     return Outcome(
         "progress", fields, read_as, Page(tuple(blocks)), assumed=assumed, cautions=notes, sources=sources
     )
-
-
-def fields_of(course: CourseOfTime, account: Account, room: Room) -> dict[str, Any]:
-    """The machine form of a course."""
-    stands = course.stands
-    after = next_task(course, room)
-    return {
-        "stage": stands.stage,
-        "since": None if stands.since is None else iso(stands.since),
-        "elapsed_min": stands.elapsed_min,
-        "left_min": stands.left_min,
-        "low_left_min": stands.low_left_min,
-        "high_left_min": stands.high_left_min,
-        "rise_pct": stands.rise_pct,
-        "target_rise_pct": stands.target_rise_pct,
-        "next": stands.next,
-        "next_at": after,
-        "ready_at": None if course.ready_min is None else iso(course.clock.local(course.ready_min)),
-        "temp_c": stands.air_c,
-        **_told_fields(account),
-    }
-
-
-_UNKNOWN: Mapping[str, Any] = MappingProxyType({
-    "stage": None, "since": None, "elapsed_min": 0.0, "left_min": None, "low_left_min": None, "high_left_min": None,
-    "rise_pct": None, "target_rise_pct": None, "next": None, "next_at": None, "ready_at": None, "temp_c": None,
-})  # fmt: skip
-"""The machine form where nothing can be told."""
-
-
-def _told_fields(account: Account) -> dict[str, Any]:
-    return {
-        "marks": [{"step": one.step, "at": iso(one.at), "pieces": one.pieces} for one in account.marks],
-        "readings": [{"what": one.what, "value": one.value, "at": iso(one.at)} for one in account.readings],
-    }
-
-
-def next_task(course: CourseOfTime, room: Room) -> str | None:
-    """The hour of the next step, ISO; None where nothing is left that can be told."""
-    left = course.stands.left_min
-    if left is None or course.stands.next is None:
-        return None
-    return iso(later(room.now.replace(tzinfo=None), left))
 
 
 def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
@@ -226,7 +185,7 @@ def _name(stage: str | None) -> str:
 def _nothing(room: Room, read_as: str, account: Account | None = None) -> Outcome:
     """Nothing says where it stands: how to mark it."""
     account = account or Account()
-    fields = {**_UNKNOWN, "next": "mix" if room.bake is not None else None, **_told_fields(account)}
+    fields = {**UNKNOWN, "next": "mix" if room.bake is not None else None, **told_fields(account)}
     what = f"{room.bake.name}: nothing" if room.bake is not None else "Nothing"
     text = f"{what} is marked yet. Say “mixed at 9:10” or “it's in the oven”."
     return Outcome("progress", fields, read_as, Page((Line(text),)))
@@ -237,7 +196,7 @@ def _untold(account: Account, why: str, room: Room, read_as: str) -> Outcome:
     last, now = account.main[-1], room.now.replace(tzinfo=None)
     stage = STAGE[last.step]
     elapsed = max(0.0, -minutes_until(now, last.at))
-    fields = {**_UNKNOWN, "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, **_told_fields(account)}
+    fields = {**UNKNOWN, "stage": stage, "since": iso(last.at), "elapsed_min": elapsed, **told_fields(account)}
     lines = (
         Line(f"{_name(stage)} since {clock_said(last.at, now)}, {hours_said(elapsed)}."),
         Line(f"How long it still takes cannot be told: {why}.", role="note"),

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
 from assistant.answers import answers
-from assistant.answers.account_kept import account_of, iso, with_account
+from assistant.answers.account_kept import account_of, asked_for, iso, with_account
 from assistant.answers.course_kept import asked_of, bake_key, course_now
 from assistant.answers.learned import pace_of, with_pace
 from assistant.answers.pieces_lost import note
@@ -17,7 +18,8 @@ from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out
 from assistant.engine.refusal import Refused
 from assistant.talk.bench import Bench
 from assistant.talk.doughs import all_names, under_way
-from assistant.talk.reply import Outcome
+from assistant.talk.kitchen import place_named
+from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said
@@ -35,6 +37,7 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     Raises Refused where an hour is still to come or comes before one it must follow, or a figure cannot be.
     """
     typed = room.text.strip()
+    _degrees_or_pieces(request.told, room)
     room = replace(room, text="")  # a place named in it is where the dough is from now on, not where it was
     account = account_of(room)
     _on_the_bench(request.of, room)
@@ -68,6 +71,25 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     kept = () if fewer is None else (Line(fewer, role="note"),)
     page = Page((Line(f"{told[0].upper()}{told[1:]}."), *kept, *outcome.page.blocks))
     return replace(outcome, read_as=f"{told}; where the bake stands", page=page, bench=bench, change=change)
+
+
+_DEGREES = re.compile(r"\d\s*(?:°|deg|[cf]\b)", re.I)
+_UNLIKE_C = 8.0
+"""A place is hardly ever so many degrees warmer or colder than it was told to be."""
+
+
+def _degrees_or_pieces(told: Sequence[Told], room: Room) -> None:
+    """ "35 in the boathouse now", of 36 rings, where it is 9 °C: asked about."""
+    moved = next((one for one in told if one.what == "moved"), None)
+    warm = next((one.value for one in told if one.what == "room_c" and one.value is not None), None)
+    wanted = asked_for(room)
+    if moved is None or warm is None or wanted is None or _DEGREES.search(room.text) or warm != int(warm):
+        return
+    place = place_named(moved.place or "", room.bench.settings)
+    usual = place.day_c if place is not None and place.day_c is not None else room.kitchen_c
+    if warm <= wanted and abs(warm - usual) > _UNLIKE_C:
+        question = f"Is it {warm:g} °C in the {moved.place}, or are {warm:g} pieces there?"
+        raise Unclear(question, (f"the {moved.place} is {warm:g} °C", f"into the {moved.place} with them"))
 
 
 def _on_the_bench(named: Sequence[str], room: Room) -> None:

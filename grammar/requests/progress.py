@@ -18,13 +18,14 @@ class ProgressRequest:
     when is it ready
 
     asked: the step whose hour is asked for; poured: readings of a thing asked about ("did I salt it"); ready: the hour
-    it is ready is asked for; next: what comes is.
+    it is ready is asked for; next: what comes is; pieces: how many are left.
     """
 
     asked: str | None = None
     poured: tuple[str, ...] = ()
     ready: bool = False
     next: bool = False
+    pieces: bool = False
 
 
 LEANS = frozenset({"timing", "feed", "plan", "loads", "water"})
@@ -108,7 +109,9 @@ def _asked(line: Line) -> Own | None:
     found = asked(line)
     if not under_way and found != "where":
         return None
-    return None if found is None else Own(ProgressRequest(ready=found == "ready", next=found == "next"), _OF_THE_BAKE)
+    return None if found is None else Own(
+        ProgressRequest(ready=found == "ready", next=found == "next", pieces=found == "pieces"), _OF_THE_BAKE
+    )
 
 
 def _never(bound: Bound) -> None:

@@ -8,8 +8,8 @@ from grammar.frames import Line
 from grammar.lexicon import fold
 from grammar.telling.words import Cut, Item, items_of
 
-Asked = Literal["left", "next", "where", "ready"]
-_LIKELIEST: tuple[Asked, ...] = ("left", "next", "where")
+Asked = Literal["left", "next", "where", "ready", "pieces"]
+_LIKELIEST: tuple[Asked, ...] = ("pieces", "left", "next", "where")
 _MOST_WORDS = 12
 
 

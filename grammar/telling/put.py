@@ -71,6 +71,10 @@ def _goes_there(cut: Cut, way: Item) -> bool:
     here = [one for one in cut.clause(way.clause) if one.amount is None]
     before = here[here.index(way) - 1] if here.index(way) else None
     lies = before is not None and fold(before.text) in OF_IT | _BEING
+    at = cut.items.index(way)
+    ahead = cut.items[at - 1].amount if at and cut.items[at - 1].clause == way.clause else None
+    if before is None and ahead is not None and ahead.dim == "num" and cut.items[at - 1].text.isdigit():
+        return True  # "35 in the boathouse now"
     return lies or any(one.ids("moved") for one in here) or (before is None and fold(way.text) in ("into", "onto"))
 
 
