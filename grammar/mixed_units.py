@@ -23,7 +23,7 @@ def merged(tokens: Sequence[Token]) -> list[Token]:
     i = 0
     while i < len(tokens):
         less, both, packs = _less(tokens, i), _both(tokens, i), _packs_and_part(tokens, i)
-        part = _part_of_a_bag(tokens, i)
+        part = _part_of_a_bag(tokens, i) or _and_pence(tokens, i)
         if packs is not None:
             out += packs[0]
             i += packs[1]
@@ -116,6 +116,36 @@ def _packs_and_part(tokens: Sequence[Token], i: int) -> tuple[list[Token], int] 
     many = replace(part.quantity, value=value, base=value, spelled=True, fraction=False)
     number = replace(part, text=f"{tokens[i].text} {joint.text} {part.text}", start=tokens[i].start, quantity=many)
     return [number, replace(pack, start=part.end, end=part.end)], at + 3 - i
+
+
+_PENCE = range(5, 100, 5)
+_COIN = "GBP"
+
+
+def _and_pence(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
+    """ "a dollar eighty", "two pounds fifty": a price with its pence, and how many tokens it took.
+
+    Pounds without a coin's sign are money only so; a bare "one twenty" only before what it is for ("a kilo").
+    """
+    if i + 1 >= len(tokens):
+        return None
+    whole, pence = tokens[i].quantity, tokens[i + 1].quantity
+    if whole is None or pence is None or tokens[i + 1].kind != "NUM" or pence.value not in _PENCE or pence.fraction:
+        return None
+    behind = tokens[i + 2] if i + 2 < len(tokens) else None
+    ends = behind is None or behind.kind == "MARK" or bool({"for", "per", "each"} & set(behind.ids("link")))
+    per = ends or (behind is not None and behind.kind == "MASS" and behind.text.lower().startswith(("a ", "the ")))
+    pounds = tokens[i].kind == "MASS" and whole.unit == "lb" and per
+    spelled = tokens[i].kind == "NUM" and whole.spelled and pence.spelled and whole.value < 20 and per and not ends
+    if whole.value % 1 or not (tokens[i].kind == "MONEY" or pounds or spelled):
+        return None
+    value = whole.value + pence.value / 100
+    unit = _COIN if pounds else whole.unit
+    dim = "num" if spelled else "money"
+    price = replace(whole, value=value, base=value, unit=unit, dim=dim)
+    kind = "NUM" if spelled else "MONEY"
+    text = f"{tokens[i].text} {tokens[i + 1].text}"
+    return replace(tokens[i], kind=kind, text=text, end=tokens[i + 1].end, quantity=price, units=()), 2
 
 
 def _part_of_a_bag(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from grammar.frames import Bound, Frame, Slot, fits
+from grammar.frames import Bound, Frame, Slot, amount_base, fits
 from grammar.levels import speaks
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
@@ -63,6 +64,9 @@ def _priced_part(bound: Bound) -> Bound:
     """The line without what it says of the batch: "what is one roll if flour is 4 for a bag"."""
     sizes = [hit for slot in ("pieces", "piece_g", "batches") for hit in bound.of(slot)]
     gone = {id(p) for hit in sizes if hit.label is not None and fits(hit.label, PIECE) for p in (hit.amount, hit.label)}
+    for phrase, behind in pairwise(bound.phrases):
+        if phrase.dim == "num" and amount_base(phrase) == 1 and fits(behind, COSTS):
+            gone.add(id(phrase))  # "how much does one cost"
     return replace(bound, phrases=tuple(p for p in bound.phrases if id(p) not in gone))
 
 
@@ -103,8 +107,8 @@ def build_cost(bound: Bound) -> CostRequest | None:
         return CostRequest(True, batch=batch, day=day) if found is None else None
     if bound.said("money:prices"):
         return CostRequest(listed=True)
-    if found is not None and not asked:
-        return None
+    if found is not None and not (asked or (leads and bound.said(*PIECE))):
+        return None  # "price per roll if flour costs ..." asks
     if not (asked or leads or found is None) or not (goes_on or bound.said(*COSTS, "money:asked", "money:split")):
         return None
     portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
@@ -137,7 +141,7 @@ FRAMES = (
         },
         cues=speaks(
             alone="money:cost money:comes_to money:asked money:shopping money:buy money:prices",
-            certain="money:split",
+            certain="money:split money:rest",
             sure="ask:how_much",
             likely="ask:what",
             maybe=(
@@ -167,7 +171,7 @@ FRAMES = (
         cues=speaks(
             telling="money:cost money:comes_to",
             sure="money:prices",
-            maybe="money:bag pack:*",
+            maybe="money:bag pack:* money:rest",
             heard="act:always span:now act:change act:use away:out shift:*",
         ),
         needs=("slot:price",),

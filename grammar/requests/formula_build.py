@@ -30,7 +30,7 @@ from grammar.requests.formula_figures import (
 from grammar.requests.formula_leaven import fed_with, preferments_of, share_hit, two_waters
 from grammar.requests.formula_lists import bare_rows, lists_grams, masses_told, wet_by_share
 from grammar.requests.formula_moves import moved
-from grammar.requests.formula_none import is_exchange, is_too_little, weighs_nothing
+from grammar.requests.formula_none import is_exchange, is_too_little, tells_prices, weighs_nothing
 from grammar.requests.formula_parts import late_of, number, parts_of, salt_named, unweighed, without_amount
 from grammar.requests.formula_poured import limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
@@ -47,6 +47,8 @@ _LOAF_G = 300.0
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
+    if tells_prices(bound):
+        return None
     if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
         return None  # the rest of the batch stays as it is
     bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))

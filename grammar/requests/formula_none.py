@@ -13,6 +13,12 @@ _LEAST_FLOUR_G = 8.0
 """Less flour than this is a count or a share that was taken for grams."""
 
 
+def tells_prices(bound: Bound) -> bool:
+    """Whether a line with a dough in hand speaks of money: its weights are what a price is for, and no dough's."""
+    paid = any(phrase.kind == "amount" and phrase.dim == "money" for phrase in bound.phrases)
+    return paid and bound.context.has_bake and bound.said("money:*") and bound.first("hydration_pct") is None
+
+
 def is_exchange(bound: Bound) -> bool:
     """Whether the line asks for one thing in place of another, and wishes for no dough."""
     return _one_for_other(bound) or _exchanged(bound)

@@ -8,6 +8,7 @@ from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
 from grammar.levels import speaks
 from grammar.requests.formula_moves import moved
+from grammar.requests.formula_none import tells_prices
 
 ON_TOP = (
     "topping:*", "ingredient:sesame_seeds", "ingredient:poppy_seeds", "ingredient:sunflower_seeds",
@@ -50,7 +51,7 @@ def _ids(hit: Hit) -> tuple[str, ...]:
 
 def build(bound: Bound) -> ToppingRequest | None:
     """The request; None where nothing is to go on top."""
-    if moved(bound)[0]:
+    if moved(bound)[0] or tells_prices(bound):
         return None
     counted = [
         (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
