@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import speaks
+from grammar.roles import take
 
 DISSOLVED = (
     "ingredient:malt*", "ingredient:honey", "ingredient:baking_soda", "ingredient:baked_soda", "ingredient:lye",
@@ -20,6 +21,13 @@ ALKALI = (
     "bath:baked_soda",
     "bath:lye",
 )
+
+
+def asks_for_a_bath(bound: Bound) -> bool:
+    """Whether how much goes into so much water is asked, for whatever day and however many it is."""
+    named = bound.said("ingredient:lye", "ingredient:baked_soda", "bath:*", "bathing:*")
+    poured = any(phrase.kind == "amount" and phrase.dim == "volume" for phrase in bound.phrases)
+    return named and poured and bound.said("ask:how_much")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +73,7 @@ def build(bound: Bound) -> BathRequest | None:
         dangers = (*dangers, "children")
     if "ingredient:lye" in {f"ingredient:{i}" for i in item} or kind == "lye" or "hot" in dangers:
         heated = bound.base("heated")
-        if heated is not None and heated > 30 and "hot" not in dangers:
+        if heated is not None and heated > 30 and not _for_so_many(bound) and "hot" not in dangers:
             dangers = (*dangers, "hot")
     litres = bound.base("litres")
     follows = bound.context.focus == "bath"
@@ -104,6 +112,14 @@ def build(bound: Bound) -> BathRequest | None:
     )
 
 
+def _for_so_many(bound: Bound) -> bool:
+    """Whether the bare number taken for degrees stands behind "for": it counts heads or pieces."""
+    hit = bound.first("heated")
+    at = next((n for n, phrase in enumerate(bound.phrases) if hit is not None and phrase is hit.amount), 0)
+    bare = hit is not None and hit.amount is not None and hit.amount.dim == "num"
+    return bare and at > 0 and "for" in bound.phrases[at - 1].ids("link")
+
+
 FRAME = Frame(
     BathRequest,
     "bath",
@@ -128,6 +144,8 @@ FRAME = Frame(
         ),
         "pieces": Slot({"num": 0.4}, cues=("bread:*", "piece:*"), low=1, high=400),
         "heated": Slot({"temperature": 0.8, "num": 0.1}, bare=0.0, low=25, high=110),
+        "day": Slot({"moment": 0.2}, bare=0.0),
+        "eaters": take("portions"),
         "age": Slot({"num": 0.6}, cues=("person:*",), low=0, high=120),
         "thing": Slot(term=DISSOLVED, many=True),
         "kind": Slot(term=("bath:*",), many=True, weight=0.6),
@@ -144,11 +162,11 @@ FRAME = Frame(
         ),
         likely="act:change cue:pot cue:altitude ingredient:baked_soda",
         maybe=(
-            "unit:* ask:can_i ask:what act:add act:use ask:is_it ask:how_to ask:what_if ask:what_else act:help "
+            "unit:* fits:tub ask:can_i ask:what act:add act:use ask:is_it ask:how_to ask:what_if ask:what_else act:help "
             "act:make"
         ),
         seldom="state:moved act:same ask:when",
-        heard="link:each",
+        heard="link:each danger:cold cue:fridge span:now",
     ),
     needs=("bath:*", "bathing:*", "job:alkali", "danger:*", "ingredient:lye", "slot:litres", "look:per_side"),
     rules_out=("symptom:*", "mistake:forgot"),

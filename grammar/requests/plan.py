@@ -8,6 +8,7 @@ from grammar.follow import Follow
 from grammar.frames import Bound, Frame, amount_base
 from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
+from grammar.requests.bath import asks_for_a_bath
 from grammar.requests.formula import Part
 from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
@@ -108,6 +109,8 @@ class PlanRequest:
 
 def build(bound: Bound) -> PlanRequest | None:
     """The request; None where the line makes no plan."""
+    if asks_for_a_bath(bound):
+        return None
     found = of_dough.doughs(bound)
     main = found[0] if found else None
     bread, piece = of_dough.kinds(bound, found)

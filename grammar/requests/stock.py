@@ -43,7 +43,10 @@ def build(bound: Bound) -> StockRequest | None:
     asks = bound.said("ask:what", "ask:how_much", "stock:list")
     places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
     amounts, loose = amounts_of(bound, places)
-    makes = bound.said("stock:makes")
+    goes_on = bound.context.focus == "stock" and bound.said("stock:stretches")
+    if bound.said("stock:stretches") and not goes_on:
+        return None  # of the dough in hand, or of what the line says
+    makes = bound.said("stock:makes") or goes_on
     if makes and not amounts:
         return StockRequest(makes=True)
     if (asks or bound.asks()) and not makes:
@@ -101,9 +104,9 @@ FRAME = Frame(
     cues=speaks(
         alone="stock:* stock:makes",
         sure="stance:at_hand",
-        likely="cue:limit ask:what",
+        likely="cue:limit ask:what ask:how_many",
         maybe="cue:missing cue:only_this ask:how_much card:write act:add cue:all_of_it act:show ask:plan",
-        heard="clock:running cue:kitchen tail:* cue:fridge state:moved",
+        heard="piece:* bread:* clock:running cue:kitchen tail:* cue:fridge state:moved",
     ),
     needs=("stock:*",),
     rules_out=("symptom:*", "mistake:*", "feeding:*", "ingredient:starter*", "clock:timer"),

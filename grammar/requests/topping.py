@@ -65,6 +65,7 @@ def build(bound: Bound) -> ToppingRequest | None:
         bare = [("topping:egg_wash",)]
     named = bound.said("topping:*", "job:topping", "job:wash", "plain:*")
     asked = bound.said("ask:how_much") and bool(counted or bare)
+    asked = asked or bool(bare and bound.said("ask:what") and bound.said("job:topping"))
     plainly = bound.first("pieces") is not None and bool({"for", "on"} & bound.links()) and bool(bare)
     asked = asked or bool(bound.said("cue:rest") and counted)
     asked = asked or (plainly and not any(p.dim in ("pct", "mass") for p in bound.phrases if p.kind == "amount"))
