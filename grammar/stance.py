@@ -161,7 +161,7 @@ def _meant(bound: Bound, clause: Sequence[int], places: Sequence[int], cue: int)
     after = next((place for place in here if place > cue and not _told_between(bound, cue, place)), None)
     before = next((place for place in reversed(here) if place < cue and not _told_between(bound, place, cue)), None)
     joined = cue + 1 < len(bound.phrases) and "and" in bound.phrases[cue + 1].ids("link")
-    if after is not None and not (before == cue - 1 and joined):  # "lard's finished and ..." is said of lard
+    if after is not None and not (before is not None and joined):  # "lard's finished and ..." is said of lard
         return after, True
     if before is not None:
         return before, True

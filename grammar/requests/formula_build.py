@@ -102,6 +102,8 @@ def _told(
     without, late, no_loss = left_out(bound)
     replaced = stood_in_for(bound)
     parts = [part for part in parts if part.pct is not None or part.g is not None or part.item[0] not in replaced]
+    if bound.said("stance:must_not") and not all(unweighed(part) for part in parts):
+        parts = [part for part in parts if not unweighed(part)]  # who is allergic to what is no row of the dough
     counts = counts_of(bound)
     if asked == ("piece_g",) and (counts.pieces == 1 or scales_at(bound)):
         counts = Counts()  # "what does one roll weigh" asks, and makes no dough of one
