@@ -162,8 +162,8 @@ FRAME = Frame(
         ),
         likely="act:change cue:pot cue:altitude ingredient:baked_soda",
         maybe=(
-            "unit:* fits:tub ask:can_i ask:what act:add act:use ask:is_it ask:how_to ask:what_if ask:what_else act:help "
-            "act:make"
+            "unit:* fits:tub ask:can_i ask:what act:add act:use ask:is_it ask:how_to ask:what_if ask:what_else "
+            "act:help act:make"
         ),
         seldom="state:moved act:same ask:when",
         heard="link:each danger:cold cue:fridge span:now",
