@@ -107,7 +107,8 @@ class Lexicon:
     asked about by it; beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
-    each property; small_talk: folded phrase -> what sort of talk it is; derived: what follows from the phrases,
+    each property; small_talk: folded phrase -> what sort of talk it is; small_talk_of_bread: the sorts
+    that may name a bread; derived: what follows from the phrases,
     where it is known already.
     """
 
@@ -134,6 +135,7 @@ class Lexicon:
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     small_talk: Mapping[str, str] = field(default_factory=dict)
+    small_talk_of_bread: Mapping[str, str] = field(default_factory=dict)
     subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     beside: Mapping[str, tuple[tuple[str, frozenset[str]], ...]] = field(default_factory=dict)
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)

@@ -24,6 +24,8 @@ _SMALL = word_set(
     "need needs want wants bread baking bake dough loaf class pupils say says put"
 )
 """Words that may stand between a question and the thing it asks about."""
+_OF_WHAT = word_set("at for if in on when with")
+"""Words behind "needed" that say where: "still needed at 80 % wholemeal"."""
 _OWN = word_set("my our this these those your his her")
 
 
@@ -70,6 +72,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
             if one.first <= last and first <= one.last:
                 continue
             closing = last + 1 == len(words) or last + 1 in marks
+            closing = closing or (shape == "need" and words[last + 1] in _OF_WHAT)
             if not before and first == last and shape != "difference" and not closing:
                 continue  # "when i used it" asks nothing
             gap = words[last + 1 : one.first] if before else words[one.last + 1 : first]

@@ -46,6 +46,11 @@ def small_talk(kb: Knowledge) -> Mapping[str, str]:
     return {fold(form): talk.id for talk in kb.all(SmallTalk).values() for form in talk.said_as}
 
 
+def small_talk_of_bread(kb: Knowledge) -> Mapping[str, str]:
+    """The sorts of small talk that may name a bread: told, or asked as well."""
+    return {talk.id: talk.of_bread for talk in kb.all(SmallTalk).values() if talk.of_bread}
+
+
 def _named(kb: Knowledge) -> Iterator[tuple[str, str, str]]:
     for topic in kb.all(Explanation).values():
         yield from ((name, "topic", topic.id) for name in topic.names)

@@ -9,7 +9,7 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.explanation import ExplanationRequest
+from grammar.requests.explanation_asked import ExplanationRequest
 from knowledge.records.breads import Bread
 from knowledge.records.composition import GroupRule
 from knowledge.records.explanations import Explanation

@@ -13,7 +13,7 @@ from knowledge.columns import columns, from_columns
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
-from knowledge.subjects import besides, shapes, small_talk, subjects
+from knowledge.subjects import besides, shapes, small_talk, small_talk_of_bread, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
 from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
@@ -76,6 +76,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         asides=_Later(lambda: asides(kb)),
         tellings=_Later(lambda: tellings(kb)),
         small_talk=_Later(lambda: small_talk(kb)),
+        small_talk_of_bread=_Later(lambda: small_talk_of_bread(kb)),
         subjects=_Later(lambda: subjects(kb)),
         beside=_Later(lambda: besides(kb)),
         shapes=_Later(lambda: shapes(kb)),

@@ -7,6 +7,7 @@ from typing import Literal
 
 from grammar.frames import Bound, Frame, Slot
 from grammar.levels import speaks
+from grammar.requests.undo import UndoRequest
 
 Scope = Literal["notes", "said", "bakes", "last_time", "drop"]
 
@@ -40,6 +41,11 @@ SMALL = frozenset({
     "bread", "batch", "dough", "bake", "loaf", "say", "breads", "doughs", "loaves", "bakes",
 })  # fmt: skip
 """Words too common to be looked for."""
+_UNTRUE = frozenset({
+    "wrong", "true", "right", "correct", "finally", "longer", "anymore", "rubbish", "after", "all", "off", "out",
+    "take", "not", "no", "scrap", "forget", "bin", "drop", "erase",
+})  # fmt: skip
+"""Words of why a note is to go."""
 _PAST = {"fed": "feed", "made": "make", "bought": "buy"}
 
 
@@ -60,9 +66,11 @@ def folded(word: str) -> str:
     return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
 
 
-def build(bound: Bound) -> RecallRequest | None:
+def build(bound: Bound) -> RecallRequest | UndoRequest | None:
     """What is looked for; None where a line of notes or of the past is something else."""
     found = _found(bound)
+    if found is not None and found.scope == "drop" and not (found.about or _many(bound)):
+        return UndoRequest("note")  # the note said last; of an older one none can be struck
     since = found is not None and found.when is not None and "after" in bound.links()
     return replace(found, since=True) if found is not None and since else found
 
@@ -74,7 +82,7 @@ def _found(bound: Bound) -> RecallRequest | None:
     asked = bound.asks() or bound.said("ask:*", "act:show", "kept:search", "stand:did")
     struck = bound.said("kept:drop") or any(p.negated or p.ids("negation") for p in bound.phrases)
     if struck and any("notes" in p.ids("kept") for p in bound.phrases):
-        return RecallRequest("drop")
+        return RecallRequest("drop", tuple(word for word in about if word not in _UNTRUE))
     if bound.said("kept:since_did") and bound.said("mark:*") and not bound.said("kept:bake_verb"):
         return None  # "how long since i mixed" asks where the bake stands
     did_last = bound.said("stand:did") and "last" in bound.links() and when is None
@@ -116,7 +124,11 @@ def _about(bound: Bound) -> tuple[str, ...]:
     """The words looked for, folded: what nothing else in the line accounts for."""
     taken = [p for hit in bound.of("about") for p in (hit.amount, hit.label) if p is not None]
     words = [w.strip(".%") for p in taken for w in plain(p.text).split()]
-    return tuple(dict.fromkeys(folded(w) for w in words if w and w not in SMALL))
+    found = tuple(dict.fromkeys(folded(w) for w in words if w and w not in SMALL))
+    if found or _when(bound) is not None:
+        return found
+    _, named, behind = plain(bound.text).rpartition(" about ")
+    return tuple(folded(word) for word in behind.split()[:1] if named and word not in SMALL)
 
 
 def _things(bound: Bound) -> tuple[str, ...]:

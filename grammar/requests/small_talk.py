@@ -37,7 +37,7 @@ class SmallTalkRequest:
 
 def _reads(line: Line) -> Own | None:
     told = {kind for phrase in line.phrases for kind, _ in phrase.terms}
-    of_the_trade = bool(told & _OF_THE_TRADE) and not _praises(line)
+    of_the_trade = bool(told & _OF_THE_TRADE) and not _of_bread(line)
     hour = any(p.window is not None or (p.moment is not None and p.moment.has_hour) for p in line.phrases)
     if of_the_trade or hour or any(p.quantity is not None for p in line.phrases):
         return None
@@ -53,9 +53,10 @@ def _reads(line: Line) -> Own | None:
     return Own(SmallTalkRequest(about), _HEARD) if about else None
 
 
-def _praises(line: Line) -> bool:
-    """Whether a bread is praised, which names it, and nothing is asked."""
-    return "bread_praise" in _said(line) and "?" not in line.text
+def _of_bread(line: Line) -> bool:
+    """Whether it is small talk that names a bread ("best loaf yet", "do you like rye"); a praise asks nothing."""
+    sorts = {line.lexicon.small_talk_of_bread.get(one) for one in _said(line)}
+    return "asked" in sorts or ("told" in sorts and "?" not in line.text)
 
 
 def _said(line: Line) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from knowledge.record import Confidence, Family, Record
 
@@ -14,10 +14,14 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SmallTalk(Record):
-    """One kind of small talk, or of what is not ours. reply: one line, under 120 characters."""
+    """One kind of small talk, or of what is not ours. reply: one line, under 120 characters.
+
+    of_bread: whether it is heard where a bread is named too: "told" only where nothing is asked, "asked" always.
+    """
 
     said_as: tuple[str, ...]
     reply: str
+    of_bread: Literal["", "told", "asked"] = ""
     source: str = "plain English"
     confidence: Confidence = "textbook"
 
