@@ -145,13 +145,19 @@ def _warmer_by_mixing(out: list[Token], at: int, word: int) -> None:
     by = out[at]
     if by.quantity is None or by.kind not in ("TEMP", "NUM"):
         return
-    if not any(token.ids("mixing") or "knead" in token.ids("stage") for token in out):
+    if not any(_mixes(token) for token in out):
         return
     out[at] = replace(by, kind="TEMP", quantity=replace(by.quantity, dim="temperature", unit=by.quantity.unit or "deg"))
     out[word] = replace(out[word], kind="TERM", terms=(("cue", "friction"),))
     verb = _back(out, at - 1)
     if word > at and verb is not None and (out[verb].kind == "JUNK" or "pieces" in out[verb].ids("cue")):
         out[verb] = replace(out[verb], kind="FILL", terms=())  # what it gets, or is made
+
+
+def _mixes(token: Token) -> bool:
+    """Whether a word names what mixes: by itself, by the work, or as what something lies in ("in the mixer")."""
+    inside = "in_bowl" in token.ids("mistake") and token.text.lower().endswith("mixer")
+    return inside or bool(token.ids("mixing")) or "knead" in token.ids("stage")
 
 
 def _grows(out: Sequence[Token]) -> bool:
