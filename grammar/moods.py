@@ -16,6 +16,8 @@ from grammar.frames import Bound, Hit, fits
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
 _BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "act:leave_out",
             "ask:what_if")
+_HOW_IT_IS = ("feel:*", "cue:stiff", "cue:liquid_starter")
+"""Words for how wet a dough is."""
 _EATERS = frozenset({"portions", "heads"})
 """How many eat is told and wished at once: "now 12 people"."""
 _WISHED = frozenset({"wished", "aimed", "meant"})
@@ -36,6 +38,9 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     supposed = "if" in bound.links() and not bound.said("stance:was")
     if not figures or supposed or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
+    faulty = any("told_fault" in one.meant and fits(one, _HOW_IT_IS) for one in bound.phrases)
+    if faulty and all(_bare(hit) and not hit.amount.ids("turn") for hit in figures if hit.amount):
+        return True  # "70 is too wet" finds fault with what there is
     bare = [hit for hit in figures if _bare(hit) and not (bound.said("span:now") and hit.slot in _EATERS)]
     if unread and any(hit.label is None for hit in bare):
         return True

@@ -16,8 +16,8 @@ _QUANTITIES = frozenset({"NUM", "PCT", "MASS", "VOLUME", "TIME", "TEMP", "EACH",
 _TIMES_OF_DAY = frozenset({"CLOCK", "DAY", "PART"})
 _INSIDE_A_MOMENT = frozenset({"at", "on", "in", "for", "next", "before", "by"})
 _INSTEAD = frozenset({"instead_of", "in_place_of", "rather_than"})
-_IN_PLACE = (("turn", "in_place"),)
-"""Meaning of an amount said in the place of another."""
+_IN_PLACE, _NOT_THAT = (("turn", "in_place"),), (("turn", "not_that"),)
+"""Meaning of an amount said in the place of another, and of one said to be meant where that one was not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -281,7 +281,8 @@ class _Build:
 
     def instead(self, items: list[Any]) -> Phrase:
         new, mark, old = (item.value for item in items)
-        return Phrase("amount", (new, mark, old), new.quantity, old=old.quantity, terms=_IN_PLACE)
+        terms = _NOT_THAT if mark.kind == "NEG" else _IN_PLACE
+        return Phrase("amount", (new, mark, old), new.quantity, old=old.quantity, terms=terms)
 
     def moment(self, items: list[Any]) -> Phrase:
         tokens = tuple(item.value for item in items if item.type != "GLUE")

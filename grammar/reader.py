@@ -119,7 +119,8 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     said = {word.strip("?!.,;:") for word in text.lower().split()}
     named = text.rstrip().endswith((":", "?")) and len(said) <= _NAME
     hinted = named or any(frame.hints & said for frame in by_themselves)
-    spared = not (talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)) and _plainly_said(readings)
+    told_fault = talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)
+    spared = _corrected(readings) or (not told_fault and _plainly_said(readings))
     for frame in by_themselves if not spared else ():
         readings += _by_itself(frame, line, bare, readings)
     readings.sort(key=lambda r: -r.score)
@@ -192,6 +193,15 @@ def _plainly_said(readings: Sequence[Reading]) -> bool:
     It spares most lines the much larger vocabulary of faults.
     """
     return any(r.frame.settles and r.score >= PLAIN and not r.unread for r in readings)
+
+
+def _corrected(readings: Sequence[Reading]) -> bool:
+    """Whether one puts a figure in the place of another of the dough in hand, and leaves nothing over: what was found
+    wrong with that one ("65 is too stiff, 68") is no complaint."""
+    return any(
+        r.bound.context.has_bake and not r.unread and any(hit.amount and hit.amount.ids("turn") for hit in r.bound.hits)
+        for r in readings if r.frame.settles and r.score >= PLAIN
+    )  # fmt: skip
 
 
 def _of_faults(tokens: Sequence[Token], lexicon: Lexicon) -> bool:

@@ -61,7 +61,7 @@ def put(line: Line, earlier: int, later: int) -> tuple[tuple[tuple[int, int], li
 def judged(line: Line, verdict: Judgement) -> Edited | None:
     """ "20 is too many for us, make it 15", "the 66 was a typo, 68": the later figure in the place of the one judged.
 
-    Where they are all the line says, the earlier one tells what the later is of: it comes "instead of" that one.
+    Where they are all the line says, the earlier one tells what the later is of: it is the later, "not" the earlier.
     """
     first = next((k for k, (_, end) in enumerate(line.places) if end == verdict.start), None)
     if first is not None and first > 0 and noun_behind(line.tokens, first - 1) == first:
@@ -94,9 +94,9 @@ def _alone(line: Line, *figures: int) -> bool:
 
 
 def _instead(at: Lexeme, said: Sequence[Lexeme]) -> list[Lexeme]:
-    """A figure and "instead of", put before a place of the line."""
-    turn = [replace(at, kind="word", text=word, word=word, glued=False) for word in ("instead", "of")]
-    return [replace(one, start=at.start, end=at.start, moved=True) for one in (*said, *turn)]
+    """A figure and "not", put before a place of the line."""
+    turn = replace(at, kind="word", text="not", word="not", glued=False)
+    return [replace(one, start=at.start, end=at.start, moved=True) for one in (*said, turn)]
 
 
 def not_but(line: Line, i: int) -> Edited | None:

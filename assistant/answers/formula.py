@@ -72,6 +72,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
             check_figure(field, came_to, room.kb)
     wanted = tuple(f"how much {kind.replace('_', ' ')}? None is in yet" for kind in request.open_preferments)
     formula = replace(formula, remarks=(*formula.remarks, *(f"{words}: say '30 % of the flour'" for words in wanted)))
+    if request.dough_c is not None:
+        warm = f"what warms it to {figure(request.dough_c)} °C is the water: 'how warm must the water be?'"
+        formula = replace(formula, offers=(*formula.offers, warm))
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
     assumed = (*formula.assumed, *request.choices)
     heard = _heard(line, room)
@@ -83,7 +86,8 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         short = short_lines(bowl_of(formula, room.kb.ingredients), kept_stock(room.bench), room)
         page = Page((*page.blocks, *short))
     said = replace(
-        request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False, stays=None
+        request, asked=(), pieces_asked=False, scale=None, more_pieces=None, adds=False, anew=False, stays=None,
+        dough_c=None,
     )  # fmt: skip
     if isinstance(room.formula_said, FormulaRequest) and not _is_new(line, room):
         said = remembered(said, room.formula_said)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
@@ -30,6 +31,8 @@ _AS_COUNTED, _NO_HYDRATION_STEP = (0.6, 1.7), 8.0
 """A bare figure this near to the number of pieces counts them, where as hydration it were a leap of so many points."""
 _AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
 """How far from what they are a baker plausibly takes the number of pieces and their mass at once."""
+_WORD, _FEW_WORDS = re.compile(r"[^\W\d_]+"), 1
+"""So many words beside a figure still leave it the whole of the line: "actually 22"."""
 _SAME = 0.006
 """Two figures this near to each other, as parts of one, are said to be the same: a third is 33 %."""
 
@@ -88,7 +91,8 @@ def _said_again(blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, am
     """The figure the line before set, set again: "sorry, 22", "wait no, a fifth"."""
     moved = bound.said("act:change", "act:make", "ask:what_if") or bound.links() & {"for", "at", "of"}
     share = amount.dim == "share" and bound.first("again_part") is not None
-    if moved or amount.quantity is None or not (share or _stands_alone(bound, amount)):
+    alone = bound.said("act:correct") or len(_WORD.findall(bound.text.replace(amount.text, ""))) <= _FEW_WORDS
+    if moved or amount.quantity is None or not (share or (alone and _stands_alone(bound, amount))):
         return None
     return next(_same_figure(blank, earlier, amount.quantity), None)
 

@@ -18,6 +18,7 @@ from grammar.requests.formula_figures import (
     choices_of,
     clash_of,
     counts_starter,
+    dough_warmth,
     in_usual_order,
     points_of,
     said_twice,
@@ -38,6 +39,7 @@ from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_rows import times_of
 from grammar.requests.formula_steps import Moves, step_beside, step_of
 from grammar.requests.formula_without import left_out, stood_in_for
+from grammar.roles import possible
 
 _STEPS_BESIDE = ("more_pct", "times", "poured_g", "piece_change", "heads_changed")
 """What a step in a clause of its own does."""
@@ -161,6 +163,7 @@ def _told(
         piece=_piece(bound),
         usual=bound.said("cue:usual"),
         kitchen_c=bound.base("kitchen_c"),
+        dough_c=dough_warmth(bound),
         choices=choices_of(bound),
         parts=tuple(parts),
         preferments=preferments_of(bound, made),
@@ -174,7 +177,7 @@ def _told(
         poured_g=poured,
         bare_rows=bare_rows(bound),
         stays=what_stays(bound),
-        figure=bound.base("other_figure") or bound.base("again_part"),
+        figure=bound.base("other_figure") or bound.base("meant_figure") or bound.base("again_part"),
         times=times,
         moves=moves,
         clash=clash_of(bound) or said_twice(bound),
@@ -232,7 +235,11 @@ def _lead(bound: Bound) -> bool:
 def _is_a_dough(request: FormulaRequest, bound: Bound) -> bool:
     """Whether so much was said that a dough can be made of it, changed by it or shown."""
     bare = FormulaRequest(asked=request.asked, size_lead=request.size_lead, anew=request.anew)
-    if replace(request, kitchen_c=None) == bare:  # a kitchen's warmth alone makes no dough; a question shows the dough
+    least, most = possible("dough_c") or (0.0, 0.0)
+    if request.dough_c is not None and not least <= request.dough_c <= most:
+        return True  # no dough is so warm, whatever else is said of it
+    # warmth alone makes no dough; a question shows the one in hand
+    if replace(request, kitchen_c=None, dough_c=None) == bare:
         return bool(request.asked) and bound.context.has_bake and request.kitchen_c is None
     named = request.bread or request.piece
     loaf = request.piece_g is not None and request.piece_g >= _LOAF_G

@@ -10,7 +10,7 @@ from grammar.phrases import Phrase
 from grammar.requests.formula_counts import most_of
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import number
-from grammar.requests.formula_slots import SALT
+from grammar.requests.formula_slots import SALT, SLOTS
 
 
 def clash_of(bound: Bound) -> tuple[str, ...]:
@@ -233,3 +233,13 @@ def shape_of(bound: Bound) -> str | None:
     """What the tin looks like from above, where a word says so."""
     shapes = [one for phrase in bound.phrases if not phrase.negated for one in phrase.ids("shape")]
     return next((one for one in ("round", "square", "loaf", "sheet") if one in shapes), None)
+
+
+def dough_warmth(bound: Bound) -> float | None:
+    """How warm the dough is to be, °C; degrees of no scale are Fahrenheit only where that makes a dough's warmth."""
+    said, slot = bound.first("dough_c"), SLOTS["dough_c"]
+    if said is None or slot.low is None or slot.high is None:
+        return None
+    as_fahrenheit = amount_base(said.amount, slot.high)
+    usual = as_fahrenheit is not None and slot.low <= as_fahrenheit <= slot.high
+    return as_fahrenheit if usual else amount_base(said.amount)

@@ -62,6 +62,7 @@ class FormulaRequest:
     from_masses: bool = False
     pieces_asked: bool = False
     kitchen_c: float | None = None
+    dough_c: float | None = None  # how warm the dough is to be; what it takes is the water's to say
     choices: tuple[str, ...] = ()  # where a range was said: what was taken, in words
     asked: tuple[str, ...] = ()  # what the line asks for: "water", "salt_table", "starter" ...
     scale: float | None = None

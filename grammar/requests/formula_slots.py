@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import MAYBE, SELDOM, speaks
+from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, speaks
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
@@ -83,6 +83,7 @@ SLOTS = {
     "part_pct": take("part_pct", by_group=_GROUP_RANGES, many=True),
     "points": take("points"),
     "other_figure": take("other_figure", bare=SELDOM, where=("turn:in_place",)),
+    "meant_figure": take("other_figure", bare=CERTAIN, where=("turn:not_that",), weight=LIKELY * 4),
     "again_part": take("again_part", bare=SELDOM, where=("act:correct", "mistake:meant")),
     "bare_points": Slot({"num": 1.4, "share": 2.4}, cues=("cue:points", "cue:wetter"), low=0.1, high=39),
     "part_volume": take("part_volume", many=True, weight=-0.3),
@@ -104,6 +105,7 @@ SLOTS = {
         cues=("cue:pairs",),
     ),
     "kitchen_c": take("kitchen_c"),
+    "dough_c": take("dough_c", never=("cue:total",)),
     "piece_step": Slot(
         {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
     ),
