@@ -237,7 +237,7 @@ def shape_of(bound: Bound) -> str | None:
 
 def dough_warmth(bound: Bound) -> float | None:
     """How warm the dough is to be, °C; degrees of no scale are Fahrenheit only where that makes a dough's warmth."""
-    said, slot = bound.first("dough_c"), SLOTS["dough_c"]
+    said, slot = bound.first("dough_c") or bound.first("dough_bare_c"), SLOTS["dough_c"]
     if said is None or slot.low is None or slot.high is None:
         return None
     as_fahrenheit = amount_base(said.amount, slot.high)

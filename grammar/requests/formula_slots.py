@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, speaks
+from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, SURE, speaks
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
 
@@ -105,7 +105,8 @@ SLOTS = {
         cues=("cue:pairs",),
     ),
     "kitchen_c": take("kitchen_c"),
-    "dough_c": take("dough_c", never=("cue:total",)),
+    "dough_c": take("dough_c", dims={"temperature": SURE}, cues=("cue:dough", "heat:dough_warm"), never=("cue:total",)),
+    "dough_bare_c": take("dough_c", dims={"num": SURE}, cues=("heat:dough_warm",)),
     "piece_step": Slot(
         {"share": 1.0, "pct": 1.0, "num": 0.6}, cues=("cue:size", "cue:larger_piece", "cue:smaller_piece"), weight=-0.3
     ),
