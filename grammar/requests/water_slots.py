@@ -22,7 +22,7 @@ SLOTS = {
     "flour_c": Slot({"temperature": 1.0, "num": 0.45}, cues=(*FLOUR, "heat:flour_temp"), low=-5, high=110, shares=True),
     "room_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:kitchen", "span:now"), low=-5, high=110),
     "starter_c": Slot({"temperature": 1.0, "num": 0.4}, cues=(*STARTER, "heat:starter_temp", *COLD),
-    low=-1, high=100, shares=True),
+    low=-1, high=100, shares=True, strict=True),
     "bowl_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("heat:bowl",), low=-5, high=60),
     "milk_c": Slot({"temperature": 1.0, "num": 0.45}, cues=MILK, low=-1, high=60),
     "tap_c": Slot({"temperature": 1.0, "num": 0.45}, cues=("cue:tap", "heat:cold_water"), low=1, high=40),
