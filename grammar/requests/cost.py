@@ -136,7 +136,6 @@ FRAMES = (
             **SLOTS,
             **_PRICES,
             "price": Slot({"money": 1.6, "num": 0.4}, cues=(*GOODS, "unit:*"), bare=0.2, many=True),
-            "one": Slot({"num": 0.2}, cues=COSTS, low=1, high=1),
             "occasion": Slot(rest=True, weight=-0.8),
             "day": Slot({"moment": 0.8}, bare=0.4, links={"for": 0.3, "on": 0.3}),
         },
