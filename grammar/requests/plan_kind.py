@@ -49,7 +49,10 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
 
 
 def _of_the_starter(bound: Bound) -> bool:
-    """Whether the mass said is the starter's, which stands right behind it."""
+    """Whether the mass said is the starter's: what is wanted of it, or what it stands right behind."""
+    jar = bound.first("jar_g")
+    if jar is not None and jar.meant[:1] == ("wished",):
+        return True
     hit = bound.first("piece_g")
     if hit is None or hit.amount is None or hit.label is not None:
         return False
