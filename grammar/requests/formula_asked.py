@@ -76,7 +76,7 @@ def _asked_alone(bound: Bound) -> tuple[str, ...]:
     """ "water?", "and the salt": with a dough in hand a thing named and nothing else asks how much of it there is."""
     if not bound.context.has_bake or any(phrase.kind not in ("label", "link", "sep") for phrase in bound.phrases):
         return ()
-    labels = [phrase for phrase in bound.phrases if phrase.kind == "label" and not fits(phrase, ("ask:is_it",))]
+    labels = [one for one in bound.phrases if one.kind == "label" and not fits(one, ("ask:is_it", "tail:*"))]
     if labels and all(fits(one, ("cue:percentages",)) for one in labels):
         return ("hydration",) if any("hydration" in one.text.lower() for one in labels) else ("percentages",)
     labels = [one for one in labels if not fits(one, ("cue:percentages",))]
