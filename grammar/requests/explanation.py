@@ -114,7 +114,7 @@ _BY_WORDS = Frame(
 )  # fmt: skip
 _HINTS = word_set(
     "needed necessary essential optional required worth worthwhile beneficial useful helpful pointless advisable "
-    "recommended define mean means explain difference why"
+    "recommended define mean means explain why"
 )
 """Words of questions: what is asked is looked at, however plainly the line could be a report."""
 FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=question_of_a_thing, hints=_HINTS))
