@@ -183,7 +183,7 @@ def _told(
         clash=clash_of(bound) or said_twice(bound),
         for_heads=heads_meant(bound),
         adds=bound.said("act:add"),
-        as_much=bound.said("feeding:equal_parts", "again:measure"),
+        as_much=bound.said("again:measure"),
         anew=bound.said("act:new_dough") or beside(bound),
         size_lead=_lead(bound) and bound.context.has_bake,
     )))  # fmt: skip

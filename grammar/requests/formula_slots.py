@@ -160,7 +160,7 @@ CUES = speaks(
     ),
     heard=(
         "unit:g into:g cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
-        "tail:* feeding:equal_parts again:measure diet:* cue:company"
+        "tail:* again:measure diet:* cue:company"
     ),
 )  # fmt: skip
 """Words that speak for a dough, and how much."""
