@@ -13,13 +13,13 @@ from functools import lru_cache
 from grammar.complaint_index import Index, index_of
 from grammar.complaint_terms import EMPTY, FILL, Word
 from grammar.lexicon import Lexicon, fold
-from grammar.slips import repair
+from grammar.slips import distance, repair
 from grammar.tokens import Token
 
 _WORD = re.compile(r"\d+(?::\d+)+|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()]|%", re.UNICODE)
 _BREAKS = frozenset(";.!?,:()")
 
-_LEAST_REPAIRED = 5
+_LEAST_REPAIRED, _LONG = 5, 9
 """A shorter word is too near to others of its length for a slip to be taken for it ("slab", "scab")."""
 
 
@@ -52,14 +52,22 @@ def words_of(
             or word in _look_words(lexicon)
         )
         if not known and within < 0 and word.isalpha() and told_of_dough:
-            better = repair(word, index.faults) or mended.get((match.start(), match.end())) or repair(word, index.words)
+            by_reader = mended.get((match.start(), match.end()))
+            better = _of_a_fault(word, index.faults) or by_reader or _of_a_fault(word, index.words)
             if better and max(len(better), len(word)) >= _LEAST_REPAIRED:
-                if mended.get((match.start(), match.end())) != better:  # else it is told already
+                if by_reader != better:  # else it is told already
                     repairs.append((typed, better))
                 word = better
         out.append(Word(word, match.start(), match.end(), mark, typed, within, index.alike.get(word, word)))
         mark = False
     return tuple(out), tuple(repairs)
+
+
+def _of_a_fault(word: str, faults: frozenset[str]) -> str | None:
+    """The fault's word that `word` is a slip of: nearer than other slips, for no repair makes a fault."""
+    better = repair(word, faults)
+    near = better is not None and distance(word, better, 2) <= (1 if len(word) < _LONG else 2)
+    return better if near else None
 
 
 def _told_of_dough(text: str, tokens: Sequence[Token], index: Index) -> bool:

@@ -193,10 +193,13 @@ def _dotted(tokens: Sequence[Token], i: int) -> bool:
 
 
 def _named_by_eaters(tokens: Sequence[Token], i: int) -> bool:
-    """ "the cousins say 12 now", "guests want it 12 rather": those who eat name an hour, and nothing is counted."""
+    """ "the cousins say 12 now", "guests want it 12 rather", "lunch is 12 now": those who eat, or what they eat at,
+    name an hour, and nothing is counted."""
     if i < 2 or not on_dial(tokens[i]) or not _closes(tokens, i):
         return False
     verb, who = tokens[i - 1], tokens[i - 2]
+    if "meal" in who.ids("filler") and verb.text.lower() in ("is", "at", "now"):
+        return True
     named = verb.text.lower().split()[-1] in _SAY or "ready" in verb.ids("clocked")
     eats = _EATERS & {*who.ids("filler"), *who.ids("cue")} or who.text.lower() == "they" or bool(who.ids("person"))
     return named and bool(eats)
@@ -205,6 +208,8 @@ def _named_by_eaters(tokens: Sequence[Token], i: int) -> bool:
 def _closes(tokens: Sequence[Token], i: int) -> bool:
     """Whether the clause ends here, but for a word that it is so now, or instead."""
     behind = tokens[i + 1 :]
+    if len(behind) >= 2 and behind[-2].kind == "NEG" and behind[-1].kind == "NUM":
+        behind = behind[:-2]  # "not 11"
     return all("instead" in t.ids("link") or "now" in t.ids("span") or t.kind in ("FILL", "MARK") for t in behind)
 
 

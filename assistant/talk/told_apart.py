@@ -24,7 +24,7 @@ def told_apart(text: str, trial: Trial, bench: Bench) -> tuple[str, ...]:
         return ()
     names = all_names(there, trial.kb)
     both = _BOTH.search(text)
-    if both is not None and len(there) == 2:
+    if both is not None and len(there) == 2 and all(names):
         verb = " are" if _BOTH.match(text) and _WHERE.match(text[both.end() :]) else ""  # "both in the boathouse"
         each = tuple(_BOTH.sub(f"the {words[0]}{verb}", text, count=1) for words in names)
         return each if all(_is_report(one, trial, bench) for one in each) else ()

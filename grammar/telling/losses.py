@@ -58,11 +58,16 @@ def _number(cut: Cut, place: int, what: str) -> Item | None:
         while 0 <= at < len(cut.items) and cut.items[at].clause == cut.items[place].clause:
             one = cut.items[at]
             if (_whole(one) or _part(one)) and not one.used:
-                return one
+                return None if _of_a_deed(cut, at) else one
             if one.amount is not None or not (one.thing or one.ids("place") or _small(one)):
                 break
             at += step
     return None
+
+
+def _of_a_deed(cut: Cut, at: int) -> bool:
+    """ "gave it two folds": so many times something was done to the dough."""
+    return any(one.ids("did") or one.ids("stage") for one in cut.items[at + 1 : at + 2])
 
 
 def _small(item: Item) -> bool:
