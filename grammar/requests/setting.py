@@ -96,7 +96,7 @@ def reads(line: Line) -> Own | None:
     means = _MEANS.fullmatch(line.text.strip())
     if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
-    if _into_a_unit(line) or (means is None and supposed(line.text, line.lexicon.aspects)):
+    if _into_a_unit(line) or _takes_off(line) or (means is None and supposed(line.text, line.lexicon.aspects)):
         return None
     text = f"{means['word']} is {means['sense']}" if means is not None else line.text
     if line.context.known.in_tins:
@@ -128,6 +128,15 @@ def _asked_about(line: Line) -> bool:
     asked = question_in(line.text, line.lexicon)
     general = asked is not None and asked.direct and asked.shape in _ASKING
     return general and asked is not None and asked.named[0].terms[0][0] == "topic"
+
+
+_HAS_NONE = frozenset({"no", "not", "without", "never", "none", "dont", "don't"})
+
+
+def _takes_off(line: Line) -> bool:
+    """ "drop the pot one": something is done away with, and nothing told of the kitchen."""
+    first = next((token for token in line.tokens if token.kind not in ("FILL", "MARK")), None)
+    return first is not None and first.kind == "NEG" and first.text.lower() not in _HAS_NONE
 
 
 def _into_a_unit(line: Line) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
-from grammar.levels import speaks
+from grammar.levels import LIKELY, speaks
 from grammar.requests.formula_moves import moved
 from grammar.requests.formula_none import tells_prices
 
@@ -136,8 +136,8 @@ FRAME = Frame(
         "piece": Slot(term=("piece:*", "bread:*"), many=True, weight=-0.4),
     },
     cues=speaks(
-        alone="job:wash",
-        telling="topping:*",
+        alone="",
+        telling="job:wash topping:*",
         certain="job:topping plain:* ask:how_much into:g",
         sure="cue:company",
         likely="diet:* ask:how_many",
@@ -150,5 +150,5 @@ FRAME = Frame(
     ),
     needs=("topping:*", "job:topping", "job:wash", "plain:*", "slot:top", "slot:count", "slot:each_g"),
     rules_out=("mistake:forgot", "cue:missing", "ask:what_else", "act:swap"),
-    base=0.1,
+    base=LIKELY,
 )  # fmt: skip

@@ -85,11 +85,17 @@ def _counts_timers(items: Sequence[Item], place: int) -> bool:
     return item.amount is not None and item.amount.dim == "num" and bool(behind) and "call" in behind[0].ids("timer")
 
 
+_CALLED = frozenset({"me", "us", "the", "a", "an", "when", "every", "for", "to", "once", "again"})
+
+
 def _of_a_name(items: Sequence[Item], place: int) -> bool:
-    """ "24 ring rolls": a word for a call between a number and the thing it counts is part of that thing's name."""
-    before, behind = items[max(0, place - 1) : place], items[place + 1 : place + 2]
-    counted = bool(before) and before[0].amount is not None and before[0].amount.dim == "num"
-    return items[place].amount is not None or (counted and bool(behind) and behind[0].thing)
+    """ "24 ring rolls", "ring holes vanished": a ring that nobody is given one by is a shape, no call."""
+    item, behind = items[place], items[place + 1 : place + 2]
+    if item.amount is not None:
+        return True
+    if not behind or behind[0].amount is not None:
+        return False
+    return behind[0].thing or (fold(item.text) == "ring" and fold(behind[0].text).split()[0] not in _CALLED)
 
 
 def _counts_into_labels(items: list[Item]) -> None:
