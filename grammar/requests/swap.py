@@ -253,9 +253,9 @@ FRAME = Frame(
     },
     cues=speaks(
         alone="cue:missing cue:to_starter cue:to_yeast cue:make_up",
-        telling="cue:only_this ask:what_else job:* act:swap act:take act:use stance:must_not stance:serves",
+        telling="cue:only_this ask:what_else job:* act:swap act:take stance:must_not stance:serves",
         certain=(
-            "diet:* stance:called_for stance:will_take "
+            "act:use diet:* stance:called_for stance:will_take "
             "stance:becomes stance:holds"
         ),
         sure=(
