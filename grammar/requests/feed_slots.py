@@ -56,7 +56,8 @@ SLOTS = {
 }  # fmt: skip
 
 CUES = speaks(
-    telling="feeding:feed feeding:ratio feeding:keep_none",
+        alone="feeding:keep_none",
+    telling="feeding:feed feeding:ratio ",
     certain="look:ripe feeding:stiff feeding:twice",
     sure=(
         "feeding:jar feeding:turn feeding:equal_parts feeding:daily look:use_it ask:when "

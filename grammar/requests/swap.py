@@ -253,9 +253,9 @@ FRAME = Frame(
     },
     cues=speaks(
         alone="cue:missing cue:to_starter cue:to_yeast cue:make_up",
-        telling="cue:only_this ask:what_else job:* act:swap act:take stance:must_not stance:serves",
+        telling="act:use ask:what_else job:* act:swap act:take stance:must_not stance:serves",
         certain=(
-            "act:use diet:* stance:called_for stance:will_take "
+            "cue:only_this diet:* stance:called_for stance:will_take "
             "stance:becomes stance:holds"
         ),
         sure=(
@@ -270,6 +270,7 @@ FRAME = Frame(
         ),
         seldom="tail:* cue:fridge",
         heard="link:if feeding:turn span:now cue:rest cue:freed ask:when",
+        hardly="act:same",
     ),
     needs=(
         "cue:missing", "cue:only_this", "act:swap", "ask:what_else", "link:instead_of", "link:instead", "diet:*",

@@ -120,9 +120,9 @@ SLOTS = {**_WARMTHS, **_SHARES, **_HOURS, **_MASSES, **_WORDS}
 
 CUES = speaks(
     alone="stage:boiling_point",
-    telling="look:proofing_box ask:how_long look:done ask:how_far ask:how_warm ask:oven_heat",
+    telling="feeding:equal_parts look:proofing_box ask:how_long look:done ask:how_far ask:how_warm ask:oven_heat",
     certain=(
-        "ask:too_long ask:how_to_see stage:thaw look:leave_out ask:lasts feeding:equal_parts "
+        "ask:too_long ask:how_to_see stage:thaw look:leave_out ask:lasts "
         "act:same look:begun so_far:shaped unit:minutes unit:hours"
     ),
     sure=(
