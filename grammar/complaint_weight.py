@@ -30,9 +30,11 @@ _WEIGHED = 5.0
 _WISHED = 12.0
 _WISH = re.compile(
     r"\bhow (?:do|can|should|to) ?(?:i|you|we)? ?(?:get|make|achieve) (?!rid|it stop)"
+    r"|\bdifference between\b"
     r"|\b(?:make|bring|take) it (?:to |down to )?\d"
+    r"|\bbut (?:quite |rather |nice and )?(?:wet|slack|stiff|firm|soft),? (?:say|at|about) \d"
 )
-"""What looks like a fault is wished for: "how do I get a thick crust", "too wet, make it 65 %"."""
+"""What looks like a fault is wished for, or asked about: "how do I get a thick crust", "too wet, make it 65 %"."""
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 FEW_WORDS = 6
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from assistant.answers import answers
-from assistant.answers.explanation_asked import asked
+from assistant.answers.explanation_things import asked
 from assistant.answers.explanation_told import told
 from assistant.answers.in_the_bowl import bowl_in_hand, name_of, notes
 from assistant.engine.bowl import Bowl

@@ -86,8 +86,9 @@ def _degrees_or_pieces(told: Sequence[Told], room: Room) -> None:
     if moved is None or warm is None or wanted is None or _DEGREES.search(room.text) or warm != int(warm):
         return
     place = place_named(moved.place or "", room.bench.settings)
-    usual = place.day_c if place is not None and place.day_c is not None else room.kitchen_c
-    if warm <= wanted and abs(warm - usual) > _UNLIKE_C:
+    if place is None or place.day_c is None:
+        return  # of a place nobody has told of, its warmth is what is worth telling
+    if warm <= wanted and abs(warm - place.day_c) > _UNLIKE_C:
         question = f"Is it {warm:g} °C in the {moved.place}, or are {warm:g} pieces there?"
         raise Unclear(question, (f"the {moved.place} is {warm:g} °C", f"into the {moved.place} with them"))
 

@@ -64,7 +64,7 @@ CUES = speaks(
     sure="clocked:ready clocked:start clocked:not_before away:asleep cold:* way:ahead shift:*",
     likely="clocked:to_bed clocked:up clocked:in_oven starter_state:* cue:risen class:home class:each doughs:every",
     maybe=(
-        "clocked:ripe clocked:home clocked:leave away:out piece:* bread:* cue:later cue:falls_by ask:what_if "
+        "step:mix clocked:ripe clocked:home clocked:leave away:out piece:* bread:* cue:later cue:falls_by ask:what_if "
         "cue:kitchen act:make act:change act:correct act:same act:add cue:fridge holds:* feeding:* act:take"
     ),
     seldom="cue:steps ask:can_i ask:what cue:dough stage:* cue:starter ingredient:starter* cue:pot step:*",

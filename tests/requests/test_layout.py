@@ -59,6 +59,9 @@ def test_the_page_fits_and_is_short(case: dict[str, Any], line: str, kb: Knowled
         rows = COMPACT_LINES * len(reply.answer["doughs"]) + BESIDE_ROWS
     if "places" in reply.answer:  # what stands at each place of a class, and what goes home
         rows += COMPACT_LINES
+    if "of work between" in reply.render():  # nobody is got up in the night without being told
+        rows += 1
+    rows *= max(1, sum(line.startswith("back to ") for line in reply.render().split("\n")))  # each dough of a report
     if "not ready by" in reply.render():  # what was wished and cannot be stands before what was assumed
         rows += 1
     if reply.read_as.startswith("drawn: "):
