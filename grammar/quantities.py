@@ -98,7 +98,8 @@ def spelled_at(
         )
     if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
         unit = unit_at(lx, i + 1 + (words[1] in _ALL_OF_IT and len(words) > 2), lexicon, 1.0)
-        if unit and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
+        named = unit is not None and phrase_words > 1 + unit[1]  # "a second dough" is known as a whole
+        if unit and not named and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
     if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):
         unit = unit_at(lx, i + 1, lexicon, 1.0)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.plan_class import BEGUN_BEFORE, begun_before, with_places
+from assistant.answers.plan_fed import with_fed_starter
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_moved import bedtime, chosen, late
 from assistant.answers.plan_refused import refusal
@@ -53,7 +54,7 @@ def answer(request: PlanRequest, room: Room) -> Outcome:
         jar = "starter in the jar" if whole.jar_g else ""
         unheard = (one for one in ("side by side" if whole.side_by_side else "", jar) if one)
         return answer_together(replace(whole, side_by_side=False, jar_g=None, lost=(*whole.lost, *unheard)), room)
-    said = settled(request, room)
+    said = with_fed_starter(settled(request, room), room)
     if request.bedtime and request.risen_pct is not None:
         return bedtime(request, said, room)
     if request.side_by_side:

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.account_kept import account_of, asked_for, iso
-from assistant.answers.course_kept import course_now
+from assistant.answers.course_kept import course_now, own_plan
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
 from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
 from assistant.answers.went_in import went_in
@@ -128,11 +128,20 @@ def _ready_line(course: CourseOfTime, room: Room) -> list[Block]:
     if course.ready_min is None:
         return []
     now = room.now.replace(tzinfo=None)
-    return [Line(f"Ready at {clock_said(course.clock.local(course.ready_min), now)}.")]
+    ready = f"Ready at {clock_said(course.clock.local(course.ready_min), now)}"
+    stood = own_plan(room)
+    behind = course.ready_min - stood[2].ready_min if stood is not None else 0
+    if behind < _LATE_MIN:
+        return [Line(f"{ready}.")]
+    planned = clock_said(course.clock.local(course.ready_min - behind), now)
+    more = f"{ready}, {hours_said(behind)} later than planned."
+    return [Line(f"{more} “Can they still be ready at {planned}?” moves what can be moved.", role="warn")]
 
 
 _FAR_PAST = 3.0
 """From so many times its mark on a rise is no figure any more: the dough has been forgotten, or done unmarked."""
+_LATE_MIN = 20
+"""From here on a bake that ends after its plan is said to be late."""
 _STEPS_SHOWN = 4
 _BESIDE = frozenset({"fold", "heat_pot", "score"})
 
