@@ -11,7 +11,7 @@ from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.frames import Frame
-from grammar.requests import frames
+from grammar.requests import named_first
 from grammar.requests.talk import HelpRequest, MoreRequest, StartOverRequest
 
 TOPICS = {
@@ -103,7 +103,7 @@ def _narrowed(wanted: Sequence[str]) -> dict[str, tuple[str, ...]]:
 def help_topics() -> Mapping[str, tuple[str, ...]]:
     """Topic -> example lines, in the order of a bake."""
     found: dict[str, dict[str, None]] = {}
-    for frame in frames():
+    for frame in named_first():
         found.setdefault(_topic(frame), {}).update(dict.fromkeys(frame.examples))
     ordered = [name for name in TOPICS if name in found] + [name for name in found if name not in TOPICS]
     return {name: tuple(found[name]) for name in ordered if found[name]}

@@ -26,10 +26,10 @@ def _sources() -> Iterable[bytes]:
 
 
 def _made() -> Iterable[str]:
-    from grammar.requests import frames
+    from grammar.requests import named_first
 
     by_topic: dict[str, list[str]] = {topic: [] for topic in _FIRST}
-    for frame in frames():
+    for frame in named_first():
         by_topic.setdefault(frame.topic, []).extend(frame.examples)
     lines = {said[0]: None for said in by_topic.values() if said}
     return dict.fromkeys([*lines, *(line for said in by_topic.values() for line in said)])

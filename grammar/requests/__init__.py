@@ -32,3 +32,8 @@ def _follows() -> Mapping[type, Follow]:
 def follow_of(request: Any) -> Follow | None:
     """How a request goes on from an earlier one; None where its kind always stands alone."""
     return next((_follows()[kind] for kind in type(request).__mro__ if kind in _follows()), None)
+
+
+def named_first() -> list[Frame]:
+    """The frames for a reader of examples: in each topic first the one whose module has its name."""
+    return sorted(frames(), key=lambda frame: not frame.request.__module__.endswith(f".{frame.topic}"))

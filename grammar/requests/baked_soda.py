@@ -48,7 +48,7 @@ FRAME = Frame(
         telling="soda:*",
         sure="act:make stage:bake step:bake ask:how_much",
         maybe="ask:what ask:how_to cue:oven bath:* bathing:*",
-        heard="cue:missing cue:all_of_it link:after",
+        heard="ask:can_i ask:should_i cue:missing cue:all_of_it link:after",
     ),
     needs=("soda:*", "ingredient:baked_soda"),
     rules_out=("symptom:*", "act:swap"),
