@@ -137,11 +137,11 @@ SLOTS = {
 CUES = speaks(
     telling="act:back act:as_it_was",
     certain=(
-        "act:same act:double act:triple act:halve act:half_again cue:wetter cue:saltier act:put_back money:comes_to "
+        "act:double act:triple act:halve act:half_again cue:wetter cue:saltier act:put_back money:comes_to "
         "ask:what_share act:leave_out"
     ),
     sure=(
-        "cue:percentages act:change act:more act:new_dough act:scale feeding:stiff cue:larger_piece "
+        "act:same cue:percentages act:change act:more act:new_dough act:scale feeding:stiff cue:larger_piece "
         "cue:smaller_piece cue:split cue:freed cue:lowered cue:raised"
     ),
     likely=(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.frames import Slot
-from grammar.levels import AGAINST, CERTAIN, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY, speaks
+from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY, speaks
 from grammar.requests.plan_hours import OWNER_WORDS
 from grammar.roles import take
 
@@ -17,7 +17,7 @@ SLOTS = {
     "salt_pct": take("salt_pct", dims={"pct": SURE}),
     "starter_pct": take("starter_pct", dims={"pct": SURE}, bare=UNLIKELY, low=5, high=60, shares=True),
     "yeast_pct": take("yeast_pct"),
-    "jar_g": take("jar_g", cues=("ingredient:starter*", "starter_state:feed", "feeding:jar"), weight=AGAINST),
+    "jar_g": take("jar_g", cues=("ingredient:starter*", "starter_state:feed", "feeding:jar"), weight=HARDLY),
     "flour_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:flour*",), many=True),
     "row_pct": take("part_pct", dims={"pct": SURE}, cues=("ingredient:*",), many=True),
     "preferment_pct": take("preferment_pct", many=True),
