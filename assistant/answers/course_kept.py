@@ -66,7 +66,7 @@ class Inputs:
 
 def inputs_of(room: Room, account: Account | None = None) -> Inputs:
     """For the dough in hand. Raises Refused where it cannot be solved."""
-    stood = own_plan(room)
+    stood = _own_plan(room)
     told = account_of(room) if account is None else account
     if stood is not None:
         wish, said, plan = stood
@@ -132,7 +132,7 @@ def _asked(room: Room, said: Settled, told: Account, clock: Clock, plan: Plan | 
     )  # fmt: skip
 
 
-def own_plan(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
+def _own_plan(room: Room) -> tuple[PlanRequest, Settled, Plan] | None:
     """The plan that stands, where it is one of the dough in hand."""
     memory = room.bench.notes.get("plan") or {}
     if room.bake is not None and memory.get("dough") != room.bake.name:

@@ -6,11 +6,11 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.account_kept import account_of, asked_for, iso
-from assistant.answers.course_kept import course_now, own_plan
+from assistant.answers.course_kept import asked_of, course_now
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
 from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
 from assistant.answers.went_in import went_in
-from assistant.engine.course.run import CourseOfTime
+from assistant.engine.course.run import CourseOfTime, course_of
 from assistant.engine.course.told import STAGE, Account
 from assistant.engine.refusal import Refused
 from assistant.talk.local_time import later, minutes_until
@@ -59,7 +59,8 @@ def standing(room: Room, read_as: str = "where the bake stands") -> Outcome:
     """The dough in hand as it stands now, what is left of its stage, what is next and when it is ready."""
     account = account_of(room)
     try:
-        course = course_now(room)
+        asked = asked_of(room)
+        course = course_of(asked, room.now.replace(tzinfo=None))
     except Refused as unknown:
         if not account.main:
             return _nothing(room, read_as)
@@ -71,7 +72,7 @@ def standing(room: Room, read_as: str = "where the bake stands") -> Outcome:
     told = bool(account.main or account.of("rise_pct"))
     assumed = _assumed(room, account) if told else ()
     notes = _safety(room, course) if told else ()
-    blocks = [*_lines(course, room, told), *_ready_line(course, room)]
+    blocks = [*_lines(course, room, told), *_ready_line(course, asked.ready_by, room)]
     if assumed:
         blocks.append(Line("Assumed: " + "; ".join(assumed) + ".", role="note"))
     blocks += [Line(note, role="warn") for note in notes]
@@ -124,16 +125,16 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
     return blocks
 
 
-def _ready_line(course: CourseOfTime, room: Room) -> list[Block]:
+def _ready_line(course: CourseOfTime, planned_min: int | None, room: Room) -> list[Block]:
+    """When it is ready. planned_min: the minute the plan that stands has it ready, None without one."""
     if course.ready_min is None:
         return []
     now = room.now.replace(tzinfo=None)
     ready = f"Ready at {clock_said(course.clock.local(course.ready_min), now)}"
-    stood = own_plan(room)
-    behind = course.ready_min - stood[2].ready_min if stood is not None else 0
-    if behind < _LATE_MIN:
+    behind = 0 if planned_min is None else course.ready_min - planned_min
+    if planned_min is None or behind < _LATE_MIN:
         return [Line(f"{ready}.")]
-    planned = clock_said(course.clock.local(course.ready_min - behind), now)
+    planned = clock_said(course.clock.local(planned_min), now)
     more = f"{ready}, {hours_said(behind)} later than planned."
     return [Line(f"{more} “Can they still be ready at {planned}?” moves what can be moved.", role="warn")]
 
