@@ -30,18 +30,7 @@ def answered(text: str, outcome: Outcome, found: Read, best: Reading, room: Room
     understood = echoed(outcome.read_as, best.bound, (*outcome.unread, *best.unread))
     repairs = repaired(found)
     read_as = "; ".join(part for part in (understood, _of_another_day(room, best), repairs) if part)
-    reply = Reply(
-        text,
-        read_as,
-        outcome.kind,
-        outcome.answer,
-        outcome.page,
-        outcome.assumed,
-        outcome.cautions,
-        outcome.sources,
-        outcome.unread,
-        margin=found.margin,
-    )
+    reply = outcome.reply_to(text, read_as, found.margin)
     return (ending(reply, Line(repairs, role="note")) if repairs else reply).with_unread(best.unread)
 
 

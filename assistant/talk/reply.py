@@ -50,6 +50,14 @@ class Outcome:
     focus: Any = None
     asked: tuple[str, ...] = ()
 
+    def reply_to(self, text: str, read_as: str | None = None, margin: float | None = None) -> Reply:
+        """The answer as the reply to a line. read_as: what was understood, where it is told otherwise than here."""
+        said = self.read_as if read_as is None else read_as
+        return Reply(
+            text, said, self.kind, self.answer, self.page, self.assumed, self.cautions, self.sources, self.unread,
+            margin=margin,
+        )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True)
 class Reply:

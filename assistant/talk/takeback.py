@@ -57,16 +57,7 @@ def taken_back(text: str, request: UndoRequest | RedoRequest, trial: Trial) -> t
     entries = _entries_with(target, undo, book)
     room = Room(trial.kb, trial.now, standing, None, text, None, entries, 0, trial.cards)
     outcome = _standing("undone" if undo else "done again", target.what, room)
-    reply = Reply(
-        text,
-        outcome.read_as,
-        outcome.kind,
-        outcome.answer,
-        outcome.page,
-        outcome.assumed,
-        outcome.cautions,
-        outcome.sources,
-    )
+    reply = outcome.reply_to(text)
     event = Event(
         text=text,
         kind=outcome.kind,
