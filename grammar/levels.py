@@ -1,4 +1,8 @@
-"""How much something speaks for a reading, in a handful of named levels. No other file holds a weight of its own."""
+"""How much something speaks for a reading, in a handful of named levels.
+
+The words of every kind of request stand at one of them; slots and frames that settle a line still hold numbers of their
+own, to be brought to levels.
+"""
 
 from __future__ import annotations
 
