@@ -154,10 +154,10 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     said = said_thing(request, thing, book)
     if to_volume and target is not None:
         return _into_volume(request, room, book, thing, weighed, target, system, states, said, tuple(assumed))
-    unit = target if target is not None and target != "stick" else "stick" if target == "stick" else "g"
-    if unit != "stick" and unit not in book.measures:
+    unit = target or "g"
+    if unit not in book.measures:
         raise Refused("a mass does not turn into degrees or lengths", "grams, ounces, cups or spoons of it")
-    one_g = 113.4 if unit == "stick" else (book.measures[unit].g or 1.0)
+    one_g = book.measures[unit].g or weigh((Said(1.0, 1.0, unit),), item, system, "", book).g
     ranged = weighed.by in ("volume", "count") or weighed.low_g < weighed.high_g - 1e-9
     fluid = _fluid(parts, thing, weighed, system, room, book)
     answer: dict[str, Any] = {

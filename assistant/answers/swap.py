@@ -11,6 +11,7 @@ from assistant.answers.protein_blend import protein_blend
 from assistant.answers.swap_amounts import plain_dough, told_dough, weighed
 from assistant.answers.swap_in_part import for_a_part
 from assistant.answers.swap_leavens import OUTSIDE, swapped_for
+from assistant.answers.swap_measured import in_unit
 from assistant.answers.swap_sides import coming_in, going_out, out_g, row_like
 from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import swap_outcome
@@ -79,13 +80,17 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
         swapped = next((one for one in jobs if one.choices), swapped)  # "no malt. bicarb then": in the bath
     if not swapped.choices and (request.beside or job is not None):
         swapped = _otherwise(request, swapped, job, avoid, bowl, room)
-    if not swapped.choices and swapped.leave_out is None:
+    if not swapped.choices and (swapped.leave_out is None or into is not None):
+        if into is not None and _of_another_kind(request, out, into, room):
+            return _for(SwapRequest(into=request.into), bowl, room)
         swapped = _left_out(swapped, into, room)
     swapped = _with_all_named(swapped, request, room)
     if request.take and job in OUTSIDE:
         return _outside(request, swapped, assumed, room)
     if request.take:
         return taken(((swapped, _picked(swapped, request.pick)),), room)
+    if request.to is not None and swapped.choices:
+        return in_unit(request.to, swapped, request, room)
     return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
 
 
@@ -180,6 +185,13 @@ def _of_diet(request: SwapRequest, room: Room) -> SwapRequest:
         return request
     named = tuple(food for name in request.diets if (food := room.kb.get(Diet, name).named_for))
     return weighed(replace(request, out=named[:1]), room)
+
+
+def _of_another_kind(request: SwapRequest, out: str, into: str, room: Room) -> bool:
+    """Whether what comes in by a line that went on is nothing of the kind talked of before: a question of its own."""
+    foods = room.kb.ingredients
+    known = out in foods and into in foods
+    return request.goes_on and request.job is None and known and foods[out].group != foods[into].group
 
 
 def _stands_for_g(request: SwapRequest, swapped: Swapped, g: float) -> float | None:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Slot, fits
+from grammar.frames import Bound, Frame, Line, Own, Slot, fits
 from grammar.levels import speaks
+from grammar.onward import FITS, put_of
 from grammar.roles import take
 
 DISSOLVED = (
@@ -120,6 +121,23 @@ def _for_so_many(bound: Bound) -> bool:
     return bare and at > 0 and "for" in bound.phrases[at - 1].ids("link")
 
 
+def _dissolves(thing: tuple[str, ...]) -> bool:
+    """Whether it is one of what goes into a bath."""
+    return any(f"ingredient:{item}".startswith(one.rstrip("*")) for item in thing for one in DISSOLVED)
+
+
+def _reads(line: Line) -> Own | None:
+    """ "skip the soda, malt syrup instead", "honey?": another thing dissolved in the bath just talked of."""
+    if line.context.focus != "bath":
+        return None
+    said = [phrase for phrase in line.phrases if not fits(phrase, ("cue:water",))]
+    put = put_of(said, line.text, line.context, ("bathing:*", "step:boil", "again:measure", "card:dough"))
+    dissolved = put is not None and _dissolves(put.thing) and put.unit is None
+    return Own(BathRequest(item=put.thing), FITS) if put and dissolved and not put.amount else None
+
+
+ONWARD = Frame(BathRequest, "bath", build, reads=_reads, settles=True)
+
 FRAME = Frame(
     BathRequest,
     "bath",
@@ -172,3 +190,5 @@ FRAME = Frame(
     rules_out=("symptom:*", "mistake:forgot"),
     base=0.1,
 )  # fmt: skip
+
+FRAMES = (ONWARD,)

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from grammar.exchange import sides_of
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Slot, fits
+from grammar.frames import Bound, Frame, Slot
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY, speaks
 from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
@@ -25,53 +25,13 @@ from grammar.requests.swap_asked import (
     tells_stock,
     told_only,
 )
-from grammar.requests.swap_weights import Row, measure_of, rows_of, value_of, weights
+from grammar.requests.swap_follow import followed, of_its_own, reads, taken
+from grammar.requests.swap_request import SwapRequest
+from grammar.requests.swap_weights import measure_of, rows_of, value_of, weights
 from grammar.roles import take
-from grammar.stance import THING, Thing, ids_of
+from grammar.stance import THING, Thing
 
-
-@dataclass(frozen=True, slots=True)
-class SwapRequest:
-    """honey in place of 60 g sugar
-    out of honey, what else
-    only got salted butter
-    make it vegan
-    someone can't have sesame
-
-    out, into: ingredient ids a word may mean, likeliest first. out_g: grams to replace; out_pct: percent of it;
-    out_measure, into_measure: amount and unit where it was said by the cup, spoon or pack.
-    rows: a dough told in the line beside who cannot eat what.
-    job: what it is for, where said (wash, topping, alkali, release ...). diets: ids of who cannot eat what.
-    avoid: ids of what is not to be in it beside. protein_pct: a protein to reach. overnight: the slow version.
-    """
-
-    out: tuple[str, ...] = ()
-    into: tuple[str, ...] = ()
-    out_g: float | None = None
-    into_g: float | None = None
-    out_pct: float | None = None
-    out_measure: tuple[float, str] | None = None
-    into_measure: tuple[float, str] | None = None
-    count: float | None = None
-    job: str | None = None
-    diets: tuple[str, ...] = ()
-    avoid: tuple[str, ...] = ()
-    protein_pct: float | None = None
-    overnight: bool = False
-    flour_g: float | None = None  # of the dough meant, where it was said beside
-    have_g: float | None = None  # so much of what goes out there still is: "ran out, only 900 g"
-    have: bool = False  # the amount said of what goes out is what there still is, and the rest is asked for
-    rows: tuple[Row, ...] = ()
-    part: float | None = None  # only so much of the batch is meant: a share below 1, else pieces
-    beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
-    anew: bool = False  # says itself what is missing, or what there is
-    take: bool = False  # the swap offered is to be made
-    pick: int = 0  # which of the choices, the first is 0
-
-
-def _of_its_own(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> bool:
-    """Whether a line says itself what goes out, and takes no swap that was offered."""
-    return not line.take and bool(line.out or line.diets or line.avoid or line.anew)
+__all__ = ["FRAME", "FRAMES", "SwapRequest"]
 
 
 def build(bound: Bound) -> SwapRequest | None:
@@ -83,9 +43,9 @@ def build(bound: Bound) -> SwapRequest | None:
         return None
     if bound.said("cue:rest") and not makes_up(bound):
         return None
-    taken = _taken(bound)
-    if taken is not None:
-        return taken
+    made = taken(bound)
+    if made is not None:
+        return made
     if moved(bound)[0]:
         return None
     case = case_of(bound)
@@ -101,29 +61,6 @@ def build(bound: Bound) -> SwapRequest | None:
     known, request = _of_diet(case) if case.diets else (False, None)
     request = request if known else _exchange(case)
     return replace(request, part=case.part) if request is not None else None
-
-
-def _taken(bound: Bound) -> SwapRequest | None:
-    """ "do that", "use the oil then": the swap just offered is made."""
-    if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
-        return None
-    pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
-    labels = [p for p in bound.phrases if p.kind == "label"]
-    things = [p for p in labels if fits(p, THING) and not p.negated]
-    if (bound.said("act:take") and not things) or (pick is not None and not things):
-        return SwapRequest(take=True, pick=(pick or 1) - 1)
-    bids = bool(labels) and (fits(labels[0], ("act:use", "act:take")) or bound.said("act:take"))
-    bids = bids or (bool(labels) and fits(labels[0], ("stance:will_take",)) and _told(bound))
-    if len(things) == 1 and bids and not bound.links():
-        return SwapRequest(take=True, into=ids_of(things[0]))
-    return None
-
-
-def _told(bound: Bound) -> bool:
-    """Whether what one will take is told, and not asked: "I'll go with the oil", not "could I use oil"."""
-    opening = bound.text.lower().split()[:1]
-    asking = ("can", "could", "may", "might", "shall", "should", "would", "is", "will", "am", "do")
-    return not bound.asks() and opening != [] and opening[0] not in asking
 
 
 _YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
@@ -208,7 +145,7 @@ def _exchange(case: Case) -> SwapRequest | None:
         avoid=tuple(dict.fromkeys((*case.shunned(), *lacking_too))),
         protein_pct=protein,
         overnight=bound.said("cue:overnight_dose"),
-        anew=protein is not None or case.opposed or lacking,
+        anew=protein is not None,
         **weights(case, gone, come),
     )
 
@@ -228,14 +165,13 @@ def _lacking_too(case: Case, out: Thing | None, into: Thing | None) -> tuple[Thi
     return out, tuple(one.ids[0] for one in lacking if one.ids != out.ids)
 
 
+ONWARD = Frame(SwapRequest, "swap", build, reads=reads, settles=True)
+
 FRAME = Frame(
     SwapRequest,
     "swap",
     build,
-    follow=Follow(
-        alone=_of_its_own, may=("into", "out_g", "out_measure", "job", "overnight", "take", "pick"),
-        forgets={"out_g": ("out_measure",)},
-    ),
+    follow=Follow(alone=of_its_own, account=followed),
     slots={
         "mass": take("thing_g", bare=SELDOM, many=True),
         "volume": take("thing_volume", bare=MAYBE, many=True),
@@ -282,3 +218,5 @@ FRAME = Frame(
     rules_out=("plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
     base=0.3,
 )  # fmt: skip
+
+FRAMES = (ONWARD,)

@@ -1,0 +1,104 @@
+"""A line that goes on from a swap: another thing to come in, another amount of what goes out, or another unit."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+from grammar.exchange import Weighed
+from grammar.follow import changes, put_onto
+from grammar.frames import Bound, Line, Own, fits
+from grammar.onward import FITS, Put, put_of
+from grammar.requests.swap_request import SwapRequest
+from grammar.stance import THING, ids_of
+
+_AMOUNTS = ("out_g", "out_measure", "out_pct", "count", "have_g")
+_TAKEN = ("into", "out_g", "out_measure", "job", "overnight", "take", "pick")
+
+
+def reads(line: Line) -> Own | None:
+    """The value a line puts into the swap just answered; a bidding to use something is left to the whole frame."""
+    if line.context.focus != "swap" or taken(Bound((), line.phrases, line.context, line.text)) is not None:
+        return None
+    put = put_of(line.phrases, line.text, line.context)
+    return Own(SwapRequest(put=put), FITS) if put is not None and not put.without else None
+
+
+def taken(bound: Bound) -> SwapRequest | None:
+    """ "do that", "use the oil then": the swap just offered is made."""
+    if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
+        return None
+    pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
+    labels = [p for p in bound.phrases if p.kind == "label"]
+    things = [p for p in labels if fits(p, THING) and not p.negated]
+    if (bound.said("act:take") and not things) or (pick is not None and not things):
+        return SwapRequest(take=True, pick=(pick or 1) - 1)
+    bids = bool(labels) and (fits(labels[0], ("act:use", "act:take")) or bound.said("act:take"))
+    bids = bids or (bool(labels) and fits(labels[0], ("stance:will_take",)) and _told(bound))
+    if len(things) == 1 and bids and not bound.links():
+        return SwapRequest(take=True, into=ids_of(things[0]))
+    return None
+
+
+def _told(bound: Bound) -> bool:
+    """Whether what one will take is told, and not asked: "I'll go with the oil", not "could I use oil"."""
+    opening = bound.text.lower().split()[:1]
+    asking = ("can", "could", "may", "might", "shall", "should", "would", "is", "will", "am", "do")
+    return not bound.asks() and opening != [] and opening[0] not in asking
+
+
+def of_its_own(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> bool:
+    """Whether a line says itself what goes out, and takes no swap that was offered; what stands in the place of the one
+    just talked of to come in ("active dry in place of the instant") goes on."""
+    if line.put is not None or line.take or _in_its_place(line, earlier):
+        return False
+    return bool(line.out or line.diets or line.avoid or line.anew)
+
+
+def _in_its_place(line: SwapRequest, earlier: SwapRequest) -> bool:
+    weighed = any(getattr(line, name) is not None for name in _AMOUNTS)
+    return bool(line.into and not weighed and set(line.out) & set(earlier.into))
+
+
+def followed(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> SwapRequest:
+    """The swap asked for before with what the line says in the place of the same."""
+    if line.put is not None:
+        return _put_in(line.put, earlier)
+    said = {name: value for name, value in changes(line).items() if name in _TAKEN}
+    earlier = replace(earlier, goes_on=True)
+    return put_onto(earlier, said, {"out_g": ("out_measure",), "into": ("beside", "to")})
+
+
+def _put_in(put: Put, earlier: SwapRequest) -> SwapRequest:
+    """The swap with one value of it put anew."""
+    earlier = replace(earlier, take=False, goes_on=True)
+    if put.unit is not None and not put.thing:
+        return replace(earlier, to=put.unit)
+    if put.thing and put.gone:
+        shunned = (*earlier.avoid, *earlier.into[:1], put.thing[0])
+        return replace(earlier, into=(), beside=(), avoid=tuple(dict.fromkeys(shunned)))
+    amount = put.amount or _in_its_unit(put.figure, earlier)
+    of_out = not put.thing or bool(set(put.thing) & set(earlier.out)) or not earlier.out
+    if amount is not None and of_out:
+        field = amount_field(amount)
+        kept = put_onto(earlier, field, dict.fromkeys(field, _AMOUNTS))
+        return replace(kept, into_g=None, into_measure=None)
+    if not put.thing or of_out:
+        return earlier
+    return replace(earlier, into=put.thing, beside=(), to=put.unit or earlier.to, into_g=None, into_measure=None)
+
+
+def _in_its_unit(figure: float | None, earlier: SwapRequest) -> Weighed | None:
+    """A bare number in the unit that was told of what goes out."""
+    if figure is None:
+        return None
+    if earlier.out_measure is not None:
+        return Weighed("volume", figure, earlier.out_measure[1], figure)
+    return Weighed("mass" if earlier.count is None else "count", figure, None, figure)
+
+
+def amount_field(amount: Weighed) -> dict[str, Any]:
+    """The field of a swap that an amount of what goes out stands in."""
+    if amount.dim == "volume" and amount.unit is not None:
+        return {"out_measure": (amount.said, amount.unit)}
+    return {"count" if amount.dim == "count" else "out_g": amount.value}
