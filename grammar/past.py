@@ -8,14 +8,20 @@ from datetime import date, timedelta
 
 from grammar.days import MONTHS, WEEKDAYS
 
+_ROUGHLY = {"a couple of": 2, "couple of": 2, "a few": 3, "some": 3}
 _COUNTS = {
-    "a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
-    "ten": 10,
+    **_ROUGHLY, "a": 1, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8,
+    "nine": 9, "ten": 10,
 }  # fmt: skip
+_FEASTS = {"christmas": (12, 25), "xmas": (12, 25), "new year": (1, 1), "halloween": (10, 31)}
+"""Feasts of the calendar that bakes are dated by, as month and day."""
+_DAYS = {"day": 1, "week": 7, "fortnight": 14, "month": 30, "year": 365}
 _WEEKDAY = "|".join(sorted(WEEKDAYS, key=len, reverse=True))
 _MONTH = "|".join(sorted(MONTHS, key=len, reverse=True))
 DAY = (
-    rf"(?:(?P<ago>\d+|{'|'.join(_COUNTS)}) (?P<unit>day|week|month)s? ago"
+    rf"(?:(?P<ago>\d+|{'|'.join(_COUNTS)}) (?P<unit>day|week|fortnight|month|year)s? (?:ago|back|since|earlier)"
+    rf"|(?:just |right )?before (?P<feast>{'|'.join(_FEASTS)})"
+    rf"|(?:back )?in (?P<month3>{_MONTH})(?! \d)"
     rf"|(?P<iso>\d{{4}} \d{{2}} \d{{2}})"
     rf"|(?:(?:the|{_WEEKDAY}) )?(?P<dom>\d{{1,2}})(?:st|nd|rd|th)?(?: of)? (?P<month>{_MONTH})(?: (?P<year>\d{{4}}))?"
     r"|the (?P<dom3>\d{1,2})(?:st|nd|rd|th)(?! of)"
@@ -35,8 +41,9 @@ DAY = (
 @dataclass(frozen=True, slots=True)
 class Span:
     """Days as said. back: so many days ago; weekday: the last such day before today; iso, month and day: a date;
-    stretch: "weekend", "week", "month", "year", "fortnight"; last_time: the bake before; day: of the last month that
-    has had it."""
+    stretch: "weekend", "week", "month", "year", "fortnight", "other" (the last three weeks); last_time: the bake before;
+    day: of the last month that has had it; about: days on either side that a count said roughly takes in; feast: the
+    month before that date; month: the last one of that number that has begun."""
 
     back: int | None = None
     weekday: int | None = None
@@ -46,12 +53,15 @@ class Span:
     this: bool = False
     last_time: bool = False
     day: int | None = None
+    about: int = 0
+    feast: tuple[int, int] | None = None
+    month: int | None = None
 
     def days(self, today: date) -> tuple[date, date]:
         """First and last day meant, looking back from today."""
         if self.back is not None:
             day = today - timedelta(days=self.back)
-            return day, day
+            return day - timedelta(days=self.about), min(today, day + timedelta(days=self.about))
         if self.weekday is not None:
             day = today - timedelta(days=(today.weekday() - self.weekday - 1) % 7 + 1)
             return day, day
@@ -67,6 +77,13 @@ class Span:
             if day > today:
                 day = _date(today.year - 1, *self.month_day)
             return day, day
+        if self.feast is not None:
+            eve = _date(today.year, *self.feast)
+            eve = eve if eve <= today else _date(today.year - 1, *self.feast)
+            return eve - timedelta(days=31), eve - timedelta(days=1)
+        if self.month is not None:
+            first = date(today.year - (self.month > today.month), self.month, 1)
+            return first, (first + timedelta(days=31)).replace(day=1) - timedelta(days=1)
         return self._stretch(today)
 
     def _stretch(self, today: date) -> tuple[date, date]:
@@ -81,8 +98,8 @@ class Span:
             return first.get(self.stretch or "", today), today
         if self.stretch == "week":
             return monday - timedelta(days=7), monday - timedelta(days=1)
-        lengths = {"day": 7, "fortnight": 14, "month": 31, "year": 366}
-        return today - timedelta(days=lengths.get(self.stretch or "", 36_500)), today
+        lengths = {"day": 10, "fortnight": 14, "month": 31, "year": 366, "other": 21}
+        return today - timedelta(days=lengths.get(self.stretch or "", 36_500)), today - timedelta(days=1)
 
 
 def prefixed(prefix: str) -> str:
@@ -106,7 +123,12 @@ def span_of(found: re.Match[str], prefix: str = "") -> Span | None:
 def _span(said: dict[str, str]) -> Span | None:
     if "ago" in said:
         count = int(said["ago"]) if said["ago"].isdigit() else _COUNTS[said["ago"]]
-        return Span(back=count * {"day": 1, "week": 7, "month": 30}[said["unit"]])
+        back = count * _DAYS[said["unit"]]
+        return Span(back=back, about=_about(back, said["ago"]))
+    if "feast" in said:
+        return Span(feast=_FEASTS[said["feast"]])
+    if "month3" in said:
+        return Span(month=MONTHS[said["month3"]])
     if "iso" in said:
         date.fromisoformat(said["iso"].replace(" ", "-"))
         return Span(iso=said["iso"].replace(" ", "-"))
@@ -121,7 +143,9 @@ def _span(said: dict[str, str]) -> Span | None:
     if "weekday" in said:
         return Span(weekday=WEEKDAYS[said["weekday"]])
     if "stretch" in said:
-        return Span(stretch=said["stretch"].split()[-1], this=said["stretch"].startswith(("this", "the weekend")))
+        word = said["stretch"].split()[-1]
+        stretch = "other" if said["stretch"] == "the other week" else word
+        return Span(stretch=stretch, this=said["stretch"].startswith(("this", "the weekend")))
     if "before" in said:
         return Span(back=2)
     if "yesterday" in said:
@@ -129,6 +153,11 @@ def _span(said: dict[str, str]) -> Span | None:
     if "today" in said:
         return Span(back=0)
     return Span(last_time=True)
+
+
+def _about(back: int, count: str) -> int:
+    """How many days on either side a count takes in: weeks and months are told by and large, two days are two days."""
+    return back // 4 if back >= 7 else int(count in _ROUGHLY)
 
 
 def _date(year: int, month: int, day: int) -> date:

@@ -12,14 +12,14 @@ from assistant.answers.dough_said import solved
 from assistant.engine.dough import Formula
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
-from assistant.talk.bench import Bake
+from assistant.talk.bench import Bake, Kept
 from assistant.talk.doughs import all_names, under_way
 from assistant.talk.memory import recalled
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
 from grammar.frames import Known
-from grammar.named import dough_named
+from grammar.named import dough_named, kept_named
 from grammar.requests.cost import CostRequest
 from grammar.requests.doughs import BackRequest, DoughCalled, DoughDropped, DoughsAsked, DoughsTogether
 
@@ -91,14 +91,26 @@ def _entry(bake: Bake, room: Room) -> dict[str, Any]:
 
 @answers(DoughCalled)
 def called(request: DoughCalled, room: Room) -> Outcome:
-    """A dough given a name of the baker's own."""
-    bake = bake_of(request.of, room)
-    bench = room.bench.with_called(bake.id, request.name)
-    entry = {"id": room.number, "at": room.stamp(), "text": request.name, "bake": bake.name, "kind": "named"}
-    text = f"{bake.name or 'The dough'} is called {request.name} from here on."
-    change = {"what": "named", "text": request.name, "bake": bake.name, "dough": bake.name}
-    return Outcome("record", {"entry": entry}, f"{bake.name} called {request.name}", Page((Line(text),)),
+    """A dough given a name of the baker's own; one kept under the name it had is kept under the new one."""
+    bench, kept = room.bench, _kept_as(request.of, room)
+    if kept is not None:
+        bench = bench.without_kept(kept.name).with_kept(request.name, kept.said, kept.title, kept.at)
+    on_bench = dough_named(request.of, known_doughs(room)) is not None if request.of else True
+    bake = bake_of(request.of, room) if on_bench or kept is None else None
+    bench = bench.with_called(bake.id, request.name) if bake is not None else bench
+    title = bake.name if bake is not None else kept.title if kept is not None else ""
+    entry = {"id": room.number, "at": room.stamp(), "text": request.name, "bake": title, "kind": "named"}
+    text = f"{title or 'The dough'} is called {request.name} from here on."
+    change = {"what": "named", "text": request.name, "bake": title, "dough": title}
+    return Outcome("record", {"entry": entry}, f"{title} called {request.name}", Page((Line(text),)),
                    bench=bench, change=change if bench != room.bench else None)  # fmt: skip
+
+
+def _kept_as(words: str, room: Room) -> Kept | None:
+    """The dough that was kept under these words; where they are empty, under the name of the one in hand."""
+    said = words or (room.bake.called if room.bake is not None else "")
+    name = kept_named(said, Known(kept=tuple(one.name for one in room.bench.kept))) if said else None
+    return next((one for one in room.bench.kept if one.name == name), None)
 
 
 @answers(DoughDropped)

@@ -16,7 +16,8 @@ from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.spans import clock_said, hours_said
 from grammar.moments import Moment, resolve
-from grammar.requests.timers import RUNNING, TimerRequest, TimersRequest, TimersSet
+from grammar.requests.timers import TimerRequest, TimersSet
+from grammar.requests.timers_running import RUNNING, TimersRequest, stems
 
 LONGEST_MIN = 7 * 1440.0
 """A timer of more than a week is taken for a slip."""
@@ -107,7 +108,9 @@ def _set(timers: Sequence[_Timer], room: Room) -> Outcome:
     if len(rows) > 1:
         lines = [Line(f"{len(rows)} timers:"), *(Line(one.words(now), indent=2) for one in timers)]
     lines.append(Line("Told once it is over, with the next line; “timers?” tells what is left.", role="note"))
-    bench = room.bench.with_notes(RUNNING, {"until": max(row["ends_at"] for row in rows)})
+    labels = (*(room.bench.notes.get(RUNNING) or {}).get("labels", ()), *(one.label for one in timers if one.label))
+    until = max(row["ends_at"] for row in rows)
+    bench = room.bench.with_notes(RUNNING, {"until": until, "labels": list(dict.fromkeys(labels))[-MOST_TIMES:]})
     change = {"what": "timer", "text": text, "bake": bake, "timers": kept}
     return Outcome("record", answer, f"a timer, {text}", Page(tuple(lines)), bench=bench, change=change)
 
@@ -153,7 +156,7 @@ def timers_in(entries: Sequence[Entry], now: datetime) -> list[dict[str, Any]]:
 
 def _is_for(timer: Mapping[str, Any], label: str) -> bool:
     """Whether a timer is for what is named: a word of the one stands in the other."""
-    return bool(set(label.lower().split()) & set(str(timer["label"] or "").lower().split()))
+    return bool(stems(label) & stems(str(timer["label"] or "")))
 
 
 def _stopped(request: TimersRequest, running: Sequence[Mapping[str, Any]], room: Room) -> Outcome:

@@ -9,9 +9,9 @@ from assistant.talk.aim_taken import SHOWN, Aim, as_taken, by_its_flour, switche
 from assistant.talk.bench import Bake
 from assistant.talk.doughs import labels, under_way
 from assistant.talk.named_doughs import Scene
-from assistant.talk.steering import counted, rest_of, steers
+from assistant.talk.steering import SO_MANY, counted, rest_of, steers
 from grammar.lexicon import fold
-from grammar.spoken import Spoken, matched, spoken
+from grammar.spoken import Spoken, matched
 
 
 def on_the_bench(said: Spoken, scene: Scene) -> Aim | None:
@@ -78,9 +78,8 @@ def _only_named(said: Spoken, hits: Mapping[int, tuple[Bake, re.Match[str]]], sc
     rest = rest_of(said, hit, scene.lexicon)
     if not rest:
         return Aim(scene.bench, SHOWN)
-    so_many = _for_so_many(spoken(rest), scene)
-    if so_many is not None:
-        return so_many
+    if rest.startswith(SO_MANY):
+        return Aim(scene.bench, rest)
     full = by_its_flour(said, hit, bake, rest, scene)
     if full is not None:
         return Aim(scene.bench, full)
@@ -95,7 +94,7 @@ def _for_so_many(said: Spoken, scene: Scene) -> Aim | None:
     hit = matched(_SO_MANY, said, scene.lexicon)
     if hit is None:
         return None
-    rest = counted(said.group(hit, "rest"))
+    rest = counted(said.group(hit, "rest"), scene.lexicon)
     return Aim(scene.bench, rest) if rest != said.group(hit, "rest") else None
 
 

@@ -20,7 +20,7 @@ from assistant.talk.turn import Turn
 from assistant.voice.page import Line, Page
 from grammar.lexicon import Lexicon
 from grammar.reader import Read
-from grammar.requests.timers import RUNNING
+from grammar.requests.timers_running import RUNNING
 from grammar.requests.undo import UndoRequest
 from knowledge import Knowledge
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from functools import lru_cache
 
@@ -15,6 +15,7 @@ from grammar.days import MONTHS, WEEKDAYS
 from grammar.lexicon import Lexicon, fold
 from grammar.past import DAY, Span, prefixed, span_of
 from grammar.spoken import Spoken, matched, spoken
+from grammar.turns import BEFORE, is_this
 from knowledge import Knowledge
 
 
@@ -30,11 +31,11 @@ class Scene:
     whole: bool = False
 
 
-_GENERIC = ("ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads")
+_GENERIC = ("ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads", "things")
 _FROM = (
     r"(?: (?:i|we) (?:made|had|baked|did|ate))?(?: again)? (?:from|of|as|like|we had|as on|from on|as we had)(?: on)?"
 )
-_MADE = r" (?:i|we) (?:made|had|baked|did|ate)(?: on)?"
+_MADE = r"(?: that| which)? (?:i|we|you and i) (?:made|had|baked|did|ate|was making|were making|cooked|knocked up)(?: on)?"
 
 
 _DAY_ALONE = re.compile(rf"(?:the )?{DAY}")
@@ -46,7 +47,7 @@ def mentions_a_day(text: str, kb: Knowledge) -> bool:
 
 
 _OF_DAYS = (
-    *WEEKDAYS, *MONTHS, "ago", "week", "month", "year", "fortnight", "day", "last", "this morning", "time", "changes",
+    *WEEKDAYS, *MONTHS, "ago", "back", "before", "since", "earlier", "week", "month", "year", "fortnight", "day", "last", "this morning", "time", "changes",
 )  # fmt: skip
 _DATED = re.compile(r"\d(?:st|nd|rd|th)\b|\d{4} \d\d \d\d")
 
@@ -63,11 +64,14 @@ def resolved(words: str, scene: Scene) -> Baked | None:
     said = spoken(words)
     made = history(scene.bench, scene.entries)
     in_hand = next((one for one in made if one.bake is not None and one.bake == scene.bench.in_hand), None)
-    if matched("(?:<hand:this>)", said, scene.lexicon):
+    if is_this(words, scene.lexicon):
         return in_hand
     for name, kept in kept_by_name(scene.bench).items():
         if said.folded in (name, f"the {name}", f"my {name}", f"our {name}"):
             return kept
+    before = _before(said, made, in_hand, scene)
+    if before is not None:
+        return before
     if said.folded == "last one":
         return made[0] if made else None
     if said.folded == "the one before":
@@ -97,6 +101,19 @@ def resolved(words: str, scene: Scene) -> Baked | None:
     ) or next((one for one in made if _names(said.folded, answers_to(one.said, one.called, scene.kb))), None)
 
 
+def _before(said: Spoken, made: Sequence[Baked], in_hand: Baked | None, scene: Scene) -> Baked | None:
+    """The newest of a kind that is not in hand: "the last lot of baps", "the last ones of these"; the one in hand where
+    it is the only one of its kind."""
+    hit = matched(BEFORE, said, scene.lexicon)
+    if hit is None:
+        return None
+    kind = spoken(hit["kind"] or hit["same"]).folded
+    own = is_this(kind, scene.lexicon) or matched("<hand:lot>", spoken(kind), scene.lexicon) is not None
+    name = answers_to(in_hand.said, "", scene.kb)[:1] if own and in_hand is not None else (kind,)
+    there = of_kind(made, name[0], scene.kb) if name else list(made)
+    return next((one for one in there if one is not in_hand), there[0] if there else None)
+
+
 def _names(words: str, names: Sequence[str]) -> bool:
     return any(words in (name, f"the {name}", f"my {name}", f"our {name}", f"these {name}") for name in names)
 
@@ -122,7 +139,7 @@ def _day_template(kb: Knowledge) -> re.Pattern[str]:
     return re.compile(
         rf"\b(?:{the}(?P<kind>{kind})(?:{_FROM}|{_MADE}) {DAY}"
         rf"|{the}{late} (?P<late>{kind})"
-        rf"|(?P<same>{the}same (?:again )?(?:as|like)) {same}"
+        rf"|(?P<same>{the}same (?:again |one |lot |dough |recipe )?(?:as|like|from|of)(?: (?:i|we) (?:made|did|had|baked))?) {same}"
         rf"|{the}(?P<again>{kind})(?: again)? with (?:(?:the|my|our|all) )*changes(?: (?:i|we) made)?"
         rf"(?: (?:from|of|since|after))?(?: (?:the )?last (?:time|bake|week|weekend)| then)?)\b"
     )
@@ -165,8 +182,9 @@ def chosen(hit: re.Match[str], made: Sequence[Baked], scene: Scene) -> Baked | N
 
 
 def _then(made: Sequence[Baked], span: Span, now: datetime) -> list[Baked]:
-    """Those of the days named; on a Sunday "last Saturday" may be the one of the week before."""
-    found = of_days(made, span, now)
+    """Those of the days named, else of the days about them; on a Sunday "last Saturday" may be the one of the week
+    before."""
+    found = of_days(made, replace(span, about=0), now) or of_days(made, span, now)
     return found if found or span.weekday is None else of_days(made, span, now - timedelta(days=7))
 
 

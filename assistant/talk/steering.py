@@ -24,28 +24,33 @@ def rest_of(said: Spoken, hit: re.Match[str], lexicon: Lexicon) -> str:
     head, pause, tail = after.partition(",")
     if pause and not before and steers(head, lexicon):
         after = tail.strip()
-    after = counted(after)
+    after = counted(after, lexicon)
     subject = bool(before) or (_SAYS_HOW.match(after) is not None and not said.text.rstrip().endswith("?"))
     return " ".join(f"{before} {'the dough' if subject else ''} {after}".split())
 
 
-_COUNTED = re.compile(
-    r"^(?:for )?(\d+)(?: of (?:them|those|these)| pieces)?"
-    r"(?:,? (?:this time|this once|now|instead|please|today|tonight|tomorrow|then|for (?:the )?next time|next time"
-    r"|(?:for |on )?(?:next |this |the )?(?:week|weekend|saturday|sunday|friday|[a-z]+day)))*$", re.I,
-)  # fmt: skip
-"""A number of pieces, and when they are for."""
+_POINTS = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:behind_name>)[ ,.:;]*)*"
+_COUNTED = (
+    rf"{_POINTS}(?P<n>\d+|(?:a |two |three |half a )?dozen)(?: (?:of (?:them|those|these)|pieces))?"
+    r"(?:,? (?:<hand:behind_name>|<hand:again>|<hand:polite>|<hand:then>))*"
+)
+"""A number of pieces, who wants them and when they are for."""
+SO_MANY = "make it"
 
 
-def counted(words: str) -> str:
+def counted(words: str, lexicon: Lexicon) -> str:
     """Words that only say how many are wanted, and when, as the number of pieces; others as they are."""
-    return _COUNTED.sub(r"make it \1 pieces", words)
+    hit = matched(_COUNTED, spoken(words), lexicon)
+    return f"{SO_MANY} {hit['n']} pieces" if hit is not None else words
 
 
 _SAYS_HOW = re.compile(r"(?:is|are|was|were|has|have|had)\b", re.I)
 """How words begin that say how the thing named is: without it they would ask."""
 
 
+_STEERS = (
+    r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>|<hand:behind_name>)[ ,.:;!?]*)*"
+)
 _NEXT = re.compile(r"\bwhat(?:s| is|'s|’s)? next\b", re.I)
 
 
@@ -53,5 +58,4 @@ def steers(words: str, lexicon: Lexicon) -> bool:
     """Whether words do nothing but point to a dough."""
     if _NEXT.search(words):
         return False
-    template = r"(?:(?:<hand:steer>|<hand:fetch>|<hand:polite>|<hand:again>|<hand:the>)[ ,.:;!?]*)*"
-    return matched(template, spoken(words), lexicon) is not None
+    return matched(_STEERS, spoken(words), lexicon) is not None

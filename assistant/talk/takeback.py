@@ -22,7 +22,7 @@ from grammar.requests.plan_stands import PlanStands
 from grammar.requests.progress import ProgressRequest
 from grammar.requests.recall import RecallRequest, folded, plain
 from grammar.requests.stock import StockRequest
-from grammar.requests.timers import TimersRequest
+from grammar.requests.timers_running import TimersRequest
 from grammar.requests.undo import RedoRequest, UndoRequest
 
 _BESIDE_THE_DOUGH = {

@@ -12,7 +12,7 @@ from assistant.command.safety import passed
 from assistant.engine.refusal import Refused
 from assistant.notebook import Notebook
 from assistant.papers.cards import Cards
-from assistant.talk.bench import ASIDE, Bench
+from assistant.talk.bench import ASIDE, RUNNING_TIMERS, Bench
 from assistant.talk.dough_line import in_tins, rows_of
 from assistant.talk.doughs import all_names, under_way
 from assistant.talk.memory import recalled
@@ -33,7 +33,8 @@ from grammar.requests.recall import RecallRequest
 from grammar.requests.setting import SettingsAsked
 from grammar.requests.show import ShowRequest
 from grammar.requests.talk import MoreRequest
-from grammar.requests.timers import TimerRequest, TimersRequest, TimersSet
+from grammar.requests.timers import TimerRequest, TimersSet
+from grammar.requests.timers_running import TimersRequest
 from grammar.requests.undo import RedoRequest, UndoRequest
 from grammar.requests.verdict import VerdictRequest, VerdictsAsked
 from grammar.requests.why import WhyRequest
@@ -73,6 +74,7 @@ class Trial:
             bench.ready_minute,
             *rows_of(bench),
             in_tins=in_tins(bench),
+            timers=tuple((bench.notes.get(RUNNING_TIMERS) or {}).get("labels", ())),
         )
         last = bench.focus or {}
         dangers = tuple(last.get("dangers", ()))

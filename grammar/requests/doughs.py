@@ -9,6 +9,7 @@ from grammar.levels import speaks
 from grammar.lexicon import fold
 from grammar.named import dough_named, kept_named
 from grammar.spoken import fitting, matched, spoken
+from grammar.turns import END, LEAD, OF, THIS, bare_name, is_this
 
 CERTAIN = 100.0
 
@@ -62,41 +63,41 @@ class DoughsTogether:
     what: tuple[str, ...] = ()
 
 
-_LEAD = r"(?:(?:<hand:polite>)[ ,.:;!]+)*"
-_END = r"(?:[ ,]+(?:<hand:polite>|<hand:again>|<hand:any_more>))*"
 _LISTED = (
-    rf"{_LEAD}(?:what|which|how many)(?: all)?(?: (?:<hand:doughs>))(?: do i have| do we have| have i(?: got)?"
+    rf"{LEAD}(?:what|which|how many)(?: all)?(?: (?:<hand:doughs>))(?: do i have| do we have| have i(?: got)?"
     rf"| have we(?: got)?| are there| are| is there| am i (?:making|doing)| are we (?:making|doing)| i have)?"
-    rf"(?: (?:<hand:on_bench>))*{_END}",
-    rf"{_LEAD}(?:list|show|show me|name|tell me|whats|what are)(?: all)? (?:<hand:the> )*(?:doughs|batches|bakes on)"
-    rf"(?: (?:<hand:on_bench>|i have|ive got|we have))*{_END}",
-    rf"{_LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all| left| still)?"
+    rf"(?: (?:<hand:on_bench>))*{END}",
+    rf"{LEAD}(?:list|show|show me|name|tell me|whats|what are)(?: all)? (?:<hand:the> )*(?:doughs|batches|bakes on)"
+    rf"(?: (?:<hand:on_bench>|i have|ive got|we have))*{END}",
+    rf"{LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all| left| still)?"
     rf" (?:on the bench"
-    rf"|on my bench|on the go|under way|underway){_END}",
-    rf"{_LEAD}(?:the |my )?doughs{_END}",
-    rf"{_LEAD}what am i (?:making|baking|mixing)(?: today| now| at the moment)?{_END}",
+    rf"|on my bench|on the go|under way|underway){END}",
+    rf"{LEAD}(?:the |my )?doughs{END}",
+    rf"{LEAD}what am i (?:making|baking|mixing)(?: today| now| at the moment)?{END}",
 )
-_OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our) [a-z ]+?)"
+_NAMED = rf"(?P<of>{THIS}|.+?)"
+"""A dough named in any way: a name that is none of the bench or the notebook is no match."""
 _CALLED = (
-    rf"{_LEAD}rename {_OF} (?:to |as |into )?(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:call>) {_OF} (?P<name>.+)",
-    rf"{_LEAD}{_OF} (?:is|are|should be|will be|shall be|is to be|gets|goes by|answers to)(?: now)? "
-    rf"(?:called|named|known as|the name(?: of)?) (?P<name>.+)",
-    rf"{_LEAD}(?:the )?name (?:of|for) {_OF} is (?P<name>.+)",
+    rf"{LEAD}(?:rename|re name) {_NAMED} (?:to|as|into)(?: be)? (?P<name>.+)",
+    rf"{LEAD}(?:<hand:call>) {OF} (?P<name>.+)",
+    rf"{LEAD}{_NAMED} (?:is|are|should be|will be|shall be|is to be|gets|goes by|answers to|wants)(?: now| to be)* "
+    rf"(?:called|named|known as|(?:a|the) (?:new )?name(?: of)?) (?P<name>.+)",
+    rf"{LEAD}(?:the )?name (?:of|for) {_NAMED} is(?: now)? (?P<name>.+)",
+    rf"{LEAD}(?:change|switch|turn|make) (?:the )?name (?:of|for) {_NAMED} (?:to|into|as)(?: be)? (?P<name>.+)",
 )
-_STYLED = rf"{_LEAD}{_OF} (?:shall be|is to be|will be|should be|is now) (?P<name>[^,.;]+)"
+_STYLED = rf"{LEAD}{OF} (?:shall be|is to be|will be|should be|is now) (?P<name>[^,.;]+)"
 """A bare name behind "shall be": free text only where no word of it means anything here."""
 _DROPPED = (
-    rf"{_LEAD}(?:<hand:drop>) (?P<of>.+?)(?: (?:(?:off|from) the bench|altogether|completely|entirely|for now))?{_END}",
-    rf"{_LEAD}(?P<of>(?:the|my|our) .+?) (?:is|are) (?:off|cancelled|canceled|no more|scrapped){_END}",
-    rf"{_LEAD}no (?P<of>.+?) (?:after all|any ?more|today|this time){_END}",
+    rf"{LEAD}(?:<hand:drop>) (?P<of>.+?)(?: (?:(?:off|from) the bench|altogether|completely|entirely|for now))?{END}",
+    rf"{LEAD}(?P<of>(?:the|my|our) .+?) (?:is|are) (?:off|cancelled|canceled|no more|scrapped){END}",
+    rf"{LEAD}no (?P<of>.+?) (?:after all|any ?more|today|this time){END}",
 )
 _TOGETHER = r"(?:.*\b)?(?:for|of|in|from|between|with|across) (?:<hand:both>)(?:\b.*)?"
 _TOGETHER_SAID = (
-    rf"{_LEAD}(?:how much|how many|what|whats|total|add up|sum up)\b.*\b(?:both|all (?:three|four|of them|of these)"
+    rf"{LEAD}(?:how much|how many|what|whats|total|add up|sum up)\b.*\b(?:both|all (?:three|four|of them|of these)"
     r"|the two|the lot)\b.*"
 )
-_TOGETHER_AHEAD = rf"{_LEAD}(?:<hand:both>)(?:\b.*)?"
+_TOGETHER_AHEAD = rf"{LEAD}(?:<hand:both>)(?:\b.*)?"
 
 
 def lists(line: Line) -> Own | None:
@@ -115,9 +116,9 @@ def calls(line: Line) -> Own | None:
         hit = matched(template, said, line.lexicon)
         if hit is None or (template is _STYLED and not _strange(said.group(hit, "name"), line)):
             continue
-        of, name = said.group(hit, "of"), said.group(hit, "name")
-        this = matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
-        if name and len(name) <= 60 and (this or dough_named(of, line.context.known) is not None):
+        of, name = said.group(hit, "of"), bare_name(said.group(hit, "name"), line.lexicon)
+        this, known = is_this(of, line.lexicon), line.context.known
+        if name and len(name) <= 60 and (this or dough_named(of, known) is not None or kept_named(of, known)):
             return Own(DoughCalled(name, "" if this else of), CERTAIN)
     return None
 

@@ -11,6 +11,7 @@ from grammar.named import dough_named, kept_named, speaks_of_a_dough
 from grammar.requests.card import FILE
 from grammar.scanner import scan
 from grammar.spoken import Spoken, fitting, matched, sentences, spoken
+from grammar.turns import AS, END, LEAD, OF, THIS, bare_name, is_this
 
 CERTAIN = 100.0
 LONGEST_NAME = 60
@@ -52,51 +53,54 @@ class CompareRequest:
     other: str = ""
 
 
-_LEAD = r"(?:(?:<hand:polite>|<hand:eaten>)[ ,.:;!]+)*"
-_END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
-_OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
+_BY = r"(?:away|by|aside|on file|down|in(?:to)? (?:the|my|our) (?:note)?book|for me|for us|safe|safely)"
 _KEPT = (
-    rf"{_LEAD}(?:<hand:keep>)(?: {_OF})?(?:[,.;:!] ?(?:(?:<hand:polite>) )*| )(?:<hand:as>)[ :]+(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:keep>) {_OF}(?: (?:for me|for us|safe|safely))+,? (?:<hand:as>)[ :]+(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:keep>) {_OF}[:,] ?(?P<name>.+)",
-    rf"{_LEAD}(?:<hand:keep>|<hand:lay>) {_OF} (?:away|by|aside|on file|down|in (?:the|my|our) (?:note)?book) "
-    r"(?:<hand:as>)[ :]+(?P<name>.+)",
-    rf"{_LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
-    rf"{_LEAD}(?:save|store|file|keep)(?: {_OF})"
-    rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{_END}",
+    rf"{LEAD}(?:<hand:keep>)(?: {OF})?(?:[,.;:!] ?(?:(?:<hand:polite>) )*| ){AS}[ :]+(?P<name>.+)",
+    rf"{LEAD}(?:<hand:keep>|<hand:lay>) {OF}(?: {_BY})+,? {AS}[ :]+(?P<name>.+)",
+    rf"{LEAD}(?:<hand:keep>) {OF}[:,] ?(?P<name>.+)",
+    rf"{LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
+    rf"{LEAD}(?:save|store|file|keep)(?: {OF})"
+    rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{END}",
 )
+_BOOK = r"(?:in (?:the|my|our|your) (?:note)?book)"
+_THINGS = r"(?:<hand:doughs>|ones|things|names|lots)"
 _LISTED = (
-    rf"{_LEAD}(?:what|which)(?: (?:<hand:doughs>))? (?:have|did|do) (?:i|we|you)(?: have| got)? "
-    rf"(?:<hand:saved>|save|keep|store){_END}",
-    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:saved>) (?:<hand:doughs>|ones|things|names){_END}",
-    rf"{_LEAD}what(?:s| is| do i have| have i got) (?:<hand:saved>|in (?:the|my) notebook)(?: by name)?{_END}",
+    rf"{LEAD}(?:what|which)(?: (?:<hand:doughs>))?(?: all)? (?:have|did|do|are)(?: i| we| you| there)?(?: have| got)? "
+    rf"(?:<hand:saved>|save|keep|store){END}",
+    rf"{LEAD}(?:<hand:show> )?(?:all )?(?:<hand:the> )*(?:<hand:saved>) {_THINGS}{END}",
+    rf"{LEAD}(?:<hand:show> )?(?:everything|all|what|what all|(?:<hand:the> )*{_THINGS})(?: that)?"
+    rf"(?: ive| i have| weve| we have| i| we| is| are|s)(?: got)? (?:<hand:saved>){END}",
+    rf"{LEAD}(?:what|which)(?: (?:<hand:doughs>))?(?:s| is| are| do i have| have i got| have we got)"
+    rf"(?: (?:<hand:saved>|{_BOOK}))+{END}",
 )
+_NAMED = r"(?:(?:the )?(?:saved|kept|one called|one named|what i (?:saved|kept|called)(?: as)?|what is (?:saved|kept) as) )?"
 _FORGOTTEN = (
-    rf"{_LEAD}(?:<hand:forget>) (?:the saved |what i saved as )?(?P<name>.+?)(?: from (?:the|my) notebook)?{_END}"
+    rf"{LEAD}(?:<hand:forget>|<hand:drop>) {_NAMED}(?P<name>.+?)(?: (?:<hand:lot>))?"
+    rf"(?: (?:from|out of|off) (?:the|my|our|your) (?:(?:note)?book|list))?{END}"
 )
 _COMPARED = (
-    rf"{_LEAD}(?:<hand:compare>) (?P<one>.+?),? (?:<hand:against>) (?P<other>.+?)",
-    rf"{_LEAD}(?:whats |what is |what are |what |tell me |show me )?(?:<hand:the> )*(?:<hand:differ>)(?: there)? "
+    rf"{LEAD}(?:<hand:compare>) (?P<one>.+?),? (?:<hand:against>) (?P<other>.+?)",
+    rf"{LEAD}(?:whats |what is |what are |what |tell me |show me )?(?:<hand:the> )*(?:<hand:differ>)(?: there)? "
     rf"between (?P<one>.+?) and (?P<other>.+?)",
-    rf"{_LEAD}how (?:do|does|did) (?P<one>.+?) compare (?:<hand:against>) (?P<other>.+?)",
-    rf"{_LEAD}how (?:do|does|did|is|are|was|were) (?P<one>.+?) (?:<hand:differ>)(?: (?:<hand:against>))? "
+    rf"{LEAD}how (?:do|does|did) (?P<one>.+?) compare (?:<hand:against>) (?P<other>.+?)",
+    rf"{LEAD}how (?:do|does|did|is|are|was|were) (?P<one>.+?) (?:<hand:differ>)(?: (?:<hand:against>))? "
     rf"(?P<other>.+?)",
-    rf"{_LEAD}(?:whats |what is |what was )?(?:<hand:differ>)(?: in| about)? (?P<one>.+?) (?:<hand:against>) "
+    rf"{LEAD}(?:whats |what is |what was )?(?:<hand:differ>)(?: in| about)? (?P<one>.+?) (?:<hand:against>) "
     rf"(?P<other>.+?)",
-    rf"{_LEAD}(?:(?:<hand:compare>|<hand:show>|<hand:lay>) )?(?P<one>.+?) (?:and|with|to) (?P<other>.+?) "
+    rf"{LEAD}(?:(?:<hand:compare>|<hand:show>|<hand:lay>) )?(?P<one>.+?) (?:and|with|to) (?P<other>.+?) "
     rf"(?:side by side|alongside each other|next to each other|against each other|together|in two columns)",
-    rf"{_LEAD}(?:<hand:compare>|<hand:lay>) (?P<one>.+?) (?:alongside|next to|beside|side by side with) (?P<other>.+?)",
-    rf"{_LEAD}(?P<one>.+?) (?:versus|vs|v|against|compared (?:to|with)) (?P<other>.+?)",
+    rf"{LEAD}(?:<hand:compare>|<hand:lay>) (?P<one>.+?) (?:alongside|next to|beside|side by side with) (?P<other>.+?)",
+    rf"{LEAD}(?P<one>.+?) (?:versus|vs|v|against|compared (?:to|with)) (?P<other>.+?)",
 )
 _SINCE = (
-    rf"{_LEAD}what (?:did|have) (?:i|we) (?:changed?|done? differently)(?: (?:since|from|against|over|compared to"
+    rf"{LEAD}what (?:did|have) (?:i|we) (?:changed?|done? differently)(?: (?:since|from|against|over|compared to"
     rf"|compared with))? (?P<other>(?:<hand:last_time>))",
-    rf"{_LEAD}(?:whats|what is|what was) (?:<hand:differ>) (?:since|from|to|than|compared (?:to|with)) "
+    rf"{LEAD}(?:whats|what is|what was) (?:<hand:differ>) (?:since|from|to|than|compared (?:to|with)) "
     rf"(?P<other>(?:<hand:last_time>))",
-    rf"{_LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:<hand:against>) (?P<other>(?:<hand:last_time>))",
+    rf"{LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:<hand:against>) (?P<other>(?:<hand:last_time>))",
 )
-_WITH = rf"{_LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:with|to|against) (?P<other>.+?)"
-_LAST_TWO = rf"{_LEAD}(?:<hand:compare>|difference between) (?:<hand:the> )*last two(?: (?:<hand:doughs>|.+?))?"
+_WITH = rf"{LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:with|to|against) (?P<other>.+?)"
+_LAST_TWO = rf"{LEAD}(?:<hand:compare>|difference between) (?:<hand:the> )*last two(?: (?:<hand:doughs>|.+?))?"
 
 
 _RESCUE = re.compile(r"\b(?:can|could|may|might|how (?:do|can|could)) (?:i|we) (?:still )?(?:save|rescue)\b")
@@ -117,14 +121,13 @@ def keeps(line: Line) -> Own | None:
 def _keeps(said: Spoken, line: Line) -> Own | None:
     for hit in fitting(_KEPT, said, line.lexicon):
         named = "name" in hit.groupdict()
-        of, name = said.group(hit, "of"), _bare(said.group(hit, "name")) if named else ""
-        this = not of or matched("(?:<hand:this>)", spoken(of, line.lexicon), line.lexicon) is not None
+        of, name = said.group(hit, "of"), bare_name(said.group(hit, "name"), line.lexicon) if named else ""
+        this = not of or is_this(of, line.lexicon)
         meant = this or dough_named(of, line.context.known) is not None
         if named and _a_file(name, line.lexicon):
             return None  # a card is to be written
-        if any(token.quantity is not None for token in scan(name, line.lexicon)) and not said.folded.startswith(
-            ("save", "store", "keep", "file", "call")
-        ):
+        counted = any(token.quantity is not None for token in scan(name, line.lexicon))
+        if counted and not matched(rf"{LEAD}(?:<hand:keep>|<hand:lay>).*", said, line.lexicon):
             continue  # "that one as 12 rolls" is a change
         if (name or not named) and len(name) <= LONGEST_NAME and meant:
             if not of and not said.folded.split(" as ")[0].startswith(("save", "store", "keep", "file")):
@@ -138,14 +141,6 @@ def _a_file(name: str, lexicon: Lexicon) -> bool:
     words = [token for token in scan(name, lexicon) if token.kind not in ("FILL", "MARK", "LINK")]
     forms = bool(words) and all(one.ids("card_form") or one.ids("card") for one in words)
     return FILE.fullmatch(name) is not None or (forms and any(one.ids("card_form") for one in words))
-
-
-def _bare(name: str) -> str:
-    """A name without the quotes around it and the thanks behind it."""
-    thanks = r"[ ,]+(?:please|pls|thanks|thank you|for me|ta|cheers)$"
-    name = re.sub(thanks, "", name)
-    quoted = re.match(r"[\"“«]?([^\"“”«»]+)[\"”»]$", name)
-    return quoted[1] if quoted is not None else name
 
 
 def lists(line: Line) -> Own | None:
@@ -188,7 +183,7 @@ def _compares(said: Spoken, line: Line) -> Own | None:
 
 def a_dough(words: str, line: Line) -> bool:
     """Whether words name a dough: this one, the usual one, one of the bench or the notebook."""
-    this = "(?:<hand:this>|<hand:last_time>|(?:the )?<hand:default>(?: dough| recipe| formula| one)?)"
+    this = rf"(?:{THIS}|<hand:last_time>|(?:the )?<hand:default>(?: dough| recipe| formula| one)?)"
     meant = matched(this, spoken(words, line.lexicon), line.lexicon) is not None
     return meant or speaks_of_a_dough(words, line.context.known)
 

@@ -1,4 +1,4 @@
-"""Timers: set for so many minutes or to an hour, listed, stopped."""
+"""Timers set for so many minutes or to an hour, one or several."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from grammar.frames import Bound, Frame, Line, Own, Slot
 from grammar.levels import speaks
 from grammar.moments import Moment, hour_said
-from grammar.telling.timers import Call, calls_of, taken_off
+from grammar.requests.timers_running import RUNNING
+from grammar.telling.timers import Call, calls_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,19 +39,6 @@ class TimersSet:
     times: int | None = None
     span_min: float | None = None
     till: Moment | None = None
-    label: str | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class TimersRequest:
-    """timers?
-    cancel the timer
-
-    stop: the newest timer (all: every one) is taken off the list; else they are listed. label: only those for that.
-    """
-
-    stop: bool = False
-    all: bool = False
     label: str | None = None
 
 
@@ -121,22 +109,6 @@ def _purpose(bound: Bound) -> str | None:
     return label
 
 
-def _list(bound: Bound) -> TimersRequest | None:
-    """The timers looked at or stopped; a timer that is being set is none of these."""
-    asks = bound.asks() or bound.inverted() or bound.said("ask:*")
-    stop = not asks and (bound.said("clock:stop") or bound.first("none") is not None)
-    asks = asks or bound.said("clock:list", "clock:running", "act:show")
-    label = bound.free("label")
-    if not stop and not asks and (label is not None or bound.said("clock:set")):
-        return None
-    many = any(t.phrase.endswith("s") for p in bound.phrases if p.ids("clock") for t in p.tokens)
-    if bound.first("count") is not None and not many:
-        return None
-    return TimersRequest(stop, stop and label is None and (many or bound.said("clock:every")), label)
-
-
-RUNNING = "timer"
-"""What stands on the bench while timers run."""
 _PLAINLY = 30.0
 
 
@@ -148,18 +120,12 @@ def _several(line: Line) -> Own | None:
     return Own(request, _PLAINLY)
 
 
-def _taken_off(line: Line) -> Own | None:
-    label = taken_off(line, RUNNING in line.context.standing)
-    return None if label is None else Own(TimersRequest(stop=True, label=label), _PLAINLY)
-
-
 def _never(bound: Bound) -> None:
     """Such a line is read as a whole, not by slots."""
 
 
 FRAMES = (
     Frame(TimersSet, "timer", _never, reads=_several, settles=True),
-    Frame(TimersRequest, "timer", _never, reads=_taken_off, settles=True),
     Frame(
         TimerRequest,
         "timer",
@@ -185,29 +151,6 @@ FRAMES = (
             "clock:missed", "mistake:forgot", "ask:how_*", "ask:why", "ask:can_i", "ask:is_it", "symptom:*",
             "ask:plan*",
         ),
-        help_topic="timer",
-        settles=True,
-    ),
-    Frame(
-        TimersRequest,
-        "timer",
-        _list,
-        slots={
-            "count": Slot({"num": 0.2}, cues=("clock:timer",), low=1, high=60),
-            "none": Slot(term=("clock:timer",), without=True),
-            "label": Slot(rest=True, weight=-0.6),
-        },
-        cues=speaks(
-        telling="clock:stop",
-            alone="clock:timer",
-            sure="",
-            likely="clock:list ask:how_long ask:when",
-            maybe="clock:every clock:running ask:what ask:is_it ask:how_to act:show ask:how_much",
-            heard="clock:set look:* act:start_over",
-        ),
-        needs=("clock:timer",),
-        rules_out=("clock:missed", "mistake:forgot", "symptom:*"),
-        wholly=True,
         help_topic="timer",
         settles=True,
     ),

@@ -9,6 +9,7 @@ from grammar.frames import Bound, Frame, Line, Own
 from grammar.named import dough_named
 from grammar.requests.keeping import CERTAIN, a_dough
 from grammar.spoken import fitting, found, matched, spoken
+from grammar.turns import BEFORE, END, LEAD, OF, THIS
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,31 +35,39 @@ class VerdictsAsked:
     of: str = ""
 
 
-_LEAD = r"(?:(?:<hand:polite>)[ ,]+)*"
-_END = r"(?:[ ,]+(?:<hand:polite>|<hand:any_more>))*"
-_OF = r"(?P<of>(?:<hand:this>)|(?:the|my|our|these|those) [a-z ]+?)"
+_WHO = r"(?:i|we|they|he|she|you|everyone|everybody|anyone|people|folks|the (?:crew|club|lot of them|family|kids))"
+_NAMED = rf"(?P<of>{THIS}|.+?)"
+_MARK = (
+    r"(?:(?:<hand:verdict>)|(?:<hand:rate>)|how many (?:stars|points|out of (?:10|5|ten|five))"
+    r"|what out of (?:10|5|ten|five)|how (?:high|low|well|many))"
+)
+_DID = r"(?:did|do|have|had|has|would)"
 _ASKED = (
-    rf"{_LEAD}what did (?:i|we|they|everyone|people) (?:think|say|make) of (?P<of>.+?)",
-    rf"{_LEAD}how (?:good|bad|nice) (?:was|were|is|are) (?P<of>.+?)",
-    rf"{_LEAD}how did (?:i|we) (?:rate|score|mark|like) (?P<of>.+?)",
-    rf"{_LEAD}(?:whats|what was|what is|show|show me) (?:<hand:the> )*(?:<hand:verdict>)"
-    rf"(?: (?:on|of|for) (?P<of>.+?))?",
-    rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:verdicts|ratings|scores|reviews)(?: so far)?",
+    rf"{LEAD}what {_DID} {_WHO} (?:think|say|make|reckon|said|thought) (?:of|about) "
+    rf"(?:how )?(?P<of>{THIS}|.+?)(?: (?:<hand:came_out>|went down|did))?{END}",
+    rf"{LEAD}how (?:good|bad|nice|tasty) (?:was|were|is|are) {_NAMED}{END}",
+    rf"{LEAD}(?:how|what) {_DID} {_WHO} (?:rate|score|mark|like|give|grade)(?:d)? {_NAMED}{END}",
+    rf"{LEAD}(?:what |which )?{_MARK} {_DID} {_WHO} (?:<hand:rate>|put on|put down for|settle on for) {_NAMED}{END}",
+    rf"{LEAD}(?:what |which )?{_MARK} {_DID} {_NAMED} (?:<hand:rate>|come to|end up with|end on){END}",
+    rf"{LEAD}(?:what|how many|how much) {_DID} {_NAMED} (?:score|get|earn)(?: out of (?:10|5|ten|five))?{END}",
+    rf"{LEAD}how {_DID} {_NAMED} (?:<hand:went>)(?: (?:<hand:last_time>))?{END}",
+    rf"{LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:verdict>)(?: (?:on|of|for|from) {_NAMED})?{END}",
+    rf"{LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:verdicts|ratings|scores|reviews)(?: so far)?{END}",
 )
 _RATING = r"(?P<rating>\d{1,2}(?:\.\d)?|<words>)(?: out of | of |/| ?/ ?| over )(?P<out>10|5|ten|five|100)\b"
 _STARS = r"(?P<rating>\d(?:\.\d)?|<words>) stars?\b"
 _RATED = (
-    rf"{_LEAD}(?:<hand:rate>) {_OF}(?: (?:at|as|a|an|with))* "
+    rf"{LEAD}(?:<hand:rate>) {OF}(?: (?:at|as|a|an|with))* "
     rf"(?P<rating>\d{{1,2}}(?:\.\d)?|<words>)(?: out of (?P<out>10|5|ten|five))?(?P<rest>[ ,].*)?",
-    rf"{_LEAD}{_OF} (?:<hand:rate>)(?: (?:a|an|only|about|just))* "
+    rf"{LEAD}{OF} (?:<hand:rate>)(?: (?:a|an|only|about|just))* "
     rf"(?P<rating>\d{{1,2}}(?:\.\d)?|<words>)(?: out of (?P<out>10|5|ten|five))?(?P<rest>[ ,].*)?",
 )
-_HEADED = rf"{_LEAD}(?:<hand:the> )*(?:<hand:verdict>)(?: (?:on|for|of) (?P<of>.+?))? ?(?::|is|,) ?(?P<rest>.+)"
+_HEADED = rf"{LEAD}(?:<hand:the> )*(?:<hand:verdict>)(?: (?:on|for|of) (?P<of>.+?))? ?(?::|is|,) ?(?P<rest>.+)"
 _PRAISED = (
-    rf"{_LEAD}(?P<of>they|it|this|that|those|these|(?:the|my|our|those|these) [a-z ]+?)(?: all)? (?:<hand:came_out>)"
-    rf"(?: (?:<hand:very>))* (?:<hand:praise>)(?:[ ,]+(?:<hand:very>|<hand:praise>|and))*{_END}",
-    rf"{_LEAD}(?:<hand:praise>),? (?P<of>(?:they|it|those|these|this|that)|(?:the|my|those|these) [a-z ]+?)"
-    rf"(?: all)?(?: (?:<hand:came_out>|<hand:very>))*{_END}",
+    rf"{LEAD}(?P<of>they|it|this|that|those|these|(?:the|my|our|those|these) [a-z ]+?)(?: all)? (?:<hand:came_out>)"
+    rf"(?: (?:<hand:very>))* (?:<hand:praise>)(?:[ ,]+(?:<hand:very>|<hand:praise>|and))*{END}",
+    rf"{LEAD}(?:<hand:praise>),? (?P<of>(?:they|it|those|these|this|that)|(?:the|my|those|these) [a-z ]+?)"
+    rf"(?: all)?(?: (?:<hand:came_out>|<hand:very>))*{END}",
 )
 _NUMBERS = {
     "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
@@ -72,10 +81,24 @@ def asks_verdicts(line: Line) -> Own | None:
     said = spoken(line.text, line.lexicon)
     for hit in fitting(_ASKED, said, line.lexicon):
         of = said.group(hit, "of") if "of" in hit.groupdict() else ""
-        plainer = re.sub(r"^(?:(?:the|my|last|latest) )+", "", of.lower())
-        if not of or a_dough(of, line) or a_dough(plainer, line):
+        if not of or _of_a_dough(of, line):
             return Own(VerdictsAsked(of), CERTAIN)
     return None
+
+
+def _of_a_dough(words: str, line: Line) -> bool:
+    """Whether words name a dough, a kind of bread, or one before those in hand: "the last lot of these"."""
+    hit = matched(BEFORE, spoken(words, line.lexicon), line.lexicon)
+    named = (words, *((hit["kind"] or hit["same"],) if hit is not None else ()))
+    return any(one == "" or a_dough(one, line) or _a_kind(one, line) for one in named)
+
+
+def _a_kind(words: str, line: Line) -> bool:
+    """Whether words are what pieces or a bread are called, or a general word for a dough."""
+    hit = matched("(?:<hand:those> )*(?P<kind>.+)", spoken(words, line.lexicon), line.lexicon)
+    kind = hit["kind"] if hit is not None else ""
+    terms = (*line.lexicon.phrases.get(kind, ()), *line.lexicon.asides.get(kind, ()))
+    return any(one in ("bread", "piece") or (one, name) == ("hand", "lot") for one, name in terms)
 
 
 def judges(line: Line) -> Own | None:

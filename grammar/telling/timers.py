@@ -1,4 +1,4 @@
-"""A line that sets several timers, one over and over, or another one; or that takes one off by what it is for."""
+"""A line that sets several timers, one over and over, or another one."""
 
 from __future__ import annotations
 
@@ -52,26 +52,6 @@ def calls_of(line: Line, running: bool) -> Calls | None:
         return _repeated(cut)
     calls = _each(cut)
     return Calls(calls) if calls and (len(calls) > 1 or not called) else None
-
-
-def taken_off(line: Line, running: bool) -> str | None:
-    """What the timer is for that a line takes off, no word "timer" in it: "kill the preheat one"."""
-    items = _without_reason([_no_number(item) for item in items_of(line)])
-    words = [item for item in items if item.amount is None]
-    if not running or len(items) < 3 or len(items) > 6 or _has(words, "call"):
-        return None
-    figures = [item for item in items[:-1] if item.amount is not None]
-    if figures or "stop" not in items[0].ids("timer") or fold(items[-1].text) not in ("one", "ones", "please"):
-        return None
-    inner = [item for item in items[1:] if fold(item.text) not in ("one", "ones", "please")]
-    return _label(inner) if len(inner) < len(items) - 1 else None
-
-
-def _without_reason(items: list[Item]) -> list[Item]:
-    """ "the laundry one, Sam got it": what stands behind "one" is why."""
-    ends = [place for place, item in enumerate(items) if place > 1 and fold(item.text) in ("one", "ones")]
-    behind = items[ends[0] + 1 :] if ends else []
-    return items if not ends or any(item.amount is not None for item in behind) else items[: ends[0] + 1]
 
 
 def _no_number(item: Item) -> Item:
