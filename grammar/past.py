@@ -41,9 +41,10 @@ DAY = (
 @dataclass(frozen=True, slots=True)
 class Span:
     """Days as said. back: so many days ago; weekday: the last such day before today; iso, month and day: a date;
-    stretch: "weekend", "week", "month", "year", "fortnight", "other" (the last three weeks); last_time: the bake before;
-    day: of the last month that has had it; about: days on either side that a count said roughly takes in; feast: the
-    month before that date; month: the last one of that number that has begun."""
+    stretch: "weekend", "week", "month", "year", "fortnight", "other" (three weeks); last_time: the bake before; day: of
+    the last month that has had it; about: days on either side that a count said roughly takes in; feast: the month
+    before that date; month: the last one of that number that has begun.
+    """
 
     back: int | None = None
     weekday: int | None = None

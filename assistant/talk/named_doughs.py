@@ -31,11 +31,15 @@ class Scene:
     whole: bool = False
 
 
-_GENERIC = ("ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads", "things")
+_GENERIC = (
+    "ones", "one", "dough", "doughs", "batch", "bake", "lot", "formula", "recipe", "bread", "breads", "things",
+)  # fmt: skip
 _FROM = (
     r"(?: (?:i|we) (?:made|had|baked|did|ate))?(?: again)? (?:from|of|as|like|we had|as on|from on|as we had)(?: on)?"
 )
-_MADE = r"(?: that| which)? (?:i|we|you and i) (?:made|had|baked|did|ate|was making|were making|cooked|knocked up)(?: on)?"
+_MADE = (
+    r"(?: that| which)? (?:i|we|you and i) (?:made|had|baked|did|ate|was making|were making|cooked|knocked up)(?: on)?"
+)
 
 
 _DAY_ALONE = re.compile(rf"(?:the )?{DAY}")
@@ -47,7 +51,8 @@ def mentions_a_day(text: str, kb: Knowledge) -> bool:
 
 
 _OF_DAYS = (
-    *WEEKDAYS, *MONTHS, "ago", "back", "before", "since", "earlier", "week", "month", "year", "fortnight", "day", "last", "this morning", "time", "changes",
+    *WEEKDAYS, *MONTHS, "ago", "back", "before", "since", "earlier", "week", "month", "year", "fortnight", "day",
+    "last", "this morning", "time", "changes",
 )  # fmt: skip
 _DATED = re.compile(r"\d(?:st|nd|rd|th)\b|\d{4} \d\d \d\d")
 
@@ -139,7 +144,8 @@ def _day_template(kb: Knowledge) -> re.Pattern[str]:
     return re.compile(
         rf"\b(?:{the}(?P<kind>{kind})(?:{_FROM}|{_MADE}) {DAY}"
         rf"|{the}{late} (?P<late>{kind})"
-        rf"|(?P<same>{the}same (?:again |one |lot |dough |recipe )?(?:as|like|from|of)(?: (?:i|we) (?:made|did|had|baked))?) {same}"
+        rf"|(?P<same>{the}same (?:again |one |lot |dough |recipe )?(?:as|like|from|of)"
+        rf"(?: (?:i|we) (?:made|did|had|baked))?) {same}"
         rf"|{the}(?P<again>{kind})(?: again)? with (?:(?:the|my|our|all) )*changes(?: (?:i|we) made)?"
         rf"(?: (?:from|of|since|after))?(?: (?:the )?last (?:time|bake|week|weekend)| then)?)\b"
     )

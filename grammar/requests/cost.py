@@ -5,11 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.frames import Bound, Frame, Line, Own, Slot, amount_base, fits
 from grammar.levels import speaks
+from grammar.named import dough_named
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.prices import COSTS, GOODS, Price, about_money, goods_of, offers, spelled_first
+from grammar.spoken import fitting, spoken
+from grammar.turns import END, LEAD, THIS, is_this
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +120,26 @@ def build_cost(bound: Bound) -> CostRequest | None:
     return CostRequest(portion_g=portion_g, batch=batch, day=day, said=said, unclear=tuple(loose))
 
 
+_GOING = r"(?:(?:<hand:going>)[ ,]+)+(?:<hand:to_shop>)(?: (?:<hand:then>|<hand:polite>|later|soon|after))*"
+_FOR_IT = rf"(?: (?:for|in for|to make|to bake|of for) (?P<of>{THIS}|(?:<hand:both>)|(?:<hand:those>) [a-z ]+?))"
+_GOODS = (
+    rf"{LEAD}(?:{_GOING}[ ,.;:]+)?{LEAD}(?:<hand:asks_goods>) (?:<hand:get_in>){_FOR_IT}?{END}",
+    rf"{LEAD}(?:<hand:asks_goods>) (?:<hand:get_in>){_FOR_IT}?[ ,.;:]+{_GOING}{END}",
+    rf"{LEAD}{_GOING}[ ,.;:]+{LEAD}(?:what|anything|what else|something)(?: do| that)? (?:i|we) need{_FOR_IT}?{END}",
+)
+
+
+def _goods(line: Line) -> Own | None:
+    """What to buy for the dough in hand, asked by what somebody goes out to do."""
+    said = spoken(line.text, line.lexicon)
+    for hit in fitting(_GOODS, said, line.lexicon) if line.context.has_bake else ():
+        of = hit["of"] or ""
+        if not of or is_this(of, line.lexicon) or dough_named(of, line.context.known) is not None:
+            return Own(CostRequest(shopping=True), _PLAINLY)
+    return None
+
+
+_PLAINLY = 30.0
 _PRICES = {
     "price": Slot({"money": 1.6, "num": 0.4}, cues=("money:cost", *GOODS, "unit:*"), bare=0.2, many=True),
     "amount": Slot(
@@ -127,7 +150,12 @@ _PRICES = {
     "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-0.4),
 }
 
+def _never(bound: Bound) -> None:
+    """Such a line is read as a whole, not by slots."""
+
+
 FRAMES = (
+    Frame(CostRequest, "cost", _never, reads=_goods, settles=True),
     Frame(
         CostRequest,
         "cost",

@@ -73,7 +73,9 @@ _LISTED = (
     rf"{LEAD}(?:what|which)(?: (?:<hand:doughs>))?(?:s| is| are| do i have| have i got| have we got)"
     rf"(?: (?:<hand:saved>|{_BOOK}))+{END}",
 )
-_NAMED = r"(?:(?:the )?(?:saved|kept|one called|one named|what i (?:saved|kept|called)(?: as)?|what is (?:saved|kept) as) )?"
+_NAMED = (
+    r"(?:(?:the )?(?:saved|kept|one called|one named|what i (?:saved|kept|called)(?: as)?|what is (?:saved|kept) as) )?"
+)
 _FORGOTTEN = (
     rf"{LEAD}(?:<hand:forget>|<hand:drop>) {_NAMED}(?P<name>.+?)(?: (?:<hand:lot>))?"
     rf"(?: (?:from|out of|off) (?:the|my|our|your) (?:(?:note)?book|list))?{END}"

@@ -124,10 +124,11 @@ def _about(bound: Bound) -> tuple[str, ...]:
     """The words looked for, folded: what nothing else in the line accounts for."""
     taken = [p for hit in bound.of("about") for p in (hit.amount, hit.label) if p is not None]
     words = [w.strip(".%") for p in taken for w in plain(p.text).split()]
-    found = tuple(dict.fromkeys(folded(w) for w in words if w and w not in SMALL))
+    _, named, behind = plain(bound.text).rpartition(" about ")
+    there = [w for w in words if w in behind.split()] if named else words
+    found = tuple(dict.fromkeys(folded(w) for w in there if w and w not in SMALL))
     if found or _when(bound) is not None:
         return found
-    _, named, behind = plain(bound.text).rpartition(" about ")
     return tuple(folded(word) for word in behind.split()[:1] if named and word not in SMALL)
 
 

@@ -50,7 +50,7 @@ _ASKED = (
     rf"{LEAD}(?:what |which )?{_MARK} {_DID} {_WHO} (?:<hand:rate>|put on|put down for|settle on for) {_NAMED}{END}",
     rf"{LEAD}(?:what |which )?{_MARK} {_DID} {_NAMED} (?:<hand:rate>|come to|end up with|end on){END}",
     rf"{LEAD}(?:what|how many|how much) {_DID} {_NAMED} (?:score|get|earn)(?: out of (?:10|5|ten|five))?{END}",
-    rf"{LEAD}how {_DID} {_NAMED} (?:<hand:went>)(?: (?:<hand:last_time>))?{END}",
+    rf"{LEAD}how {_DID} {_NAMED} (?:<hand:went>){END}",
     rf"{LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:verdict>)(?: (?:on|of|for|from) {_NAMED})?{END}",
     rf"{LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:verdicts|ratings|scores|reviews)(?: so far)?{END}",
 )
