@@ -13,12 +13,22 @@ from dataclasses import dataclass
 from grammar.kit_clause import Clause, NotThis, Values
 from grammar.kit_hours import as_hours, both_ends
 from grammar.kit_items import Item, items
+from grammar.kit_places import gathered
 from grammar.kit_settings import settings_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
 
-_TURNED = re.compile(r"\b(?:will|would|could|should|shall) (?:it|they|that|those|these|we|i)\b")
-"""The turn of a question: "will it fit"."""
+_TURNED = re.compile(
+    r"\b(?:will|would|could|should|shall) (?:it|they|that|those|these|we|i)\b"
+    r"|^\W*(?:(?:so|and|but|ok|hey|hi|um|er)\W+)*(?:is|are|was|can|could|does|do|will|would|should|shall|may|might) "
+    r"(?:the|my|our|it|this|that|these|a|an|there|they|we|i|he|she|\w+ (?:at|on|in))\b"
+)
+"""The turn of a question: "will it fit", "is the laundry at 18 ok"."""
+_OWNED = frozenset({
+    "my", "our", "me", "ive got", "i have", "weve got", "we have", "i own", "i only have", "we only have", "ive only",
+    "weve only",
+})  # fmt: skip
+"""What says that a thing is one's own, and not for how long."""
 _LOWEST_CM = 20_000.0
 """A height above the sea is more than any room's, in cm."""
 
@@ -39,14 +49,13 @@ def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
     """What the line tells of the kitchen; None where it is about something else."""
     if "?" in text or len(text) > 400 or _TURNED.search(text.lower()):
         return None
-    row = items(text, tokens, lexicon)
+    row = gathered(items(text, tokens, lexicon))
     warm = any(one.amount is not None and one.amount.dim == "temperature" for one in row)
     if not any(_may_tell(one, warm) for one in row):
         return None
     words = {one.id for one in row if one.what == "word"}
-    owned = {"my", "our", "me", "ive got", "i have", "weve got", "we have", "i own"}
     habits = [one for one in row if one.what == "word" and one.id == "habit"]
-    habit = any(one.text not in owned for one in habits)
+    habit = any(one.text not in _OWNED for one in habits)
     try:
         values, fewer = _values(_clauses(row), habit)
     except NotThis:
@@ -68,13 +77,26 @@ def _clauses(row: Sequence[Item]) -> list[Clause]:
     out = [Clause()]
     for item in row:
         if item.what == "cut":
-            if out[-1].row:
+            if item.id == ":" and not (out[-1].amounts or out[-1].clocks or out[-1].things):
+                out.pop()  # what leads the line in
+            if not out or out[-1].row:
                 out.append(Clause())
             continue
         out[-1].row.append(item)
         if item.what in ("kit", "place", "named"):
             out[-1].things.append(item)
+    for clause in out:
+        _drop_denied(clause)
     return [one for one in out if one.row]
+
+
+def _drop_denied(clause: Clause) -> None:
+    """ "5 not 3": the figure that is not so goes out."""
+    at = next((at for at, one in enumerate(clause.row) if one.id == "denied"), None)
+    if at is None or not any(one.what == "amount" for one in clause.row[:at]):
+        return
+    if [one.what for one in clause.row[at + 1 : at + 2]] == ["amount"]:
+        del clause.row[at : at + 2]
 
 
 def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
@@ -87,7 +109,9 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
         if (last is not None or any(one.things for one in clauses)) and _only_a_reason(clause):
             continue
         clause.of_kit = of_kit
-        clause.led = last is not None and any(one.text in ("its", "is", "was") for one in last.row) and (
+        if last is not None and last.says("holds") and _so_many_in(clause):
+            clause.row.append(Item("word", "holds", ""))
+        clause.led = last is not None and last.says("is") and (
             not last.amounts or (last.led or not last.says("holds"))
         )
         last = clause
@@ -98,11 +122,12 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
         amounts = [one for one in clause.row if one.what in ("amount", "clock")]
         if _height(clause) and all(one.id in ("awake", "kitchen") or one.what == "place" for one in clause.things):
             clause.things = [Item("kit", "altitude", "")]
-        if not clause.things and amounts:
-            if before is None:
+        only_counted = all(one.id in ("piece", "pieces") for one in clause.things)
+        if only_counted and amounts and (not clause.things or (before is not None and clause.of_kit)):
+            if before is None and not any("tray" in one.text for one in clause.row if one.id == "each"):
                 raise NotThis
-            clause.things = list(before.things)
-            if before.says("holds") and not clause.says("holds"):
+            clause.things = list(before.things) if before is not None else [Item("kit", "tray", "")]
+            if before is not None and before.says("holds") and not clause.says("holds"):
                 clause.row.append(Item("word", "holds", ""))
         if clause.says("broken") and "tin" in clause.kits:
             fewer["tins"] = next((one.amount.value for one in clause.amounts if one.amount is not None), 1.0)
@@ -128,7 +153,7 @@ def _only_a_reason(clause: Clause) -> bool:
     return all(one.what in ("word", "?") and one.id not in _TELLS for one in clause.row)
 
 
-_TELLS = frozenset({"?", "of the trade", "holds", "broken", "none"})
+_TELLS = frozenset({"?", "of the trade", "near the trade", "holds", "broken", "none"})
 
 
 def _only_why(clause: Clause) -> bool:
@@ -145,7 +170,8 @@ def _settle_strange(clause: Clause, habit: bool) -> None:
     strange = [one for one in clause.row if one.what == "?"]
     if not strange:
         return
-    if habit and clause.things and clause.amounts and all(one.id == one.text and one.id.isalpha() for one in strange):
+    plain = all(one.id == one.text and one.id.isalpha() for one in strange)
+    if clause.things and clause.amounts and plain and (habit or _behind_a_word(clause, strange[0])):
         clause.row = [one for one in clause.row if one.what != "?"]
         return
     degrees = any(one.amount is not None and one.amount.dim == "temperature" for one in clause.row)
@@ -158,6 +184,18 @@ def _settle_strange(clause: Clause, habit: bool) -> None:
     if clause.says("adds") or clause.things or not degrees or not names:
         raise NotThis
     clause.things.append(Item("place", "own", " ".join(one.text for one in strange)))
+
+
+def _so_many_in(clause: Clause) -> bool:
+    """ "and 4 in the pot": a count and where it goes, the verb said in the clause before."""
+    shape = [one.what if one.what in ("amount", "kit") else one.id for one in clause.row if one.id != "nearly"]
+    return shape == ["amount", "where", "kit"]
+
+
+def _behind_a_word(clause: Clause, strange: Item) -> bool:
+    """Whether strange words stand behind the figure and are not what it counts: "18 since the boiler went"."""
+    at = clause.row.index(strange)
+    return clause.row[at - 1].what == "word" and any(one.what == "amount" for one in clause.row[:at])
 
 
 def _height(clause: Clause) -> bool:

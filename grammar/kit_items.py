@@ -13,9 +13,18 @@ from grammar.lexicon import Lexicon, fold
 from grammar.moments import Moment
 from grammar.tokens import Quantity, Token
 
-_WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.()\-–—:=+&?!/]")
-_CUTS = frozenset(",;.()+&")
+_WORD = re.compile(r"[^\W\d_]+(?:['’-][^\W\d_]+)*|[,;.()\-–—:=+&?!/]")
+_CUTS = frozenset(",;.:()+&")
 _SMALL_KINDS = frozenset({"filler", "link", "negation", "look", "way"})
+_LOOSE_KINDS = frozenset({
+    "clock", "clocked", "starts", "place", "money", "kept", "pack", "shape", "holds", "tail", "away", "hob", "past",
+    "span", "stand", "second", "warmth_word", "night_way", "jot", "jot_behind", "fits", "mixing",
+})  # fmt: skip
+_LOOSE = frozenset(("cue", name) for name in (
+    "kitchen", "place", "fridge", "oven", "tap", "set", "limit", "side", "night", "hold", "fit", "deep", "broad",
+    "lean", "tin",
+))  # fmt: skip
+"""Words that may stand in the name of a place, or lead a line in: "the deep drawer", "before we start"."""
 _LONGEST = 6
 """Words of the longest aside."""
 
@@ -49,7 +58,7 @@ def items(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> list[Item]:
             out.append(own)
         end = token.end
     out.extend(_words(text[end:], lexicon))
-    return _joined(out)
+    return out
 
 
 def _on_dial(item: Item) -> bool:
@@ -108,22 +117,9 @@ def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> t
                     return size, Item("cut", one, one)
                 return size, Item("word" if kind == "kit_word" else kind, name, one)
     word = words[place][1]
-    told = any(kind not in _SMALL_KINDS for kind, _ in lexicon.phrases.get(word, ())) or word in lexicon.weighty
-    return 1, Item("?", "of the trade" if told else word, word)
-
-
-def _joined(row: list[Item]) -> list[Item]:
-    """A place with the strange words before it as one place: "garden shed", "mums kitchen"."""
-    out: list[Item] = []
-    for item in row:
-        strange: list[str] = []
-        if item.what == "place" or (item.what == "kit" and item.id == "kitchen" and item.text in ("kitchen", "room")):
-            while out and out[-1].what == "?" and out[-1].id.isalpha():
-                strange.insert(0, out.pop().text)
-        if strange:
-            out.append(Item("place", "own", " ".join((*strange, item.text))))
-        elif item.what == "place":
-            out.append(Item("place", item.id, item.text))
-        else:
-            out.append(item)
-    return out
+    told = [(kind, name) for kind, name in lexicon.phrases.get(word, ()) if kind not in _SMALL_KINDS]
+    if any(kind in ("bread", "piece") for kind, _ in told):
+        return 1, Item("kit", "pieces", word)
+    if any(kind not in _LOOSE_KINDS and (kind, name) not in _LOOSE for kind, name in told):
+        return 1, Item("?", "of the trade", word)
+    return 1, Item("?", "near the trade" if told or word in lexicon.weighty else word, word)

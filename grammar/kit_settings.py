@@ -16,7 +16,12 @@ _HOTTEST_FRIDGE_C = 25.0
 """A bare figure above this, said of a fridge, is in Fahrenheit."""
 _HOTTEST_PLACE_C = 45.0
 """A bare figure above this, said of a room, is in Fahrenheit."""
+_COOLEST_TOP = 130.0
+"""The most an oven does is no less than this, °C or °F; a smaller figure is what goes in."""
+_HOTTEST_OVEN_C = 330.0
+"""A bare figure above this, said of an oven, is in Fahrenheit."""
 _MOST_PIECES = 150.0
+_COUNTED = frozenset({"piece", "pieces"})
 _HOLDERS = {"oven": "oven_takes", "pot": "pot_takes", "fridge": "fridge_takes", "freezer": "freezer_takes"}
 
 
@@ -37,6 +42,8 @@ def settings_of(clause: Clause, values: Values, habit: bool) -> None:
     elif "altitude" in kits:
         if amounts or "altitude_m" not in values:  # named once more, it only says what the metres were
             values["altitude_m"] = _metres(only(amounts))
+    elif kits == ["pieces"]:
+        raise NotThis
     elif set(kits) & set(BY_HABIT) and not (on_trays or {"tray", "pot", "oven", "fridge", "freezer"} & set(kits)):
         by_habit(clause, values, habit)
     elif kits == ["bell"] and not amounts:
@@ -72,7 +79,7 @@ def _says_off(clause: Clause) -> bool:
 
 def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
     """Temperatures and how many go in: each thing with its own amount, or one thing with one by day and by night."""
-    things = [one for one in clause.things if one.what != "kit" or one.id not in ("asleep", "awake", "away", "piece")]
+    things = [one for one in clause.things if one.what != "kit" or one.id not in ("asleep", "awake", "away", *_COUNTED)]
     firm = [one for one in things if not (one.what == "kit" and one.id == "kitchen")]
     things = firm or things[-1:]  # "the kitchen thermostat" is one
     amounts = clause.amounts
@@ -84,7 +91,7 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
         pairs = [(next(one for one in things if one.id == "tap"), amounts[0])]
     else:
         raise NotThis
-    if any(one.id == "piece" for one in clause.things) and not clause.says("holds"):
+    if any(one.id in _COUNTED for one in clause.things) and not (clause.says("holds") or clause.says("each")):
         raise NotThis  # "12 rolls in the fridge"
     if clause.says("each") and any(one.text in _PUTS for one in clause.row):
         raise NotThis  # "put two of them in the fridge"
@@ -98,17 +105,9 @@ def _plain(clause: Clause, places: Sequence[Item], values: Values) -> None:
 
 
 _PUTS = frozenset({"put", "into", "stuck", "popped", "took", "left"})
-_COPULA = frozenset({
-    "is", "its", "was", "be", "at", "says", "shows", "reads", "stays", "sits", "gets", "runs", "like",
-    "keeps", "keeps at", "keeping", "is keeping", "holds", "reading", "is reading", "set to", "set at", "says about",
-})  # fmt: skip
-_NEARLY = frozenset({
-    "about", "around", "roughly", "only", "just", "really", "actually", "a", "the", "cold", "warm", "cool", "hot",
-    "steady", "more", "down to", "approximately", "usually about", "up to about", "quite", "nearer", "nearer to",
-    "closer", "closer to",
-})  # fmt: skip
+_TELLING = frozenset({"is", "stands", "tops"})
+_LIGHT = frozenset({"nearly", "habit"})
 _OF_TRADE = frozenset({"mixer", "tap", "cup", "tray", "salt", "hydration", "starter", "loss", "starter_hydration"})
-_INSIDE = frozenset({"in", "into", "on", "out of", "from", "of"})
 
 
 def _said_of(thing: Item, amount: Item, clause: Clause) -> bool:
@@ -116,25 +115,26 @@ def _said_of(thing: Item, amount: Item, clause: Clause) -> bool:
 
     "12 in the fridge" counts what is there, "in the oven at 8" tells an hour.
     """
-    if clause.says("holds") or clause.says("each") or (amount.amount is not None and amount.amount.dim != "num"):
+    if any(map(clause.says, ("holds", "each", "tops"))) or (amount.amount is not None and amount.amount.dim != "num"):
         return True
     row = clause.row
     at, of = row.index(amount), next((i for i, one in enumerate(row) if one is thing), None)
     if of is None:
         return True  # the thing was named in the clause before
     before = at - 1
-    while before >= 0 and (row[before].text in _NEARLY or row[before].id == "habit"):
+    while before >= 0 and row[before].id in _LIGHT:
         before -= 1
     if before >= 0 and row[before].id == "gets":
         return True
-    linked = row[before].text if before >= 0 else ""
+    linked = row[before] if before >= 0 else None
+    telling = linked is not None and (linked.id in _TELLING or linked.text == "holds")
     ahead = of - 1
     while ahead >= 0 and row[ahead].text in ("the", "my", "a", "our", "this", "there"):
         ahead -= 1
-    inside = ahead >= 0 and row[ahead].text in _INSIDE
-    if at < of or inside:
-        return linked in _COPULA - {"at"} or (not linked and clause.led)
-    return linked != "has" and not (thing.id in ("oven", "pot") and linked in _COPULA)
+    if at < of or (ahead >= 0 and row[ahead].id == "where"):
+        return telling or (clause.led and (linked is None or linked is thing))
+    named = linked is not None and linked.text == "has"
+    return not named and not (thing.id in ("oven", "pot") and (telling or (linked is not None and linked.text == "at")))
 
 
 def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, float]:
@@ -146,6 +146,10 @@ def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, f
         if not clause.says("heats"):
             raise NotThis
         return "oven_heat_min", amount.base
+    if thing.what == "kit" and thing.id == "oven" and clause.says("tops") and amount.value >= _COOLEST_TOP:
+        if amount.dim not in ("num", "temperature"):
+            raise NotThis
+        return "oven_max_c", _degrees(amount, _HOTTEST_OVEN_C)
     if thing.what == "kit" and thing.id == "pot" and amount.dim == "volume":
         return "pot_l", amount.base / 1000
     if thing.what == "kit" and thing.id == "fridge" and amount.dim == "volume":
@@ -153,7 +157,7 @@ def _one(thing: Item, item: Item, clause: Clause, several: bool) -> tuple[str, f
     counted = amount.dim == "num" and amount.value == int(amount.value) and amount.value > 0
     holder = _HOLDERS.get(thing.id) if thing.what == "kit" else None
     bare = thing.id in ("oven", "pot") and any(one is thing for one in clause.row)
-    if holder is not None and counted and (clause.says("holds") or clause.says("each") or bare):
+    if holder is not None and counted and (bare or any(map(clause.says, ("holds", "each", "tops")))):
         if amount.value > _MOST_PIECES:
             raise NotThis  # degrees of an oven
         return holder, float(amount.value)

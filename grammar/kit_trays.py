@@ -6,15 +6,18 @@ from grammar.kit_clause import Clause, NotThis, Values
 from grammar.kit_habits import only
 from grammar.tokens import Quantity
 
+_SINGLE = ("single", "one", "just one", "only one")
+_PASSED = frozenset({"small", "habit", "is", "stands", "nearly", "where", "tail", "lead"})
+
 
 def trays_of(clause: Clause, values: Values) -> None:
     """So many trays of so many: an amount right before its tray counts trays, any other what goes on one."""
     if len(clause.amounts) == 1 and _left(clause):
         values["trays"] = _whole(only(clause.amounts))
         return
-    if not (clause.of_kit or clause.says("habit") or len(clause.amounts) > 1 or _of(clause)):
+    if not (clause.of_kit or clause.says("habit") or len(clause.amounts) > 1 or _of(clause) or _only_so_many(clause)):
         raise NotThis  # "two trays in the oven"
-    row = [one for one in clause.row if one.what in ("amount", "kit", "word") and one.id not in ("small", "habit")]
+    row = [one for one in clause.row if one.what in ("amount", "kit", "word") and one.id not in _PASSED]
     for at, item in enumerate(row):
         if item.what != "amount" or item.amount is None:
             continue
@@ -26,8 +29,8 @@ def trays_of(clause: Clause, values: Values) -> None:
         if name in values and values[name] != item.amount.value:
             raise NotThis
         values[name] = float(item.amount.value)
-    single = any(one.text in ("single", "one", "just one", "only one") for one in clause.row)
-    if "tray_takes" in values and "trays" not in values and single:
+    single = any(one.text in _SINGLE for one in clause.row)
+    if "trays" not in values and single and ("tray_takes" in values or not clause.amounts):
         values["trays"] = 1.0
 
 
@@ -49,6 +52,13 @@ def tins_of(clause: Clause, values: Values) -> None:
 def _left(clause: Clause) -> bool:
     """ "only 3 left", "down to three"."""
     return any(one.text.startswith("left") or "down to" in one.text for one in clause.row)
+
+
+def _only_so_many(clause: Clause) -> bool:
+    """ "only got one tray", "one tray only": what there is to bake on, not what is in the oven."""
+    words = [one for one in clause.row if one.what == "word"]
+    inside = any(one.id == "where" and one.text != "of" for one in words)
+    return not inside and any("only" in one.text.split() or "just" in one.text.split() for one in words)
 
 
 def _whole(count: Quantity) -> float:

@@ -20,6 +20,7 @@ NAMES = {
     "friction_c": ("mixing warms the dough by", "°C"),
     "mixer_flour_g": ("mixer takes", "g of flour"),
     "oven_takes": ("oven takes", "pieces"),
+    "oven_max_c": ("oven up to", "°C"),
     "oven_heat_min": ("oven heats in", "min"),
     "oven_fan": ("fan oven:", ""),
     "stone": ("baking stone:", ""),
