@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 
 from grammar.frames import Bound, Hit, fits
 from grammar.phrases import Phrase
@@ -29,7 +30,9 @@ def of_flour(bound: Bound, hit: Hit) -> bool:
 
 def left_out(bound: Bound) -> bool:
     """Whether something is said not to have gone in: "forgot the salt", "the yeast I did not put"."""
-    return bound.said("mistake:forgot") or any(
+    pairs = pairwise(bound.phrases)
+    none_in = any(one.negated and fits(one, THING) and fits(verb, ("mistake:poured",)) for one, verb in pairs)
+    return none_in or bound.said("mistake:forgot") or any(
         p.negated and fits(p, ("mistake:poured",)) and not p.ids("ingredient") for p in bound.phrases
     )
 

@@ -22,6 +22,7 @@ from grammar.requests.mend_figures import (
     of_warmth,
     run_out,
 )
+from grammar.requests.mend_follow import followed, reads
 from grammar.requests.mend_kind import bids, kind_of_mistake, lists_a_dough
 from grammar.requests.mend_wrong import is_flour, is_starter, not_an_amount, wrong_and_meant
 from grammar.roles import take
@@ -182,13 +183,16 @@ def build(bound: Bound) -> MendRequest | None:
     )
 
 
+ONWARD = Frame(
+    MendRequest, "mend", build, reads=reads(lambda g: MendRequest(SAME, off_g=g, again=True)), settles=True
+)
+
 FRAME = Frame(
     MendRequest,
     "mend",
     build,
     follow=Follow(
-        alone=lambda line, earlier, bound: line.mistake != SAME,
-        may=("again", "stage", "late_min", "inside", "off_g", "water_c"),
+        alone=lambda line, earlier, bound: line.mistake != SAME, account=followed,
     ),
     slots={
         "mass": take("told_amount", bare=MAYBE, many=True),
@@ -226,3 +230,5 @@ FRAME = Frame(
     rules_out=("feeding:less_discard", "feeding:twice"),
     base=0.2,
 )  # fmt: skip
+
+FRAMES = (ONWARD,)

@@ -53,10 +53,11 @@ def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
         return "wet"
     if bound.said("feel:dry"):
         return "dry"
-    if told.off is not None and bound.said("mistake:by_mistake", "mistake:rescue") and told.item is not None:
+    slip = bound.said("mistake:by_mistake", "mistake:rescue", "mistake:misread")
+    if told.off is not None and slip and told.item is not None:
         return "over"
     whole = told.item is not None and ids_of(bound.phrases[told.item])[:1] == ("hydration",)
-    asked = bound.said("mistake:by_mistake", "mistake:rescue") or (whole and bound.context.has_bake)
+    asked = slip or (whole and bound.context.has_bake)
     if told.poured is not None and asked and told.item is not None:
         return "over"
     if told.poured is not None and told.item is not None and "instead_of" in bound.links() and bound.context.has_bake:

@@ -1,0 +1,40 @@
+"""A line that goes on from a mishap: more of it told, or its figure put right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from grammar.follow import changes, put_onto
+from grammar.frames import Bound, Line, Own, fits
+from grammar.onward import FITS, put_of
+
+if TYPE_CHECKING:
+    from grammar.requests.mend import MendRequest
+
+_TAKEN = ("again", "stage", "late_min", "inside", "off_g", "water_c")
+_TELLS_OFF = ("mistake:over", "mistake:under", "mistake:poured", "mistake:misread")
+_CORRECTS = (*_TELLS_OFF, "act:correct", "mistake:meant", "turn:not_that", "stance:was", "cue:limit", "negation:no")
+"""Words that put a figure in the place of the one told before."""
+
+
+def reads(make: Callable[[float], MendRequest]) -> Callable[[Line], Own | None]:
+    """How a figure is heard that takes the place of the one the mishap was told with: "was 40 over, not 60"."""
+
+    def read(line: Line) -> Own | None:
+        if line.context.focus != "mend" or not any(fits(phrase, _CORRECTS) for phrase in line.phrases):
+            return None
+        put = put_of(line.phrases, line.text, line.context, _TELLS_OFF)
+        weighed = put.amount if put is not None else None
+        figure = weighed.value if weighed is not None else put.figure if put is not None else None
+        return Own(make(figure), FITS) if figure is not None else None
+
+    return read
+
+
+def followed(line: MendRequest, earlier: MendRequest, bound: Bound) -> MendRequest:
+    """The mishap told before with what the line says of it; its figure replaces the one that told how it went."""
+    said = {name: value for name, value in changes(line).items() if name in _TAKEN}
+    if "off_g" in said and earlier.off_g is None and earlier.poured_g is not None:
+        said["poured_g"] = said.pop("off_g")
+    return put_onto(earlier, said)
