@@ -225,11 +225,18 @@ def _known(word: str, lexicon: Lexicon) -> bool:
     )
 
 
+_DRAWN_OUT = re.compile(r"(.)\1\1+")
+
+
 def _repaired(word: str, lexicon: Lexicon) -> str | None:
     if word in lexicon.slips:
         return lexicon.slips[word]
     if not word.isalpha() or _known(word, lexicon):
         return None
+    for once in (r"\1\1", r"\1"):  # drawn out: "sooo", "aaand"
+        said = _DRAWN_OUT.sub(once, word)
+        if said != word and _known(said, lexicon):
+            return said
     return repair(word, _targets(lexicon))
 
 

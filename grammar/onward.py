@@ -63,7 +63,7 @@ def put_of(phrases: Sequence[Phrase], text: str, context: Context, also: tuple[s
     ]  # fmt: skip
     gone = [phrase for phrase in rest if fits(phrase, _GONE)]
     others = [phrase for phrase in rest if phrase not in gone]
-    if len(places) > 1 or len(amounts) > 1 or (amounts and unit) or not all(_carries(one, also) for one in others):
+    if len(places) > 1 or len(amounts) > 1 or (amounts and unit) or not all(carries(one, also) for one in others):
         return None
     lacking = places == denied and bool(denied)
     if (gone and not places) or (lacking and (amounts or not _also(text))):
@@ -80,7 +80,7 @@ def put_of(phrases: Sequence[Phrase], text: str, context: Context, also: tuple[s
     return Put(figure=bare.quantity.value) if bare.dim == "num" and bare.quantity and not thing else None
 
 
-def _carries(phrase: Phrase, also: tuple[str, ...]) -> bool:
+def carries(phrase: Phrase, also: tuple[str, ...] = ()) -> bool:
     """Whether a phrase only puts something forward; a question for whatever else serves is one of its own."""
     if phrase.kind == "junk":
         return not any(sign.isalnum() for sign in phrase.text)

@@ -22,8 +22,6 @@ from grammar.requests.formula_figures import (
     in_usual_order,
     points_of,
     said_twice,
-    shape_of,
-    sides_of,
     unless_mass,
     wet_not_many,
     without_pronoun,
@@ -37,6 +35,7 @@ from grammar.requests.formula_poured import limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_rows import times_of
+from grammar.requests.formula_sides import depth_of, shape_of, sides_of
 from grammar.requests.formula_steps import Moves, step_beside, step_of
 from grammar.requests.formula_without import left_out, stood_in_for
 from grammar.roles import possible
@@ -206,7 +205,7 @@ def _of_the_tin(bound: Bound, request: FormulaRequest) -> FormulaRequest:
     if sizes is None:
         return request
     return replace(
-        request, sizes_cm=sides_of(bound, sizes), deep_cm=bound.base("depth"), tin_shape=shape_of(bound)
+        request, sizes_cm=sides_of(bound, sizes), deep_cm=depth_of(bound, sizes), tin_shape=shape_of(bound)
     )
 
 

@@ -216,25 +216,6 @@ def unless_mass(hit: Hit | None, plain: bool) -> float | None:
     return number(hit)
 
 
-def _sizes(hit: Hit | None) -> tuple[float, ...]:
-    if hit is None or hit.amount is None:
-        return ()
-    return hit.amount.sizes or ((amount_base(hit.amount) or 0.0),)
-
-
-def sides_of(bound: Bound, hit: Hit | None) -> tuple[float, ...]:
-    """The lengths said, of a tin whose width was said apart both."""
-    sides = _sizes(hit)
-    width = bound.base("width")
-    return (*sides, width) if width is not None and len(sides) == 1 else sides
-
-
-def shape_of(bound: Bound) -> str | None:
-    """What the tin looks like from above, where a word says so."""
-    shapes = [one for phrase in bound.phrases if not phrase.negated for one in phrase.ids("shape")]
-    return next((one for one in ("round", "square", "loaf", "sheet") if one in shapes), None)
-
-
 def dough_warmth(bound: Bound) -> float | None:
     """How warm the dough is to be, °C; degrees of no scale are Fahrenheit only where that makes a dough's warmth."""
     said, slot = bound.first("dough_c") or bound.first("dough_bare_c"), SLOTS["dough_c"]

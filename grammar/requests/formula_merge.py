@@ -10,6 +10,7 @@ from grammar.requests.formula_bare import FIGURES, bare_figure
 from grammar.requests.formula_before import put_back_in
 from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_lists import in_row_units
+from grammar.requests.formula_sides import as_deep
 from grammar.requests.formula_without import as_much_as_goes
 
 if TYPE_CHECKING:
@@ -26,7 +27,7 @@ def went_on(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Form
 
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
-    line = for_heads(line, earlier)
+    line = as_deep(for_heads(line, earlier), earlier)
     line = in_row_units(bare_figure(line, earlier, bound), earlier)
     if line.counted is not None and line.flour_g is None and line.all_flour_g is None:
         flour_g = earlier.flour_g or earlier.all_flour_g

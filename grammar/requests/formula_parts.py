@@ -103,6 +103,8 @@ def parts_of(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[P
             parts.append(amount_of(bound, hit, label))
     named = [hit.label for hit in bound.of("flour") if hit.label is not None and not _asked_for(hit.label, asked)]
     flours = [label for label in named if "flour" not in label.ids("cue")]
+    kinds = [set(ingredients_of(label)) for label in flours]
+    flours = [one for one, own in zip(flours, kinds, strict=True) if not any(kind < own for kind in kinds)]
     parts += [Part(ingredients_of(one), rest=True, flour=True, alone=_flour_alone(bound)) for one in flours]
     others = [hit.label for hit in bound.of("item") if hit.label is not None and not _asked_for(hit.label, asked)]
     others = [label for label in others if ingredients_of(label) and not fits(label, (*STARTER, *SALT, *_NO_PART))]

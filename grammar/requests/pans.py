@@ -12,6 +12,8 @@ from grammar.roles import take
 from grammar.stance import AT_HAND, CALLED_FOR, HOLDS, WILL_TAKE, clauses, stance_of
 
 INCH = 2.54
+LONGEST_IN_INCHES = 14
+"""Bare sides up to so much can only be inches: no pan is less than 14 cm across and 10 the other way."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,8 +105,8 @@ def _third(sides: tuple[float, ...]) -> float | None:
 
 
 def _in_inches(first: Phrase, second: Phrase) -> bool:
-    """Whether bare sides can only be inches: no pan has a side of less than 14 cm across and 10 the other way."""
-    return max(amount_base(first) or 0.0, amount_base(second) or 0.0) <= 14
+    """Whether bare sides can only be inches."""
+    return max(amount_base(first) or 0.0, amount_base(second) or 0.0) <= LONGEST_IN_INCHES
 
 
 def _shape(phrases: Sequence[Phrase], place: int, used: int) -> str | None:
