@@ -246,6 +246,7 @@ class Frame:
     wholly: bool = False  # fits a line only where it takes every word and figure of it
     asked: bool = False  # answers a question: where a thing is wished and nothing asked, it fits less
     follow: Follow | None = None  # how its lines go on from an earlier one; without it each stands alone
+    last: bool = False  # with `reads`: reads only what no other frame accounts for
     first: bool = False  # with `reads`: reads before all others, and a line it takes is nothing else (a note)
     patterns: frozenset[str] = field(init=False, repr=False, default=frozenset())
     takes_rest: bool = field(init=False, repr=False, default=False)  # has a slot for whatever words there are

@@ -105,7 +105,9 @@ class Lexicon:
     phrase -> what it means in talk of the kitchen, of the doughs on the bench or of the notebook, and nowhere else;
     tellings: folded phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be
     asked about by it; beside: folded name -> the topics it is where one of certain words is said too;
-    shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; parts:
+    shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; sense:
+    folded word or turn -> its sense in a question; topics_by_sense: sense -> the topics it may mean, each with how
+    surely; telling: sense -> how much it tells; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
     each property; small_talk: folded phrase -> what sort of talk it is; small_talk_of_bread: the sorts
     that may name a bread; derived: what follows from the phrases,
@@ -139,6 +141,9 @@ class Lexicon:
     subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     beside: Mapping[str, tuple[tuple[str, frozenset[str]], ...]] = field(default_factory=dict)
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)
+    sense: Callable[[str], str] = _no_letter
+    topics_by_sense: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    telling: Mapping[str, float] = field(default_factory=dict)
     parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     looks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     look_of: Mapping[str, Look] = field(default_factory=dict)

@@ -10,6 +10,8 @@ from grammar.aspects import marked
 from grammar.binder import Fit, bind
 from grammar.cuts import Cuts
 from grammar.frames import Bound, Context, Frame, Line, Own
+from grammar.last_resort import accounted_for
+from grammar.levels import ALONE
 from grammar.lexicon import Lexicon, fold
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
@@ -114,7 +116,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     for frame in by_themselves:
         if frame.settles:
             readings += _by_itself(frame, line, bare, readings)
-    by_themselves = [frame for frame in by_themselves if not frame.settles]
+    by_themselves = [frame for frame in by_themselves if not frame.settles and not frame.last]
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     said = {word.strip("?!.,;:") for word in text.lower().split()}
     named = text.rstrip().endswith((":", "?")) and len(said) <= _NAME
@@ -128,6 +130,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     for reading in readings:
         if all(reading.request != other.request for other in distinct):
             distinct.append(reading)
+    distinct = _or_at_last(frames, line, distinct)
     whole = Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
     if _moves_the_plan(whole) or (_is_clean_change(whole) and not ends_in_a_total(line)):
         return whole
@@ -162,6 +165,25 @@ def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Rea
         return []
     unread = (*own.unread, *(token.text for token in line.tokens[-1:] if token.beyond))
     return [Reading(own.request, frame, own.score, unread, Bound((), line.phrases, line.context, line.text))]
+
+
+def _or_at_last(frames: Sequence[Frame], line: Line, found: list[Reading]) -> list[Reading]:
+    """The readings; where none accounts for the line, or it asks more plainly, what a frame of the last resort made."""
+    best = found[0] if found else None
+    if best is not None and best.score >= WHOLE:
+        return found
+    last = [one for frame in frames if frame.last for one in _by_itself(frame, line, None, ())]
+    resort = max(last, key=lambda one: one.score, default=None)
+    if resort is None or (accounted_for(best, line) and not _more_plainly(resort, best)):
+        return found
+    return [resort]
+
+
+def _more_plainly(resort: Reading, best: Reading | None) -> bool:
+    """Whether a line that something else accounts for asks a question of its own in so many words."""
+    if best is None or (best.frame.topic == resort.frame.topic and best.score >= ALONE):
+        return False
+    return resort.score > PLAIN and resort.score > best.score + CLEAR
 
 
 def _read_part(text: str, tokens: Sequence[Token]) -> str:

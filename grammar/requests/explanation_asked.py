@@ -60,7 +60,7 @@ _SWAPPED = frozenset(
 )
 """Words of one ingredient in place of another: no question what it is."""
 _OF_A_FIGURE = frozenset({"much", "many", "little", "few", "long", "high", "low", "more", "less"})
-_OF_THE_TRADE = 15.5
+OF_THE_TRADE = 15.5
 """A why of which no fault is said outside the question itself ("why does bread need salt")."""
 _RECKONED = {
     "how_long": frozenset({"timing", "bath", "discard"}),
@@ -112,10 +112,11 @@ def question_of_a_thing(line: Line) -> Own | None:
         or (faults and asked.shape and asked.direct)
     )
     if general and not _outside(asked, faults, line):
-        score = _OF_THE_TRADE
+        score = OF_THE_TRADE
     if len(asked.typed) >= _LONG_NAME:
         score = max(score, _DIRECT["why"])
-    score -= min(_MOST_WORDS, _PER_WORD * len(asked.rest)) + _AN_AMOUNT * figures
+    chatter = 0.0 if score == OF_THE_TRADE else min(_MOST_WORDS, _PER_WORD * len(asked.rest))
+    score -= chatter + _AN_AMOUNT * figures
     if score <= 0:
         return None
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)

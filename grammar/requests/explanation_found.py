@@ -1,0 +1,45 @@
+"""A question that no other reading accounts for: the topic most of its words belong to."""
+
+from __future__ import annotations
+
+import re
+
+from grammar.complaint_terms import word_set
+from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.last_resort import asks, has_amounts
+from grammar.levels import ALONE
+from grammar.phrases import Phrase
+from grammar.requests.explanation_asked import OF_THE_TRADE, ExplanationRequest
+from grammar.retrieval import thing_acting, topic_of
+
+_OF_HEALTH = (
+    "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:mould", "hazard:pink", "person:*", "diet:*", "eating:ate",
+)  # fmt: skip
+"""Words of health: what is known of that is never found by likeness."""
+_OWN = word_set("my mine our ours")
+"""Words for the baker's own dough and bread, of which a fault may be told."""
+
+
+def _found(line: Line) -> Own | None:
+    """The topic, at one level; what one thing does to another in general stands as high as any question of a thing."""
+    if "\n" in line.text.strip() or not asks(line) or any(fits(phrase, _OF_HEALTH) for phrase in line.phrases):
+        return None
+    own = has_amounts(line) or _OWN & set(re.findall(r"\w+", line.text.lower())) or any(map(_stands, line.phrases))
+    acting = None if own else thing_acting(line)
+    of_it = topic_of(line, acting) if acting is not None else None
+    found = of_it or topic_of(line)
+    if found is None:
+        return None
+    return Own(ExplanationRequest((found.topic,)), OF_THE_TRADE if of_it is not None else ALONE, found.left)
+
+
+def _stands(phrase: Phrase) -> bool:
+    """Whether something is said to stand about for a while, so that it is no thing left out of a dough."""
+    return fits(phrase, ("spell:*",)) or (fits(phrase, ("hazard:left_out",)) and not phrase.text.startswith("leav"))
+
+
+def _never(bound: Bound) -> None:
+    """Such a question is read as a line, not by slots."""
+
+
+FRAME = Frame(ExplanationRequest, "explanation", _never, reads=_found, last=True)
