@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, lru_cache
 
@@ -107,7 +107,7 @@ class Lexicon:
     asked about by it; beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; sense:
     folded word or turn -> its sense in a question; topics_by_sense: sense -> the topics it may mean, each with how
-    surely; telling: sense -> how much it tells; parts:
+    surely; topics_by_pair: two senses -> the topics with both in one name; telling: sense -> how much it tells; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
     each property; small_talk: folded phrase -> what sort of talk it is; small_talk_of_bread: the sorts
     that may name a bread; derived: what follows from the phrases,
@@ -143,6 +143,7 @@ class Lexicon:
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)
     sense: Callable[[str], str] = _no_letter
     topics_by_sense: Mapping[str, Mapping[str, float]] = field(default_factory=dict)
+    topics_by_pair: Mapping[str, Sequence[str]] = field(default_factory=dict)
     telling: Mapping[str, float] = field(default_factory=dict)
     parts: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     looks: Mapping[str, tuple[str, ...]] = field(default_factory=dict)

@@ -7,8 +7,10 @@ it. Topics, senses and weights are handed in with the lexicon.
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import combinations
 
 from grammar.complaint_terms import word_set
 from grammar.frames import Line
@@ -21,6 +23,10 @@ _NAMED = 0.35
 _TOLD = 0.6
 _LEAST = 1.5
 """How much the words of a question tell at least."""
+_TOGETHER = 1.0
+"""How much two senses tell beyond each by itself that stand in one name of a topic."""
+_SEVERAL = 2
+"""Senses that have to agree where none of the words is the name of a thing."""
 _UNHEARD = 6.0
 """How much a word tells that no topic knows."""
 _LONGEST = 4
@@ -74,8 +80,15 @@ def topic_of(line: Line, acting: str | None = None) -> Found | None:
             named[topic] = named.get(topic, 0.0) + weight * (surely > _TOLD)
     if acting is not None:
         named = {topic: told for topic, told in named.items() if topics.get(acting, {}).get(topic, 0.0) > _TOLD}
-    best = max(named, key=lambda topic: (covered[topic], named[topic]), default=None)
+    senses = sorted({sense for _, sense, _ in said})
+    together = Counter(
+        topic for pair in combinations(senses, 2) for topic in line.lexicon.topics_by_pair.get(" ".join(pair), ())
+    )
+    best = max(named, key=lambda topic: (covered[topic] + _TOGETHER * together[topic], named[topic]), default=None)
     if best is None or covered[best] < COVERED * whole or named[best] < _NAMED * whole:
+        return None
+    of_it = [(word, sense) for word, sense, _ in said if best in topics.get(sense, {})]
+    if len({sense for _, sense in of_it}) < _SEVERAL and not any(_named(word, line.lexicon) for word, _ in of_it):
         return None
     left = tuple(word for word, sense, _ in said if best not in topics.get(sense, {}))
     return Found(best, covered[best] / whole, left)
@@ -105,6 +118,11 @@ def _thing(words: list[str], at: int, lexicon: Lexicon, kinds: tuple[str, ...]) 
         if name not in _STOPS and any(kind in kinds for kind, _ in terms) and lexicon.sense(name):
             return lexicon.sense(name)
     return None
+
+
+def _named(word: str, lexicon: Lexicon) -> bool:
+    """Whether a word by itself names something that can be asked about."""
+    return bool(lexicon.subjects.get(word)) or any(kind in _THINGS for kind, _ in lexicon.phrases.get(word, ()))
 
 
 def _telling(line: Line) -> Iterator[tuple[str, str, float]]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Mapping
 from functools import cache, lru_cache
+from itertools import combinations
 from math import log
 from typing import Any
 
@@ -47,6 +48,12 @@ def topics_of(kb: Knowledge) -> Mapping[str, Mapping[str, float]]:
     return topics
 
 
+def pairs_of(kb: Knowledge) -> Mapping[str, list[str]]:
+    """Two senses, in the order of the alphabet, to the topics that have both in one name."""
+    pairs: Mapping[str, list[str]] = _table(kb)["pairs"]
+    return pairs
+
+
 def weights_of(kb: Knowledge) -> Mapping[str, float]:
     """Sense to how much it tells: the rarer among the topics, the more."""
     weights: Mapping[str, float] = _table(kb)["weights"]
@@ -54,17 +61,21 @@ def weights_of(kb: Knowledge) -> Mapping[str, float]:
 
 
 def _table(kb: Knowledge) -> dict[str, Any]:
-    table: dict[str, Any] = kb.table("question_topics", kb.digest(), lambda: _made(kb))
+    table: dict[str, Any] = kb.table("question_senses", kb.digest(), lambda: _made(kb))
     return table
 
 
 def _made(kb: Knowledge) -> dict[str, Any]:
+    """Questions of health are found by what they say alone, never by likeness."""
     sense_of = senses(kb)
     topics: dict[str, dict[str, float]] = {}
-    all_topics = kb.all(Explanation)
-    for topic in all_topics.values():
+    pairs: dict[str, list[str]] = {}
+    all_topics = [topic for topic in kb.all(Explanation).values() if not topic.safety]
+    for topic in all_topics:
         beside = (f"{name} {word}" for name, words in topic.beside.items() for word in words)
         names = [set(in_senses(text, sense_of)) for text in (topic.title, *topic.names, *topic.said_as, *beside)]
+        for pair in {pair for name in names for pair in combinations(sorted(name), 2)}:
+            pairs.setdefault(" ".join(pair), []).append(topic.id)
         for sense in set().union(*names):
             share = sum(sense in name for name in names) / len(names)
             topics.setdefault(sense, {})[topic.id] = round(AMONG + (KEY - AMONG) * share, 3)
@@ -75,7 +86,11 @@ def _made(kb: Knowledge) -> dict[str, Any]:
         sense: round(counts.get(sense, 1.0) * log(1 + len(all_topics) / sum(found.values())), 3)
         for sense, found in topics.items()
     }
-    return {"topics": topics, "weights": {**{one: 0.0 for one, part in counts.items() if not part}, **weights}}
+    return {
+        "pairs": pairs,
+        "topics": topics,
+        "weights": {**{one: 0.0 for one, part in counts.items() if not part}, **weights},
+    }
 
 
 def in_senses(text: str, sense_of: Callable[[str], str]) -> list[str]:

@@ -13,7 +13,7 @@ from knowledge.columns import columns, from_columns
 from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
-from knowledge.retrieval import senses, topics_of, weights_of
+from knowledge.retrieval import pairs_of, senses, topics_of, weights_of
 from knowledge.subjects import besides, shapes, small_talk, small_talk_of_bread, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
@@ -83,6 +83,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         shapes=_Later(lambda: shapes(kb)),
         sense=senses(kb),
         topics_by_sense=_Later(lambda: topics_of(kb)),
+        topics_by_pair=_Later(lambda: pairs_of(kb)),
         telling=_Later(lambda: weights_of(kb)),
         parts=_Later(lambda: faults().parts),
         looks=_Later(lambda: faults().looks),

@@ -22,7 +22,7 @@ _OWN = word_set("my mine our ours")
 
 def _found(line: Line) -> Own | None:
     """The topic, at one level; what one thing does to another in general stands as high as any question of a thing."""
-    if "\n" in line.text.strip() or not asks(line) or any(fits(phrase, _OF_HEALTH) for phrase in line.phrases):
+    if "\n" in line.text.strip() or not asks(line) or any(map(_of_health, line.phrases)):
         return None
     own = has_amounts(line) or _OWN & set(re.findall(r"\w+", line.text.lower())) or any(map(_stands, line.phrases))
     acting = None if own else thing_acting(line)
@@ -31,6 +31,11 @@ def _found(line: Line) -> Own | None:
     if found is None:
         return None
     return Own(ExplanationRequest((found.topic,)), OF_THE_TRADE if of_it is not None else ALONE, found.left)
+
+
+def _of_health(phrase: Phrase) -> bool:
+    """Whether a word asks what is safe, or what something contains."""
+    return fits(phrase, _OF_HEALTH) or (fits(phrase, ("hazard:contains",)) and "contain" in phrase.text.lower())
 
 
 def _stands(phrase: Phrase) -> bool:

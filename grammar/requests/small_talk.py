@@ -5,8 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from grammar.complaint_terms import word_set
 from grammar.frames import Bound, Frame, Line, Own, fits
-from grammar.lexicon import fold
+from grammar.last_resort import asks
+from grammar.levels import LIKELY
+from grammar.lexicon import Lexicon, fold
+from grammar.phrases import Phrase
+from grammar.tokens import Token
 
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*", re.UNICODE)
 _LONGEST = 5
@@ -15,6 +20,13 @@ _OF_THE_TRADE = frozenset(
     {"ingredient", "bread", "piece", "step", "stage", "topic", "preferment", "bath", "topping", "yeast", "diet"}
 )
 """Kinds of words that make a line more than talk."""
+_LIGHT = frozenset(
+    {"filler", "away", "link", "ask", "clock", "act", "kept", "shift", "day", "span", "card", "stance", "turn", "past"}
+)
+"""Kinds of words that plain talk holds as well."""
+_OF_IT = word_set("it they them these those one ones")
+_FOR_WORK = ("ask:how_much", "ask:how_many", "ask:how_long", "ask:when", "ask:can_i", "ask:how_to", "ask:what_if")
+"""Words that ask for what is worked out or looked up."""
 _SOMEWHERE = ("cue:place", "cue:kitchen")
 """Words for where the dough stands."""
 _BIDDING = (
@@ -53,6 +65,31 @@ def _reads(line: Line) -> Own | None:
     return Own(SmallTalkRequest(about), _HEARD) if about else None
 
 
+def _chats(line: Line) -> Own | None:
+    """Plain English that names nothing of the trade, holds no figure and asks for nothing that could be reckoned."""
+    words = [one for one in line.tokens if one.kind not in ("FILL", "MARK", "LINK", "NEG")]
+    talks_of_it = line.context.focus not in (None, "help") and _OF_IT & set(fold(line.text).split())
+    if not words or talks_of_it or any(map(_of_work, line.phrases)):
+        return None
+    if any(one.kind not in ("TERM", "JUNK") or not _plain(one, line.lexicon) for one in words):
+        return None
+    about = _said(line) or (("not_ours",) if asks(line) else ("chat",))
+    return Own(SmallTalkRequest(about), LIKELY)
+
+
+def _plain(token: Token, lexicon: Lexicon) -> bool:
+    """Whether a word is English and weighs nothing in the trade."""
+    said = fold(token.text)
+    if token.kind == "TERM":
+        return not {kind for kind, _ in token.terms} - _LIGHT
+    return all(bool(lexicon.letter(word)) and word not in lexicon.weighty for word in said.split())
+
+
+def _of_work(phrase: Phrase) -> bool:
+    """Whether a phrase is an amount, an hour, or asks for one."""
+    return (phrase.kind == "amount" and phrase.text.lower() != "one") or fits(phrase, _FOR_WORK)
+
+
 def _of_bread(line: Line) -> bool:
     """Whether it is small talk that names a bread ("best loaf yet", "do you like rye"); a praise asks nothing."""
     sorts = {line.lexicon.small_talk_of_bread.get(one) for one in _said(line)}
@@ -78,4 +115,7 @@ def _never(bound: Bound) -> None:
     """Small talk is heard in the whole line, not by slots."""
 
 
-FRAME = Frame(SmallTalkRequest, "help", _never, reads=_reads, needs=("slot:none",))
+FRAMES = (
+    Frame(SmallTalkRequest, "help", _never, reads=_reads, needs=("slot:none",)),
+    Frame(SmallTalkRequest, "help", _never, reads=_chats, needs=("slot:none",), last=True),
+)

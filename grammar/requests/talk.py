@@ -81,6 +81,6 @@ FRAMES = (
     ),
     Frame(
         StartOverRequest, "start_over", bare(StartOverRequest), cues=speaks(telling="act:start_over"),
-        needs=("act:start_over",),
+        needs=("act:start_over",), wholly=True,
     ),
 )
