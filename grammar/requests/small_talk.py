@@ -73,8 +73,10 @@ def _chats(line: Line) -> Own | None:
         return None
     if any(one.kind not in ("TERM", "JUNK") or not _plain(one, line.lexicon) for one in words):
         return None
-    about = _said(line) or (("not_ours",) if asks(line) else ("chat",))
-    return Own(SmallTalkRequest(about), LIKELY)
+    about = _said(line)
+    if not about and all(one.kind == "TERM" for one in words):
+        return None
+    return Own(SmallTalkRequest(about or (("not_ours",) if asks(line) else ("chat",))), LIKELY)
 
 
 def _plain(token: Token, lexicon: Lexicon) -> bool:
