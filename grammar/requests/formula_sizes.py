@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grammar.frames import Bound, amount_base, fits
 from grammar.phrases import Phrase
@@ -71,6 +71,17 @@ def _times_the_size(words: Sequence[Phrase], amounts: Sequence[Phrase]) -> Piece
         return PieceChange(times=value) if 0 < value <= _MOST_TIMES else None
     factor = next((factor for act, factor in FACTORS.items() if any(fits(word, (act,)) for word in words)), None)
     return PieceChange(times=factor) if factor is not None else None
+
+
+def counted_not_sized(bound: Bound) -> Bound:
+    """ "20 smaller ones, 70 g": where the weight of a piece is said, a bare number beside how large counts them."""
+    sized = bound.first("piece_step")
+    if sized is None or sized.amount is None or sized.amount.dim != "num" or bound.first("pieces") is not None:
+        return bound
+    if bound.first("piece_g") is None:
+        return bound
+    counted = replace(sized, slot="pieces", label=None)
+    return replace(bound, hits=tuple(counted if hit is sized else hit for hit in bound.hits))
 
 
 _SMALL = ("link:*", "filler:*", "tail:*")

@@ -32,7 +32,8 @@ def step_beside(bound: Bound) -> tuple[FormulaRequest, Bound] | None:
     for clause in clauses:
         inside, outside = _part(bound, clause, True), _part(bound, clause, False)
         step = next((found for one in _ONE_CLAUSE if (found := one(inside, ())) is not None), None)
-        if step is not None and outside.hits:
+        weighed = step is not None and step.piece_change is not None and outside.first("piece_g") is not None
+        if step is not None and outside.hits and not weighed:
             return step, outside
     return None
 

@@ -86,7 +86,9 @@ def _is_for_them(amount: Phrase, line: Line) -> bool:
     """Whether the hour is said of those who eat, or of what it is for, or as the one put for the plan's own."""
     labels = [p for p in line.phrases if p.kind == "label"]
     said, before = spoken(line.text, line.lexicon), _before(line, amount)
-    moved = any(p.ids("shift") for p in labels) or bool(_LATE & set(line.text.lower().replace(",", " ").split()))
+    words = set(line.text.lower().replace(",", " ").split())
+    of_the_dough = line.context.focus == "formula" and amount.moment is None  # who comes is why there are more pieces
+    moved = any(p.ids("shift") for p in labels) or bool((_LATE - _COMING if of_the_dough else _LATE) & words)
     put = any(_PUTS & set(p.ids("act")) for p in labels)
     if moved and (put or before in _LEADS):
         return True

@@ -6,7 +6,9 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own, Slot
 from grammar.levels import speaks
+from grammar.spoken import fitting, spoken
 from grammar.telling.asked import asked
+from grammar.turns import END, LEAD, THIS
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,11 +116,39 @@ def _asked(line: Line) -> Own | None:
     )
 
 
+_WHAT = rf"(?:{THIS}|(?:<hand:both>)|(?:<hand:those>) [a-z ]+?)"
+_GONE = (
+    rf"{LEAD}(?:<hand:how_long>) (?:has|have|had|is|are|was|were|ve|s) {_WHAT}"
+    rf"(?: (?:<hand:so_far>))* (?:<hand:sat>)(?P<where>(?: [a-z]+){{0,5}}){END}",
+    rf"{LEAD}(?:<hand:how_long>) {_WHAT} (?:<hand:sat>)(?P<where>(?: [a-z]+){{0,5}}){END}",
+    rf"{LEAD}(?:<hand:how_far>) (?:is|are|s|re|have|has) {_WHAT}(?: (?:<hand:so_far>|got|come|gone))*{END}",
+    rf"{LEAD}(?:<hand:how_long>) (?:is|are|has|have|does|s) {_WHAT}(?: (?:<hand:so_far>|been))* (?:<hand:there>)"
+    rf"(?: (?:<hand:so_far>))+{END}",
+)
+_ELSE = frozenset({"since", "until", "till", "before", "after", "if", "for", "and"})
+
+
+def _gone_by(line: Line) -> Own | None:
+    """How long what is under way has been where it is: read off the marks of its course."""
+    of_the_jar = any("starter" in one.ids("cue") for one in line.tokens)
+    if _UNDER_WAY not in line.context.standing or of_the_jar:
+        return None
+    for hit in fitting(_GONE, spoken(line.text, line.lexicon), line.lexicon):
+        if not _ELSE & set((hit.groupdict().get("where") or "").split()):
+            return Own(ProgressRequest(), _PLAINLY)
+    return None
+
+
+_PLAINLY = 30.0
+
+
 def _never(bound: Bound) -> None:
     """Such a question is read as a line, not by slots."""
 
 
-FRAMES = (Frame(ProgressRequest, "progress", _never, reads=_asked, settles=True),)
+FRAMES = tuple(
+    Frame(ProgressRequest, "progress", _never, reads=reader, settles=True) for reader in (_asked, _gone_by)
+)
 FRAME = Frame(
     ProgressRequest,
     "progress",

@@ -108,8 +108,15 @@ _DEVICES = frozenset({"egg", "oven", "kitchen"})
 
 def _label(hit: re.Match[str], line: Line) -> str | None:
     groups = hit.groupdict()
-    label = groups.get("label") or groups.get("behind")
-    return None if label in _DEVICES and not _runs(label, line) else label
+    words = (groups.get("label") or groups.get("behind") or "").split()
+    label = " ".join(word for word in words if not _asking_word(word, line))
+    return None if not label or (label in _DEVICES and not _runs(label, line)) else label
+
+
+def _asking_word(word: str, line: Line) -> bool:
+    """Whether a word belongs to the question and not to what a timer is for."""
+    ids = {name for kind, name in line.lexicon.asides.get(word, ()) if kind == "hand"}
+    return bool(ids & {"which", "ticking", "those", "every"}) or word in line.lexicon.units
 
 
 def _runs(label: str, line: Line) -> bool:
