@@ -15,8 +15,9 @@ def _heard(line: Line) -> tuple[bool, bool]:
     """Whether the line is about the pace of the starter and nothing else; whether it is to be forgotten."""
     items = items_of(line)
     known = all(item.amount is None and item.terms for item in items)
-    about = any(item.ids("learned") for item in items) and any("starter" in item.ids("gauge") for item in items)
-    return known and about, bool(items) and any("stop" in item.ids("timer") for item in items[:2])
+    about = any("pace" in item.ids("learned") for item in items)
+    about = about and any("starter" in item.ids("gauge") for item in items)
+    return known and about, any("forget" in item.ids("learned") for item in items[:2])
 
 
 def _forgotten(line: Line) -> Own | None:

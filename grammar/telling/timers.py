@@ -46,6 +46,7 @@ def calls_of(line: Line, running: bool) -> Calls | None:
         return None
     cut.items = [item for place, item in enumerate(cut.items) if not _counts_timers(cut.items, place)]
     _counts_into_labels(cut.items)
+    _meals_into_labels(cut.items, line)
     if all(item.amount is None for item in cut.items):
         return None
     if _has(cut.items, "every"):
@@ -82,6 +83,14 @@ def _counts_into_labels(items: list[Item]) -> None:
     """ "for 24 rolls": a number of things is part of what it is for."""
     for place, item in enumerate(items[:-1]):
         if item.amount is not None and item.amount.dim == "num" and items[place + 1].thing:
+            item.amount = None
+
+
+def _meals_into_labels(items: list[Item], line: Line) -> None:
+    """ "for the breakfast eggs, 6 min": a meal beside a length is what it is for, and no hour."""
+    lengths = any(_minutes(item) is not None for item in items)
+    for item in items if lengths else ():
+        if ("hand", "meal") in line.lexicon.asides.get(fold(item.text), ()):
             item.amount = None
 
 
