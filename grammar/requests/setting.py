@@ -11,6 +11,7 @@ from grammar.lexicon import Lexicon
 from grammar.moods import supposed
 from grammar.questions import question_in
 from grammar.requests.setting_again import figure_again, told_in_short
+from grammar.requests.timers_running import RUNNING, stops
 from grammar.scanner import scan
 from grammar.shell import with_phrases
 from grammar.spoken import Spoken, fitting, matched, spoken
@@ -91,7 +92,7 @@ _OF_THEM = re.compile(r"\bof (?:them|em|'em|those|these)\b", re.I)
 
 def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
-    if "\n" in line.text.strip():
+    if "\n" in line.text.strip() or (RUNNING in line.context.standing and stops(line) is not None):
         return None
     means = _MEANS.fullmatch(line.text.strip())
     if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
