@@ -70,6 +70,8 @@ def composed(
             continue  # "white streaks" are streaks
         if first == last and texts[first] in STRESS and last + 1 in starts:
             continue  # "dead sour" is sour
+        if first == last and texts[first] in TOO_LITTLE and not _ends_there(words, last):
+            continue  # "nothing sweet" denies what follows
         gone = _gone(words, last)
         part = part_of(first, gone or last, near, words) or it(first, words, of) or compared(last, words)
         denied = gone is not None or _denied(words, first)
@@ -79,10 +81,37 @@ def composed(
             found = _meant(names, part, denied, contexts, lexicon)
         if found is None:
             continue
+        if part is None and first == last and _only_named(words, first, lexicon):
+            continue
         symptom, absent = found
         used |= span
         out.append(Composed(first, gone or last, symptom, absent, part is not None))
     return tuple(out)
+
+
+_PICTURED = word_set(
+    "a an as into like is are was were its theyre it they came come comes out turned more than of pure"
+)
+"""Words before what a bread is likened to."""
+_THINGS = frozenset({"n", "f", "p"})
+"""Letters of the list of English for things, stuffs and persons."""
+
+
+def _only_named(words: Sequence[Word], at: int, lexicon: Lexicon) -> bool:
+    """Whether a word that pictures a fault ("brick", "plate") is but the thing: nothing is compared with it."""
+    if not at or len(words) <= _FEW or lexicon.letter(words[at].text) not in _THINGS:
+        return False
+    return not any(word.text in _PICTURED for word in words[max(0, at - 2) : at])
+
+
+_FEW = 2
+"""A line of no more words says nothing else: "total bricks"."""
+
+
+def _ends_there(words: Sequence[Word], last: int) -> bool:
+    """Whether a clause ends behind a word, or only goes on saying when."""
+    after = words[last + 1] if last + 1 < len(words) else None
+    return after is None or after.after_mark or after.text in _GOES_ON
 
 
 _CLOSE = frozenset({"tight_crumb", "dense"})

@@ -10,6 +10,7 @@ from grammar.complaint import OF_HARM, Heard
 from grammar.complaint_figures import Figures
 from grammar.frames import Line
 from grammar.phrases import Phrase
+from grammar.telling_clause import asks_or_bids
 
 if TYPE_CHECKING:
     from grammar.requests.diagnosis import DiagnosisRequest
@@ -94,7 +95,7 @@ def complaint_score(
         if masses and set(heard.symptoms) <= _BY_FEEL:
             own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
-    if not going_on:
+    if not going_on or asks_or_bids(line.text):
         return None
     answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
     answered = answered or bool(request.corrects and (request.breads or request.pieces or found.bare))

@@ -12,6 +12,8 @@ from typing import Any
 
 from grammar.aspects import Aspects, aspects_said
 from grammar.frames import Bound, Hit, fits
+from grammar.phrases import Phrase
+from grammar.telling_clause import ASKED, HEARSAY, PAST, telling_clauses
 
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
 _BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "act:leave_out",
@@ -33,14 +35,26 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     if bound.said("ask:should_i"):
         return True
     figures = [hit for hit in bound.hits if hit.amount is not None]
-    if not figures and not bound.said(*_BIDDEN) and _only_spoken_of(bound):
+    only_asked = bool(getattr(request, "asked", ()) or getattr(request, "pieces_asked", False))
+    if not figures and not only_asked and not bound.said(*_BIDDEN) and (
+        _only_spoken_of(bound) or _nothing_bidden(bound)
+    ):
         return True
     supposed = "if" in bound.links() and not bound.said("stance:was")
-    if not figures or supposed or bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
+    if not figures or supposed:
+        return False
+    moods = {_mood_of(hit.amount, bound) for hit in figures}
+    if moods <= {HEARSAY, ASKED}:
+        return True
+    if bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
     faulty = any("told_fault" in one.meant and fits(one, _HOW_IT_IS) for one in bound.phrases)
     if faulty and all(_bare(hit) and not hit.amount.ids("turn") for hit in figures if hit.amount):
         return True  # "70 is too wet" finds fault with what there is
+    if None not in moods and all(_of_size(hit) for hit in figures):
+        counts = all(hit.label is None and hit.amount is not None and hit.amount.dim == "num" for hit in figures)
+        if unread or counts or PAST in moods or any(hit.slot.startswith("tin") for hit in figures):
+            return True
     bare = [hit for hit in figures if _bare(hit) and not (bound.said("span:now") and hit.slot in _EATERS)]
     if unread and any(hit.label is None for hit in bare):
         return True
@@ -48,6 +62,21 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def _nothing_bidden(bound: Bound) -> bool:
+    """Whether what would be changed without a figure is only asked after, or stands where a line only tells."""
+    if any(_WISHED & set(hit.meant) or hit.amount is not None for hit in bound.hits):
+        return False
+    if bound.asks() and not bound.said("ask:*"):
+        return True
+    return bool(bound.hits) and all(_mood_of(hit.label, bound) is not None for hit in bound.hits)
+
+
+def _mood_of(phrase: Phrase | None, bound: Bound) -> str | None:
+    """The mood of the clause a phrase stands in; None where that is no telling."""
+    at = phrase.tokens[0].start if phrase is not None else 0
+    return next((one.mood for one in telling_clauses(bound.text) if one.start <= at < one.end), None)
 
 
 def _only_spoken_of(bound: Bound) -> bool:
@@ -77,6 +106,11 @@ def _something_done(hit: Hit, bound: Bound, unread: Sequence[str]) -> bool:
         return False
     at = next((n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
     return at > 0 and bound.phrases[at - 1].text in unread
+
+
+def _of_size(hit: Hit) -> bool:
+    """Whether an amount would make the dough larger or smaller, so that it may as well be of anything else told of."""
+    return hit.slot.partition("_")[0] in ("pieces", "piece", "dough", "tin", "tins")
 
 
 def _bare(hit: Hit) -> bool:

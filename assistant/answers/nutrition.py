@@ -89,7 +89,7 @@ def _other(request: NutritionRequest, hundred: Values, baked: Values, piece: Val
     pieces = request.batch.pieces
     if pieces is not None and pieces != 1 and piece is not None:
         return _Column(f"in {figure(pieces)} of {piece.g:.0f} g", piece.scaled(pieces))
-    if request.whole or request.batch.times is not None:
+    if request.altogether or request.batch.times is not None:
         return _Column(f"in all of it, {baked.g:.0f} g baked", baked)
     return None
 

@@ -27,14 +27,14 @@ class NutritionRequest:
 
     about: the values asked for (of `VALUES`), none for all of them. item: readings of an ingredient asked about instead
     of the bread in hand. portion_g: of so much, else of a piece. batch: the bread and the pieces, where they were said.
-    whole: of the whole batch. kj: the energy in kJ as well.
+    altogether: of the whole batch. kj: the energy in kJ as well.
     """
 
     about: tuple[str, ...] = ()
     item: tuple[str, ...] = ()
     portion_g: float | None = None
     batch: Batch = IN_HAND
-    whole: bool = False
+    altogether: bool = False
     kj: bool = False
 
 
