@@ -94,11 +94,12 @@ def _named(part: list[Item], sure: bool) -> list[Item]:
 
 def _where_it_stands(part: list[Item]) -> list[Item]:
     """A place said without its figure, with where it is: "a warm corner by the stove"."""
-    places = [at for at, one in enumerate(part) if one.what == "place"]
-    if len(places) < _LEAST_THINGS or _speaks_of_trade(part):
+    first = next((at for at, one in enumerate(part) if one.what == "place"), len(part))
+    last = max((at for at, one in enumerate(part) if one.what in ("place", "kit")), default=0)
+    if not any(one.id == "where" for one in part[first:last]) or _speaks_of_trade(part):
         return part
-    name = _name(part[places[0] : places[-1] + 1], False)
-    return part if name is None else [*part[: places[0]], name, *part[places[-1] + 1 :]]
+    name = _name(part[first : last + 1], False)
+    return part if name is None else [*part[:first], name, *part[last + 1 :]]
 
 
 def _warmth(item: Item) -> bool:
