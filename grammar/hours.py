@@ -177,7 +177,8 @@ def _dotted(tokens: Sequence[Token], i: int) -> bool:
     if not DOTTED.fullmatch(token.text) or not ends(tokens, i):
         return False
     before = tokens[i - 1] if i else None
-    led = before is not None and bool({*links(tokens, i - 1), *before.text.lower().split()[-1:]} & _DOT_FOLLOWS)
+    small = {*links(tokens, i - 1), *before.text.lower().split()[-1:]} if before is not None else set()
+    led = before is not None and (bool(small & _DOT_FOLLOWS) or "to_bed" in before.ids("clocked"))
     if led:
         return not any(tokens[k].ids("heat") for k in (i - 1, i - 2) if k >= 0)  # "dough temp at 23.40"
     begin, end = i, i

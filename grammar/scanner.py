@@ -17,6 +17,7 @@ from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
 from grammar.heads import shared_out
 from grammar.hours import as_hours
+from grammar.hours_of_day import told_by_the_day
 from grammar.idle import with_idle, with_owned
 from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
@@ -42,7 +43,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
     told = rated(compared(with_what_it_moves_to(with_their_things(_with(found, gone, text)))))
-    idle = with_idle(as_hours(shared_out(told, lexicon)), lexicon)
+    idle = with_idle(told_by_the_day(as_hours(shared_out(told, lexicon))), lexicon)
     return with_owned(idle, lexicon)
 
 

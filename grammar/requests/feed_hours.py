@@ -89,14 +89,14 @@ def _with(
 ) -> FeedHours:
     """The hours with one more clock time, put where the words around it say."""
     plainly = phrase.moment is not None and phrase.moment.lead == "at" and not bound.said("ask:*", "look:use_it")
-    told = fed and (others or plainly or bound.said("ask:when", "look:ripe"))
+    told = fed and not _before(bound, phrase, *_LEAVES) and (others or plainly or bound.said("ask:when", "look:ripe"))
     told = told and not _before(bound, phrase, "look:use_it", "look:ripe")
     if hours.fed_at is None and (told or _fed_then(bound, phrase, others)):
         return replace(hours, fed_at=phrase.moment)
     if not fed and _is_first(bound, phrase):
         return replace(hours, not_before=phrase.moment)
     goes_on = bound.context.focus == "feed" and bound.said(*_FEED)
-    if hours.fed_at is None and (others or goes_on) and not fed and _before(bound, phrase, *_LEAVES):
+    if hours.fed_at is None and _bounds_the_feed(bound, phrase, others or goes_on, fed):
         return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or before going out
     if goes_on and hours.fed_at is None and not bound.said("ask:when*") and _at_its_feed(bound, phrase):
         return replace(hours, fed_at=phrase.moment)  # another hour to feed for the build before
@@ -106,6 +106,14 @@ def _with(
     if used or (bound.said("ask:can_i") and hours.fed_at is not None):
         return replace(hours, use_at=phrase.moment)
     return replace(hours, ripe_at=phrase.moment) if hours.ripe_at is None else hours
+
+
+def _bounds_the_feed(bound: Bound, phrase: Phrase, of_a_feed: bool, fed: bool) -> bool:
+    """Whether an hour ends the time to feed in: beside a feed still to come, or of bed after the build before."""
+    if not _before(bound, phrase, *_LEAVES):
+        return False
+    bed = bound.context.focus == "feed" and not bound.said("ask:*", "look:ripe", "look:use_it")
+    return (of_a_feed and not fed) or (bed and _before(bound, phrase, "clocked:to_bed", "away:asleep"))
 
 
 def _at_its_feed(bound: Bound, phrase: Phrase) -> bool:

@@ -227,7 +227,7 @@ FRAME = Frame(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
         "stance:should", "cue:limit", "put_in:*",
     ),
-    rules_out=("feeding:less_discard", "feeding:twice"),
+    rules_out=("feeding:less_discard", "feeding:twice", "feeding:left_over"),
     base=0.2,
 )  # fmt: skip
 
