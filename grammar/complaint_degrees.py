@@ -10,6 +10,7 @@ from grammar.complaint_stages import COUNTS, DAY, TEMPS, TIMES
 from grammar.complaint_terms import CueAt, Word
 
 _OVEN_LEAST_C = 110.0
+_HOTTEST_ROOM_C = 45.0
 _TIME_WEIGHTS = {
     "cut": -1.2,
     "age": 1.0,
@@ -114,6 +115,10 @@ def of_temperature(
     cue = best_cue(amount, amounts, words, cues, ranges, value, weights=weights)
     if cue is None and n + 1 < len(amounts) and n + 1 not in stage_of and amounts[n + 1].dim == "time":
         cue = best_cue(amounts[n + 1], amounts, words, cues, ranges, value)
+    if cue is None and amount.dim == "num" and _HOTTEST_ROOM_C < amount.quantity.value < _OVEN_LEAST_C:
+        room = {"room": ranges["room"]} if "room" in ranges else {}
+        value = amount.in_c(_HOTTEST_ROOM_C)  # no room is so hot: Fahrenheit
+        cue = best_cue(amount, amounts, words, cues, room, value, weights=weights)
     hot = amount.dim == "temperature" or cue_beside(amount, cues) is None
     if cue is None and value >= 110 and hot:
         return ("oven_c", value) if "oven_c" not in found else None

@@ -42,7 +42,7 @@ def _halved(tokens: list[Token]) -> list[Token]:
         if token.kind in ("MARK", "TERM"):
             owner = token if token.kind == "TERM" else None
         said = token.value if isinstance(token.value, Moment) else None
-        dated = any(one.kind in ("PART", "DAY") or one.ids("past") for one in tokens[at + 1 : at + 2])
+        dated = any(one.kind in ("PART", "DAY") or one.ids("past") for one in tokens[at + 1 : at + 3])
         half = _half(owner, said) if said is not None and not dated else None
         halved = replace(said, half=half) if said is not None and half is not None else None
         out.append(replace(token, value=halved) if halved is not None else token)

@@ -129,6 +129,11 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
             clause.things = list(before.things) if before is not None else [Item("kit", "tray", "")]
             if before is not None and before.says("holds") and not clause.says("holds"):
                 clause.row.append(Item("word", "holds", ""))
+        if clause.kits == ["starter"] and clause.says("wetness") and not amounts:
+            before = clause  # its figure follows: "a stiff one, 55 hydration"
+            continue
+        if clause.kits == ["hydration"] and before is not None and before.says("wetness"):
+            clause.things += before.things
         if clause.says("broken") and "tin" in clause.kits:
             fewer["tins"] = next((one.amount.value for one in clause.amounts if one.amount is not None), 1.0)
         elif clause.says("broken") and "tray" in clause.kits:
@@ -141,6 +146,8 @@ def _values(clauses: Sequence[Clause], habit: bool) -> tuple[Values, Values]:
         if name in values:
             fewer.pop(name, None)
     both_ends(values)
+    if any(clause.says("wetness") for clause in clauses) and "starter_hydration_pct" not in values:
+        raise NotThis
     if isinstance(values.get("trays"), float) and isinstance(values.get("tray_takes"), float):
         values["oven_takes"] = float(values["trays"]) * float(values["tray_takes"])
     return values, fewer
