@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from grammar.aspects import marked
+from grammar.bidding import bidden
 from grammar.frames import Frame, patterns_of
 from grammar.idle import kept_as_said
 from grammar.lexicon import Lexicon
@@ -22,8 +23,10 @@ class Cuts:
     frame knows it as the name of a figure ("hydration starter"), both ways of cutting are tried.
     """
 
-    def __init__(self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...]) -> None:
-        self._text, self._lexicon = text, lexicon
+    def __init__(
+        self, text: str, lexicon: Lexicon, tokens: tuple[Token, ...], pieces: tuple[Phrase, ...], in_hand: bool
+    ) -> None:
+        self._text, self._lexicon, self._in_hand = text, lexicon, in_hand
         self._laid: dict[tuple[frozenset[str], frozenset[str], bool], Laid] = {
             (frozenset(), frozenset(), False): Laid(pieces)
         }
@@ -42,7 +45,7 @@ class Cuts:
 
     def _cut(self, skip: frozenset[str]) -> _Cut:
         if skip not in self._cuts:
-            self._cuts[skip] = _Cut(scan(self._text, self._lexicon, skip))
+            self._cuts[skip] = _Cut(bidden(scan(self._text, self._lexicon, skip), self._in_hand))
         return self._cuts[skip]
 
     def _phrases(self, skip: frozenset[str], frame: Frame) -> Laid:

@@ -79,6 +79,23 @@ def _mood_of(phrase: Phrase | None, bound: Bound) -> str | None:
     return next((one.mood for one in telling_clauses(bound.text) if one.start <= at < one.end), None)
 
 
+def bids_rows(request: Any, bound: Bound) -> bool:
+    """Whether a line bids other figures for rows of the dough in hand, each by its name: "use 25 % starter instead"."""
+    first = next((one for one in bound.phrases if one.kind != "sep" and not fits(one, _OPENS)), None)
+    figures = [hit for hit in bound.hits if hit.amount is not None]
+    bare = first is None or not figures or not bound.context.has_bake or getattr(request, "whole", True)
+    if first is None or bare or bound.asks() or bound.said("ask:*"):
+        return False
+    if getattr(request, "stays", None) == "dough" and "done" not in first.meant:
+        return fits(first, ("cue:split", "cue:same_dough"))  # "divide it over 4 tins"
+    return fits(first, _BIDS) and all(hit.label is not None and fits(hit.label, _ROWS) for hit in figures)
+
+
+_OPENS = ("act:correct", "link:*", "filler:*")
+_BIDS = (*_BIDDEN[:-1], "act:make", "cue:raised", "cue:lowered")
+_ROWS = ("ingredient:*", "preferment:*", "cue:salt", "cue:starter", "cue:water", "cue:hydration")
+
+
 def _only_spoken_of(bound: Bound) -> bool:
     """Whether a line only names bread or pieces and says how those are: "the rolls are in the fridge"."""
     names = [phrase for phrase in bound.phrases if fits(phrase, ("piece:*", "bread:*"))]

@@ -28,6 +28,7 @@ from grammar.pronouns import with_their_things
 from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.rates import rated
 from grammar.ratios import blend_at, parts_in_signs, parts_in_words
+from grammar.row_beside import with_rows_beside
 from grammar.takeback import taken_back
 from grammar.tokens import Quantity, Token
 from grammar.units import phrase_at
@@ -42,7 +43,8 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    told = rated(compared(with_what_it_moves_to(with_their_things(_with(found, gone, text)))))
+    said = with_rows_beside(_with(found, gone, text))
+    told = rated(compared(with_what_it_moves_to(with_their_things(said))))
     idle = with_idle(told_by_the_day(as_hours(shared_out(told, lexicon))), lexicon)
     return with_owned(idle, lexicon)
 

@@ -93,12 +93,23 @@ def _of_the_blend(said: FormulaRequest, move: Move, room: Room) -> FormulaReques
     points = move.pct if move.pct is not None else 100 * move.part
     if move.g is not None:
         points = 100 * move.g / solved(said, room).flour_g
-    left = 1 - points / 100
+    weighed_g = sum(part.g or 0.0 for part in said.parts if part.flour)
+    taken_g = move.g if move.g is not None else weighed_g * points / 100
+    left = 1 - (taken_g / weighed_g if weighed_g else points / 100)
     others = tuple(
         replace(part, pct=part.pct and part.pct * left, g=part.g and part.g * left) if part.flour else part
         for part in said.parts
     )
+    if weighed_g:
+        return replace(said, parts=_with_more(others, move.into, taken_g))
     return _gaining(replace(said, parts=others), move.into, points, room)
+
+
+def _with_more(parts: tuple[Part, ...], flour: str, g: float) -> tuple[Part, ...]:
+    """Weighed flours with so many grams more of one of them, or of another."""
+    there = [part for part in parts if part.item[0] == flour and part.g is not None]
+    more = Part((flour,), g=sum(part.g or 0.0 for part in there) + g, flour=True)
+    return (*(part for part in parts if part not in there), more)
 
 
 def _renamed(said: FormulaRequest, move: Move) -> FormulaRequest:
@@ -118,4 +129,4 @@ def _renamed(said: FormulaRequest, move: Move) -> FormulaRequest:
 def _weighed(said: FormulaRequest, there: Part, move: Move, part: float) -> FormulaRequest:
     g = there.g or 0.0
     rest = tuple(replace(one, g=g * (1 - part)) if one is there else one for one in said.parts)
-    return replace(said, parts=(*rest, replace(there, item=(move.into,), g=g * part)))
+    return replace(said, parts=_with_more(rest, move.into, g * part))

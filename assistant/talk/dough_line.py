@@ -30,8 +30,11 @@ def in_tins(bench: Bench) -> bool:
     return bool(said.get("sizes_cm") or said.get("tin_ml"))
 
 
-def of_its_rows(line: FormulaRequest, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:
-    """The line with "oil", "butter", "seeds" for the oil, butter or seeds that are in the dough in hand."""
+def of_its_rows(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:
+    """The line with "oil", "butter", "seeds" for the oil, butter or seeds that are in the dough in hand; a figure is
+    theirs only behind such a general word ("oil 4", not "vegetable oil 4")."""
+    line: FormulaRequest = reading.request
+    general = {item for one in reading.bound.phrases if " " not in one.text for item in one.ids("ingredient")}
     there = [part.item[0] for part in earlier.parts]
 
     def rows(name: str) -> tuple[str, ...]:
@@ -43,7 +46,16 @@ def of_its_rows(line: FormulaRequest, earlier: FormulaRequest, kb: Knowledge) ->
     times = tuple((rows(name)[0], factor) for name, factor in line.times)
     more_pct = tuple((rows(name)[0], points) for name, points in line.more_pct)
     asked = tuple(rows(name)[0] for name in line.asked)
-    return replace(line, without=without, times=times, more_pct=more_pct, asked=asked)
+    general = set() if line.adds else general
+    parts = tuple(
+        replace(one, item=_only(rows(one.item[0]), one.item)) if one.item[0] in general else one for one in line.parts
+    )
+    return replace(line, without=without, times=times, more_pct=more_pct, asked=asked, parts=parts)
+
+
+def _only(rows: tuple[str, ...], named: tuple[str, ...]) -> tuple[str, ...]:
+    """The one row a general word stands for; the word as it is where there are several."""
+    return (rows[0], *named[1:]) if len(rows) == 1 else named
 
 
 def is_kind_of(item: str, general: str, kb: Knowledge) -> bool:

@@ -113,7 +113,7 @@ def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench, int | N
     if not isinstance(earlier, FormulaRequest) or found.best is None:
         return found, bench, None
     readings = tuple(
-        replace(one, request=of_its_rows(one.request, earlier, trial.kb))
+        replace(one, request=of_its_rows(one, earlier, trial.kb))
         if isinstance(one.request, FormulaRequest) else one
         for one in found.readings
     )

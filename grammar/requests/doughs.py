@@ -85,6 +85,8 @@ _CALLED = (
     rf"{LEAD}(?:the )?name (?:of|for) {_NAMED} is(?: now)? (?P<name>.+)",
     rf"{LEAD}(?:change|switch|turn|make) (?:the )?name (?:of|for) {_NAMED} (?:to|into|as)(?: be)? (?P<name>.+)",
 )
+_A_FIGURE = r"[\d.,]+ ?%? (?:on|for|of|in) (?:the|my) .+"
+""" "call it 1.8 on the salt" sets a row, and names nothing."""
 _STYLED = rf"{LEAD}{OF} (?:shall be|is to be|will be|should be|is now) (?P<name>[^,.;]+)"
 """A bare name behind "shall be": free text only where no word of it means anything here."""
 _DROPPED = (
@@ -117,6 +119,8 @@ def calls(line: Line) -> Own | None:
         if hit is None or (template is _STYLED and not _strange(said.group(hit, "name"), line)):
             continue
         of, name = said.group(hit, "of"), bare_name(said.group(hit, "name"), line.lexicon)
+        if matched(_A_FIGURE, spoken(name, line.lexicon), line.lexicon) is not None:
+            continue
         this, known = is_this(of, line.lexicon), line.context.known
         if name and len(name) <= 60 and (this or dough_named(of, known) is not None or kept_named(of, known)):
             return Own(DoughCalled(name, "" if this else of), CERTAIN)

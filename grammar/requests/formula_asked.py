@@ -47,12 +47,14 @@ def asked_of(bound: Bound) -> tuple[str, ...]:
                     break
                 if nxt.kind == "amount":
                     break
-    return tuple(out) or _asked_first(bound) or _asked_alone(bound) or _weight_asked(bound)
+    return tuple(out) or _weight_asked(bound) or _asked_first(bound) or _asked_alone(bound)
 
 
 def _weight_asked(bound: Bound) -> tuple[str, ...]:
     """ "how heavy is one", "what does one weigh raw": the weight of a piece of the dough in hand."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
+    if bound.context.has_bake and not amounts and bound.said("ask:weigh_at"):
+        return ("piece_g",)
     one = len(amounts) == 1 and amounts[0].dim == "num" and amount_base(amounts[0]) == 1
     if bound.context.has_bake and len(amounts) <= 1 and scales_at(bound):
         return ("piece_g",)

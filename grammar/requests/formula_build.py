@@ -20,6 +20,7 @@ from grammar.requests.formula_figures import (
     counts_starter,
     dough_warmth,
     in_usual_order,
+    is_its_day,
     points_of,
     said_twice,
     unless_mass,
@@ -31,10 +32,10 @@ from grammar.requests.formula_lists import bare_rows, lists_grams, masses_told, 
 from grammar.requests.formula_moves import moved
 from grammar.requests.formula_none import is_exchange, is_too_little, tells_prices, weighs_nothing
 from grammar.requests.formula_parts import late_of, number, parts_of, salt_named, unweighed, without_amount
-from grammar.requests.formula_poured import limits_of, more_flour_of, poured_of
+from grammar.requests.formula_poured import for_every_piece, limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
 from grammar.requests.formula_request import FormulaRequest
-from grammar.requests.formula_rows import times_of
+from grammar.requests.formula_rows import in_its_row, times_of
 from grammar.requests.formula_sides import depth_of, shape_of, sides_of
 from grammar.requests.formula_sizes import counted_not_sized
 from grammar.requests.formula_steps import Moves, step_beside, step_of
@@ -49,7 +50,8 @@ _LOAF_G = 300.0
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
-    if tells_prices(bound):
+    day = bound.first("day")
+    if tells_prices(bound) or (day is not None and not is_its_day(day, bound)):
         return None
     if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
         return None  # the rest of the batch stays as it is
@@ -58,7 +60,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # "olive oil instead": of what it is for, not beside it
     if bound.said("act:undo") and not bound.said("act:as_it_was"):
         return None
-    bound, made = made_up(counted_not_sized(without_pronoun(bound)))
+    bound, made = made_up(counted_not_sized(without_pronoun(in_its_row(bound))))
     moves, bound = moved(ferments_settled(bound))
     than_usual = bound.said("cue:usual") and "than" in bound.links()
     if bound.first("points") is not None and not (bound.context.has_bake or than_usual):
@@ -96,6 +98,7 @@ def _told(
     listed = lists_grams(bound)
     wet_share = wet_by_share(bound, listed)
     parts, own = parts_of(bound, masses or listed, asked)
+    for_every_piece(bound, parts, own)
     if wet_share:
         own.pop("water_g", None)
     masses = masses or (listed and "water_g" in own)
@@ -201,6 +204,8 @@ def _of_the_tin(bound: Bound, request: FormulaRequest) -> FormulaRequest:
     tins = bound.base("tins")
     if tins is not None and bound.context.has_bake and bound.said("cue:fewer", "cue:greater"):
         return replace(request, more_pieces=-tins if bound.said("cue:fewer") else tins)  # "one more tin"
+    if tins is not None and bound.context.has_bake and bound.said("cue:split"):
+        return replace(request, pieces=tins, stays="dough")  # "split that over 2 tins"
     request = replace(request, tin_ml=bound.base("tin_ml"), tins=tins)
     sizes = bound.first("sizes")
     if sizes is None:

@@ -130,12 +130,21 @@ def without_pronoun(bound: Bound) -> Bound:
     return replace(bound, hits=hits) if len(hits) < len(bound.hits) else bound
 
 
+def is_its_day(hit: Hit, bound: Bound) -> bool:
+    """Whether a day only says what a dough told in shares is for: "for sunday 30 buns at 62 %". With an hour it is a
+    plan's."""
+    moment = hit.amount.moment if hit.amount is not None else None
+    told = any(bound.first(share) is not None for share in ("hydration_pct", "salt_pct", "starter_pct", "part_pct"))
+    return moment is not None and moment.day is not None and not (moment.has_hour or moment.part) and told
+
+
 def choices_of(bound: Bound) -> tuple[str, ...]:
     out = []
     if bound.first("then_salt_pct") is not None:
         said = {"hydration": "hydration_pct", "salt": "then_salt_pct", "starter": "then_starter_pct"}
         figures = (f"{name} {number(bound.first(slot)):g} %" for name, slot in said.items() if bound.first(slot))
         out.append("taken in the usual order: " + ", ".join(figures))
+    out += [f"{hit.amount.text} is the day it is for; an hour makes a plan" for hit in bound.of("day") if hit.amount]
     for hit in bound.hits:
         if hit.amount is None or hit.amount.high is None or hit.amount.quantity is None:
             continue

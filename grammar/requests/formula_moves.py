@@ -33,7 +33,7 @@ def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
     if not bound.context.has_bake or bound.said("stance:must_not", "cue:missing", "cue:only_this"):
         return (), bound
     words = [phrase for phrase in bound.phrases if phrase.kind != "sep" and "of" not in phrase.ids("link")]
-    for shape in (_freed, _exchanged, _taken_out, _in_place, _part_of):
+    for shape in (_freed, _exchanged, _taken_out, _in_place, _part_of, _so_much_of_it):
         found = shape(words, bound)
         if found is not None:
             move, used = found
@@ -82,6 +82,36 @@ def _taken_out(words: Sequence[Phrase], bound: Bound) -> _Found:
     return _much(Move(out, into), amounts[0]), (amounts[0], *flours)
 
 
+def _so_much_of_it(words: Sequence[Phrase], bound: Bound) -> _Found:
+    """ "if 300 of that flour was rye", "could half the white be spelt", "rye in it, a quarter of the flour": an amount
+    of a flour there is, and the flour it is to be, whichever is said first. A share of all flour with the kind behind
+    it is a row like any other."""
+    names = [phrase for phrase in words if phrase.kind != "link"]
+    for n, amount in enumerate(names):
+        behind, before = names[n + 1 : n + 3], names[n - 1 : n] if n else []
+        if not behind or not _part_of_it(amount, bound):
+            continue
+        whole = _into(behind[0]) if behind[0].text.lower().startswith("flour ") else None
+        if whole is not None and amount.dim in ("mass", "num"):  # "200 g of that flour rye"
+            return _much(Move(BLEND, whole), amount), (amount, behind[0])
+        share = amount.dim in ("share", "pct") and amount.kind == "amount" and "flour" in behind[0].ids("cue")
+        pairs = [(behind[0], other) for other in (*(() if share else behind[1:]), *before)]
+        for out, into in pairs:
+            row, new = _row(out, bound), _into(into)
+            if row is not None and new is not None and row != new and "flour" not in into.ids("cue"):
+                return _much(Move(row, new), amount), (amount, out, into)
+    return None
+
+
+def _part_of_it(phrase: Phrase, bound: Bound) -> bool:
+    """Whether a phrase says how much of what stands behind it: "300 of", "a quarter of", "half of that"."""
+    if fits(phrase, ("act:halve",)):
+        return phrase.text.lower().split()[0] == "half"
+    behind = bound.phrases[bound.phrases.index(phrase) + 1 :][:1]
+    of_it = bool(behind) and "of" in behind[0].ids("link")
+    return phrase.kind == "amount" and phrase.dim in ("mass", "num", "share", "pct") and of_it
+
+
 def _in_place(words: Sequence[Phrase], bound: Bound) -> _Found:
     """ "spelt instead of the rye": all of it, where no figure is said."""
     if any(phrase.kind == "amount" for phrase in words) or bound.asks():
@@ -116,7 +146,7 @@ def _those(into: str | None, bound: Bound) -> str | None:
 
 def _much(move: Move, said: Phrase) -> Move:
     if said.kind != "amount":
-        return move
+        return replace(move, part=0.5) if fits(said, ("act:halve",)) else move
     value = amount_base(said) or 0.0
     if said.dim in ("mass", "num"):
         return replace(move, g=value)

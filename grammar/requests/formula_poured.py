@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from grammar.frames import Bound, amount_base, fits
+from dataclasses import replace
+
+from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.requests.formula_parts import Part
 
 
@@ -25,6 +27,7 @@ def poured_of(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[t
         out.append(("water", -(amount_base(kept.amount) or 0.0)))
     hit = bound.first("hydration_pct")
     bare = hit is not None and hit.amount is not None and hit.amount.dim == "num"
+    bare = bare and hit is not None and not _behind_a_pause(hit, bound)
     if hit is not None and bare and hit.label is not None and fits(hit.label, ("ingredient:water",)):
         out.append(("water", sign * (amount_base(hit.amount) or 0.0)))
     if adds:
@@ -36,6 +39,24 @@ def poured_of(bound: Bound, parts: list[Part], own: dict[str, float]) -> tuple[t
             parts.remove(part)
             out.append((part.item[0], sign * (part.g or 0.0)))
     return tuple(out)
+
+
+def for_every_piece(bound: Bound, parts: list[Part], own: dict[str, float]) -> None:
+    """ "20 g of salt per loaf": what goes into one piece, taken so many times as there are pieces."""
+    said = bound.base("pieces") or bound.context.known.pieces
+    pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
+    each = any("per" in one.ids("link") and fits(two, ("piece:*", "bread:*")) for one, two in pairs)
+    if not each or said is None or bound.first("part_g") is None or bound.first("piece_g") is not None:
+        return
+    own.update({name: g * said for name, g in own.items()})
+    parts[:] = [replace(part, g=part.g * said) if part.g is not None else part for part in parts]
+
+
+def _behind_a_pause(hit: Hit, bound: Bound) -> bool:
+    """ "a touch more water, say 70": a bare figure that a pause parts from its word says how much there is to be."""
+    places = [n for n, phrase in enumerate(bound.phrases) if phrase is hit.label or phrase is hit.amount]
+    between = bound.phrases[places[0] : places[-1]]
+    return any(phrase.kind == "sep" or "about" in phrase.ids("link") for phrase in between)
 
 
 def limits_of(bound: Bound, own: dict[str, float], counted: bool) -> tuple[tuple[str, float], ...]:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from grammar.frames import Bound, amount_base, fits
+from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_moves import FREED, Move
@@ -126,6 +126,37 @@ def row_of(label: Phrase) -> str | None:
     if fits(label, FLOUR):
         return None
     return next(iter(label.ids("ingredient")), None)
+
+
+_MEANT = ("meant_figure", "other_figure")
+_STEPS = ("cue:greater", "cue:fewer", "cue:wetter", "act:more", "act:add")
+_MOST_PCT = 120.0
+"""A figure of a row above this is its weight."""
+_SLOT_OF = {"salt": "salt_pct", "starter": "starter_pct", "hydration": "hydration_pct"}
+
+
+def in_its_row(bound: Bound) -> Bound:
+    """The line with a figure said in the place of another in the row that it names, "the oil 4, not 6", and a number
+    right before "smaller ones" as their count."""
+    bare = [hit for hit in bound.of("item") if hit.amount is None and hit.label is not None and not hit.label.negated]
+    figure = next((hit for slot in _MEANT for hit in bound.of(slot)), None)
+    rows = [row_of(hit.label) for hit in bare if hit.label is not None]
+    alone = bound.context.has_bake and sum(phrase.kind == "amount" for phrase in bound.phrases) == 1
+    if figure is None and alone and rows and rows[0] in _SLOT_OF and not bound.said(*_STEPS, "ask:*"):
+        figure = next((hit for hit in bound.of("pieces") if hit.label is None), None)  # "up to 69, the water"
+    new: dict[int, Hit | None] = {}
+    if figure is not None and figure.amount is not None and len(bare) == 1:
+        row = _SLOT_OF.get(rows[0] or "", "part_pct")
+        weighed = figure.amount.dim == "mass" or (amount_base(figure.amount) or 0.0) > _MOST_PCT
+        slot = "part_g" if weighed else row
+        new = {id(figure): Hit(slot, figure.amount, bare[0].label), id(bare[0]): None}
+    for hit in bound.of("piece_step"):
+        places = [n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount or phrase is hit.label]
+        ones = hit.label is not None and hit.label.text.lower().endswith(" ones")
+        if ones and hit.amount is not None and hit.amount.dim == "num" and places == [places[0], places[0] + 1]:
+            new[id(hit)] = Hit("pieces", hit.amount, None)
+    hits = (new.get(id(hit), hit) for hit in bound.hits)
+    return replace(bound, hits=tuple(hit for hit in hits if hit is not None)) if new else bound
 
 
 def put_back(bound: Bound) -> tuple[str, ...]:

@@ -56,7 +56,8 @@ def _changed(bound: Bound, amount: Phrase, size: Phrase, sign: float) -> PieceCh
         return PieceChange(times=1 + sign * part)
     if amount.dim == "mass":
         return PieceChange(by_g=sign * value) if by else PieceChange(to_g=value)
-    if amount.dim == "num" and not by and value >= _LEAST_G:
+    counts = at < other and not any(phrase.kind == "sep" for phrase in bound.phrases[at:other])  # "20, but smaller"
+    if amount.dim == "num" and not (by or counts) and value >= _LEAST_G:
         return PieceChange(to_g=value)
     return PieceChange(by_g=sign * value) if amount.dim == "num" and _by_before(bound.phrases, at) else None
 

@@ -104,6 +104,7 @@ SLOTS = {
         {"num": 1.0}, bare=0.6, low=2, high=400, whole=True, strict=True, where=("serving:each", "cue:arriving"),
         cues=("cue:pairs",),
     ),
+    "day": Slot({"moment": SELDOM}, bare=SELDOM),
     "kitchen_c": take("kitchen_c"),
     "dough_c": take("dough_c", dims={"temperature": SURE}, cues=("cue:dough", "heat:dough_warm"), never=("cue:total",)),
     "dough_bare_c": take("dough_c", dims={"num": SURE}, cues=("heat:dough_warm",)),
@@ -135,6 +136,7 @@ SLOTS = {
 
 
 CUES = speaks(
+    alone="ask:weigh_at",
     telling="act:back act:as_it_was",
     certain=(
         "act:double act:triple act:halve act:half_again cue:wetter cue:saltier act:put_back money:comes_to "

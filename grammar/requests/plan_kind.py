@@ -64,13 +64,18 @@ _WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", 
 
 
 def only_a_day(ready: Moment | None, hours: Hours, bound: Bound) -> bool:
-    """Whether a day is named in passing and nothing wanted by then: "26 rolls for the rowers sunday, 75 g"."""
+    """Whether a day is named in passing and nothing wanted by then: "26 rolls for the rowers sunday, 75 g". Of a dough
+    told in shares a day alone only says what it is for."""
     if ready is None or ready.has_hour or ready.part is not None or bound.context.focus == "plan":
         return False
     others = (hours.bake_at, hours.start, hours.ripe, *hours.taken)
     if any(others) or bound.said(*_WANTED) or "by" in bound.links():
         return False
-    return not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
+    told = any(bound.first(share) is not None for share in _SHARES)
+    return told or not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
+
+
+_SHARES = ("hydration_pct", "salt_pct", "starter_pct", "row_pct")
 
 
 def _leads_to_a_day(bound: Bound, n: int) -> bool:

@@ -152,4 +152,4 @@ NEEDS = (
     "ask:how_far", "ask:how_warm", "ask:lasts", "slot:oven_c",
     "cue:overnight_dose",
 )  # fmt: skip
-RULED_OUT = ("symptom:*", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")
+RULED_OUT = ("symptom:*", "ask:weigh_at", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")
