@@ -42,7 +42,8 @@ def _halved(tokens: list[Token]) -> list[Token]:
         if token.kind in ("MARK", "TERM"):
             owner = token if token.kind == "TERM" else None
         said = token.value if isinstance(token.value, Moment) else None
-        dated = any(one.kind in ("PART", "DAY") or one.ids("past") for one in tokens[at + 1 : at + 3])
+        behind = tokens[at + 1 : at + 3]  # the other end of a stretch, or the half said itself
+        dated = any(one.kind in ("PART", "DAY", "CLOCK") or one.ids("past") for one in behind)
         half = _half(owner, said) if said is not None and not dated else None
         halved = replace(said, half=half) if said is not None and half is not None else None
         out.append(replace(token, value=halved) if halved is not None else token)
