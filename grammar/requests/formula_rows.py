@@ -150,6 +150,9 @@ def in_its_row(bound: Bound) -> Bound:
         weighed = figure.amount.dim == "mass" or (amount_base(figure.amount) or 0.0) > _MOST_PCT
         slot = "part_g" if weighed else row
         new = {id(figure): Hit(slot, figure.amount, bare[0].label), id(bare[0]): None}
+    kind = alone and bound.said("cue:stiff", "cue:liquid_starter", "feeding:stiff") and bound.said(*STARTER)
+    for hit in bound.of("hydration_pct") if kind else ():  # "the starter in it is stiff, 60 % hydration"
+        new[id(hit)] = replace(hit, slot="starter_hydration_pct")
     for hit in bound.of("piece_step"):
         places = [n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount or phrase is hit.label]
         ones = hit.label is not None and hit.label.text.lower().endswith(" ones")
