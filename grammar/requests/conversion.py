@@ -58,8 +58,10 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
     gas = bound.said("cue:gas")
     said = figures_of(bound)
     amounts, heat, asked_in, manner = said.amounts, said.heat, said.asked_in, said.manner
-    if to_other_kind(bound):
-        return None  # so much of one sort of a thing in another
+    denied = any(phrase.negated and phrase.ids("ingredient") for phrase in bound.phrases)
+    lacking = denied and bound.context.focus != "conversion"
+    if to_other_kind(bound) or ((lacking or bound.said("cue:company", "diet:*")) and not bound.of("to")):
+        return None  # so much of one sort of a thing in another, or what serves for one there is none of
     several = bool(bound.of("amounts")) and len(things_measured(bound)) > 1
     if several and not (bound.context.has_bake and _ADDS.match(bound.text)):
         # several things measured are a list, not a sum

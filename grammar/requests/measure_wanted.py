@@ -57,6 +57,9 @@ def unit_wanted(bound: Bound, amounts: list[Measure], heat: Measure | None) -> s
     cups = ((a, b) for a, b in pairwise(bound.phrases) if b.ids("cup_system") and "cup" in b.text.lower())
     if any({"in", "to", "into"} & set(a.ids("link")) for a, _ in cups):
         return "cup"  # "in us cups"
+    packed = packs_asked(bound)
+    if packed is not None:
+        return packed
     for hit in reversed(bound.of("to")):
         for unit in hit.ids("unit"):
             known = [one for token in hit.label.tokens for one in token.units] if hit.label else []
@@ -68,6 +71,15 @@ def unit_wanted(bound: Bound, amounts: list[Measure], heat: Measure | None) -> s
             elif any(not one.startswith("deg") for one in readings):
                 readings = [one for one in readings if not one.startswith("deg")]
             return readings[0] if readings else unit
+    return None
+
+
+def packs_asked(bound: Bound) -> str | None:
+    """The pack an amount is asked in: "in packets", "how many sachets"; None where a number counts it."""
+    for before, pack in pairwise(bound.phrases):
+        asked = {"in", "into", "to"} & set(before.ids("link")) or "how_many" in before.ids("ask")
+        if asked and pack.ids("pack") and not pack.ids("unit"):
+            return pack.ids("pack")[0]
     return None
 
 

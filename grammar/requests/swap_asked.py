@@ -56,7 +56,8 @@ class Case:
 
     def shunned(self) -> tuple[str, ...]:
         """What is not to be in it by the line's own words, beside the diets named: "vegetarian, eggs not allowed"."""
-        named, kept_out = self.bound.said("stance:must_not"), bool(self.diets) or self.part is not None
+        named = self.bound.said("stance:must_not") or bool(self.bound.meant("must_not"))
+        kept_out = bool(self.diets) or self.part is not None
         return tuple(dict.fromkeys(
             one.ids[0] for one in self.told
             if one.net > 0 and (
@@ -119,6 +120,7 @@ def asks(case: Case) -> bool:
         or any(fits(p, ASKING) and not (p.text.lower() == "left" and not case.negated) for p in case.bound.phrases)
         or one_for_other(case.bound, case.places)
         or (case.bound.said("stance:must_not") and bool(case.places))
+        or (bool(case.bound.meant("must_not")) and bool(case.of))
         or bool(case.negated and (case.job or _use_of_another(case)))
         or _has_other(case)
         or _only_this(case)

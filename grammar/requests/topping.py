@@ -51,7 +51,8 @@ def _ids(hit: Hit) -> tuple[str, ...]:
 
 def build(bound: Bound) -> ToppingRequest | None:
     """The request; None where nothing is to go on top."""
-    if moved(bound)[0] or tells_prices(bound):
+    other = "instead_of" in bound.links() and bound.said("job:wash") and bound.said("ask:*")
+    if other or moved(bound)[0] or tells_prices(bound):
         return None
     counted = [
         (_ids(hit), _count(hit)) for hit in bound.of("count") if hit.label is not None and fits(hit.label, ON_TOP)
