@@ -36,7 +36,7 @@ CUES = speaks(
     sure="cue:gas cue:no_fan pack:* fill:* cue:hold cue:piece_mass",
     likely="cue:deep cue:recipe_given cue:tin cue:oven",
     maybe=(
-        "ask:how_much ask:how_many ask:what mistake:meant stance:called_for stance:at_hand cue:only_this "
+        "ask:how_much ask:how_many ask:what ask:weigh_at mistake:meant stance:called_for stance:at_hand cue:only_this "
         "act:correct act:change stage:bake cue:minus cue:formula"
     ),
     seldom="shape:* ask:what_if ask:is_it pans:mine ask:should_i",
