@@ -21,8 +21,8 @@ _OPENERS = word_set(
 )
 """Words that make a clause a question where they begin it."""
 _ASKS = word_set("why how what whats which whether when where who hows whys wondering wonder curious explain")
-_OF_THE_TALK = frozenset({"why", "undo", "show", "note", "recall"})
-"""Topics of what was said before, which a line may name in many words."""
+_SPEAKS = _RECKONED | {"explanation", "diagnosis"}
+"""Topics that a few words of a question may bring up; whatever else a line is heard as, it is that."""
 _PLAIN = 5.0
 """What a frame that reads by itself scores where it is sure of itself."""
 _FIGURES = frozenset({"how_much", "how_many", "how_long", "when"})
@@ -33,7 +33,13 @@ _OF_REASONS = re.compile(
     re.I,
 )
 _CLAUSE = re.compile(r"[.,;:!?–—-]+\s+")
+_BIDS = re.compile(
+    r"\s*(?:do (?:the|a|an|it|that|this|them|another|me|my)|forget|remember|note|keep|show|make|put|set|let)\b", re.I
+)
+"""What is bidden to be done, and not asked."""
 _LEADING = word_set("and but so or because well ok")
+_SUBJECTS = word_set("i you he she it we they this that these those the a an my our your there here theyre its")
+"""Small words behind which a verb tells and does not ask: "they are baked"."""
 
 
 def accounted_for(best: Reading | None, line: Line) -> bool:
@@ -41,15 +47,15 @@ def accounted_for(best: Reading | None, line: Line) -> bool:
 
     What is reckoned out accounts for no question after a reason that has no figure in it and asks for none.
     """
-    if best is None or best.score <= 0:
-        return False
+    if best is None or best.score <= 0 or best.frame.topic not in _SPEAKS:
+        return best is not None and best.score > 0
     amounts = has_amounts(line) or any(_FIGURES.intersection(p.ids("ask")) for p in line.phrases)
     unsure = best.frame.topic in _RECKONED or (best.frame.reads is not None and best.score < _PLAIN)
     if unsure and asks_reasons(line) and not amounts:
         return False
     changed = best.frame.topic == "formula" and line.context.has_bake and not asks_reasons(line)
     by_itself = not best.bound.hits and best.frame.topic != "explanation" and best.score > _PLAIN
-    return not best.unread or amounts or changed or by_itself or best.frame.topic in _OF_THE_TALK
+    return not best.unread or amounts or changed or by_itself
 
 
 def has_amounts(line: Line) -> bool:
@@ -65,11 +71,11 @@ def asks_reasons(line: Line) -> bool:
 def asks(line: Line) -> bool:
     """Whether a line is a question, or says that somebody wonders."""
     if line.text.rstrip().endswith("?") or any(p.ids("ask") for p in line.phrases):
-        return True
+        return _BIDS.match(line.text) is None
     harmless = {word for token in line.tokens if token.kind == "FILL" for word in fold(token.text).split()}
     for clause in _CLAUSE.split(line.text):
         words = fold(re.sub(r"[^\w'’]+", " ", clause)).split()
-        first = next((word for word in words if word in _OPENERS or word not in harmless | _LEADING), "")
-        if first in _OPENERS or _ASKS.intersection(words):
+        first = next((word for word in words if word in _OPENERS or word not in (harmless | _LEADING) - _SUBJECTS), "")
+        if (first in _OPENERS and not _BIDS.match(clause)) or _ASKS.intersection(words):
             return True
     return False

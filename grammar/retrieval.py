@@ -36,6 +36,8 @@ CHANGED = frozenset({"left_out", "double", "half"})
 _FOODS = ("ingredient", "flour_type")
 _THINGS = (*_FOODS, "topic")
 _ASKED_HOW = word_set("what whats how why when where which who")
+_SUPPOSES = _DOES | word_set("should shall happens")
+_OF_IT = word_set("it they these this that those i we you")
 _FAR = 5
 """Words before the verb that asks what a thing does."""
 _BARE = word_set("less free")
@@ -98,16 +100,21 @@ def thing_acting(line: Line) -> str | None:
     """The sense of what does something to something else ("does salt slow it", "is it true that eggs …"), or of which
     there would be more, less or none ("what if I skip the milk")."""
     words = fold(re.sub(r"[^\w'’-]+", " ", line.text)).split()
-    if CHANGED.intersection(sense for _, sense in _senses(line.text, line.lexicon)):
+    if _SUPPOSES.intersection(words) and CHANGED.intersection(sense for _, sense in _senses(line.text, line.lexicon)):
         return next(
             (name for at in range(len(words)) if (name := _thing(words, at, line.lexicon, _FOODS))),
             None,
         )
     start = next((n + 1 for n, word in enumerate(words[:_FAR]) if word in _DOES), None)
-    if start is None or _ASKED_HOW.intersection(words[:start]):
+    if start is None or _ASKED_HOW.intersection(words[:start]) or _OF_IT.intersection(words[start : start + 1]):
         return None
-    things = (_thing(words, at, line.lexicon, _THINGS) for at in (start, start + 1) if at + 1 < len(words))
-    return next((thing for thing in things if thing is not None), None)
+    heard = (
+        word
+        for word in words[start:-1]
+        if _sense(word, line.lexicon) and line.lexicon.telling.get(line.lexicon.sense(word), 1)
+    )
+    first = next(heard, None)
+    return _thing(words, words.index(first, start), line.lexicon, _THINGS) if first is not None else None
 
 
 def _thing(words: list[str], at: int, lexicon: Lexicon, kinds: tuple[str, ...]) -> str | None:
