@@ -15,7 +15,8 @@ from assistant.answers.account_kept import account_again, account_kept, account_
 from assistant.answers.learned import pace_of
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_said import Settled, settled, trade_of
-from assistant.engine.course.run import Asked, CourseOfTime, course_of
+from assistant.engine.course.asked import Asked, CourseOfTime
+from assistant.engine.course.run import course_of
 from assistant.engine.course.told import Account, Reading
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan

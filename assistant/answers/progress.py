@@ -10,7 +10,8 @@ from assistant.answers.course_kept import asked_of, course_now
 from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
 from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
 from assistant.answers.went_in import went_in
-from assistant.engine.course.run import CourseOfTime, course_of
+from assistant.engine.course.asked import CourseOfTime
+from assistant.engine.course.run import course_of
 from assistant.engine.course.told import STAGE, Account
 from assistant.engine.refusal import Refused
 from assistant.talk.local_time import later, minutes_until

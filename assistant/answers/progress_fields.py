@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Any
 
 from assistant.answers.account_kept import iso
-from assistant.engine.course.run import CourseOfTime
+from assistant.engine.course.asked import CourseOfTime
 from assistant.engine.course.told import Account
 from assistant.talk.local_time import later
 from assistant.talk.room import Room

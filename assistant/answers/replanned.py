@@ -11,8 +11,9 @@ from assistant.answers.plan_kept import TOPIC, made_then, standing
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled
 from assistant.answers.plan_words import span
+from assistant.engine.course.asked import CourseOfTime
 from assistant.engine.course.levers import Replanned, as_planned, put_off, replanned, replanned_around, without_fridge
-from assistant.engine.course.run import CourseOfTime, course_of
+from assistant.engine.course.run import course_of
 from assistant.engine.course.told import Reading
 from assistant.engine.plan.clock import Clock
 from assistant.talk.doughs import answers_to

@@ -8,7 +8,7 @@ from assistant.answers import answers
 from assistant.answers.account_kept import account_of
 from assistant.answers.course_kept import course_now
 from assistant.answers.progress import standing
-from assistant.engine.course.run import CourseOfTime
+from assistant.engine.course.asked import CourseOfTime
 from assistant.engine.course.told import Account
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome

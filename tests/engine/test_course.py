@@ -9,9 +9,10 @@ from functools import cache
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assistant.engine.course.asked import Asked, CourseOfTime
 from assistant.engine.course.levers import EARLY_MIN, replanned
 from assistant.engine.course.pace import fitted
-from assistant.engine.course.run import Asked, CourseOfTime, course_of
+from assistant.engine.course.run import course_of
 from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.growth import kinetics
 from assistant.engine.heat import heat_constants

@@ -120,7 +120,7 @@ def _into_cold(
     back: Block | None = None
     for _ in range(5):
         minutes = float(free_from(busy, begins + math.ceil(min(max(minutes, least), high))) - begins)
-        there = replace(dough, history=list(dough.history))
+        there = dough.another()
         there.to(begins)
         there.lay(day.cold_path(there.temp_c, tau_h))
         there.to(begins + minutes)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from assistant.engine.course.air import Air
@@ -60,6 +60,10 @@ class Follower:
         """From now on a rise counts from this minute."""
         self.start = self.state
         self.history = [(self.at, self.path)]
+
+    def another(self) -> Follower:
+        """The same dough going its own way from here, its rise counted from here."""
+        return replace(self)
 
     def to(self, minute: float) -> None:
         """Let it ferment until a minute; never back."""

@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import datetime
 
-from assistant.engine.course.run import Asked, CourseOfTime, course_of
+from assistant.engine.course.asked import Asked, CourseOfTime
+from assistant.engine.course.run import course_of
 from assistant.engine.course.told import Account, Mark, Reading
 from assistant.engine.plan.blocks import HEATS
 from assistant.engine.plan.clock import Clock, Spans
