@@ -36,17 +36,21 @@ class Heard:
     by_report: frozenset[str] = frozenset()  # symptoms that only follow from a report ("it was over-proofed")
 
 
-def hear(text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = None) -> Heard:
-    """What a line says went wrong. of: what "it" is, where a complaint was talked of before."""
+def hear(
+    text: str, lexicon: Lexicon, tokens: Sequence[Token], of: str | None = None, raw: bool = False
+) -> Heard:
+    """What a line says went wrong. of: what "it" is, where a complaint was talked of before; raw: the pieces in hand
+    are dough still, so that "the rolls" are, too, where nothing of a baked bread is spoken of."""
     words, repairs = words_of(text, lexicon, tokens)
+    raw = raw and not any(word.text in _BAKED for word in words)
     names = trade_names(words, tokens)
     listed = tuple(
         one
         for one in found(words, lexicon, names)
         if not (_lays_on(one, words, lexicon) or in_context(one, words, lexicon))
     )
-    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names), of)
-    subjects = subjects_of(words, lexicon)
+    together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names), of, raw)
+    subjects = [(a, b, "dough" if raw and name == "bread" else name) for a, b, name in subjects_of(words, lexicon)]
     symptoms: list[tuple[int, str]] = []
     absent: list[str] = []
     findings: list[str] = []
@@ -146,6 +150,11 @@ def _of_something(fault: Composed, words: Sequence[Word]) -> bool:
 
 
 _IS = word_set("all are at completely gone got have has is just really so still too totally very was were")
+_BAKED = word_set(
+    "crust crusts crumb baked baking oven out cooled cold ate eat eaten cut sliced slice yesterday last time inside "
+    "bottom bottoms base tops always came come every"
+)
+"""Words of bread that is or was baked."""
 OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 """Faults of a starter that are a danger."""
 _THEM = word_set("it its mine they theyre these this those them everything")

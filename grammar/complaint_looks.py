@@ -7,7 +7,7 @@ of many meanings is heard only with its part.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grammar.complaint_part import Part, compared, it, of_bread, part_of, parts_in, phrases_at
 from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Mention, Word, word_set
@@ -50,12 +50,16 @@ class Composed:
 
 
 def composed(
-    words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int], of: str | None = None
+    words: Sequence[Word], lexicon: Lexicon, taken: frozenset[int], of: str | None = None, raw: bool = False
 ) -> tuple[Composed, ...]:
-    """Every fault the line puts together. taken: words that mean something already; of: what "it" is."""
+    """Every fault the line puts together. taken: words that mean something already; of: what "it" is; raw: the bread
+    spoken of is dough still."""
     texts = [word.text for word in words]
     contexts = {part.name for part in parts_in(texts, lexicon, of_context=True)}
     parts = of_bread(parts_in(texts, lexicon))
+    if raw:
+        parts = [replace(part, name="dough", whole="dough") if part.name == "bread" else part for part in parts]
+        of = of or "dough"
     out: list[Composed] = []
     used: set[int] = set()
     looks = _looks(texts, lexicon)

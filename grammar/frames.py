@@ -120,7 +120,8 @@ class Context:
     focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
     known: names that stand on the bench. dangers: what the last answer warned of.
-    of: what the complaint talked of is about, "bread", "dough" or "starter".
+    of: what the complaint talked of is about, "bread", "dough" or "starter". raw: what was told of the dough in hand
+    lies before its bake, so that its pieces are dough still.
     """
 
     focus: str | None = None
@@ -130,6 +131,7 @@ class Context:
     known: Known = Known()
     dangers: tuple[str, ...] = ()
     of: str | None = None
+    raw: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,10 +6,12 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.account_kept import account_of
 from assistant.answers.diagnosis_case import Case, case_of, model_of, settled_request
 from assistant.answers.diagnosis_stage import now_of, stage_of
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.cautions import Scene
+from assistant.engine.course.told import is_raw
 from assistant.engine.diagnosis import Suspect, Tables, diagnose, shown
 from assistant.engine.diagnosis_questions import next_question
 from assistant.engine.refusal import Refused
@@ -84,7 +86,7 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         if danger is not None
         else next_question(case.evidence, diagnose(case.evidence, t), t, frozenset(request.skipped))
     )
-    stage = stage_of(case, t, request.state)
+    stage = stage_of(case, t, request.state or _told_state(room))
     blamed = tuple(_blamed(s, t, stage) for s in suspects) if danger is None else _by_danger(danger, t, stage)
     ids = [s.cause for s in suspects] if danger is None else [danger.cause] if danger.cause else []
     answer: dict[str, Any] = {
@@ -118,6 +120,12 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         focus=replace(request, bare=()),
         asked=(question.id,) if question is not None else (),
     )
+
+
+def _told_state(room: Room) -> str | None:
+    """Where the dough in hand stands by what was told of it: shaped, and not yet baked."""
+    account = account_of(room)
+    return "shaped" if is_raw(account) and account.main[-1].step in ("shape", "retard", "warm_up") else None
 
 
 def _unplaced(request: DiagnosisRequest, room: Room) -> tuple[str, ...]:

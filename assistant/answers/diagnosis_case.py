@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from datetime import datetime
 from functools import lru_cache
 
+from assistant.answers.account_kept import account_of
 from assistant.answers.fermenting import bread_of_formula, formula_in_hand, models
+from assistant.engine.course.told import Account, is_raw
 from assistant.engine.diagnosis import Evidence, Figure, Tables, danger_of, tables
 from assistant.engine.diagnosis_figures import Bake, figures_of
 from assistant.talk.room import Room
@@ -220,10 +223,22 @@ def _from_bench(
         figures["starter_pct"] = formula.starter_pct
     if fresh:
         figures["yeast_fresh_pct"] = fresh
+    figures |= _of_its_rise(account_of(room), room.now.replace(tzinfo=None))
     for name in ("starter_pct", "yeast_fresh_pct"):
         if {"starter_pct", "yeast_fresh_pct"} & set(said):
             figures.pop(name, None)
     return {name: value for name, value in figures.items() if name not in said}
+
+
+def _of_its_rise(account: Account, now: datetime) -> dict[str, float]:
+    """What was told of the first rise of a dough that is none baked yet: its hours so far or in all, its warmth."""
+    begun = next((one.at for one in account.marks if one.step == "mix"), None)
+    if begun is None or not is_raw(account):
+        return {}
+    over = next((one.at for one in account.marks if one.step in ("divide", "preshape", "shape", "retard")), now)
+    hours = max(0.0, (over - begun).total_seconds() / 3600)
+    measured = account.of("dough_c")
+    return {"bulk_h": hours} | ({"dough_c": measured[-1].value} if measured else {})
 
 
 def _one_of_each(findings: tuple[str, ...], t: Tables) -> tuple[str, ...]:

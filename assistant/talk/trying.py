@@ -8,11 +8,13 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
+from assistant.answers.account_kept import account_again
 from assistant.command.safety import passed
+from assistant.engine.course.told import is_raw
 from assistant.engine.refusal import Refused
 from assistant.notebook import Notebook
 from assistant.papers.cards import Cards
-from assistant.talk.bench import ASIDE, RUNNING_TIMERS, Bench
+from assistant.talk.bench import ASIDE, RUNNING_TIMERS, TOLD, Bench
 from assistant.talk.dough_line import in_tins, rows_of
 from assistant.talk.doughs import all_names, under_way
 from assistant.talk.memory import recalled
@@ -79,7 +81,9 @@ class Trial:
         last = bench.focus or {}
         dangers = tuple(last.get("dangers", ()))
         of = last.get("subject") if bench.focus_topic == "diagnosis" else None
-        return Context(bench.focus_topic, bench.in_hand is not None, bench.asked, bench.standing, known, dangers, of)
+        raw = bench.bake is not None and is_raw(account_again(bench.bake.facts.get(TOLD) or {}))
+        in_hand = bench.in_hand is not None
+        return Context(bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw)
 
     def room(self, best: Reading, bench: Bench, line: str) -> Room:
         """What the answer to a reading may look at."""

@@ -87,7 +87,7 @@ class DiagnosisRequest:
 
 def _complaint(line: Line) -> Own | None:
     words_known = line.lexicon
-    heard = hear(line.text, words_known, line.tokens, line.context.of)
+    heard = hear(line.text, words_known, line.tokens, line.context.of, line.context.raw)
     going_on = line.context.focus == "diagnosis"
     if going_on and heard.by_report:  # in an answer a report is a report, and no new complaint
         heard = replace(heard, symptoms=tuple(one for one in heard.symptoms if one not in heard.by_report))

@@ -50,9 +50,9 @@ def _report(line: Line) -> Own | None:
     if not line.context.has_bake and "told" not in line.context.standing and any(p.ids("ask") for p in line.phrases):
         return None  # a question, and no bake it could tell of
     timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
-    if not timed and line.context.focus in ("mend", "diagnosis"):
-        return None  # how far a dough is that went wrong
-    under_way = "told" in line.context.standing and line.context.focus != "diagnosis"
+    if not timed and line.context.focus in ("mend", "diagnosis") and not line.context.raw:
+        return None  # how far a dough was that went wrong
+    under_way = "told" in line.context.standing and (line.context.raw or line.context.focus != "diagnosis")
     score = _BASE + _EACH * len(found.told) + _AMOUNT * found.amounts - _LEFT * len(found.unread)
     score += _UNDER_WAY if under_way else _BY_THE_CLOCK if _done_then(found) else 0.0
     return Own(ReportRequest(found.told, found.starter_pct, found.ratio, found.of), score, found.unread, _SAYS_MORE)

@@ -134,6 +134,12 @@ class Account:
         )  # fmt: skip
 
 
+def is_raw(account: Account) -> bool:
+    """Whether a dough was begun and none of it baked yet, by what was told."""
+    steps = {mark.step for mark in account.main} - {"feed_starter"}
+    return bool(steps) and not steps & {"bake", "cool"}
+
+
 def _rank(mark: Mark) -> int:
     return COURSE.index(mark.step)
 
