@@ -20,18 +20,10 @@ from assistant.answers.measure_words import (
 from assistant.answers.oven_and_tin import heat_answer, lengths_answer
 from assistant.engine.cautions import Scene, cautions
 from assistant.engine.cups_and_spoons import in_cups_and_spoons, volume_of
-from assistant.engine.measures import (
-    SYSTEM_NAMES,
-    MeasureBook,
-    Said,
-    Weighed,
-    is_poured,
-    item_meant,
-    measure_book,
-    weigh,
-)
+from assistant.engine.measures import SYSTEM_NAMES, MeasureBook, Said, item_meant, measure_book
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import Weighed, weigh
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Block, Line, Page
@@ -137,7 +129,7 @@ def _measured(request: ConversionRequest, room: Room, book: MeasureBook) -> Outc
     if target is None and kinds == {"mass"} and all(part.unit in ("g", "kg") for part in parts):
         target, to_volume = "cup", True
     fluid_asked = (
-        to_volume and len(parts) == 1 and parts[0].unit == "oz" and is_poured(room.kb.ingredients[request.item[0]])
+        to_volume and len(parts) == 1 and parts[0].unit == "oz" and room.kb.ingredients[request.item[0]].poured
     )
     if fluid_asked:
         parts, kinds = (replace(parts[0], unit="fl_oz"),), {"volume"}
@@ -276,7 +268,7 @@ def _fluid(
     parts: tuple[Said, ...], thing: Ingredient, weighed: Weighed, system: str, room: Room, book: MeasureBook
 ) -> Weighed | None:
     """What ounces of something poured weigh if fluid ounces were meant."""
-    if len(parts) != 1 or parts[0].unit != "oz" or not is_poured(thing) or thing.cup_g is None:
+    if len(parts) != 1 or parts[0].unit != "oz" or not thing.poured or thing.cup_g is None:
         return None
     return weigh((Said(parts[0].low, parts[0].high, "fl_oz"),), thing.id, system, "", book)
 

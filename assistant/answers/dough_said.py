@@ -9,10 +9,11 @@ from typing import Any, get_args
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens, Limit, Preferment, Tin
-from assistant.engine.measures import CupSystem, Said, measure_book, weigh
+from assistant.engine.measures import CupSystem, Said, measure_book
 from assistant.engine.naming import short_name
 from assistant.engine.pieces import ONE_EACH_BELOW_G
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import weigh
 from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest, Part
 from knowledge import Knowledge

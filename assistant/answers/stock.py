@@ -11,9 +11,10 @@ from assistant.answers.dough_said import cup_system
 from assistant.answers.in_the_bowl import bowl_in_hand, name_of, weight
 from assistant.answers.stock_check import STOCK, kept_stock, short_lines
 from assistant.answers.stock_makes import what_it_makes
-from assistant.engine.measures import Said, measure_book, weigh
+from assistant.engine.measures import Said, measure_book
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import weigh
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page

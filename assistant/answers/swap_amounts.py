@@ -7,7 +7,8 @@ from dataclasses import replace
 from assistant.answers.dough_said import cup_system
 from assistant.engine.bowl import Bowl
 from assistant.engine.composition import Portion
-from assistant.engine.measures import Said, measure_book, weigh
+from assistant.engine.measures import Said, measure_book
+from assistant.engine.weighing import weigh
 from assistant.talk.room import Room
 from grammar.requests.swap import SwapRequest
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from assistant.engine.measures import MeasureBook, density_of
+from assistant.engine.density import density_of
+from assistant.engine.measures import MeasureBook
 from knowledge.records.ingredients import Ingredient
 
 _CUP_PARTS = (0.0, 1 / 4, 1 / 3, 1 / 2, 2 / 3, 3 / 4)

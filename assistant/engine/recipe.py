@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from assistant.engine.measures import MeasureBook, Said, Weighed, item_meant, weigh
+from assistant.engine.measures import MeasureBook, Said, item_meant
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import Weighed, weigh
 from knowledge.records.ingredients import Ingredient
 
 DISAGREES = 0.25

@@ -33,8 +33,8 @@ class Ingredient(Record):
     `tbsp_g` in 14.787 ml, `tsp_g` in 4.929 ml; scale by millilitres for other cups. `each_g` is one `each_unit`
     without shell or peel. Shares are grams per 100 g edible: `sugar_pct` all sugars, `salt_pct` sodium × 2.542, for
     leavening and self-raising flour sodium only and never dough salt. Energy `kcal_100g` in kilocalories.
-    None means not sourced: ask for a weight, count nothing. `mass_only`: a volume must be refused.
-    `allergens` describe the plain ingredient, not a brand's label.
+    None means not sourced: ask for a weight, count nothing. `mass_only`: a volume must be refused. `poured`: a jug
+    measures it, so ounces of it may be fluid ones. `allergens` describe the plain ingredient, not a brand's label.
     """
 
     TERM_KIND: ClassVar[str] = "ingredient"
@@ -59,6 +59,7 @@ class Ingredient(Record):
     kcal_100g: float | None = None
     allergens: tuple[str, ...] = ()
     mass_only: bool = False
+    poured: bool = False
     note: str | None = None
 
     def faults(self, kb: Knowledge) -> Iterator[str]:

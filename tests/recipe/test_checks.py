@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 
 from assistant.engine.composition import Portion, composition
-from assistant.engine.measures import Said, Weighed, item_meant, measure_book, weigh
+from assistant.engine.measures import Said, item_meant, measure_book
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import Weighed, weigh
 from knowledge import load
 
 KB = load()

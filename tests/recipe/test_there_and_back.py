@@ -7,11 +7,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.engine.cups_and_spoons import in_cups_and_spoons, volume_of
-from assistant.engine.measures import Said, measure_book, weigh
+from assistant.engine.measures import Said, measure_book
 from assistant.engine.naming import short_name
 from assistant.engine.oven_settings import celsius, degree_meant, fahrenheit, gas_c, setting_of
 from assistant.engine.recipe import WeighedLine, weigh_line
 from assistant.engine.refusal import Refused
+from assistant.engine.weighing import weigh
 from assistant.papers.recipe_words import recipe_words
 from assistant.papers.recipes import stated
 from grammar.recipe.line import read_line
