@@ -7,25 +7,21 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.account_kept import account_of
-from assistant.answers.diagnosis_case import Case, case_of, model_of, settled_request
+from assistant.answers.diagnosis_answered import settled_request
+from assistant.answers.diagnosis_case import Case, case_of
+from assistant.answers.diagnosis_model import model_of
+from assistant.answers.diagnosis_read_as import complaint_read_as
 from assistant.answers.diagnosis_stage import now_of, stage_of
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.cautions import Scene
 from assistant.engine.course.told import is_raw
-from assistant.engine.diagnosis import Suspect, Tables, diagnose, shown
-from assistant.engine.diagnosis_questions import next_question
+from assistant.engine.diagnosis.blame import Suspect, diagnose, shown
+from assistant.engine.diagnosis.evidence import Tables
+from assistant.engine.diagnosis.questions import next_question
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
-from assistant.voice.diagnosis_page import (
-    Blamed,
-    diagnosis_page,
-    evidence_page,
-    others_page,
-    read_as,
-    reasons_page,
-    remedy_page,
-)
+from assistant.voice.diagnosis_page import Blamed, diagnosis_page, evidence_page, others_page, reasons_page, remedy_page
 from assistant.voice.page import Page
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.diagnosis import DiagnosisRequest
@@ -35,12 +31,6 @@ from knowledge.records.diagnosis_dangers import Danger
 from knowledge.records.diagnosis_eating import eating
 
 _MOST_REASONS = 4
-_FIGURE_WORDS = {
-    "bulk_h": "first rise", "bulk_c": "first rise at", "proof_h": "final proof", "proof_c": "final proof at",
-    "oven_c": "oven", "oven_real_c": "oven really", "bake_min": "baked", "core_c": "core",
-    "cut_after_min": "cut after", "piece_g": "pieces of",
-    "loss_pct": "bake loss", "yeast_fresh_pct": "yeast as fresh", "kept_d": "kept",
-}  # fmt: skip
 
 
 @answers(DiagnosisRequest)
@@ -79,13 +69,9 @@ def of_danger(danger: Danger, beside: tuple[str, ...], room: Room) -> Outcome:
 def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Outcome:
     t = model_of(room.kb)
     case = case_of(request, room)
-    suspects = shown(diagnose(case.evidence, t))
-    danger = case.danger
-    question = (
-        None
-        if danger is not None
-        else next_question(case.evidence, diagnose(case.evidence, t), t, frozenset(request.skipped))
-    )
+    odds = diagnose(case.evidence, t)
+    suspects, danger = shown(odds), case.danger
+    question = next_question(case.evidence, odds, t, frozenset(request.skipped)) if danger is None else None
     stage = stage_of(case, t, request.state or _told_state(room))
     blamed = tuple(_blamed(s, t, stage) for s in suspects) if danger is None else _by_danger(danger, t, stage)
     ids = [s.cause for s in suspects] if danger is None else [danger.cause] if danger.cause else []
@@ -103,18 +89,14 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
         tuple(line.text for line in lines),
         _eaten(request, case, t, room) if asked_for == "eat" else None,
     )
-    cautions = tuple(
-        dict.fromkeys(
-            (*((danger.act,) if danger else ()), *((danger.harmless,) if danger and danger.harmless else ()), *told)
-        )
-    )
+    warned = [] if danger is None else [one for one in (danger.act, danger.harmless) if one]
     return Outcome(
         kind="diagnosis",
         answer=answer,
-        read_as=_read_as(request, case, t),
+        read_as=complaint_read_as(request, case, t),
         page=page,
         assumed=case.assumed,
-        cautions=cautions,
+        cautions=tuple(dict.fromkeys((*warned, *told))),
         sources=_sources(suspects, case, danger, t),
         unread=_unplaced(request, room),
         focus=replace(request, bare=()),
@@ -218,40 +200,3 @@ def _sources(suspects: tuple[Suspect, ...], case: Case, danger: Danger | None, t
         out += [sign.source for s in case.evidence.symptoms if (sign := t.signs.get((s, suspect.cause))) is not None]
     out += [t.measures[f.measure].source for f in case.evidence.figures]
     return tuple(dict.fromkeys(out))[:6]
-
-
-def _read_as(request: DiagnosisRequest, case: Case, t: Tables) -> str:
-    bench = set(case.from_bench)
-    said = [_figure(name, value, t) for name, value in case.said.items() if name not in bench]
-    held = [_figure(name, value, t) for name, value in case.said.items() if name in bench]
-    contexts = {"leaven_kind", "kind_of_bread", "grain_kind"}
-    reports = [t.findings[f].short for f in request.findings if f in t.findings and t.findings[f].about not in contexts]
-    repairs = [f"“{typed}” read as “{better}”" for typed, better in request.repairs]
-    return read_as(
-        {
-            "what went wrong": [t.symptoms[s].name for s in request.symptoms],
-            "sign of danger": [name.replace("_", " ") for name in request.dangers],
-            "not": [t.symptoms[s].name for s in request.absent],
-            "": [*said, *reports, *repairs],
-            "from the dough in hand": held,
-        }
-    )
-
-
-def _figure(name: str, value: float, t: Tables) -> str:
-    measure = t.measures.get(name)
-    label = _FIGURE_WORDS.get(name) or (measure.name if measure is not None else name.replace("_", " "))
-    if name.endswith("_c"):
-        return f"{label} {degrees_said(value)}"
-    if name.endswith("_h"):
-        return f"{label} {hours_said(60 * value)}"
-    if name.endswith("_min"):
-        return f"{label} {hours_said(value)}"
-    if name.endswith("_s"):
-        return f"{label} {value:g} s"
-    if name == "piece_g":
-        return f"{label} {value:g} g"
-    if name.endswith("_d"):
-        return f"{label} {value:.3g} days"
-    unit = measure.unit if measure is not None else "%" if name.endswith("_pct") else ""
-    return f"{label} {round(value, 1):g} {unit}".strip()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.diagnosis_case import Case
-from assistant.engine.diagnosis import Tables
+from assistant.engine.diagnosis.evidence import Tables
 from knowledge.records.diagnosis_causes import Cause
 
 _PROOF = frozenset({"springs_back_fast", "no_spring_back", "sinks_in_bath", "skinned", "hole_closed"})

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from assistant.engine.diagnosis import STRENGTH, UNLISTED, Tables
+from assistant.engine.diagnosis.evidence import STRENGTH, UNLISTED, Tables
 
 _ORDER = ("strong", "usual", "possible", "against")
 

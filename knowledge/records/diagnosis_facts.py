@@ -40,12 +40,14 @@ class Measure(Record):
     unit: written after the figure (min, h, C, pct, points, g/L, mm, cm, deg, days, x).
     family: facts of one family say much the same thing; the strongest of a family counts in full, the others by half.
     decimals: figures shown after the point.
+    in_words: groups of findings that say the same in words, less exactly.
     """
 
     name: str
     unit: str
     family: str
     decimals: int = 0
+    in_words: tuple[str, ...] = ()
     bands: tuple[Band, ...]
 
     def faults(self, kb: Knowledge) -> Iterator[str]:

@@ -12,19 +12,11 @@ import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.engine.diagnosis import (
-    STRENGTH,
-    Evidence,
-    Figure,
-    Suspect,
-    Tables,
-    diagnose,
-    kin,
-    tables,
-    weights_of,
-)
-from assistant.engine.diagnosis_figures import Bake, figures_of
-from assistant.engine.diagnosis_questions import (
+from assistant.engine.diagnosis.bake import Bake
+from assistant.engine.diagnosis.blame import Suspect, diagnose
+from assistant.engine.diagnosis.evidence import STRENGTH, Evidence, Figure, Tables, kin, tables
+from assistant.engine.diagnosis.figures import figures_of
+from assistant.engine.diagnosis.questions import (
     Outcome,
     best_questions,
     expected_bits,
@@ -33,6 +25,7 @@ from assistant.engine.diagnosis_questions import (
     outcomes,
     settled,
 )
+from assistant.engine.diagnosis.weights import weights_of
 from assistant.engine.growth import Kinetics, kinetics
 from assistant.voice.evidence_sheet import evidence_sheet
 from knowledge import Knowledge, load

@@ -12,7 +12,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import product
 
-from assistant.engine.diagnosis import Evidence, Suspect, Tables, kin
+from assistant.engine.diagnosis.blame import Suspect
+from assistant.engine.diagnosis.evidence import Evidence, Tables, kin
 from knowledge.records.diagnosis_questions import Question
 
 ENOUGH_SHARE, ENOUGH_LEAD = 0.85, 3.0
