@@ -75,7 +75,7 @@ def amounts_of(bound: Bound, places: Sequence[int]) -> tuple[dict[int, Weighed],
     of: dict[int, Weighed] = {}
     loose: list[Weighed] = []
     for i, phrase in enumerate(bound.phrases):
-        weighed = _weighed(phrase)
+        weighed = weight_of(phrase)
         if weighed is None and phrase.ids("pack") and (i == 0 or bound.phrases[i - 1].kind != "amount"):
             weighed = Weighed("volume", 1.0, phrase.ids("pack")[0].rpartition("_")[2], 1.0)  # "cube of yeast"
         if weighed is None or _holds_so_much(bound, i):
@@ -107,7 +107,8 @@ def _packed(bound: Bound, place: int) -> str | None:
     return next(iter(bound.phrases[place + 1].ids("pack")), None) if place + 1 < len(bound.phrases) else None
 
 
-def _weighed(phrase: Phrase) -> Weighed | None:
+def weight_of(phrase: Phrase) -> Weighed | None:
+    """What an amount weighs or measures; None where it is of another sort."""
     value = amount_base(phrase) if phrase.kind == "amount" else None
     if value is None or phrase.quantity is None or phrase.dim not in ("mass", "volume", "pct", "share", "num"):
         return None

@@ -48,6 +48,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     if bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
+    if any(hit.slot == "piece_g" and hit.label is None and {"at_hand", "lacking"} & set(hit.meant) for hit in figures):
+        return True  # what is left in the house is the size of no piece
     faulty = any("told_fault" in one.meant and fits(one, _HOW_IT_IS) for one in bound.phrases)
     if faulty and all(_bare(hit) and not hit.amount.ids("turn") for hit in figures if hit.amount):
         return True  # "70 is too wet" finds fault with what there is

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -15,6 +15,7 @@ from assistant.engine.measures import Said, measure_book
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.weighing import weigh
+from assistant.talk.doughs import under_way
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
@@ -32,8 +33,7 @@ def answer(request: StockRequest, room: Room) -> Outcome:
     if request.makes:
         return replace(what_it_makes(stock, room), bench=bench if told else None)
     words = ", ".join(f"{weight(g)} {name_of(item, room)}" for item, g in told.items())
-    bowl = bowl_in_hand(room)
-    lines = short_lines(bowl, stock, room) if bowl is not None else ()
+    lines = _short_of(told, stock, room)
     entry: dict[str, Any] = {
         "id": room.number, "at": room.stamp(), "kind": "stock", "text": f"{words} left",
         "stock": [{"item": item, "g": g} for item, g in told.items()],
@@ -43,6 +43,18 @@ def answer(request: StockRequest, room: Room) -> Outcome:
     change = {"what": "stock", "text": f"{words} left"}
     page = Page((Line(f"Kept: {words} left."), *lines))
     return Outcome("record", fields, f"in the house: {words}", page, bench=bench, change=change)
+
+
+def _short_of(told: Mapping[str, float], stock: Mapping[str, float], room: Room) -> tuple[Line, ...]:
+    """What a dough is short of: the one in hand; of the others only what was told now."""
+    bowl = bowl_in_hand(room)
+    lines = list(short_lines(bowl, stock, room)) if bowl is not None else []
+    for bake in under_way(room.bench, room.now):
+        there = replace(room, bench=room.bench.taking(bake.id))
+        other = bowl_in_hand(there) if bake.id != room.bench.in_hand else None
+        found = short_lines(other, told, there) if other is not None else ()
+        lines += [replace(line, text=f"{bake.label}: {line.text}") for line in found]
+    return tuple(lines)
 
 
 def told_stock(held: Sequence[Held], room: Room) -> dict[str, float]:

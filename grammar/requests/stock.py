@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from grammar.exchange import Weighed, amounts_of
 from grammar.frames import Bound, Frame, Slot, fits
 from grammar.levels import MAYBE, SELDOM, SURE, UNLIKELY, speaks
+from grammar.phrases import Phrase
 from grammar.roles import take
 from grammar.stance import THING, ids_of, is_thing
 
@@ -72,15 +73,18 @@ _HELD = frozenset({"mass", "volume", "count", "share"})
 
 def held_of(bound: Bound, amounts: Mapping[int, Weighed], bag_g: float | None = None) -> tuple[Held, ...]:
     """The things at these places with so much of each; bag_g: what a full bag holds, where that was said."""
-    return tuple(
-        Held(
-            ids_of(bound.phrases[place]),
-            one.value if one.dim == "mass" else bag_g * one.value / 100 if bag_g and one.dim == "share" else None,
-            (one.said, one.unit) if one.dim == "volume" and one.unit is not None else None,
-            one.value if one.dim == "count" else None,
-            one.value / 100 if one.dim == "share" and bag_g is None else None,
-        )
-        for place, one in amounts.items()
+    return tuple(held_thing(bound.phrases[place], one, bag_g) for place, one in amounts.items())
+
+
+def held_thing(thing: Phrase, much: Weighed, bag_g: float | None = None) -> Held:
+    """So much of one thing."""
+    share = much.value / 100 if much.dim == "share" else None
+    return Held(
+        ids_of(thing),
+        much.value if much.dim == "mass" else bag_g * share if bag_g and share is not None else None,
+        (much.said, much.unit) if much.dim == "volume" and much.unit is not None else None,
+        much.value if much.dim == "count" else None,
+        share if bag_g is None else None,
     )
 
 
