@@ -25,7 +25,8 @@ from assistant.talk.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Block
 from assistant.voice.recipe_page import recipe_page
-from grammar.recipe.page import BadRecipeData, read_recipe
+from grammar.recipe.data import BadRecipeData
+from grammar.recipe.page import read_recipe
 from grammar.recipe.sheet import Sheet
 from grammar.requests.recipe import RecipeRequest
 from knowledge.records.cautions import Caution

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.engine.measures import Said
 from assistant.engine.recipe import Stated
-from grammar.recipe.amounts import Amount
+from grammar.recipe.counted import Amount
 from grammar.recipe.line import IngredientLine
 
 

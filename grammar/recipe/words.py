@@ -21,6 +21,10 @@ class RecipeWords:
     states: folded single words that say how a thing is cut, kept or bought and do not change what it is;
     sections: folded heading -> "ingredients", "build" (a starter's or preferment's), "outside" (not in the dough),
     "method" or "other".
+
+    About amounts, in small letters as written: about: "roughly"; manners: how full, to its id; sizes; systems: cup
+    systems; alone: measures that are an amount without a number ("pinch of salt"); asides: what makes a number in front
+    one that measures no ingredient (minutes, degrees, inches). verbs: folded words a step of the method begins with.
     """
 
     phrases: Mapping[str, tuple[Term, ...]]
@@ -28,6 +32,13 @@ class RecipeWords:
     groups: Mapping[str, str] = field(default_factory=dict)
     states: frozenset[str] = frozenset()
     sections: Mapping[str, str] = field(default_factory=dict)
+    about: frozenset[str] = frozenset()
+    manners: Mapping[str, str] = field(default_factory=dict)
+    sizes: Mapping[str, str] = field(default_factory=dict)
+    systems: Mapping[str, str] = field(default_factory=dict)
+    alone: frozenset[str] = frozenset()
+    asides: frozenset[str] = frozenset()
+    verbs: frozenset[str] = frozenset()
 
     @cached_property
     def items(self) -> Mapping[str, str]:

@@ -12,8 +12,11 @@ from assistant.engine.measures import measure_book
 from assistant.engine.recipe import WeighedLine, masses_of, weigh_line
 from assistant.papers.recipe_words import recipe_words
 from assistant.papers.recipes import stated
-from grammar.recipe.page import LONGEST_PASTE, BadRecipeData, read_recipe
-from grammar.recipe.sheet import MOST_INGREDIENTS, Sheet, minutes, oven_said, yield_said
+from grammar.recipe.data import BadRecipeData
+from grammar.recipe.makes import yield_said
+from grammar.recipe.oven import minutes, oven_said
+from grammar.recipe.page import LONGEST_PASTE, read_recipe
+from grammar.recipe.sheet import MOST_INGREDIENTS, Sheet
 from grammar.requests.recipe import whole_recipe
 from knowledge import load
 
