@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from grammar.complaint import OF_HARM, Heard
+from grammar.complaint_asked import only_asked
 from grammar.complaint_figures import Figures
 from grammar.frames import Line
 from grammar.phrases import Phrase
@@ -29,13 +29,6 @@ _BY_FEEL = frozenset({"slack", "sticky", "stiff", "dry"})
 _WEIGHED = 5.0
 """A dough too wet or dry, with its weight, is to be put right: "dough too wet, 1.8 kg"."""
 _WISHED = 12.0
-_WISH = re.compile(
-    r"\bhow (?:do|can|should|to) ?(?:i|you|we)? ?(?:get|make|achieve) (?!rid|it stop)"
-    r"|\bdifference between\b"
-    r"|\b(?:make|bring|take) it (?:to |down to )?\d"
-    r"|\bbut (?:quite |rather |nice and )?(?:wet|slack|stiff|firm|soft),? (?:say|at|about) \d"
-)
-"""What looks like a fault is wished for, or asked about: "how do I get a thick crust", "too wet, make it 65 %"."""
 _OTHER_TURNS = {"count": -2.5, "each": -2.5}
 FEW_WORDS = 6
 
@@ -87,7 +80,7 @@ def complaint_score(
             own = _POINTED  # a cry for help, not a wish to read about it
         masses = sum(p.dim == "mass" for p in found.left)
         own -= _WISHED if any("how_to_see" in p.ids("ask") for p in line.phrases) and not found.found else 0.0
-        own -= _WISHED if _WISH.search(line.text.lower()) else 0.0
+        own -= _WISHED if only_asked(line.text, heard.words, heard.mentions) else 0.0
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
         safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)

@@ -98,7 +98,7 @@ def spelled_at(
         )
     if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
         unit = unit_at(lx, i + 1 + (words[1] in _ALL_OF_IT and len(words) > 2), lexicon, 1.0)
-        named = unit is not None and phrase_words > 1 + unit[1]  # "a second dough" is known as a whole
+        named = phrase_words > 1 + (unit[1] if unit else 0) or _is_kit(lx, i + 1, lexicon)  # "a second dough" is a whole
         if unit and not named and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
     if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):
@@ -106,6 +106,17 @@ def spelled_at(
         if unit and unit[0].dimension in ("mass", "volume") and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)  # "0.90 the kilo"
     return None
+
+
+_WEIGHED = frozenset({"in", "into", "of", "per", "to", "by"})
+"""Small words beside a measure of weight."""
+
+
+def _is_kit(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
+    """Whether a word behind "a" is a thing of the kitchen and no measure: "is it worth buying a stone"."""
+    kit = ("look", "heavy") in lexicon.phrases.get(lx[i].word, ())
+    beside = {lx[n].word for n in (i - 2, i + 1) if 0 <= n < len(lx)}
+    return kit and not beside & _WEIGHED
 
 
 def _one_number(lx: Sequence[Lexeme], at: int, lexicon: Lexicon, before: Sequence[Token], value: float) -> bool:

@@ -86,7 +86,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
             score += 0.3 * (one.terms[0][0] == "topic")
             if shape == "difference" and len(named) < 2 and (last == first):
                 continue
-            score += 1.5 if shape == "difference" and len(named) > 1 else 0.0
+            score += 1.5 if shape == "weight" or (shape == "difference" and len(named) > 1) else 0.0
             if best is None or score > best[0]:
                 best = (score, shape, (one,), first, last)
     if best is None:

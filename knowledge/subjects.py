@@ -57,6 +57,9 @@ def _named(kb: Knowledge) -> Iterator[tuple[str, str, str]]:
     for record, kind in _KINDS:
         for one in kb.all(record).values():
             yield from ((name, kind, one.id) for name in getattr(one, "said_as", ()))
+    for word in kb.words.values():
+        if word.kind == "piece" and word.bread is not None and word.names_bread:
+            yield from ((name, "bread", word.bread) for name in word.said_as)
 
 
 def _subjects(kb: Knowledge) -> dict[str, list[Term]]:

@@ -37,6 +37,8 @@ def _told(terms: Sequence[str], shape: str, room: Room) -> Outcome | None:
     topics = [room.kb.get(Explanation, id) for kind, id in pairs if kind == "topic"]
     fitting = [topic for topic in topics if shape in topic.asks] or [topic for topic in topics if not topic.asks]
     records = [out for kind, id in pairs if kind != "topic" and (out := described(kind, id, room, shape)) is not None]
+    if records and shape == "weight":
+        return records[0]
     if fitting:
         return told(fitting[0], None, room)
     if records and (shape == "what" or not topics):
@@ -72,7 +74,7 @@ def described(kind: str, id: str, room: Room, shape: str = "what") -> Outcome | 
         name, source, lines = food.name, food.source, [*does, *_ingredient(food)]
     elif kind == "bread" and id in room.kb.breads:
         bread = room.kb.breads[id]
-        name, source, lines = bread.name, bread.source, _bread(bread)
+        name, source, lines = bread.name, bread.source, _weight(bread) if shape == "weight" else _bread(bread)
     elif kind == "flour_type":
         flour = room.kb.get(FlourType, id)
         name, source, lines = flour.name, flour.source, _flour(flour, room)
@@ -105,6 +107,15 @@ def _ingredient(food: Ingredient) -> list[str]:
     if food.allergens:
         lines.append(f"Allergens: {', '.join(food.allergens)}.")
     return lines
+
+
+def _weight(bread: Bread) -> list[str]:
+    """What a piece of a bread weighs, as dough and baked."""
+    baked = bread.piece_usual_g * (1 - bread.bake_loss_pct / 100)
+    return [
+        f"{bread.name}: usually {bread.piece_usual_g:g} g a piece as dough "
+        f"({bread.piece_low_g:g} to {bread.piece_high_g:g} g), about {baked:.0f} g baked."
+    ]
 
 
 def _bread(bread: Bread) -> list[str]:

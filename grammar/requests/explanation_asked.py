@@ -34,7 +34,7 @@ class ExplanationRequest:
     shape: str | None = None
 
 
-_DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "": 4.6}
+_DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "weight": 7.0, "": 4.6}
 """How well a question of a shape fits where it stands right by what it is asked of."""
 _USUAL_DIRECT, _LOOSE = 5.5, 3.5
 _PER_WORD, _MOST_WORDS = 0.2, 2.5
@@ -45,9 +45,9 @@ _OF_PEOPLE = (
 )  # fmt: skip
 _NAMED_ONLY = frozenset({"flour_type", "preferment"})
 _OF_RECORDS = {
-    "amid": frozenset({"what", "difference"}),
+    "amid": frozenset({"what", "difference", "weight"}),
     "in_hand": frozenset({"what", "difference", "need"}),
-    "alone": frozenset({"what", "difference", "why", "need", "how", "how_much"}),
+    "alone": frozenset({"what", "difference", "why", "need", "how", "how_much", "weight"}),
 }
 """Shapes that the record of a thing answers which has no topic of its own; more of what is in no dough by name."""
 _AN_AMOUNT = 6.0
@@ -65,6 +65,7 @@ OF_THE_TRADE = 15.5
 _RECKONED = {
     "how_long": frozenset({"timing", "bath", "discard"}),
     "how_much": frozenset({"timing", "bath", "conversion"}),
+    "weight": frozenset({"conversion"}),
     "how": frozenset({"discard"}),
     "what": frozenset({"conversion"}),
     "": frozenset({"timing", "conversion"}),
@@ -98,7 +99,7 @@ def question_of_a_thing(line: Line) -> Own | None:
         return None  # "why so much starter" asks after the dough in hand
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
-    own = line.context.has_bake and (bare or asked.shape == "how_much")
+    own = line.context.has_bake and (bare or asked.shape in ("how_much", "weight"))
     this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
     own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
     weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")

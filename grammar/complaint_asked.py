@@ -1,0 +1,54 @@
+"""Where what sounds like a fault is but asked about: wished for, of the trade in general, or beside a quantity.
+
+"How do bakers get big holes", "is a wetter dough better" and "what does a ring weigh raw" tell of no bread that went
+wrong. Beside a quantity a fault is told where a verb of being says it of its thing: "how much flour, it is sticky".
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+
+from grammar.complaint_terms import FILL, STRESS, Mention, Word, word_set
+
+_WISH = re.compile(
+    r"\bhow (?:do|does|can|should|would|to) ?(?:\w+ ){0,3}?(?:get|make|achieve) (?!rid|it stop|so |too |this |that )"
+    r"|\bdifference between\b"
+    r"|\b(?:make|bring|take) it (?:to |down to )?\d"
+    r"|\bbut (?:quite |rather |nice and )?(?:wet|slack|stiff|firm|soft),? (?:say|at|about) \d"
+)
+"""What looks like a fault is wished for, or asked about: "how do I get a thick crust", "too wet, make it 65 %"."""
+_QUANTITY = re.compile(
+    r"^(?:\w+ ){0,2}?(?:what(?:s| is)? (?:do|does|should|would|will|the) (?:\w+ ){1,5}?"
+    r"(?:weigh|weight|cost|measure|hold)\b"
+    r"|how (?:much|many|heavy|big|large|thick|wide)\b)"
+)
+"""Questions after a quantity."""
+_IN_GENERAL = re.compile(r"^(?:(?:ok|so|and|but) )*(?:is|are|do|does|can|could|would|should|will) (?:(?:an?) )?(?=\w)")
+"""A question whether something is so, with a thing nobody pointed to: "is a wetter dough", "do sticky doughs"."""
+_BEING = word_set("is are was were be been being looks look looked feels feel felt seems seem stays stay turned s")
+_POINTED = word_set("my our this these that those it they the your his her i we mine")
+
+
+def only_asked(text: str, words: Sequence[Word], mentions: Sequence[Mention]) -> bool:
+    """Whether the faults heard in a line are only asked about."""
+    said = text.lower()
+    if _WISH.search(said):
+        return True
+    folded = " ".join(word.text for word in words)
+    faults = [one for one in mentions if one.ids("symptom")]
+    if _QUANTITY.match(folded):
+        return not any(_said_of(words, one.first) for one in faults)
+    begun = _IN_GENERAL.match(folded)
+    if begun is None or _POINTED & {word.text for word in words}:
+        return False
+    at = len(begun.group().split())
+    return any(one.first in (at, at + 1) and one.last + 1 < len(words) for one in faults)
+
+
+def _said_of(words: Sequence[Word], at: int) -> bool:
+    """Whether a fault is said of something: a verb of being stands before it, with at most stress between."""
+    n = at - 1
+    while n >= 0 and words[n].text in (STRESS | FILL) - _BEING - {"a", "an", "the"}:
+        n -= 1
+    return n >= 0 and words[n].text in _BEING
