@@ -16,7 +16,7 @@ from grammar.tokens import Token
 
 _BINDS = frozenset({"with", "of", "into"})
 """Small words behind which stands what goes into the dough, or what an amount is of."""
-_ACTS_ON = frozenset({"change", "add"})
+_ACTS_ON = frozenset({"change", "add", "use", "bid"})
 _THINGS = frozenset({"ingredient", "bread", "piece", "topping", "bath", "flour_type", "unit"})
 """What an unknown word before it may say more of: "malted rolls", "sprouted flour"."""
 _AMOUNTS = frozenset({"NUM", "PCT", "MASS", "VOLUME"})
@@ -46,12 +46,13 @@ def with_owned(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     for i, token in enumerate(tokens):
         if token.kind not in ("MASS", "VOLUME", "PCT") or not _brings_in(tokens, i):
             continue
-        behind = i + 2 if i + 1 < len(tokens) and "of" in tokens[i + 1].ids("link") else i + 1
-        thing = tokens[behind] if behind < len(tokens) else None
-        further = tokens[behind + 1] if behind + 1 < len(tokens) else None
+        at = _thing_at(tokens, i)
+        thing = tokens[at] if at < len(tokens) else None
+        further = tokens[at + 1] if at + 1 < len(tokens) else None
         named = further is not None and any(kind in _THINGS for kind, _ in further.terms)
         if thing is not None and not named and _unknown_thing(thing, lexicon):
             out[i] = replace(token, kind="JUNK", quantity=None, units=())
+            out[at] = replace(thing, kind="JUNK", terms=(), repaired=None, idle=False)
     return tuple(out)
 
 
@@ -62,8 +63,19 @@ def brought_in(tokens: Sequence[Token]) -> tuple[str, ...]:
     return tuple(text for pair in things for text in pair if text)
 
 
+def _thing_at(tokens: Sequence[Token], i: int) -> int:
+    """Where the thing stands that an amount is of, behind "of" and whose it is: "40 g of my gran's frobs"."""
+    at = i + 1
+    of = at < len(tokens) and "of" in tokens[at].ids("link")
+    at += of
+    while of and at < len(tokens) and (tokens[at].kind == "FILL" or tokens[at].text.lower().endswith(("'s", "’s"))):
+        at += 1
+    return at
+
+
 def _unknown_thing(token: Token, lexicon: Lexicon) -> bool:
-    loose = token.kind == "JUNK" and not token.idle and not token.glued
+    mended = token.repaired is not None and not any(kind in _THINGS for kind, _ in token.terms)
+    loose = (mended or (token.kind == "JUNK" and not token.idle)) and not token.glued
     return loose and token.text.isalpha() and len(token.text) >= _A_WORD and fold(token.text) not in lexicon.common
 
 

@@ -14,9 +14,10 @@ from grammar.frames import Bound, Context, Frame, Line, Own
 from grammar.last_resort import accounted_for
 from grammar.levels import ALONE
 from grammar.lexicon import Lexicon, fold
-from grammar.moods import bids_rows, leaves_it_be, only_wished
+from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.reasons import bidden_parts, ends_in_a_total
+from grammar.same_question import settled
 from grammar.scanner import scan
 from grammar.shell import without_shell
 from grammar.tokens import Token, still_said
@@ -126,7 +127,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     spared = _corrected(readings) or (not told_fault and _plainly_said(readings))
     for frame in by_themselves if not spared else ():
         readings += _by_itself(frame, line, bare, readings)
-    readings = _of_the_dough(sorted(readings, key=lambda r: -r.score))
+    readings = settled(sorted(readings, key=lambda r: -r.score))
     distinct: list[Reading] = []
     for reading in readings:
         if all(reading.request != other.request for other in distinct):
@@ -136,21 +137,6 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     if _moves_the_plan(whole) or (_is_clean_change(whole) and not ends_in_a_total(line)):
         return whole
     return _bidden(whole, line, frames)
-
-
-def _of_the_dough(readings: list[Reading]) -> list[Reading]:
-    """The readings; where a line bids rows of the dough in hand, without those that would only ask the last question
-    over again with them; where it asks that question again, without a change."""
-    asked = any(r.bound.asks() and r.frame.topic == r.bound.context.focus and not r.unread for r in readings)
-    if asked and readings[0].bound.context.focus in _LEANS_ON_ROWS:
-        return [r for r in readings if r.frame.topic != "formula" or getattr(r.request, "whole", True)]
-    if not any(r.frame.settles and not r.unread and bids_rows(r.request, r.bound) for r in readings):
-        return readings
-    return [r for r in readings if r.frame.topic not in _LEANS_ON_ROWS]
-
-
-_LEANS_ON_ROWS = frozenset({"timing", "plan", "loads", "progress"})
-"""Topics that take figures of a dough to work something else out with them, or tell how it goes."""
 
 
 def _moves_the_plan(found: Read) -> bool:

@@ -21,9 +21,9 @@ SLOTS = {
                    weight=AGAINST),
     "keep_g": take("kept_g", weight=SELDOM),
     "flour_g": take("part_g", dims={"mass": SURE, "num": MAYBE}, cues=("ingredient:flour*", "cue:flour"), low=1,
-                    high=20000, links={}, weight=MAYBE),
+                    high=20000, links={"at": AGAINST}, weight=MAYBE),
     "water_g": take("part_g", dims={"mass": SURE, "num": MAYBE}, cues=("ingredient:water", "cue:water"), low=1,
-                    high=20000, links={}),
+                    high=20000, links={"at": AGAINST}),
     "ratio": take("ratio", cues=("feeding:*", "cue:formula", *STARTER), bare=LIKELY, links={"at": SELDOM}),
     "temp_c": take(
         "kitchen_c", cues=("cue:kitchen", "cue:place", "look:proofing_box", "heat:degrees"), bare=MAYBE, bare_high=34,
