@@ -98,7 +98,7 @@ def spelled_at(
         )
     if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
         unit = unit_at(lx, i + 1 + (words[1] in _ALL_OF_IT and len(words) > 2), lexicon, 1.0)
-        named = phrase_words > 1 + (unit[1] if unit else 0) or _is_kit(lx, i + 1, lexicon)  # "a second dough" is a whole
+        named = phrase_words > 1 + (unit[1] if unit else 0) or _is_kit(lx, i + 1, lexicon)  # "a second dough"
         if unit and not named and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
     if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):

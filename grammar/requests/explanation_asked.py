@@ -34,7 +34,9 @@ class ExplanationRequest:
     shape: str | None = None
 
 
-_DIRECT = {"what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "weight": 7.0, "": 4.6}
+_DIRECT = {
+    "what": 13.5, "difference": 13.0, "why": 9.0, "need": 9.0, "how": 7.0, "how_much": 6.0, "weight": 7.0, "": 4.6,
+}  # fmt: skip
 """How well a question of a shape fits where it stands right by what it is asked of."""
 _USUAL_DIRECT, _LOOSE = 5.5, 3.5
 _PER_WORD, _MOST_WORDS = 0.2, 2.5
