@@ -9,6 +9,7 @@ from assistant.answers.fermenting import ALKALI_BREAD, Models, models, pressure_
 from assistant.answers.stage_said import piece_of, stage_outcome
 from assistant.engine.altitude import boiling_point_c
 from assistant.engine.oven_settings import FAN_LOWER_C
+from assistant.engine.plan.batches import oven_factor, oven_of
 from assistant.engine.possible import check_figure
 from assistant.engine.refusal import Refused
 from assistant.engine.thawing import comes_to_the_boil
@@ -36,15 +37,14 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     said_c = request.temp_c if request.temp_c is not None and request.temp_c > 100 else None
     if said_c is not None:
         check_figure("oven_c", said_c, room.kb)
-    oven_c = bread.oven_c_usual if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
-    # A hotter or cooler oven than usual: the time moves about in step with the distance to the dough's core.
+    most_c = room.setting("oven_max_c") if said_c is None else None
+    oven_c = oven_of(bread, most_c) if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
     core_c = request.core_c or bread.core_c or CORE_C
-    usual_core_c = bread.core_c or CORE_C
-    oven_factor = (bread.oven_c_usual - usual_core_c) / max(30.0, oven_c - core_c)
-    minutes = bread.minutes_usual * factor * oven_factor
+    slower = oven_factor(bread, oven_c, core_c)
+    minutes = bread.minutes_usual * factor * slower
     fields: dict[str, Any] = {
-        "stage": "bake", "minutes": minutes, "low_min": bread.minutes_low * factor * min(1.0, oven_factor),
-        "high_min": bread.minutes_high * factor * max(1.0, oven_factor), "temp_c": oven_c,
+        "stage": "bake", "minutes": minutes, "low_min": bread.minutes_low * factor * min(1.0, slower),
+        "high_min": bread.minutes_high * factor * max(1.0, slower), "temp_c": oven_c,
         "fan_c": oven_c - FAN_LOWER_C, "core_c": request.core_c or bread.core_c,
         "piece_g": piece_g, "bread": bread.id,
     }  # fmt: skip
@@ -57,7 +57,9 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
         f"({range_said(fields['low_min'], fields['high_min'])}) for {piece_g:.0f} g of {bread.name.lower()}{frozen}.",
         f"{core}." if request.fan else f"{core}. Fan oven: 15-20 °C less, and look early.",
     )
-    assumed = () if known else (f"{piece_g:.0f} g a piece (usual)",)
+    assumed: tuple[str, ...] = () if known else (f"{piece_g:.0f} g a piece (usual)",)
+    if most_c is not None and most_c < bread.oven_c_usual:
+        assumed += (f"{degrees_said(most_c)}, the most your oven gives, not the usual {bread.oven_c_usual:g}: longer",)
     read_as = f"how long to bake {bread.name.lower()}, {piece_g:.0f} g, at {dial}{frozen}"
     return stage_outcome(fields, read_as, lines, assumed, (bread.source,))
 

@@ -69,7 +69,8 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
     bread = bread_of_formula(room, said)
     usual = bread if bread is not None else room.kb.breads[LEAN_BREAD]
     plain = replace(room, bound=None, text="")
-    bake_min = float(registry.answer(TimingRequest(stage="bake", bread=usual.id), plain).answer["minutes"])
+    timed = registry.answer(TimingRequest(stage="bake", bread=usual.id), plain).answer
+    bake_min, oven_c = float(timed["minutes"]), float(timed["temp_c"])
     weighed = whole_grams([row.g for row in formula.rows])
     half, twice = (whole_grams([row.g * by for row in formula.rows]).rows_g for by in (0.5, 2.0))
     rows = tuple(
@@ -95,7 +96,7 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         rows=rows,
         dough_g=weighed.total_g,
         inside=tuple(_inside(formula)),
-        steps=_steps(formula, bread, usual, bake_min),
+        steps=_steps(formula, bread, usual, bake_min, oven_c),
         hours=tuple((at(one.start, room.now.date()), one.label, one.look_for) for one in shown_hours),
         bars=bars_of(shown_hours),
         facts=tuple(_facts_of_place(formula, bread, kitchen_c, room)),
@@ -148,7 +149,9 @@ def _inside(formula: Formula) -> list[str]:
     return found
 
 
-def _steps(formula: Formula, bread: Bread | None, usual: Bread, bake_min: float) -> tuple[str, ...]:
+def _steps(
+    formula: Formula, bread: Bread | None, usual: Bread, bake_min: float, oven_c: float
+) -> tuple[str, ...]:
     """The course in short, by the bread's own row; the times are looked at, not the clock."""
     steps = ["Mix everything to a smooth dough" + (", the late ingredients last." if _late(formula) else ".")]
     if usual.rise_bulk_pct > 0:
@@ -162,7 +165,7 @@ def _steps(formula: Formula, bread: Bread | None, usual: Bread, bake_min: float)
     if bread is not None and bread.boil_s_per_side:
         steps.append(f"Boil {bread.boil_s_per_side:.0f} s a side; mind the steam and the splashes.")
     core = f", to {degrees_said(usual.core_c)} inside" if usual.core_c else ""
-    steps.append(f"Bake at {degrees_said(usual.oven_c_usual)}, about {hours_said(bake_min)}{core}.")
+    steps.append(f"Bake at {degrees_said(oven_c)}, about {hours_said(bake_min)}{core}.")
     steps.append("Cool on a rack before cutting.")
     return tuple(steps)
 

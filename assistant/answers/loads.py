@@ -13,7 +13,7 @@ from assistant.answers.formula import solved
 from assistant.answers.loads_under_way import UnderWay, timed, under_way_of
 from assistant.answers.oven_and_pot import POT_PIECES, TRAY_CM, TRAYS, oven_takes, piece_bread, process_of
 from assistant.engine.loads import Loads, PotAndOven, best_loads, even_sizes, minutes_saved, run_in_turn
-from assistant.engine.plan.batches import bake_minutes
+from assistant.engine.plan.batches import bake_minutes, oven_factor, oven_of
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
@@ -96,7 +96,8 @@ def _work(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str])
     work = room.kb.all(BenchWork)
     bake_min = request.bake_min
     if bake_min is None:
-        bake_min = float(math.ceil(bake_minutes(pieces.bread, pieces.piece_g)))
+        factor = oven_factor(pieces.bread, oven_of(pieces.bread, room.setting("oven_max_c")))
+        bake_min = float(math.ceil(bake_minutes(pieces.bread, pieces.piece_g) * factor))
         assumed.append(f"{bake_min:g} min in the oven")
     if bake_min < _LEAST_BAKE_MIN:
         raise Refused(f"{bake_min * 60:g} s in the oven bakes nothing", "say the minutes one load bakes")

@@ -291,6 +291,7 @@ def _batch(request: PlanRequest, formula: Formula, bread: Bread, room: Room, fre
         dough=dough,
         leaven_said=said or not fresh or ripe_preferment(formula) is not None,
         perishable=perishable(formula, room.kb),
+        oven_max_c=room.setting("oven_max_c"),
         fat_pct=sum(
             row.pct for row in formula.rows
             if row.item in room.kb.ingredients and room.kb.ingredients[row.item].group == "fat"

@@ -155,7 +155,7 @@ def watch(found: Plan, said: Settled) -> list[str]:
 
 _TOLD = (
     "kitchen", "the starter", "overnight", "twice", "ready by", "breakfast", "lunch", "dinner", "supper", "oven", "pot",
-    "pieces of", "fridge",
+    "pieces of", "fridge", "baked at",
 )  # fmt: skip
 
 
@@ -190,6 +190,8 @@ def assumed_by(found: Plan, said: Settled) -> list[str]:
         out.append("the starter is fed first" if found.starter_fed else "the starter is ripe when you mix")
     if said.wish.cold is None and found.cold != "none":
         out.append("overnight in the fridge" if found.cold != "both" else "twice in the fridge")
+    if said.batch.oven_c < said.bread.oven_c_usual:
+        out.append(f"baked at {said.batch.oven_c:g} °C, the most your oven gives, and longer")
     return out
 
 
