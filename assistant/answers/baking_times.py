@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
-from assistant.answers.fermenting import ALKALI_BREAD, Models, models, pressure_of
+from assistant.answers.fermentation_models import Models, models, pressure_of
+from assistant.answers.stage_cautions import ALKALI_BREAD
 from assistant.answers.stage_said import piece_of, stage_outcome
 from assistant.engine.altitude import boiling_point_c
 from assistant.engine.oven_settings import FAN_LOWER_C

@@ -9,8 +9,8 @@ from typing import Any
 
 from assistant import answers as registry
 from assistant.answers import answers
+from assistant.answers.bread_meant import bread_of_formula
 from assistant.answers.course_kept import course_if_any
-from assistant.answers.fermenting import bread_of_formula
 from assistant.answers.nutrition import dough_in_hand
 from assistant.answers.plan_calendar import FORMAT, calendar_card
 from assistant.answers.plan_words import shown_steps

@@ -7,9 +7,12 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.answers.account_kept import account_of
+from assistant.answers.bread_meant import bread_of_formula
 from assistant.answers.diagnosis_kind import bread_of, kind_found, raised_with_yeast
 from assistant.answers.diagnosis_model import model_of
-from assistant.answers.fermenting import bread_of_formula, formula_in_hand, models
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import models
+from assistant.answers.what_ferments import fresh_in
 from assistant.engine.course.told import Account, is_raw
 from assistant.engine.diagnosis.bake import Bake
 from assistant.engine.diagnosis.evidence import Evidence, Figure, Tables, danger_of
@@ -18,7 +21,6 @@ from assistant.talk.room import Room
 from grammar.requests.diagnosis import DiagnosisRequest
 from knowledge.records.breads import Bread
 from knowledge.records.diagnosis_dangers import Danger
-from knowledge.records.yeasts import Yeast
 
 _FRIDGE_C = 8.0
 """A rise this cold or colder was a stay in the fridge."""
@@ -71,8 +73,7 @@ def _from_bench(
     held = bread_of_formula(room, room.formula_said)
     if bread is not None and held is not None and bread.id != held.id and request.breads:
         return {}
-    kinds = room.kb.all(Yeast)
-    fresh = sum(row.pct / kinds[row.item].per_fresh for row in formula.rows if row.item in kinds)
+    fresh = fresh_in(formula, room.kb)
     figures = {"hydration_pct": formula.hydration_pct, "salt_pct": formula.salt_pct}
     if formula.starter_pct:
         figures["starter_pct"] = formula.starter_pct

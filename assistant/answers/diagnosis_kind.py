@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.answers.fermenting import bread_of_formula
+from assistant.answers.bread_meant import bread_of_formula, of_piece
 from assistant.talk.room import Room
 from grammar.requests.diagnosis import DiagnosisRequest
 from knowledge.records.breads import Bread
@@ -27,9 +27,9 @@ def bread_of(request: DiagnosisRequest, room: Room) -> Bread | None:
         if name in room.kb.breads:
             return room.kb.breads[name]
     for piece in request.pieces:
-        word = room.kb.words.get(f"piece {piece}")
-        if word is not None and word.bread is not None and piece not in _NOT_BREAD_PIECES:
-            return room.kb.breads[word.bread]
+        found = of_piece(piece, room.kb)
+        if found is not None and piece not in _NOT_BREAD_PIECES:
+            return found
     if _OF_A_BATH & set(request.symptoms):
         return room.kb.breads["ring_roll"]
     if "no_puff" in request.symptoms:

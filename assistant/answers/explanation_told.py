@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.answers.fermenting import formula_in_hand
+from assistant.answers.dough_in_hand import formula_in_hand
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene

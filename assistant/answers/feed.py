@@ -5,9 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
+from assistant.answers.dough_in_hand import formula_in_hand
 from assistant.answers.feed_hours import SOONEST_MIN, awake_at, fed_ahead, fed_in_min, minutes_to
 from assistant.answers.feed_told import as_built
-from assistant.answers.fermenting import Models, formula_in_hand, models
+from assistant.answers.fermentation_models import Models, models
 from assistant.answers.learned import pace_of
 from assistant.engine.naming import grams
 from assistant.engine.refusal import Refused

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from assistant.answers import answers
-from assistant.answers.fermenting import models
+from assistant.answers.fermentation_models import models
 from assistant.engine.starter import Culture, pace_of_culture
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room

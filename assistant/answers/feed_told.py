@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.feed_hours import awake_at, fed_ahead, fed_in_min, minutes_to, ripe_hour
-from assistant.answers.fermenting import Models
+from assistant.answers.fermentation_models import Models
 from assistant.engine.naming import figure, grams
 from assistant.engine.starter import Build, Feeding
 from assistant.talk.local_time import later

@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assistant.answers import answers
+from assistant.answers.bread_meant import piece_bread, process_of
 from assistant.answers.formula import solved
-from assistant.answers.oven_and_pot import TRAY_CM, piece_bread, process_of
+from assistant.answers.oven_and_pot import TRAY_CM
 from assistant.engine.dough import Formula
 from assistant.engine.fits import baked_width_cm, bowl_batches, dough_litres, gas_free_density_g_per_l, tray_pieces
 from assistant.engine.refusal import Refused
@@ -55,7 +56,7 @@ def answer(request: FitsRequest, room: Room) -> Outcome:
         read_as=read_as,
         page=Page(tuple(lines)),
         assumed=tuple(assumed),
-        sources=(process_of(dough.bread.id, room.kb).source,),
+        sources=(process_of(dough.bread, room.kb).source,),
     )
 
 
@@ -107,7 +108,7 @@ def _tub(request: FitsRequest, dough: _Dough, assumed: list[str]) -> tuple[list[
 def _tray(
     request: FitsRequest, dough: _Dough, room: Room, assumed: list[str]
 ) -> tuple[list[str], dict[str, float | bool]]:
-    process = process_of(dough.bread.id, room.kb)
+    process = process_of(dough.bread, room.kb)
     width = baked_width_cm(dough.piece_g, dough.bread.bake_loss_pct, process)
     length = width * process.length_share
     if len(request.tray_cm) >= 2:

@@ -9,9 +9,10 @@ from typing import Any
 
 from assistant.answers import answers
 from assistant.answers.account_kept import pieces_there
+from assistant.answers.bread_meant import piece_bread, process_of
 from assistant.answers.formula import solved
 from assistant.answers.loads_under_way import UnderWay, timed, under_way_of
-from assistant.answers.oven_and_pot import POT_PIECES, TRAY_CM, TRAYS, oven_takes, piece_bread, process_of
+from assistant.answers.oven_and_pot import POT_PIECES, TRAY_CM, TRAYS, oven_takes
 from assistant.engine.loads import Loads, PotAndOven, best_loads, even_sizes, minutes_saved, run_in_turn
 from assistant.engine.plan.batches import bake_minutes, oven_factor, oven_of
 from assistant.engine.refusal import Refused
@@ -89,7 +90,7 @@ def _pieces(request: LoadsRequest, room: Room, assumed: list[str]) -> Pieces:
         piece_g = bread.piece_usual_g
         if request.bake_min is None or request.oven_pieces is None:
             assumed.append(f"pieces of {piece_g:g} g")
-    return Pieces(int(count), piece_g, bread, process_of(bread.id, room.kb))
+    return Pieces(int(count), piece_g, bread, process_of(bread, room.kb))
 
 
 def _work(request: LoadsRequest, pieces: Pieces, room: Room, assumed: list[str]) -> PotAndOven:

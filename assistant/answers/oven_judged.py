@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.baking_times import baking
-from assistant.answers.fermenting import bread_of
+from assistant.answers.bread_meant import bread_of
 from assistant.engine.oven_settings import FAN_LOWER_C
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome

@@ -7,7 +7,10 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers.baking_times import baking, boiling, pot_boils
-from assistant.answers.fermenting import Models, bread_of, formula_in_hand, models, process_of, safety_notes
+from assistant.answers.bread_meant import bread_of, process_of
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import Models, models
+from assistant.answers.stage_cautions import safety_notes
 from assistant.answers.stage_said import fridge_of, piece_of, stage_outcome
 from assistant.answers.warming_times import another_warmth, cooling, thawing
 from assistant.engine.cold_stay import cold_stay_h
@@ -68,8 +71,8 @@ def cold_stay(request: TimingRequest, room: Room, bread: Bread | None) -> Outcom
     """How long a dough may lie in the fridge: the bread's usual hours there, for the fridge as warm as it is."""
     m = models(room.kb)
     named = bread if bread is not None else room.kb.breads["sourdough_loaf"]
-    process = process_of(room.kb, named)
-    if process is None or process.retard_usual_h <= 0:
+    process = process_of(named, room.kb)
+    if process.retard_usual_h <= 0:
         raise Refused(f"{named.name.lower()} has no time in the fridge of its own", "name the bread it is like")
     fridge_c, assumed_fridge = fridge_of(request, room, m)
     if fridge_c > WARMEST_FRIDGE_C or fridge_c < 0:
@@ -129,7 +132,7 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
             f"there is no usual time for {stage.replace('_', ' ')}", "ask about bulk, proof, baking or cooling"
         )
     low, usual, high = record.low_min, record.usual_min, record.high_min
-    process = process_of(room.kb, bread)
+    process = process_of(bread, room.kb) if bread is not None else None
     if stage == "preheat" and process is not None:
         usual = process.preheat_min
         low, high = min(low, usual), max(high, usual)

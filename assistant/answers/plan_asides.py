@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from assistant.answers.fermenting import fresh_pct
+from assistant.answers.what_ferments import fresh_pct
 from assistant.engine.dough import Formula, PrefermentDetail
 from assistant.engine.growth import Constants
 from assistant.engine.plan.asked import Aside

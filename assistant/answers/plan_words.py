@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from assistant.answers.plan_batch import ripe_preferment
 from assistant.answers.plan_finish import finish_label, verb_of
 from assistant.answers.plan_made import made_words, makes_something
-from assistant.answers.plan_said import Settled, ripe_preferment
+from assistant.answers.plan_said import Settled
 from assistant.engine.plan.choices import LAMP_C
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN

@@ -6,9 +6,12 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.account_kept import account_of, asked_for, iso
+from assistant.answers.bread_meant import bread_of
 from assistant.answers.course_kept import asked_of, course_now
-from assistant.answers.fermenting import bread_of, formula_in_hand, models, safety_notes
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import models
 from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
+from assistant.answers.stage_cautions import safety_notes
 from assistant.answers.went_in import went_in
 from assistant.engine.course.asked import CourseOfTime
 from assistant.engine.course.run import course_of

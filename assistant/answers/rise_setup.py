@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from assistant.answers.fermenting import Fermenting, Models, fermenting, models, process_of
+from assistant.answers.bread_meant import process_of
+from assistant.answers.fermentation_models import Models, models
+from assistant.answers.fermenting import Fermenting, fermenting
 from assistant.answers.learned import pace_of
 from assistant.engine.fermentation import (
     Dough,
@@ -65,7 +67,7 @@ def rise_setup(request: TimingRequest, room: Room, stage: str) -> RiseSetup:
     ferment = what_ferments(request, room, m, stage)
     if ferment.dough.yeast_fresh_pct <= 0:
         _refuse_if_too_hot(m, air_c if request.dough_c is None else max(air_c, request.dough_c))
-    process = process_of(room.kb, ferment.bread)
+    process = process_of(ferment.bread, room.kb) if ferment.bread is not None else None
     own_c = request.dough_c
     assumed_own: tuple[str, ...] = ()
     to_fridge = request.temp_c is None and request.fridge and request.fridge_after_min is None

@@ -6,8 +6,10 @@ import math
 from dataclasses import replace
 from typing import Any
 
-from assistant.answers.fermenting import Fermenting, Models, safety_notes
+from assistant.answers.fermentation_models import Models
+from assistant.answers.fermenting import Fermenting
 from assistant.answers.rise_setup import begins_in_min, rise_setup
+from assistant.answers.stage_cautions import safety_notes
 from assistant.engine.acidity import acidity
 from assistant.engine.fermentation import Dough, Forecast, State, advance, forecast, minutes_to, rise_pct
 from assistant.engine.naming import figure

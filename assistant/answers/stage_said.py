@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from assistant.answers.fermenting import Models, formula_in_hand
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import Models
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.baking_times import boiling_point
-from assistant.answers.fermenting import fermenting, models
+from assistant.answers.fermentation_models import models
+from assistant.answers.fermenting import fermenting
 from assistant.answers.how_far import how_far
 from assistant.answers.plain_times import HOLDS_C, plain_time
 from assistant.answers.rise_setup import begins_in_min, kitchen_of, target_of

@@ -5,7 +5,9 @@ from __future__ import annotations
 import math
 from typing import Any
 
-from assistant.answers.fermenting import formula_in_hand, models, process_of
+from assistant.answers.bread_meant import process_of
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import models
 from assistant.answers.stage_said import fridge_of, piece_of, stage_outcome
 from assistant.engine.heat import Cover, cooling_tau_h, dough_heat, minutes_to_temp
 from assistant.engine.refusal import Refused
@@ -124,7 +126,7 @@ def cooling(request: TimingRequest, room: Room, bread: Bread | None) -> Outcome:
         assumed = (f"{piece_g:.0f} g",)
     seen = bread_cools(m.records, piece_g, kitchen_c)
     minutes, low, high = seen.minutes, seen.low_min, seen.high_min
-    process = process_of(room.kb, bread)
+    process = process_of(bread, room.kb) if bread is not None else None
     rests = process is not None and process.rest_h > 1
     if process is not None and rests:
         minutes, low, high = 60 * process.rest_h, 60 * process.rest_h * 0.6, 60 * process.rest_h * 1.5

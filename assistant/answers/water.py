@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
-from assistant.answers.fermenting import Models, models
+from assistant.answers.fermentation_models import Models, models
 from assistant.answers.water_balance import balance, predicted
 from assistant.answers.water_mixed import mixed_water, warmed_up
 from assistant.engine.refusal import Refused

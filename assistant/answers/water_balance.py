@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from assistant.answers.fermenting import Models, bread_of, formula_in_hand, process_of
+from assistant.answers.bread_meant import bread_of, process_of
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import Models
 from assistant.answers.water_bowl import LARGEST_RISE_C, BowlHeat, bowl_of, bowl_said, milk_bowl, mixing_rise
 from assistant.answers.water_measured import learned
 from assistant.engine.heat import Warm, balance_dough_c, rise_measured_c, water_needed
@@ -115,7 +117,7 @@ def balance(request: WaterRequest, room: Room, m: Models) -> Outcome:
     """The water for a dough temperature; what the trade's rule would say stands beside it where that fails."""
     mix = _mix(request, room, m)
     bread = bread_of(room, request.bread, request.piece)
-    process = process_of(room.kb, bread)
+    process = process_of(bread, room.kb) if bread is not None else None
     target_c, assumed = request.target_c, mix.assumed
     if target_c is None:
         target_c = process.dough_c if process is not None else RYE_TARGET_C if request.rye else TARGET_C

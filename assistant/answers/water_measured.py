@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.answers.fermenting import Models
+from assistant.answers.fermentation_models import Models
 from assistant.engine.growth import sourdough_rate
 from assistant.engine.naming import figure
 from assistant.talk.reply import Outcome

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from assistant.answers.fermenting import Models, formula_in_hand
+from assistant.answers.dough_in_hand import formula_in_hand
+from assistant.answers.fermentation_models import Models
 from assistant.engine.heat import ice_g, tap_and_kettle_g
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
