@@ -17,7 +17,7 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.refusal import Refused
 from assistant.notebook.event import Entry
 from assistant.talk.bench import RUNNING_TIMERS, Bake, Bench
-from assistant.talk.doughs import under_way
+from assistant.talk.doughs import short_label, under_way
 from assistant.talk.room import Room
 from assistant.voice.plan_page import Shown
 from assistant.voice.spans import clock_said, hours_said
@@ -151,11 +151,6 @@ def agenda_of(kb: Knowledge, bench: Bench, entries: Sequence[Entry], now: dateti
         for row in timers_in(entries, now):
             coming.append(Coming(datetime.fromisoformat(str(row["ends_at"])), "timer", str(row["label"] or ""), True))
     return Agenda(now, tuple(sorted(coming, key=lambda one: one.at)), tuple(doughs))
-
-
-def short_label(bake: Bake) -> str:
-    """The name it was given, else how many of what: "24 rings"."""
-    return bake.called or bake.name.split(" x ")[0] or "the dough"
 
 
 def _steps(kb: Knowledge, bench: Bench, bake: Bake, now: datetime) -> tuple[Shown, ...]:

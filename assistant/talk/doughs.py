@@ -50,6 +50,11 @@ def recent(bench: Bench, now: datetime) -> tuple[Bake, ...]:
     return tuple(bake for bake in bench.bakes if bake.begun >= since)
 
 
+def short_label(bake: Bake) -> str:
+    """The name it was given, else how many of what: "24 rings"."""
+    return bake.called or bake.name.split(" x ")[0] or "the dough"
+
+
 def answers_to(said: Mapping[str, Any], called: str, kb: Knowledge) -> tuple[str, ...]:
     """The words a dough answers to, folded: the name it was given first, then what its pieces and bread are called."""
     kinds = _kind_words(kb, str(said.get("piece") or ""), str(said.get("bread") or ""))

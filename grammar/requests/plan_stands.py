@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Context, Frame, Slot
 from grammar.levels import speaks
 from grammar.moments import Moment
 from grammar.phrases import Phrase
@@ -20,16 +20,17 @@ class PlanStands:
     what needs doing tonight
 
     The plan that stands, or the hours of one of its steps (an id, None: all of it). within: what is to be done by hand
-    on that day or in that part of it. step START: whichever is the first.
+    on that day or in that part of it. step START: whichever is the first. short: the few turns of it alone.
     """
 
     step: str | None = None
     within: Moment | None = None
+    short: bool = False
 
 
 def build(bound: Bound) -> PlanStands | None:
     """A question about the plan that stands; None where none does, or where the line says more than that."""
-    if not {"plan", "told"} & bound.context.standing:
+    if not has_hours(bound.context):
         return None
     if bound.said("ask:to_do"):
         return PlanStands(within=_within(bound) or Moment(day="today"))
@@ -40,6 +41,11 @@ def build(bound: Bound) -> PlanStands | None:
     if steps and (when or bound.said("ask:look_for")):
         return PlanStands(steps[-1])
     return PlanStands() if bound.said("ask:plan*") and bound.said("act:show", "ask:what", "tail:*") else None
+
+
+def has_hours(context: Context) -> bool:
+    """Whether any dough under way has hours of its own."""
+    return bool({"plan", "told"} & context.standing) or context.known.planned
 
 
 def _first_of(phrase: Phrase) -> tuple[str, ...]:

@@ -1,0 +1,68 @@
+"""What is to be done, asked of the plan that stands in any words: on a day, in a part of it, in short; what to feed."""
+
+from __future__ import annotations
+
+import re
+
+from grammar.frames import Bound, Frame, Line, Own
+from grammar.moments import Moment
+from grammar.requests.plan_stands import PlanStands, has_hours
+from grammar.shell import part_of
+from grammar.spoken import fitting, spoken
+from grammar.turns import END, LEAD
+
+_ASIDE = r"(?:[a-z ]+[,.;:]+ )?"
+_TELL = rf"{LEAD}{_ASIDE}{LEAD}(?:(?:<hand:tell_me>) )*"
+_WHEN = r"(?:(?:<hand:job_for>) )*(?P<when>(?:<hand:when_due>)|[a-z ]+)"
+_JOBS = (
+    rf"{_TELL}(?:<hand:asks_jobs>) {_WHEN}{END}",
+    rf"{_TELL}(?P<when>[a-z]+)s (?:<hand:job_list>){END}",
+    rf"{LEAD}{_ASIDE}{LEAD}(?:(?:<hand:tell_me>) )+{_WHEN}{END}",
+    rf"{_TELL}(?:when|what time|how early)(?: (?:<hand:must_i>))+ (?:<hand:get_up>) {_WHEN}{END}",
+)
+_SHORT = (
+    rf"{_TELL}(?:(?:the|a|it|that|this|to|with|me|of) )*(?:<hand:in_short>)(?: of (?:it|that|the plan))?{END}",
+)
+_FED = (
+    rf"{_TELL}(?:(?:and|(?:<hand:asks_feed>)) )+(?:(?:<hand:must_i>) )*(?:<hand:feed_it>)"
+    rf"(?: (?:and|it|with|by|of what|(?:<hand:asks_feed>)|{_WHEN}))*{END}",
+    rf"{_TELL}how much (?:<hand:jar>)(?: (?:<hand:must_i>))* (?:<hand:feed_up>)"
+    rf"(?:[ ,]+(?:and )?(?:when|what time))?{END}",
+    rf"{_TELL}(?:how much )?(?:flour and water|flour|water) (?:for|into|to) (?:the )?(?:<hand:jar>)(?: {_WHEN})?{END}",
+)
+_PLAINLY = 30.0
+_BED = re.compile(r"bed|sleep|turn in")
+
+
+def _asked(line: Line) -> Own | None:
+    """What is to be done then; None where no dough has hours, or something else is asked."""
+    if not has_hours(line.context) or any(sign.isdigit() for sign in line.text):
+        return None
+    said = spoken(line.text, line.lexicon)
+    for _ in fitting(_FED, said, line.lexicon):
+        return Own(PlanStands("feed_starter"), _PLAINLY)
+    for _ in fitting(_SHORT, said, line.lexicon):
+        return Own(PlanStands(short=True), _PLAINLY)
+    for hit in fitting(_JOBS, said, line.lexicon):
+        within = _within(said.group(hit, "when"), line)
+        if within is not None:
+            return Own(PlanStands(within=within), _PLAINLY)
+    return None
+
+
+def _within(words: str, line: Line) -> Moment | None:
+    """The day or the part of one that these words name and nothing else; before bed is tonight."""
+    if _BED.search(words):
+        return Moment(day="today", part="evening")
+    part = part_of(line, words)
+    said = [one for one in part.phrases if one.moment is not None and one.moment.minute is None]
+    counted = {id(token) for one in said for token in one.tokens}
+    rest = [token for token in part.tokens if id(token) not in counted and token.kind != "FILL"]
+    return said[0].moment if len(said) == 1 and not rest else None
+
+
+def _never(bound: Bound) -> None:
+    """Read as a line, not by slots."""
+
+
+FRAME = Frame(PlanStands, "plan", _never, reads=_asked, settles=True)
