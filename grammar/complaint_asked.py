@@ -24,6 +24,8 @@ _QUANTITY = re.compile(
     r"|how (?:much|many|heavy|big|large|thick|wide)\b)"
 )
 """Questions after a quantity."""
+_AS_LIMIT = re.compile(r"\bhow (?:long|many (?:hours|days|minutes))\b[^.!?]*?\b(?:before|until|till|til)\b")
+"""A question how long something goes on until what would be a fault: "how long can they sit before they go stale"."""
 _IN_GENERAL = re.compile(r"^(?:(?:ok|so|and|but) )*(?:is|are|do|does|can|could|would|should|will) (?:(?:an?) )?(?=\w)")
 """A question whether something is so, with a thing nobody pointed to: "is a wetter dough", "do sticky doughs"."""
 _BEING = word_set("is are was were be been being looks look looked feels feel felt seems seem stays stay turned s")
@@ -37,6 +39,10 @@ def only_asked(text: str, words: Sequence[Word], mentions: Sequence[Mention]) ->
         return True
     folded = " ".join(word.text for word in words)
     faults = [one for one in mentions if one.ids("symptom")]
+    limit = _AS_LIMIT.search(folded)
+    if limit is not None and faults:
+        last = len(limit.group().split()) + len(folded[: limit.start()].split()) - 1
+        return all(one.first > last for one in faults)
     if _QUANTITY.match(folded):
         return not any(_said_of(words, one.first) for one in faults)
     begun = _IN_GENERAL.match(folded)

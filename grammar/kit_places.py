@@ -74,7 +74,7 @@ def _named(part: list[Item], sure: bool) -> list[Item]:
     if not all(_warmth(part[at]) for at in amounts) or _speaks_of_trade(part):
         return _joined(part)
     first = amounts[0]
-    things = [at for at in range(first) if part[at].what in _THINGS]
+    things = [at for at in range(first) if part[at].what in _THINGS and not _cried(part, at)]
     if things:
         start, end = _from_its_article(part, things[0], things[-1] + 1), things[-1] + 1
         kept, told = [one for one in part[:start] if one.what == "word"], part[end:first]
@@ -90,6 +90,14 @@ def _named(part: list[Item], sure: bool) -> list[Item]:
     if name is None:
         return _joined(part)
     return [*kept, name, *part[end:]]
+
+
+def _cried(part: Sequence[Item], at: int) -> bool:
+    """Whether a strange word is no name but an outcry before what is told: "ugh it's 18 in here"."""
+    return part[at].what == "?" and at + 1 < len(part) and part[at + 1].text in _IT
+
+
+_IT = frozenset({"it", "its", "it is", "it's"})
 
 
 def _where_it_stands(part: list[Item]) -> list[Item]:

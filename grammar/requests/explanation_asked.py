@@ -73,7 +73,7 @@ _RECKONED = {
     "": frozenset({"timing", "conversion"}),
 }
 """For each shape of question the topics that have the figure, or the plain advice, that is asked for."""
-_KEEPS = frozenset({"keep", "keeps", "last", "lasts"})
+_KEEPS = frozenset({"keep", "keeps", "last", "lasts", "good", "days", "week", "shelf"})
 _OF_FLOURS = ("in_country:*", "cup_system:*", "food:protein", "flours:equivalent")
 """Words of what a flour is elsewhere, and of its protein."""
 _LONG_NAME = 3
