@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from assistant.answers.bread_meant import bread_of_formula
-from assistant.answers.dough_change import scaled
 from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name, solved
+from assistant.answers.dough_sized import scaled
 from assistant.engine.composition import Portion
 from assistant.engine.contents import contents
 from assistant.engine.dough import Formula

@@ -19,7 +19,7 @@ from assistant.engine.formula import solve
 from assistant.engine.givens import Givens
 from assistant.engine.naming import figure, grams, short_name
 from assistant.engine.possible import check_figure
-from assistant.engine.reasons import reasons_for
+from assistant.engine.reasons.found import reasons_for
 from assistant.talk.bench import Bench
 from assistant.talk.doughs import under_way
 from assistant.talk.memory import kept

@@ -12,7 +12,8 @@ from assistant.answers.dough_said import cup_system, defaults_of, givens_of
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.naming import figure as spoken
-from assistant.engine.reasons import Reason, reason_for, reasons_for
+from assistant.engine.reasons.found import reason_for, reasons_for
+from assistant.engine.reasons.reason import Reason
 from assistant.engine.refusal import Refused
 from assistant.talk.memory import recalled
 from assistant.talk.reply import Outcome

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.givens import Defaults, Extra, FlourShare, Givens
-from assistant.engine.reasons import reason_for, reasons_for
+from assistant.engine.reasons.found import reason_for, reasons_for
 from assistant.engine.refusal import Refused
 from assistant.engine.rounding import grams_text, whole_grams
 from knowledge import load

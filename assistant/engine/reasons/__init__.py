@@ -1,0 +1,1 @@
+"""Where each figure of a formula came from: the givens, the defaults and the sum with its figures."""
