@@ -13,7 +13,8 @@ from assistant.answers.learned import pace_of
 from assistant.engine.naming import grams
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Build, Culture, feeding
-from assistant.engine.starter_plan import Wish, plan_build
+from assistant.engine.starter_plan import plan_build
+from assistant.engine.starter_wish import Wish
 from assistant.talk.local_time import later
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room

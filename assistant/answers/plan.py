@@ -17,7 +17,8 @@ from assistant.answers.plan_together import answer_together, several
 from assistant.answers.replanned import from_here
 from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome

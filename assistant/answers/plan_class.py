@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.engine.naming import grams
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room

@@ -15,7 +15,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.fridge import tub_l
 from assistant.engine.plan.limits import WARM_MOST_MIN
-from assistant.engine.plan.search import Miss, kept
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import kept
 from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.talk.bench import Bench

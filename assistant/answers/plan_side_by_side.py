@@ -11,7 +11,8 @@ from assistant.answers.plan_reply import iso, outcome_of
 from assistant.answers.plan_said import Settled, trade_of
 from assistant.answers.plan_words import moved_words, span
 from assistant.engine.plan.clock import Clock
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.side_by_side import AHEAD, PlanWay, side_by_side
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room

@@ -91,8 +91,8 @@ def _of_all(
         if there.bench.in_hand in bakes:
             continue
         lead = "" if alone or there.bake is None else f"{short_label(there.bake)}: "
-        steps = shown_steps(plan, said, room.kb, Clock(said.wish.now))
-        rows += [replace(step, label=f"{lead}{step.label}") for step in steps]
+        own = shown_steps(plan, said, room.kb, Clock(said.wish.now))
+        rows += [replace(step, label=f"{lead}{step.label}") for step in own]
     return tuple(sorted(rows, key=lambda step: step.start))
 
 

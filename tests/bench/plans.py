@@ -22,7 +22,8 @@ from assistant.engine.heat import heat_constants  # noqa: E402
 from assistant.engine.plan.asked import Kitchen, Trade, Wish  # noqa: E402
 from assistant.engine.plan.batches import usual_batch  # noqa: E402
 from assistant.engine.plan.clock import Busy  # noqa: E402
-from assistant.engine.plan.search import Miss, plan  # noqa: E402
+from assistant.engine.plan.nearest import Miss  # noqa: E402
+from assistant.engine.plan.search import plan  # noqa: E402
 from assistant.notebook import Notebook  # noqa: E402
 from assistant.talk.conversation import Conversation  # noqa: E402
 from knowledge import load  # noqa: E402

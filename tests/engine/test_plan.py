@@ -17,7 +17,8 @@ from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wis
 from assistant.engine.plan.batches import usual_batch
 from assistant.engine.plan.clock import Busy, Clock, Spans
 from assistant.engine.plan.limits import WARM_MOST_MIN
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan, Task
 from assistant.engine.rising import Dough
 from knowledge import Knowledge, load

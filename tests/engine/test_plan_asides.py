@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from assistant.engine.plan.aside import COLD_NOTE
 from assistant.engine.plan.asked import Aside, Batch, Kitchen, Wish
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan, Task
 from assistant.engine.plan.together import Part, Together, plan_together
 from assistant.engine.rising import Dough

@@ -11,7 +11,8 @@ import pytest
 import assistant.engine.plan.day as day_module
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.clock import Busy
-from assistant.engine.plan.search import Miss, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan
 
 Batches = Callable[[str, int], Batch]

@@ -9,6 +9,7 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Wish
+from assistant.engine.plan.best import placing_for
 from assistant.engine.plan.blocks import Block, out_min
 from assistant.engine.plan.choices import Choice, choices, elsewhere
 from assistant.engine.plan.clock import Clock
@@ -16,7 +17,8 @@ from assistant.engine.plan.course import Course, Where
 from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import Day
 from assistant.engine.plan.limits import Limits
-from assistant.engine.plan.search import Miss, placing_for, plan
+from assistant.engine.plan.nearest import Miss
+from assistant.engine.plan.search import plan
 from assistant.engine.plan.steps import Plan
 from tests.engine.test_plan import NIGHT, SATURDAY, batch, trade
 

@@ -9,7 +9,8 @@ from hypothesis import strategies as st
 from assistant.engine.growth import Kinetics
 from assistant.engine.refusal import Refused
 from assistant.engine.starter import Build, Culture, Habits, pace_of_culture, peak_holds_min, portions_g
-from assistant.engine.starter_plan import Wish, plan_build
+from assistant.engine.starter_plan import plan_build
+from assistant.engine.starter_wish import Wish
 
 NOW_MIN = 7.5 * 60
 

@@ -6,13 +6,14 @@ import math
 from dataclasses import replace
 
 from assistant.engine.plan.asked import EARLIEST_MIN, Batch, Kitchen, Trade, Wish
+from assistant.engine.plan.best import best_plan, placing_for
 from assistant.engine.plan.choices import choices
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.courses import Courses
 from assistant.engine.plan.day import GRID_MIN, Day, up
 from assistant.engine.plan.limits import Window
+from assistant.engine.plan.nearest import Miss
 from assistant.engine.plan.placing import Placing
-from assistant.engine.plan.search import Miss, best_plan, placing_for
 from assistant.engine.plan.steps import Plan, Task
 
 REFRESH_C = 190.0

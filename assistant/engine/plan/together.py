@@ -12,8 +12,9 @@ from itertools import permutations
 
 from assistant.engine.plan.asked import Batch, Kitchen, Trade, Wish
 from assistant.engine.plan.courses import Courses
+from assistant.engine.plan.nearest import Miss
 from assistant.engine.plan.once import builds, made_once
-from assistant.engine.plan.search import Miss, kept, plan
+from assistant.engine.plan.search import kept, plan
 from assistant.engine.plan.shared import ALONE, Shared
 from assistant.engine.plan.steps import Plan, Task
 
