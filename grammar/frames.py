@@ -34,7 +34,7 @@ Nothing here computes anything about dough.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
@@ -71,6 +71,15 @@ class Slot:
     rest: bool = False  # free words: every word of the line that no other slot and no cue takes, the unknown too
     whole: bool = False  # a count: a broken number is none of its
     meant: Mapping[str, float] = field(default_factory=dict)  # how the amount is meant, and what that speaks for
+
+
+NOTHING = Phrase("none", ())
+"""What stands beyond either end of a line: no word, no figure, no meaning."""
+
+
+def beside(phrases: Sequence[Phrase], place: int, step: int = -1) -> Phrase:
+    """The phrase so many steps from a place of the line; NOTHING beyond its ends."""
+    return phrases[place + step] if 0 <= place + step < len(phrases) else NOTHING
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +157,24 @@ class Bound:
 
     def first(self, slot: str) -> Hit | None:
         return next((hit for hit in self.hits if hit.slot == slot), None)
+
+    def amounts(self, slot: str) -> tuple[Phrase, ...]:
+        """The amounts the slot took, in their order."""
+        return tuple(hit.amount for hit in self.hits if hit.slot == slot and hit.amount is not None)
+
+    def amount(self, slot: str) -> Phrase:
+        """The amount of the slot's first hit; NOTHING where it took none."""
+        hit = self.first(slot)
+        return (hit.amount if hit is not None else None) or NOTHING
+
+    def word(self, slot: str) -> Phrase:
+        """The word of the slot's first hit; NOTHING where none stands beside it."""
+        hit = self.first(slot)
+        return (hit.label if hit is not None else None) or NOTHING
+
+    def next_to(self, phrase: Phrase, step: int = 1) -> Phrase:
+        """The phrase so many steps behind one of the line (before it: less than 0); NOTHING beyond its ends."""
+        return beside(self.phrases, self.phrases.index(phrase), step)
 
     def base(self, slot: str) -> float | None:
         """The slot's amount in %, g, ml, min, cm, °C as a number; the middle of a range; None if unfilled."""

@@ -24,7 +24,7 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.mend import MendRequest
+from grammar.requests.mend_request import MendRequest
 from knowledge.records.lapses import Lapse
 
 USUAL = (Portion("flour_bread", 1000.0), Portion("water", 650.0), Portion("salt_table", 20.0))

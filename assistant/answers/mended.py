@@ -17,7 +17,7 @@ from assistant.engine.naming import figure
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.mend import MendRequest
+from grammar.requests.mend_request import MendRequest
 from knowledge.records.kinetics import Kinetic
 
 DRIEST_PCT = 20.0

@@ -14,7 +14,8 @@ from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.days import past_date_of
 from grammar.past import Span
-from grammar.requests.recall import RecallRequest, folded, plain
+from grammar.requests.recall import RecallRequest
+from grammar.requests.recall_words import folded, plain
 from knowledge import Knowledge
 
 SHOWN = 6

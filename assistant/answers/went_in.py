@@ -7,7 +7,7 @@ from assistant.engine.naming import short_name
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.recall import folded, plain
+from grammar.requests.recall_words import folded, plain
 
 
 def went_in(items: tuple[str, ...], room: Room) -> Outcome:

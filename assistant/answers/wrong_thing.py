@@ -21,7 +21,7 @@ from assistant.engine.swaps import swaps_for
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.mend import MendRequest
+from grammar.requests.mend_request import MendRequest
 from knowledge.records.kinetics import Kinetic
 from knowledge.records.lapses import Lapse
 

@@ -20,7 +20,8 @@ from grammar.requests.doughs import DoughsAsked
 from grammar.requests.keeping import KeptAsked
 from grammar.requests.plan_stands import PlanStands
 from grammar.requests.progress import ProgressRequest
-from grammar.requests.recall import RecallRequest, folded, plain
+from grammar.requests.recall import RecallRequest
+from grammar.requests.recall_words import folded, plain
 from grammar.requests.stock import StockRequest
 from grammar.requests.timers_running import TimersRequest
 from grammar.requests.undo import RedoRequest, UndoRequest

@@ -5,12 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from grammar.frames import Bound, Frame, Line, Own, Slot, amount_base, fits
+from grammar.frames import NOTHING, Bound, Frame, Line, Own, Slot, amount_base, fits
 from grammar.levels import speaks
 from grammar.named import dough_named
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
-from grammar.requests.prices import COSTS, GOODS, Price, about_money, goods_of, offers, spelled_first
+from grammar.requests.prices import COSTS, GOODS, Offers, Price, about_money, goods_of, offers, spelled_first
 from grammar.spoken import fitting, spoken
 from grammar.turns import END, LEAD, THIS, is_this
 
@@ -56,68 +56,94 @@ def build_price(bound: Bound) -> PriceRequest | None:
     found = offers(bound)
     if found is not None and (about_money(bound) or spelled_first(bound)):
         return PriceRequest(found[0], found[1])
-    figures = [p for p in bound.phrases if p.kind == "amount"]
-    things = [p for p in bound.phrases if goods_of(p)]
-    figure = figures[0].dim if len(figures) == 1 and len(things) == 1 else None
-    one = figure == "money" or (figure == "num" and bound.said(*COSTS))
-    return PriceRequest() if one else None
+    figures = [p.dim for p in bound.phrases if p.kind == "amount"]
+    alone = figures == ["money"] or (figures == ["num"] and bound.said(*COSTS))
+    return PriceRequest() if alone and sum(bool(goods_of(p)) for p in bound.phrases) == 1 else None
 
 
 def _priced_part(bound: Bound) -> Bound:
     """The line without what it says of the batch: "what is one roll if flour is 4 for a bag"."""
     sizes = [hit for slot in ("pieces", "piece_g", "batches") for hit in bound.of(slot)]
     gone = {id(p) for hit in sizes if hit.label is not None and fits(hit.label, PIECE) for p in (hit.amount, hit.label)}
-    for phrase, behind in pairwise(bound.phrases):
-        if phrase.dim == "num" and amount_base(phrase) == 1 and fits(behind, COSTS):
-            gone.add(id(phrase))  # "how much does one cost"
+    pairs = pairwise(bound.phrases)
+    gone |= {id(one) for one, behind in pairs if one.dim == "num" and amount_base(one) == 1 and fits(behind, COSTS)}
     return replace(bound, phrases=tuple(p for p in bound.phrases if id(p) not in gone))
+
+
+_DEAR = (*COSTS, "money:asked", "money:split", "money:shopping", "money:buy", "money:prices")
+_ASKS = ("ask:*", "money:asked", "money:prices", "money:split", "act:show", "act:make", "cue:total")
 
 
 def build_cost(bound: Bound) -> CostRequest | None:
     """What is asked of a dough's cost; None where a price is told and nothing asked."""
-    if bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH):
-        return None  # "what does the salt come to": in grams
-    shopping = bound.said("money:shopping", "money:buy")
-    on_top = "on" in bound.links() and any(p.ids("ingredient") for p in bound.phrases)
-    if shopping and on_top and bound.said("ask:how_much"):
-        return None  # so much of one thing on the pieces
-    asks = ("ask:*", "money:asked", "money:prices", "money:split", "act:show", "act:make", "cue:total")
-    asked = bound.asks() or bound.said(*asks)
-    goes_on = bound.context.focus == "cost" and bound.said("ask:how_much")  # "so one pita is how much"
-    dear = (*COSTS, "money:asked", "money:split", "money:shopping", "money:buy", "money:prices")
-    if not bound.said(*dear) and not (goes_on and bound.of("pieces")):
+    if _of_a_weight(bound) or not (bound.said(*_DEAR) or (_goes_on(bound) and bound.of("pieces"))):
         return None
-    found = offers(_priced_part(bound)) if any(goods_of(p) for p in bound.phrases) else None
-    first = next((p for p in bound.phrases if p.kind in ("label", "amount")), None)
-    leads = first is not None and bool({"cost", "split"} & set(first.ids("money")))
     things = [goods_of(p) for p in bound.phrases if goods_of(p)]
+    found = offers(_priced_part(bound)) if things else None
+    shopping = _shops(bound)
     if things and found is None and not shopping:
-        known = (asked or leads) and "with" not in bound.links()
-        known = known and not (bound.of("pieces") or bound.of("bag")) and bound.said(*COSTS)
-        return CostRequest(listed=True, item=things[0]) if known and len(things) == 1 else None
+        return _price_kept(bound, things)
     occasion = [hit.label for hit in bound.of("occasion") if hit.label is not None]
     if any(phrase.kind != "junk" for phrase in occasion) or (occasion and not shopping):
         return None
-    hit = bound.first("day")
-    told = [hit.amount.text] if hit is not None and hit.amount is not None else []
-    day = " ".join([*told, *(phrase.text for phrase in occasion)]) or None
-    batch = batch_of(bound)
-    pieces = bound.first("pieces")
-    priced = found is not None and pieces is not None and id(pieces.amount) in found[2]
-    if priced or batch.pieces == 1:
-        batch = Batch(None, batch.piece_g, batch.piece, batch.bread, batch.times)
+    day = " ".join(phrase.text for phrase in (*bound.amounts("day")[:1], *occasion)) or None
     if shopping:
-        return CostRequest(True, batch=batch, day=day) if found is None else None
-    if bound.said("money:prices"):
-        return CostRequest(listed=True)
-    if found is not None and not (asked or (leads and bound.said(*PIECE))):
-        return None  # "price per roll if flour costs ..." asks
-    if not (asked or leads or found is None) or not (goes_on or bound.said(*COSTS, "money:asked", "money:split")):
-        return None
-    portion_g = bound.base("amount") if found is None and batch.piece_g is None else None
-    said = PriceRequest(found[0], found[1]) if found is not None else None
-    loose = [hit.amount.text for hit in bound.of("price") if hit.amount is not None] if found is None else []
-    return CostRequest(portion_g=portion_g, batch=batch, day=day, said=said, unclear=tuple(loose))
+        return CostRequest(True, batch=_batch(bound, found), day=day) if found is None else None
+    return CostRequest(listed=True) if bound.said("money:prices") else _sum(bound, found, day)
+
+
+def _of_a_weight(bound: Bound) -> bool:
+    """Whether grams are asked after: of what is in every dough, or of one thing on the pieces."""
+    on_top = "on" in bound.links() and any(p.ids("ingredient") for p in bound.phrases)
+    grams = bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH)
+    return grams or (on_top and _shops(bound) and bound.said("ask:how_much"))
+
+
+def _shops(bound: Bound) -> bool:
+    return bound.said("money:shopping", "money:buy")
+
+
+def _goes_on(bound: Bound) -> bool:
+    """Whether it is asked of another size after a cost."""
+    return bound.context.focus == "cost" and bound.said("ask:how_much")
+
+
+def _leads(bound: Bound) -> bool:
+    """Whether the line opens with the cost itself."""
+    first = next((p for p in bound.phrases if p.kind in ("label", "amount")), NOTHING)
+    return bool({"cost", "split"} & set(first.ids("money")))
+
+
+def _asked(bound: Bound) -> bool:
+    return bound.asks() or bound.said(*_ASKS)
+
+
+def _price_kept(bound: Bound, things: list[tuple[str, ...]]) -> CostRequest | None:
+    """The price of the one thing named that is asked after."""
+    known = (_asked(bound) or _leads(bound)) and "with" not in bound.links() and bound.said(*COSTS)
+    sized = bound.of("pieces") or bound.of("bag")
+    return CostRequest(listed=True, item=things[0]) if known and not sized and len(things) == 1 else None
+
+
+def _batch(bound: Bound, found: Offers | None) -> Batch:
+    """What is to be paid for; a number of pieces that is one, or a price's own, sizes nothing."""
+    batch = batch_of(bound)
+    priced = found is not None and id(bound.amount("pieces")) in found[2]
+    return replace(batch, pieces=None) if priced or batch.pieces == 1 else batch
+
+
+def _sum(bound: Bound, found: Offers | None, day: str | None) -> CostRequest | None:
+    """The sum of a dough, with the prices told beside it."""
+    asked, leads = _asked(bound), _leads(bound)
+    about = _goes_on(bound) or bound.said(*COSTS, "money:asked", "money:split")
+    batch = _batch(bound, found)
+    if found is not None:
+        said = PriceRequest(found[0], found[1])
+        wanted = asked or (leads and bound.said(*PIECE))
+        return CostRequest(batch=batch, day=day, said=said) if wanted and about else None
+    portion_g = bound.base("amount") if batch.piece_g is None else None
+    loose = tuple(one.text for one in bound.amounts("price"))
+    return CostRequest(portion_g=portion_g, batch=batch, day=day, unclear=loose) if about else None
 
 
 _GOING = r"(?:(?:<hand:going>)[ ,]+)+(?:<hand:to_shop>)(?: (?:<hand:then>|<hand:polite>|later|soon|after))*"

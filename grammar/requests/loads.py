@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 from grammar.follow import Follow, changes, put_onto
-from grammar.frames import Bound, Frame, fits
+from grammar.frames import NOTHING, Bound, Frame, fits
 from grammar.levels import ALONE, TELLING
 from grammar.moments import Moment
 from grammar.requests.loads_slots import CUES, NEEDS, RULED_OUT, SLOTS
@@ -57,8 +58,8 @@ def _followed(line: LoadsRequest, earlier: LoadsRequest, bound: Bound) -> LoadsR
     if "trays" in changed:
         changed.pop("oven_pieces", None)
     if earlier.iron and not line.iron:
-        more = changed.pop("pot_pieces", None), changed.pop("pots", None)
-        pots = next((one for one in more if one is not None), None)  # "a fourth pot" beside the iron ones
+        pots = changed.pop("pot_pieces", None) or changed.get("pots")  # "a fourth pot" beside the iron ones
+        changed.pop("pots", None)
         changed |= {} if pots is None else {"oven_pieces": pots}
     return put_onto(earlier, changed, _FORGETS)
 
@@ -79,66 +80,67 @@ _FORGETS = {"oven_pieces": ("trays", "tray_pieces"), "trays": ("oven_pieces",), 
 
 def build(bound: Bound) -> LoadsRequest | None:
     """The request; None where nothing about pot or oven was said."""
-    start = bound.first("start")
-    bake_min, oven_pieces = bound.base("bake_min"), bound.base("oven_pieces")
-    if bake_min is None:
-        bake_min = bound.base("bake_num")  # "24 rings, pot takes 5, bake 20"
-    pieces, pot_pieces = bound.base("pieces"), bound.base("pot_pieces")
-    tray_pieces, per_tray = bound.base("tray_pieces"), bound.base("per_tray")
-    if per_tray is not None:
-        # "9 buns on a tray, need 54"; "bake 24 rolls on one tray"
-        if bound.context.focus != "loads" or tray_pieces is not None:
-            pieces = pieces if pieces is not None else tray_pieces or per_tray
-        tray_pieces = per_tray
-    potful = bound.first("pot_pieces")
-    if pieces is None and potful is not None and potful.ids("stage") and bound.first("at_once") is not None:
-        pieces, pot_pieces = pot_pieces, None  # "boil 24 rings 5 at a time"
-    if bound.first("at_once") is not None:
-        if bound.said("stage:boil", "holds:pot", "cue:pot", "cue:side") and pot_pieces is None:
-            pot_pieces = bound.base("at_once")
-        elif oven_pieces is None:
-            oven_pieces = bound.base("at_once")
-    if tray_pieces is None and bound.said("holds:tray") and not bound.said("stage:boil", "holds:pot"):
-        tray_pieces = bound.base("pan_pieces")  # "two sheet pans, 15 to a pan"
-    elif pot_pieces is None and not bound.said("cue:side"):
-        pot_pieces = bound.base("pan_pieces")  # without a side to brown, a pan is what the rings boil in
-    iron_pots = bound.base("iron_pots")
-    if oven_pieces is None and iron_pots is not None:
-        oven_pieces = iron_pots  # a loaf to each lidded pot that stands in the oven
-    by_trays = _of_trays(bound)
-    bread, piece = _kinds(bound)
-    side_min = bound.base("side_min")
-    on_pan = side_min is not None and bound.said("holds:pan") and not bound.said("holds:pot", "cue:pot", "stage:boil")
-    if on_pan and side_min is not None:
-        bake_min, oven_pieces = 2 * side_min, bound.base("at_once") or bound.base("pan_pieces") or oven_pieces
-    request = LoadsRequest(
-        pieces=None if bound.said("second:*") and _bare_few(bound) else pieces,
-        bread=bread,
-        piece=piece,
-        piece_g=bound.base("piece_g"),
-        pot_pieces=None if on_pan or _only_one(bound, "pot") else pot_pieces,
-        oven_pieces=None if by_trays or _only_one(bound, "oven") else oven_pieces,
-        trays=bound.base("oven_pieces") if by_trays else _trays(bound),
-        tray_gone=bound.said("second:tray_gone"),
-        tray_pieces=tray_pieces,
-        bake_min=bake_min,
-        boil_s_per_side=None if side_min is None or on_pan else round(side_min * 60, 3),
-        start=start.amount.moment if start is not None and start.amount is not None else None,
-        start_in_oven=_starts_in_oven(bound),
-        no_boil=on_pan
-        or any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases),
-        iron=iron_pots is not None,
-        pots=_side_by_side(bound, "pot"),
-        ovens=_side_by_side(bound, "oven"),
-    )
+    request = LoadsRequest(**_counted(bound), **_told(bound))
     holds = (request.pot_pieces, request.oven_pieces, request.trays, request.tray_pieces, request.bake_min)
     asked = bound.said("ask:batches", "ask:last_out") or (bound.asks() and bound.said("look:done_by"))
-    if bound.context.focus == "loads":
-        return request if request != LoadsRequest() or asked else None
-    if asked or request.pieces is not None or request.start is not None:
-        return request if asked or any(one is not None for one in holds) else None
-    # "oven takes 8" alone is how this kitchen is; with the minutes it bakes it is about the dough in hand
-    return request if request.bake_min is not None and bound.context.has_bake else None
+    wanted = asked or request.pieces is not None or request.start is not None
+    # what the oven takes is how this kitchen is; with the minutes it bakes it is about the dough in hand
+    baked = request.bake_min is not None and bound.context.has_bake
+    about = asked or any(one is not None for one in holds) if wanted else baked
+    on_loads = bound.context.focus == "loads" and request != LoadsRequest()
+    return request if asked or on_loads or (bound.context.focus != "loads" and about) else None
+
+
+_BOILS = ("stage:boil", "holds:pot")
+
+
+def _counted(bound: Bound) -> dict[str, Any]:
+    """How many pieces there are, and how many of them pot, pan, tray and oven take at once."""
+    pieces, pot, oven = bound.base("pieces"), bound.base("pot_pieces"), bound.base("oven_pieces")
+    tray, per_tray, bake_min = bound.base("tray_pieces"), bound.base("per_tray"), bound.base("bake_min")
+    at_once, pan, side_min = bound.base("at_once"), bound.base("pan_pieces"), bound.base("side_min")
+    if per_tray is not None and (bound.context.focus != "loads" or tray is not None):
+        pieces = pieces or tray or per_tray  # so many to a tray are all there are, where no other number is said
+    tray = per_tray or tray
+    if pieces is None and at_once is not None and bound.word("pot_pieces").ids("stage"):
+        pieces, pot = pot, None  # so many boiled, so many at a time
+    of_pot = pot is None and bound.said(*_BOILS, "cue:pot", "cue:side")
+    pot, oven = at_once if of_pot else pot, oven or (None if of_pot else at_once)
+    on_tray = tray is None and bound.said("holds:tray") and not bound.said(*_BOILS)
+    tray = pan if on_tray else tray
+    pot = pot or (None if on_tray or bound.said("cue:side") else pan)  # without a side to brown, rings boil in a pan
+    oven = oven or bound.base("iron_pots")  # a loaf to each lidded pot that stands in the oven
+    on_pan = side_min is not None and bound.said("holds:pan") and not bound.said(*_BOILS, "cue:pot")
+    if on_pan and side_min is not None:
+        bake_min, oven = 2 * side_min, at_once or pan or oven
+    by_trays = _of_trays(bound)
+    step_less = any(p.negated and (p.ids("step_left") or "pot" in p.ids("holds")) for p in bound.phrases)
+    return {
+        "pieces": None if bound.said("second:*") and _bare_few(bound) else pieces,
+        "pot_pieces": None if on_pan or _only_one(bound, "pot") else pot,
+        "oven_pieces": None if by_trays or _only_one(bound, "oven") else oven,
+        "trays": bound.base("oven_pieces") if by_trays else _trays(bound),
+        "tray_pieces": tray,
+        "bake_min": bake_min or bound.base("bake_num"),
+        "boil_s_per_side": None if side_min is None or on_pan else round(side_min * 60, 3),
+        "no_boil": on_pan or step_less,
+    }
+
+
+def _told(bound: Bound) -> dict[str, Any]:
+    """What else is said of pieces, pots and ovens."""
+    bread, piece = _kinds(bound)
+    return {
+        "bread": bread,
+        "piece": piece,
+        "piece_g": bound.base("piece_g"),
+        "tray_gone": bound.said("second:tray_gone"),
+        "start": bound.amount("start").moment,
+        "start_in_oven": _starts_in_oven(bound),
+        "iron": bound.base("iron_pots") is not None,
+        "pots": _side_by_side(bound, "pot"),
+        "ovens": _side_by_side(bound, "oven"),
+    }
 
 
 def build_change(bound: Bound) -> LoadsRequest | None:
@@ -151,51 +153,43 @@ def build_change(bound: Bound) -> LoadsRequest | None:
 
 def _of_trays(bound: Bound) -> bool:
     """Whether the number the oven takes counts trays: "two trays in the oven", "oven does 2 trays of 8"."""
-    hit = bound.first("oven_pieces")
-    if hit is None or hit.amount is None or bound.first("trays") is not None:
+    amount = bound.amount("oven_pieces")
+    if amount is NOTHING or bound.first("trays") is not None:
         return False
-    after = bound.phrases.index(hit.amount) + 1
-    beside = after < len(bound.phrases) and fits(bound.phrases[after], ("holds:tray",))
-    return beside or "tray" in hit.ids("holds")
+    return fits(bound.next_to(amount), ("holds:tray",)) or "tray" in bound.word("oven_pieces").ids("holds")
 
 
 def _side_by_side(bound: Bound, what: str) -> float:
     """How many pots or ovens: "two ovens", "a second pot", "his oven too, so three"."""
-    if bound.said(f"second:{what}_too") and _bare_few(bound):
-        return bound.base("pieces") or 2.0
+    too = bound.said(f"second:{what}_too")
+    few = bound.base("pieces") if too and _bare_few(bound) else None
     said = None if _owns_what_follows(bound, f"{what}s") else bound.base(f"{what}s")
-    return said if said is not None else 2.0 if bound.said(f"second:{what}_too") else 1.0
+    return few or said or (2.0 if too else 1.0)
 
 
 def _only_one(bound: Bound, what: str) -> bool:
     """Whether there is but one of it: "just the one oven", "one pot"."""
-    hit = bound.first(f"{what}_pieces")
-    ahead = hit is not None and hit.amount is not None and hit.amount.text.lower() == "one"
+    ahead = bound.amount(f"{what}_pieces").text.lower() == "one"
     return bound.said(f"second:{what}_only") or (ahead and not _owns_what_follows(bound, f"{what}_pieces"))
 
 
 def _bare_few(bound: Bound) -> bool:
     """Whether the one bare number beside a second pot or oven counts those rather than pieces."""
-    hit = bound.first("pieces")
-    return hit is not None and hit.label is None and 2 <= (bound.base("pieces") or 0) <= 4
+    return bound.word("pieces") is NOTHING and 2 <= (bound.base("pieces") or 0) <= 4
 
 
 def _owns_what_follows(bound: Bound, slot: str) -> bool:
     """Whether the word stands before its number and so holds so many, rather than being so many: "oven's two trays"."""
-    hit = bound.first(slot)
-    if hit is None or hit.amount is None or hit.label is None:
+    word, amount = bound.word(slot), bound.amount(slot)
+    if word is NOTHING or amount is NOTHING:
         return False
-    places = {id(phrase): place for place, phrase in enumerate(bound.phrases)}
-    return places.get(id(hit.label), 0) < places.get(id(hit.amount), 0)
+    return bound.phrases.index(word) < bound.phrases.index(amount)
 
 
 def _trays(bound: Bound) -> float | None:
     """How many trays go in at once."""
-    if (left := bound.base("trays_left")) is not None:
-        return left
-    return bound.base("ovens") if _owns_what_follows(bound, "ovens") and bound.said("holds:tray", "cue:tin") else (
-        bound.base("trays")
-    )
+    owned = _owns_what_follows(bound, "ovens") and bound.said("holds:tray", "cue:tin")
+    return bound.base("trays_left") or bound.base("ovens" if owned else "trays")
 
 
 def _kinds(bound: Bound) -> tuple[str | None, str | None]:

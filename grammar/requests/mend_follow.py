@@ -2,15 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import TYPE_CHECKING
-
 from grammar.follow import changes, put_onto
 from grammar.frames import Bound, Line, Own, fits
-from grammar.onward import FITS, put_of
-
-if TYPE_CHECKING:
-    from grammar.requests.mend import MendRequest
+from grammar.onward import FITS, Put, put_of
+from grammar.requests.mend_request import SAME, MendRequest
 
 _TAKEN = ("again", "stage", "late_min", "inside", "off_g", "water_c")
 _TELLS_OFF = ("mistake:over", "mistake:under", "mistake:poured", "mistake:misread")
@@ -18,18 +13,13 @@ _CORRECTS = (*_TELLS_OFF, "act:correct", "mistake:meant", "turn:not_that", "stan
 """Words that put a figure in the place of the one told before."""
 
 
-def reads(make: Callable[[float], MendRequest]) -> Callable[[Line], Own | None]:
-    """How a figure is heard that takes the place of the one the mishap was told with: "was 40 over, not 60"."""
-
-    def read(line: Line) -> Own | None:
-        if line.context.focus != "mend" or not any(fits(phrase, _CORRECTS) for phrase in line.phrases):
-            return None
-        put = put_of(line.phrases, line.text, line.context, _TELLS_OFF)
-        weighed = put.amount if put is not None else None
-        figure = weighed.value if weighed is not None else put.figure if put is not None else None
-        return Own(make(figure), FITS) if figure is not None else None
-
-    return read
+def reads(line: Line) -> Own | None:
+    """The figure that takes the place of the one the mishap was told with."""
+    if line.context.focus != "mend" or not any(fits(phrase, _CORRECTS) for phrase in line.phrases):
+        return None
+    put = put_of(line.phrases, line.text, line.context, _TELLS_OFF) or Put()
+    figure = put.amount.value if put.amount is not None else put.figure
+    return None if figure is None else Own(MendRequest(SAME, off_g=figure, again=True), FITS)
 
 
 def followed(line: MendRequest, earlier: MendRequest, bound: Bound) -> MendRequest:

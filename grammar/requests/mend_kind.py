@@ -2,69 +2,126 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+
 from grammar.frames import Bound, fits
 from grammar.mishap import Told
 from grammar.mishap_words import factor_told, ids_of, left_out
 from grammar.requests.mend_double import put_in_twice
 
 
+@dataclass(frozen=True, slots=True)
+class _Mishap:
+    """A mishap as told: the line, its figures, the step that was not done."""
+
+    bound: Bound
+    told: Told
+    step: str | None
+
+    def said(self, *patterns: str) -> bool:
+        return self.bound.said(*patterns)
+
+    @property
+    def named(self) -> bool:
+        return self.told.item is not None
+
+    @property
+    def both(self) -> bool:
+        """What was meant and what went in are told."""
+        return self.told.meant is not None and self.told.poured is not None
+
+    @property
+    def under(self) -> bool:
+        """Less went in than was meant."""
+        return (self.told.poured or 0.0) < (self.told.meant or 0.0)
+
+    @property
+    def slip(self) -> bool:
+        return self.said("mistake:by_mistake", "mistake:rescue", "mistake:misread")
+
+    def too_hot(self) -> bool:
+        """The water, or what was dissolved in it, was hot."""
+        degrees = self.bound.first("water_c") is not None
+        if degrees and (self.said("mistake:hot_water", "mistake:water_was", *_SLIPS) or _water(self.bound)):
+            return True
+        weighed = self.told.off is not None and self.said("mistake:over", "mistake:under", "mistake:meant")
+        hot = self.said("mistake:hot_water") and not (self.said("mistake:forgot") or weighed)
+        return hot or (self.said("kettle:*") and self.said("mistake:dissolved", "mistake:poured", *_SLIPS))
+
+    def in_shares(self) -> bool:
+        """A share of the flour was meant, or went in, of a thing that is named."""
+        told = self.told
+        return self.named and (told.poured_pct is not None or (told.meant_pct is not None and told.poured is not None))
+
+    def too_few(self) -> bool:
+        """Pieces are missing."""
+        of_pieces = self.bound.first("pieces") is not None or self.told.off is not None
+        if self.said("mistake:too_few") and not self.named and of_pieces:
+            return True
+        made = self.bound.first("made") is not None or self.said("piece:*", "cue:pieces", "cue:dough")
+        return self.said("mistake:short_pieces") and made
+
+    def left_step(self) -> bool:
+        """A step was left out, and no thing."""
+        return left_out(self.bound) and self.step is not None and not self.named
+
+    def twice(self) -> bool:
+        """One thing went in more than once."""
+        there = self.named or any(p.ids("implies") or p.ids("put_in") for p in self.bound.phrases)
+        return factor_told(self.bound) is not None or (self.said("mistake:twice", "mistake:thrice") and there)
+
+    def uncounted(self) -> bool:
+        """Something was done twice, and nothing says what."""
+        return self.said("mistake:twice", "mistake:thrice")
+
+    def too_little(self) -> bool:
+        part = self.told.share is not None
+        part = part and (self.said("mistake:poured") or (self.named and _only(self.bound)))
+        return self.said("mistake:under", "mistake:only_in") or part
+
+    def poured_wrong(self) -> bool:
+        """A thing went in by mistake, or in the place of what the dough in hand has."""
+        in_hand, item = self.bound.context.has_bake, self.told.item
+        whole = item is not None and ids_of(self.bound.phrases[item])[:1] == ("hydration",)
+        other = in_hand and (whole or "instead_of" in self.bound.links())
+        return self.named and (
+            (self.slip and not (self.told.off is None and self.told.poured is None))
+            or (self.told.poured is not None and other)
+        )
+
+    def extra(self) -> bool:
+        """So much is told to have gone in on top, and nothing asked of it."""
+        return self.told.more and self.said("mistake:poured") and not self.bound.asks()
+
+
+_SLIPS = ("mistake:by_mistake", "mistake:rescue")
+_KINDS: tuple[tuple[str | None, Callable[[_Mishap], bool]], ...] = (
+    ("hot_water", _Mishap.too_hot),
+    ("ounces", lambda one: one.said("mistake:ounces") or _in_ounces(one.bound)),
+    ("under", lambda one: one.both and one.named and one.under),
+    ("over", lambda one: one.both and one.named),
+    ("over", _Mishap.in_shares),
+    ("short", _Mishap.too_few),
+    ("twice", lambda one: put_in_twice(one.bound)),
+    ("step", _Mishap.left_step),
+    ("forgot", lambda one: left_out(one.bound)),
+    ("twice", _Mishap.twice),
+    (None, _Mishap.uncounted),
+    ("under", lambda one: one.both and one.under),
+    ("over", lambda one: one.both or one.said("mistake:over")),
+    ("under", _Mishap.too_little),
+    ("wet", lambda one: one.said("feel:wet")),
+    ("dry", lambda one: one.said("feel:dry")),
+    ("over", lambda one: one.poured_wrong() or one.extra()),
+)
+"""The kinds of mishap with what tells them; the first that is told counts."""
+
+
 def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     """Which kind of mishap the line tells; None where it tells none."""
-    if bound.first("water_c") is not None and (
-        bound.said("mistake:hot_water", "mistake:water_was", "mistake:by_mistake", "mistake:rescue") or _water(bound)
-    ):
-        return "hot_water"
-    weighed = told.off is not None and bound.said("mistake:over", "mistake:under", "mistake:meant")
-    if bound.said("mistake:hot_water") and not (bound.said("mistake:forgot") or weighed):
-        return "hot_water"
-    if bound.said("kettle:*") and bound.said(
-        "mistake:dissolved", "mistake:by_mistake", "mistake:rescue", "mistake:poured"
-    ):
-        return "hot_water"
-    if bound.said("mistake:ounces") or _in_ounces(bound):
-        return "ounces"
-    if told.meant is not None and told.poured is not None and told.item is not None:
-        return "over" if told.poured >= told.meant else "under"
-    if told.item is not None and (
-        (told.meant_pct is not None and told.poured is not None) or told.poured_pct is not None
-    ):
-        return "over"
-    if bound.said("mistake:too_few") and told.item is None and (bound.first("pieces") or told.off is not None):
-        return "short"
-    if bound.said("mistake:short_pieces") and (bound.first("made") or bound.said("piece:*", "cue:pieces", "cue:dough")):
-        return "short"
-    if put_in_twice(bound):
-        return "twice"
-    if left_out(bound):
-        return "step" if step is not None and told.item is None else "forgot"
-    if factor_told(bound) is not None:
-        return "twice"
-    if bound.said("mistake:twice", "mistake:thrice"):
-        named = told.item is not None or any(p.ids("implies") or p.ids("put_in") for p in bound.phrases)
-        return "twice" if named else None
-    if told.meant is not None and told.poured is not None:
-        return "over" if told.poured >= told.meant else "under"
-    if bound.said("mistake:over"):
-        return "over"
-    part = told.share is not None and (bound.said("mistake:poured") or (told.item is not None and _only(bound)))
-    if bound.said("mistake:under", "mistake:only_in") or part:
-        return "under"
-    if bound.said("feel:wet"):
-        return "wet"
-    if bound.said("feel:dry"):
-        return "dry"
-    slip = bound.said("mistake:by_mistake", "mistake:rescue", "mistake:misread")
-    if told.off is not None and slip and told.item is not None:
-        return "over"
-    whole = told.item is not None and ids_of(bound.phrases[told.item])[:1] == ("hydration",)
-    asked = slip or (whole and bound.context.has_bake)
-    if told.poured is not None and asked and told.item is not None:
-        return "over"
-    if told.poured is not None and told.item is not None and "instead_of" in bound.links() and bound.context.has_bake:
-        return "over"  # "1000 g water went in instead": of what the dough in hand has
-    if told.more and bound.said("mistake:poured") and not bound.text.rstrip().endswith("?"):
-        return "over"  # "i put about 100 g extra water in"
-    return None
+    mishap = _Mishap(bound, told, step)
+    return next((kind for kind, is_told in _KINDS if is_told(mishap)), None)
 
 
 def bids(bound: Bound) -> bool:

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 from grammar.frames import Bound
 from grammar.phrases import Phrase
+from grammar.tokens import Quantity
 
 COSTS = ("money:cost", "money:comes_to")
 FLOUR = ("flour_bread",)
@@ -43,22 +44,24 @@ class _Offer:
         return self.item is not None and figures == 2
 
 
-def offers(bound: Bound) -> tuple[tuple[Price, ...], str | None, frozenset[int]] | None:
+Offers = tuple[tuple[Price, ...], str | None, frozenset[int]]
+
+
+def offers(bound: Bound) -> Offers | None:
     """Each thing of the line with its price and the amount that is for; the currency; the phrases they were said with.
 
     None where anything is left over: half a price is no price.
     """
     found: list[_Offer] = []
     now = _Offer()
-    for place, phrase in enumerate(bound.phrases):
+    for phrase in bound.phrases:
         listed = bool(found) and now.item is not None and (now.price is not None or bool(now.numbers))
-        if (listed and _parts(phrase)) or (now.whole and (_parts(phrase) or not _goes_on(now, phrase))):
+        if (listed and _parts(phrase)) or (now.whole and (_parts(phrase) or _adds(phrase))):
             found.append(now)
             now = _Offer()
-        if phrase.negated or not _noted(now, phrase, bound.phrases[place - 1] if place else None):
+        if phrase.negated or not _noted(now, phrase):
             return None
-    if now.used:
-        found.append(now)
+    found += [now] if now.used else []
     _carried(found)
     told = [_price(one, bound) for one in found]
     if not told or any(one is None for one in told):
@@ -80,47 +83,52 @@ def _parts(phrase: Phrase) -> bool:
     return phrase.text in (",", ";") or "and" in phrase.ids("link")
 
 
-def _goes_on(offer: _Offer, phrase: Phrase) -> bool:
-    """Whether a phrase adds to a price that is whole: nothing does but small words and those of money."""
-    return not (goods_of(phrase) or phrase.kind == "amount")
+def _adds(phrase: Phrase) -> bool:
+    """Whether a phrase is more than a price that is whole takes: small words and those of money it does."""
+    return bool(goods_of(phrase)) or phrase.kind == "amount"
 
 
 def goods_of(phrase: Phrase) -> tuple[str, ...]:
     return phrase.ids("ingredient") or (FLOUR if "flour" in phrase.ids("cue") else ())
 
 
-def _noted(offer: _Offer, phrase: Phrase, before: Phrase | None) -> bool:
+_UNITS = {"mass": "g", "volume": "ml"}
+"""What an amount that a price is for is counted in, by its sort."""
+
+
+def _noted(offer: _Offer, phrase: Phrase) -> bool:
     """Whether a phrase has its place in the offer; it is noted there."""
-    quantity = phrase.quantity
     if phrase.kind == "amount":
-        if quantity is None or phrase.high is not None or phrase.role is not None:
-            return phrase.moment is not None
+        plain = phrase.high is None and phrase.role is None
+        return _figure_noted(offer, phrase, phrase.quantity) if plain and phrase.quantity else phrase.moment is not None
+    goods = goods_of(phrase)
+    if goods and offer.item not in (None, goods):
+        return False
+    offer.item = goods or offer.item
+    if offer.amount is None and not goods:
+        offer.amount = _one_of(phrase, offer)
+    if goods or (phrase.ids("unit") and offer.amount is not None):
         offer.used.append(phrase)
-        if quantity.dim == "money":
-            if offer.price is not None:
-                return False
-            offer.price, offer.currency = quantity.base, _COINS.get(str(quantity.unit), quantity.unit)
-        elif quantity.dim in ("mass", "volume"):
-            if offer.amount is not None:
-                return False
-            offer.amount = (quantity.base, "g" if quantity.dim == "mass" else "ml")
-        elif quantity.dim == "num":
-            offer.numbers.append(phrase)
-        else:
-            offer.used.pop()
-        return True
-    if goods_of(phrase):
-        if offer.item not in (None, goods_of(phrase)):
-            return False
-        offer.item = goods_of(phrase)
-        offer.used.append(phrase)
-    elif phrase.ids("unit") and offer.amount is None:
-        unit = next((u for u in phrase.tokens[0].units if u.dimension in ("mass", "volume")), None)
-        if unit is not None:
-            offer.amount = (unit.factor, "g" if unit.dimension == "mass" else "ml")
-            offer.used.append(phrase)
-    elif "each" in phrase.ids("link") and offer.item and offer.amount is None:
-        offer.amount = (1.0, "each")
+    return True
+
+
+def _one_of(phrase: Phrase, offer: _Offer) -> tuple[float, str] | None:
+    """The amount a word alone says a price is for: one of a unit, or one piece."""
+    units = [unit for unit in phrase.tokens[0].units if phrase.ids("unit") and unit.dimension in _UNITS]
+    each = (1.0, "each") if "each" in phrase.ids("link") and offer.item else None
+    return next(((unit.factor, _UNITS[unit.dimension]) for unit in units), each)
+
+
+def _figure_noted(offer: _Offer, phrase: Phrase, quantity: Quantity) -> bool:
+    """Whether a figure is one of the offer's and the first of its sort; of other sorts there may be any."""
+    dim = quantity.dim
+    if (dim == "money" and offer.price is not None) or (dim in _UNITS and offer.amount is not None):
+        return False
+    if dim == "money":
+        offer.price, offer.currency = quantity.base, _COINS.get(str(quantity.unit), quantity.unit)
+    offer.amount = (quantity.base, _UNITS[dim]) if dim in _UNITS else offer.amount
+    offer.numbers += [phrase] if dim == "num" else []
+    offer.used += [phrase] if dim in ("money", "num", *_UNITS) else []
     return True
 
 
@@ -144,41 +152,43 @@ def _price(offer: _Offer, bound: Bound) -> Price | None:
 
 def _counts(phrase: Phrase, offer: _Offer, bound: Bound) -> bool:
     """Whether a bare number counts the thing rather than being its price: "12 eggs", "for 12", "a dozen"."""
-    place = bound.phrases.index(phrase)
-    before = bound.phrases[place - 1] if place else None
-    after = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
-    if phrase.quantity is not None and phrase.quantity.spelled:
-        return True
-    return (before is not None and "for" in before.ids("link")) or (after is not None and bool(goods_of(after)))
+    spelled = phrase.quantity is not None and phrase.quantity.spelled
+    led = "for" in bound.next_to(phrase, -1).ids("link")
+    return spelled or led or bool(goods_of(bound.next_to(phrase)))
 
 
 def about_money(bound: Bound) -> bool:
     """Whether a line is about money: a coin, a word of it, or a bare figure "a kilo", "per kg", "for a bag"."""
-    if bound.said(*COSTS, "money:asked") or any(p.kind == "amount" and p.dim == "money" for p in bound.phrases):
-        return True
-    if bound.said("money:bag") and any(_to_the_penny(p) for p in bound.phrases if p.kind == "amount"):
-        return True
-    for place, phrase in enumerate(bound.phrases[1:], start=1):
-        before = bound.phrases[place - 1]
-        counts = phrase.kind == "amount" and phrase.dim == "num"
-        figure = bound.phrases[place - 2] if place > 1 and "for" in before.ids("link") else before
-        if counts and (figure is not before or phrase.text.startswith("a ")) and _to_the_penny(figure):
-            return True
-        mass = phrase.kind == "amount" and phrase.dim in ("mass", "volume")
-        bagged = bool(phrase.ids("money")) and "bag" in phrase.ids("money")
-        figures = any(p.kind == "amount" and p.dim == "num" for p in bound.phrases[:place])
-        if not figures or not (mass or bagged or phrase.ids("unit")):
-            continue
-        article = bound.text[before.tokens[-1].end : phrase.tokens[0].start].split()[-1:]
-        spelled = phrase.text.split()[:1]
-        if before.text == "/" or {"a", "an", "the"} & {*article, *spelled} or {"per", "each"} & set(before.ids("link")):
-            return True
-    return False
+    amounts = [p for p in bound.phrases if p.kind == "amount"]
+    told = bound.said(*COSTS, "money:asked") or any(p.dim == "money" for p in amounts)
+    bagged = bound.said("money:bag") and any(_to_the_penny(p) for p in amounts)
+    return told or bagged or any(_counted(bound, p) or _by_the_unit(bound, p) for p in bound.phrases[1:])
+
+
+def _counted(bound: Bound, phrase: Phrase) -> bool:
+    """Whether a number is of so many things, for a figure typed as money is: "2.40 for 12", "2.40 a dozen"."""
+    led = "for" in bound.next_to(phrase, -1).ids("link")
+    figure = bound.next_to(phrase, -2 if led else -1)
+    return phrase.kind == "amount" and phrase.dim == "num" and (led or phrase.text.startswith("a ")) and (
+        _to_the_penny(figure)
+    )
+
+
+def _by_the_unit(bound: Bound, phrase: Phrase) -> bool:
+    """Whether a mass, a unit or a bag is what a bare figure before it is for: "1.20 a kilo", "4 for the bag"."""
+    before = bound.next_to(phrase, -1)
+    mass = phrase.kind == "amount" and phrase.dim in _UNITS
+    figures = any(p.kind == "amount" and p.dim == "num" for p in bound.phrases[: bound.phrases.index(phrase)])
+    if not figures or not (mass or "bag" in phrase.ids("money") or phrase.ids("unit")):
+        return False
+    article = bound.text[before.tokens[-1].end : phrase.tokens[0].start].split()[-1:]
+    spelled = {*article, *phrase.text.split()[:1]} & {"a", "an", "the"}
+    return before.text == "/" or bool(spelled or {"per", "each"} & set(before.ids("link")))
 
 
 def _to_the_penny(phrase: Phrase) -> bool:
     """Whether a bare figure was typed as money is: "2.40"."""
-    return phrase.dim == "num" and len(phrase.text.replace(",", ".").partition(".")[2]) == 2
+    return phrase.kind == "amount" and phrase.dim == "num" and len(phrase.text.replace(",", ".").partition(".")[2]) == 2
 
 
 def spelled_first(bound: Bound) -> bool:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
 from grammar.frames import Bound, Frame, Slot
 from grammar.levels import speaks
+from grammar.requests.recall_words import SMALL, UNTRUE, folded, plain
 from grammar.requests.undo import UndoRequest
 
 Scope = Literal["notes", "said", "bakes", "last_time", "drop"]
@@ -33,39 +35,6 @@ class RecallRequest:
     since: bool = False
 
 
-SMALL = frozenset({
-    "a", "an", "the", "my", "our", "your", "this", "that", "these", "those", "it", "its", "them", "they", "one",
-    "ones", "some", "any", "anything", "something", "in", "on", "at", "of", "for", "with", "about", "to", "from",
-    "and", "or", "i", "we", "me", "us", "what", "when", "how", "is", "was", "were", "be", "been", "do", "did", "have",
-    "had", "where", "mention", "mentions", "mentioned", "which", "anywhere", "thing", "things",
-    "bread", "batch", "dough", "bake", "loaf", "say", "breads", "doughs", "loaves", "bakes",
-})  # fmt: skip
-"""Words too common to be looked for."""
-_UNTRUE = frozenset({
-    "wrong", "true", "right", "correct", "finally", "longer", "anymore", "rubbish", "after", "all", "off", "out",
-    "take", "not", "no", "scrap", "forget", "bin", "drop", "erase",
-})  # fmt: skip
-"""Words of why a note is to go."""
-_PAST = {"fed": "feed", "made": "make", "bought": "buy"}
-
-
-def plain(text: str) -> str:
-    """A line in lower case without signs: apostrophes close up, everything else becomes a space."""
-    closed = "".join(one for one in text.lower() if one not in "’'`´")
-    kept = "".join(one if one.isalnum() or one in "_.%°" else " " for one in closed)
-    return " ".join(kept.strip(" .").split())
-
-
-def folded(word: str) -> str:
-    """A word without its plural: "rolls" and "roll", "batches" and "batch", "berries" and "berry" are one."""
-    word = _PAST.get(word, word)
-    if len(word) > 4 and word.endswith("ies"):
-        return word[:-3] + "y"
-    if len(word) > 4 and word.endswith(("ches", "shes", "xes", "sses", "oes")):
-        return word[:-2]
-    return word[:-1] if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")) else word
-
-
 def build(bound: Bound) -> RecallRequest | UndoRequest | None:
     """What is looked for; None where a line of notes or of the past is something else."""
     found = _found(bound)
@@ -75,40 +44,102 @@ def build(bound: Bound) -> RecallRequest | UndoRequest | None:
     return replace(found, since=True) if found is not None and since else found
 
 
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """A line of notes or of the past: what it looks for, of when, how many."""
+
+    bound: Bound
+    about: tuple[str, ...]
+    when: str | None
+    count: int | None
+
+    def said(self, *patterns: str) -> bool:
+        return self.bound.said(*patterns)
+
+    @property
+    def named(self) -> bool:
+        return self.said("bread:*", "piece:*")
+
+    @property
+    def asked(self) -> bool:
+        return self.bound.asks() or self.said("ask:*", "act:show", "kept:search", "stand:did")
+
+    @property
+    def struck(self) -> bool:
+        """A note is to go, or is said not to hold."""
+        denied = any(p.negated or p.ids("negation") for p in self.bound.phrases)
+        return (self.said("kept:drop") or denied) and any("notes" in p.ids("kept") for p in self.bound.phrases)
+
+    @property
+    def still_on(self) -> bool:
+        """How long since a step of the bake in hand: that asks where it stands."""
+        return self.said("kept:since_did") and self.said("mark:*") and not self.said("kept:bake_verb")
+
+    @property
+    def did_last(self) -> bool:
+        did = self.said("stand:did") and "last" in self.bound.links() and self.when is None
+        return did or self.said("kept:last_did", "kept:since_did")
+
+    @property
+    def wanted(self) -> bool:
+        return self.asked or self.said("kept:notes") or bool(self.about)
+
+    @property
+    def searches(self) -> bool:
+        return bool(self.about) and _first(self.bound, "kept") == ("search",)
+
+    @property
+    def newest(self) -> bool:
+        """The one note said last."""
+        one = self.said("kept:newest") or bool({"last", "by"} & self.bound.links())
+        return self.count is None and one and self.said("kept:notes") and not _many(self.bound)
+
+    @property
+    def of_a_day(self) -> bool:
+        did = self.said("stand:did") and self.said("ask:what")
+        return self.when is not None and (self.said("kept:everything") or did)
+
+    @property
+    def baked(self) -> bool:
+        made = self.said("stand:did") and self.said("act:make", "kept:bake_verb")
+        return made and (self.named or self.said("ask:what"))
+
+    @property
+    def of_bakes(self) -> bool:
+        return self.named or not self.about or self.said("act:make", "kept:bake_verb")
+
+
+def _surely(line: _Asked) -> bool:
+    return True
+
+
+_Test = Callable[[_Asked], bool]
+_RULES: tuple[tuple[Scope | None, _Test, _Test], ...] = (
+    ("drop", lambda line: line.struck, _surely),
+    (None, lambda line: line.still_on, _surely),
+    ("bakes", lambda line: line.did_last and line.of_bakes, _surely),
+    ("said", lambda line: line.did_last, _surely),
+    ("said", lambda line: line.said("kept:said"), lambda line: line.wanted),
+    ("notes", lambda line: line.said("kept:noted"), lambda line: line.wanted),
+    ("notes", lambda line: line.said("kept:notes"), _surely),
+    ("notes", lambda line: line.said("kept:search"), lambda line: line.searches),
+    ("last_time", lambda line: line.said("kept:last_time"), lambda line: line.asked or not line.about),
+    ("bakes", lambda line: line.said("kept:bakes"), lambda line: not line.said("act:make")),
+    ("last_time", lambda line: line.of_a_day, _surely),
+    ("bakes", lambda line: line.baked, _surely),
+)
+"""What is looked for in a line that is about this, where it does ask for it; the first that it is about counts."""
+
+
 def _found(bound: Bound) -> RecallRequest | None:
-    about, when, named = _about(bound), _when(bound), bound.said("bread:*", "piece:*")
-    amount = next((hit.amount for hit in bound.of("count") if hit.amount is not None), None)
-    count = int(amount.quantity.value) if amount is not None and amount.quantity is not None else None
-    asked = bound.asks() or bound.said("ask:*", "act:show", "kept:search", "stand:did")
-    struck = bound.said("kept:drop") or any(p.negated or p.ids("negation") for p in bound.phrases)
-    if struck and any("notes" in p.ids("kept") for p in bound.phrases):
-        return RecallRequest("drop", tuple(word for word in about if word not in _UNTRUE))
-    if bound.said("kept:since_did") and bound.said("mark:*") and not bound.said("kept:bake_verb"):
-        return None  # "how long since i mixed" asks where the bake stands
-    did_last = bound.said("stand:did") and "last" in bound.links() and when is None
-    if did_last or bound.said("kept:last_did", "kept:since_did"):
-        bakes = named or not about or bound.said("act:make", "kept:bake_verb")
-        return RecallRequest("bakes" if bakes else "said", about, when)
-    if bound.said("kept:noted", "kept:said"):
-        if not (asked or bound.said("kept:notes") or about):
-            return None
-        return RecallRequest("said" if bound.said("kept:said") else "notes", about, when, count)
-    if bound.said("kept:notes"):
-        newest = bound.said("kept:newest") or bool({"last", "by"} & bound.links())
-        if count is None and newest and not _many(bound):
-            count = 1
-        return RecallRequest("notes", about, when, count)
-    if bound.said("kept:search"):
-        return RecallRequest("notes", about, when) if about and _first(bound, "kept") == ("search",) else None
-    if bound.said("kept:last_time"):
-        return RecallRequest("last_time", _things(bound), when) if asked or not about else None
-    if bound.said("kept:bakes"):
-        return RecallRequest("bakes", about, when, count) if not bound.said("act:make") else None
-    if when is not None and (bound.said("kept:everything") or (bound.said("stand:did") and bound.said("ask:what"))):
-        return RecallRequest("last_time", _things(bound), when)
-    if bound.said("stand:did") and bound.said("act:make", "kept:bake_verb") and (named or bound.said("ask:what")):
-        return RecallRequest("bakes", about, when)
-    return None
+    quantity = bound.amount("count").quantity
+    line = _Asked(bound, _about(bound), _when(bound), None if quantity is None else int(quantity.value))
+    scope, _, asks = next((rule for rule in _RULES if rule[1](line)), (None, _surely, _surely))
+    if scope is None or not asks(line):
+        return None
+    words = _things(bound) if scope == "last_time" else line.about
+    about = tuple(word for word in words if scope != "drop" or word not in UNTRUE)
+    return RecallRequest(scope, about, line.when, 1 if line.newest else line.count)
 
 
 def _first(bound: Bound, kind: str) -> tuple[str, ...]:
@@ -143,10 +174,8 @@ def _things(bound: Bound) -> tuple[str, ...]:
 def _when(bound: Bound) -> str | None:
     """The day or the stretch of days gone by that was named."""
     past = next((i for p in bound.phrases for i in p.ids("past")), None)
-    hit = bound.first("when")
-    moment = hit.amount.moment if hit is not None and hit.amount is not None else None
-    return moment.day if moment is not None and moment.day is not None else past
-
+    moment = bound.amount("when").moment
+    return (moment.day if moment is not None else None) or past
 
 
 _KEPT = ("kept:notes", "kept:noted", "kept:said", "kept:search")

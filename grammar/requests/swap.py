@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.exchange import sides_of
+from grammar.exchange import Weighed
 from grammar.follow import Follow
 from grammar.frames import Bound, Frame, Slot
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY, speaks
@@ -18,18 +18,16 @@ from grammar.requests.swap_asked import (
     a_flour,
     asks,
     case_of,
-    follows_on,
     makes_up,
     of_safety_alone,
-    replaces_yeast,
     tells_stock,
-    told_only,
 )
+from grammar.requests.swap_exchange import exchange
 from grammar.requests.swap_follow import followed, of_its_own, reads, taken
 from grammar.requests.swap_request import SwapRequest
-from grammar.requests.swap_weights import measure_of, rows_of, value_of, weights
+from grammar.requests.swap_weights import measure_of, rows_of, value_of
 from grammar.roles import take
-from grammar.stance import THING, Thing
+from grammar.stance import THING
 
 __all__ = ["FRAME", "FRAMES", "SwapRequest"]
 
@@ -49,18 +47,21 @@ def build(bound: Bound) -> SwapRequest | None:
     if moved(bound)[0]:
         return None
     case = case_of(bound)
-    taken_out = bound.context.has_bake and any(_taken_out(bound.phrases[i]) for i in case.negated)
-    if taken_out and not bound.said("ask:*"):
-        return None  # "he is diabetic, take the sugar out" bids a change of the dough
-    mixed_up = "instead_of" in bound.links() and never_meant(bound, [i for i in case.places if not a_flour(bound, i)])
-    if of_safety_alone(case) or mixed_up or tells_stock(case):
+    if _of_else(case):
         return None
-    turned = _leaven_turned(case)
-    if turned is not None:
-        return turned
-    known, request = _of_diet(case) if case.diets else (False, None)
-    request = request if known else _exchange(case)
+    request = _leaven_turned(case) or _of_diet(case)
     return replace(request, part=case.part) if request is not None else None
+
+
+def _of_else(case: Case) -> bool:
+    """Whether a thing is bidden out of the dough in hand, mixed up with another, told of the stock, or only to be safe
+    to eat."""
+    bound = case.bound
+    taken_out = bound.context.has_bake and any(_taken_out(bound.phrases[i]) for i in case.negated)
+    bidden = taken_out and not bound.said("ask:*")
+    no_flours = [i for i in case.places if not a_flour(bound, i)]
+    mixed_up = "instead_of" in bound.links() and never_meant(bound, no_flours)
+    return bidden or mixed_up or of_safety_alone(case) or tells_stock(case)
 
 
 _YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
@@ -77,92 +78,57 @@ def _leaven_turned(case: Case) -> SwapRequest | None:
 
 def _taken_out(phrase: Phrase) -> bool:
     """Whether a thing is bidden to be taken or left out."""
-    words = phrase.text.lower().split()
-    verb = words[1] if words[0] == "i" and len(words) > 1 else words[0]
-    return verb in ("take", "leave", "drop", "skip", "omit", "remove")
+    verb = phrase.text.lower().removeprefix("i ").split()[:1]
+    return bool({"take", "leave", "drop", "skip", "omit", "remove"} & set(verb))
 
 
-def _of_diet(case: Case) -> tuple[bool, SwapRequest | None]:
-    """What a line is that names who cannot eat what; False where it exchanges one thing for another beside."""
-    bound, diets = case.bound, case.diets
-    if len(case.told) == 1 and case.told[0].net < 0 and not case.amounts:
-        return True, SwapRequest(into=case.told[0].ids, diets=diets, anew=True)  # "peanut allergy, fine with almonds?"
-    if case.job == "wash":
-        return True, SwapRequest(out=("egg_whole",), job=case.job, diets=diets, avoid=case.shunned())
-    if bound.said("ask:is_it") and not bound.said("ask:what_else", "act:swap", "cue:missing", "act:change"):
-        return True, None  # "is it vegan?" asks of the dough as it is
-    one = next((one for one in case.loose if one.dim in ("mass", "volume")), None)
-    if not case.places and one is not None:  # "my kid can't have milk, the recipe has 250 ml"
-        return True, SwapRequest(diets=diets, out_g=value_of(one, "mass"), out_measure=measure_of(one))
-    if (not asks(case) or (case.part is not None and not case.places)) and not case.of:
-        return True, SwapRequest(diets=diets, avoid=case.shunned())
-    several = [i for i in case.of if i not in case.negated]
-    if len(several) > 1 and not bound.said(*ASKING):
-        return True, SwapRequest(diets=diets, rows=rows_of(case), avoid=case.shunned())
-    return False, None
+def _offered(case: Case) -> bool:
+    """One thing alone is named, which may come in: "peanut allergy, fine with almonds?"."""
+    return len(case.told) == 1 and case.told[0].net < 0 and not case.amounts
 
 
-def _exchange(case: Case) -> SwapRequest | None:
-    """One thing for another, or for whatever serves."""
-    bound = case.bound
-    asked = asks(case) or replaces_yeast(case) or bool(case.diets and case.of)
-    shunned = bound.said("cue:company", "stance:must_not") and case.places and not bound.said(*ASKING)
-    if shunned and not (case.opposed or case.amounts):
-        return SwapRequest(avoid=tuple(dict.fromkeys(one.ids[0] for one in case.told)), diets=case.diets)
-    lacking = bound.said("cue:missing", "cue:only_this", "act:swap")
-    if bound.context.focus == "bath" and len(case.places) == 1 and not lacking:
-        return None  # "and bicarb instead?" is still about the bath
-    protein = bound.base("protein_pct")
-    sides = sides_of(bound, case.places)
-    out, into = sides.out, sides.into
-    if not asked and not (case.negated and bound.context.has_bake and bound.said("ask:*")):
-        if protein is None and not follows_on(case):
-            return None
-        if follows_on(case) and out is not None and into is None:
-            out, into = None, out  # "and oil?" asks for another replacement
-    if replaces_yeast(case):
-        out, into = None, case.told[0]
-    if out is None and into is None and not case.diets and protein is None:
-        return None
-    if out is None and into is not None and told_only(bound):
-        return None
-    if makes_up(bound) and len(case.told) == 1 and not case.told[0].ids[0].startswith("flour"):
-        out, into = case.told[0], None
-    out, lacking_too = _lacking_too(case, out, into)
-    said = {one.dim for one in case.amounts}
-    flour = any(one.startswith("flour") for side in (out, into) if side is not None for one in side.ids)
-    if bound.context.has_bake and flour and said & {"pct", "share"}:
-        return None
-    if bound.said("cue:only_this") and out is None and "mass" in said and not case.told[0].goes:
-        return None
-    gone, come = out.ids if out is not None else (), into.ids if into is not None else ()
-    return SwapRequest(
-        out=gone,
-        into=come,
-        beside=tuple(one.ids for one in sides.beside),
-        job=case.job,
-        diets=case.diets,
-        avoid=tuple(dict.fromkeys((*case.shunned(), *lacking_too))),
-        protein_pct=protein,
-        overnight=bound.said("cue:overnight_dose"),
-        anew=protein is not None,
-        **weights(case, gone, come),
+def _as_it_is(case: Case) -> bool:
+    """It is asked of the dough as it is whether somebody can eat it: "is it vegan?"."""
+    other = case.bound.said("ask:what_else", "act:swap", "cue:missing", "act:change")
+    return case.bound.said("ask:is_it") and not other
+
+
+def _unnamed(case: Case) -> Weighed | None:
+    """The amount of what is named by the diet alone: "my kid can't have milk, the recipe has 250 ml"."""
+    weighed = (one for one in case.loose if one.dim in ("mass", "volume"))
+    return None if case.places else next(weighed, None)
+
+
+def _of_all(case: Case) -> bool:
+    """The whole dough is to be so that they can eat it."""
+    return not case.of and (not asks(case) or (case.part is not None and not case.places))
+
+
+def _told_whole(case: Case) -> bool:
+    """The dough is told, and no thing of it asked about."""
+    return len([i for i in case.of if i not in case.negated]) > 1 and not case.bound.said(*ASKING)
+
+
+def _of_diet(case: Case) -> SwapRequest | None:
+    """What a line is that names who cannot eat what, else one thing exchanged for another."""
+    if not case.diets:
+        return exchange(case)
+    one = _unnamed(case)
+    rows: tuple[tuple[bool, SwapRequest | None], ...] = (
+        (_offered(case), SwapRequest(into=_first_ids(case), anew=True)),
+        (case.job == "wash", SwapRequest(out=("egg_whole",), job=case.job, avoid=case.shunned())),
+        (_as_it_is(case), None),
+        (one is not None, SwapRequest(out_g=value_of(one, "mass"), out_measure=measure_of(one))),
+        (_of_all(case), SwapRequest(avoid=case.shunned())),
+        (_told_whole(case), SwapRequest(rows=rows_of(case), avoid=case.shunned())),
+        (True, exchange(case)),
     )
+    found = next(request for is_so, request in rows if is_so)
+    return None if found is None else replace(found, diets=case.diets)
 
 
-_LACKING = 2.0
-"""So much has to speak for a second thing's going out to keep it out of what is offered for the first."""
-
-
-def _lacking_too(case: Case, out: Thing | None, into: Thing | None) -> tuple[Thing | None, tuple[str, ...]]:
-    """What goes out, of several lacking the one the dough in hand has; and the others, which are not to come in."""
-    if out is None or into is not None:
-        return out, ()
-    lacking = [one for one in case.told if one.net >= _LACKING]
-    rows = case.bound.context.known.rows
-    there = [one for one in lacking if any(item in rows for item in one.ids)]
-    out = there[0] if there and not any(item in rows for item in out.ids) else out
-    return out, tuple(one.ids[0] for one in lacking if one.ids != out.ids)
+def _first_ids(case: Case) -> tuple[str, ...]:
+    return case.told[0].ids if case.told else ()
 
 
 ONWARD = Frame(SwapRequest, "swap", build, reads=reads, settles=True)
