@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from itertools import dropwhile, islice
+from typing import Any
 
-from grammar.frames import Bound, amount_base, fits
+from grammar.frames import NOTHING, Bound, amount_base, fits
 from grammar.moments import Moment, minute_of_day
 from grammar.phrases import Phrase
 from grammar.requests.warmth import Degrees
@@ -33,11 +35,11 @@ class FeedHours:
 def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> FeedHours:
     """The hours of the line by what they are of; `placed`: a temperature was said."""
     fed = _was_fed(bound)
-    window = bound.first("window")
-    if window is not None and window.amount is not None and window.amount.window is not None:
-        return FeedHours(fed_at=window.amount.window.start, ripe_at=window.amount.window.end)
+    window = bound.amount("window").window
+    if window is not None:
+        return FeedHours(fed_at=window.start, ripe_at=window.end)
     in_min = bound.base("in_min")
-    moments = [hit.amount for hit in bound.of("moments") if hit.amount is not None and hit.amount.moment is not None]
+    moments = [amount for amount in bound.amounts("moments") if amount.moment is not None]
     if in_min is None and (interval := _interval(bound, moments)) is not None:
         return FeedHours(ripe_in_min=interval)
     if len(moments) == 2 and bound.said("feeding:ratio") and not fed:
@@ -50,85 +52,117 @@ def hours_said(bound: Bound, ratio: bool, degrees: Degrees, placed: bool) -> Fee
         if phrase.text.isdigit() and int(phrase.text) >= 12 and not placed and hours.bare_c is None:
             hours = replace(hours, bare_c=degrees.value_c(float(phrase.text), None))  # "when does it peak at 22"
             continue
-        hours = _with(hours, bound, phrase, fed, len(moments) > 1, ratio)
+        hours = _placed(_Hour(hours, bound, phrase, fed, len(moments) > 1, ratio))
     if bound.said("ask:can_i") and hours.fed_at is not None and hours.use_at is None and hours.ripe_at is not None:
         hours = replace(hours, use_at=hours.ripe_at, ripe_at=None)  # "can I mix at 6pm if I feed at noon"
     return hours
 
 
 def _was_fed(bound: Bound) -> bool:
-    return any(
-        "feed" in p.ids("feeding") and bool(_DONE & set(p.text.lower().split())) for p in bound.phrases
-    )
+    return any("feed" in p.ids("feeding") and bool(_DONE & set(p.text.lower().split())) for p in bound.phrases)
 
 
-def _is_first(bound: Bound, phrase: Phrase) -> bool:
-    """Whether an hour is the first at which somebody can feed: coming home, "not before 8"."""
-    lead = phrase.moment.lead if phrase.moment is not None else None
-    return lead == "not_before" or _beside(bound, phrase, "clocked:home", "clocked:not_before")
+@dataclass(frozen=True, slots=True)
+class _Hour:
+    """A clock time of the line beside what is placed already. fed: it was fed; others: more hours are said; ratio: what
+    it was fed at is said."""
+
+    hours: FeedHours
+    bound: Bound
+    phrase: Phrase
+    fed: bool
+    others: bool
+    ratio: bool
+
+    @property
+    def lead(self) -> str | None:
+        """The small word before it."""
+        return self.phrase.moment.lead if self.phrase.moment is not None else None
+
+    @property
+    def goes_on(self) -> bool:
+        """A feed is named after a build that was just talked of."""
+        return self.bound.context.focus == "feed" and self.bound.said(*_FEED)
+
+    def said(self, *patterns: str) -> bool:
+        return self.bound.said(*patterns)
+
+    def behind(self, *patterns: str) -> bool:
+        """Whether the nearest word before it fits."""
+        return _before(self.bound, self.phrase, *patterns)
+
+    def told(self) -> bool:
+        """When it was fed."""
+        plainly = self.lead == "at" and not self.said("ask:*", "look:use_it")
+        of_a_feed = self.others or plainly or self.said("ask:when", "look:ripe")
+        return self.fed and of_a_feed and not self.behind(*_LEAVES, "look:use_it", "look:ripe")
+
+    def fed_then(self) -> bool:
+        """When it is to be fed, by the word right before the hour, or by "at" behind the feed."""
+        before = self.bound.next_to(self.phrase, -1)
+        if self.others and "feed" in before.ids("feeding"):
+            return True
+        place = self.bound.phrases.index(before) if before is not NOTHING else 0
+        words = [p for p in self.bound.phrases[:place] if p.kind in ("label", "sep")]
+        at = "at" in before.ids("link") and self.said("look:ripe", "ask:when_ready", "ask:can_i")
+        return at and any("feed" in p.ids("feeding") for p in words[-1:])
+
+    def is_first(self) -> bool:
+        """The first at which somebody can feed: coming home, not before."""
+        home = ("clocked:home", "clocked:not_before")
+        near = self.behind(*home) or fits(self.bound.next_to(self.phrase), home)
+        return not self.fed and (self.lead == "not_before" or near)
+
+    def bounds_the_feed(self) -> bool:
+        """The end of the time to feed in: beside a feed still to come, or of bed after the build before."""
+        bed = self.bound.context.focus == "feed" and not self.said("ask:*", "look:ripe", "look:use_it")
+        to_come = (self.others or self.goes_on) and not self.fed
+        return self.behind(*_LEAVES) and (to_come or (bed and self.behind("clocked:to_bed", "away:asleep")))
+
+    def at_its_feed(self) -> bool:
+        """Another hour to feed at for the build before; one it is fed "for" is when it is used."""
+        at = self.lead in (None, "at") and self.behind(*_FEED)
+        return self.goes_on and at and not self.said("ask:when*")
+
+    def ripe_asked(self) -> bool:
+        """The feed's, where the hour of ripeness is what is asked."""
+        asks = self.said("ask:when", "ask:when_ready", "ask:how_long") and self.said("look:ripe", "look:peaked")
+        labels = dropwhile(lambda one: not one.ids("ask"), self.bound.phrases)
+        asked = next((one for one in islice(labels, 1, None) if one.kind == "label"), NOTHING)
+        of_the_feed = fits(asked, ("feeding:feed",))
+        return self.ratio and asks and not of_the_feed and self.lead not in ("by", "for", "before", "until")
+
+    def used(self) -> bool:
+        """When it is put into a dough."""
+        asked = self.said("ask:can_i") and self.hours.fed_at is not None
+        return asked or self.said("look:use_it") or (self.fed and self.said("ask:is_it"))
 
 
-def _beside(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
-    """Whether the nearest word before a phrase fits, or the one right behind it."""
-    after = bound.phrases[bound.phrases.index(phrase) + 1 :][:1]
-    return _before(bound, phrase, *patterns) or any(fits(one, patterns) for one in after)
+_PLACES: tuple[tuple[str, Callable[[_Hour], bool]], ...] = (
+    ("fed_at", lambda hour: hour.told() or hour.fed_then()),
+    ("not_before", _Hour.is_first),
+    ("fed_at", lambda hour: hour.bounds_the_feed() or hour.at_its_feed() or hour.ripe_asked()),
+    ("use_at", _Hour.used),
+    ("ripe_at", lambda hour: True),
+)
+"""What an hour is, by what has to be so; the first place it may take counts."""
+_ONCE = ("fed_at", "ripe_at")
 
 
-def _ripe_asked(bound: Bound, phrase: Phrase) -> bool:
-    """Whether the hour of ripeness is what is asked, so that the one said is the feed's: "1:2:2 at 6 pm, when ripe"."""
-    lead = phrase.moment.lead if phrase.moment is not None else None
-    asks = bound.said("ask:when", "ask:when_ready", "ask:how_long") and bound.said("look:ripe", "look:peaked")
-    when = next((one for one in bound.phrases if one.ids("ask")), None)
-    behind = bound.phrases[bound.phrases.index(when) + 1 :] if when is not None else ()
-    of_the_feed = next((fits(one, ("feeding:feed",)) for one in behind if one.kind == "label"), False)
-    return asks and not of_the_feed and lead not in ("by", "for", "before", "until")
-
-
-def _with(
-    hours: FeedHours, bound: Bound, phrase: Phrase, fed: bool, others: bool, ratio: bool
-) -> FeedHours:
+def _placed(hour: _Hour) -> FeedHours:
     """The hours with one more clock time, put where the words around it say."""
-    plainly = phrase.moment is not None and phrase.moment.lead == "at" and not bound.said("ask:*", "look:use_it")
-    told = fed and not _before(bound, phrase, *_LEAVES) and (others or plainly or bound.said("ask:when", "look:ripe"))
-    told = told and not _before(bound, phrase, "look:use_it", "look:ripe")
-    if hours.fed_at is None and (told or _fed_then(bound, phrase, others)):
-        return replace(hours, fed_at=phrase.moment)
-    if not fed and _is_first(bound, phrase):
-        return replace(hours, not_before=phrase.moment)
-    goes_on = bound.context.focus == "feed" and bound.said(*_FEED)
-    if hours.fed_at is None and _bounds_the_feed(bound, phrase, others or goes_on, fed):
-        return replace(hours, fed_at=phrase.moment)  # it is fed before bed, or before going out
-    if goes_on and hours.fed_at is None and not bound.said("ask:when*") and _at_its_feed(bound, phrase):
-        return replace(hours, fed_at=phrase.moment)  # another hour to feed for the build before
-    if hours.fed_at is None and ratio and _ripe_asked(bound, phrase):
-        return replace(hours, fed_at=phrase.moment)
-    used = bound.said("look:use_it") or (fed and bound.said("ask:is_it"))
-    if used or (bound.said("ask:can_i") and hours.fed_at is not None):
-        return replace(hours, use_at=phrase.moment)
-    return replace(hours, ripe_at=phrase.moment) if hours.ripe_at is None else hours
-
-
-def _bounds_the_feed(bound: Bound, phrase: Phrase, of_a_feed: bool, fed: bool) -> bool:
-    """Whether an hour ends the time to feed in: beside a feed still to come, or of bed after the build before."""
-    if not _before(bound, phrase, *_LEAVES):
-        return False
-    bed = bound.context.focus == "feed" and not bound.said("ask:*", "look:ripe", "look:use_it")
-    return (of_a_feed and not fed) or (bed and _before(bound, phrase, "clocked:to_bed", "away:asleep"))
-
-
-def _at_its_feed(bound: Bound, phrase: Phrase) -> bool:
-    """Whether an hour says at what time the feed is: "what if I feed it at 11"; "feed it for 6" is when it is used."""
-    lead = phrase.moment.lead if phrase.moment is not None else None
-    return lead in (None, "at") and _before(bound, phrase, *_FEED)
+    taken = [name for name in _ONCE if getattr(hour.hours, name) is not None]
+    place = next((name for name, may in _PLACES if name not in taken and may(hour)), None)
+    moment: Any = hour.phrase.moment
+    return hour.hours if place is None else replace(hour.hours, **{place: moment})
 
 
 def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
     """Minutes from one feed to the next where it is fed at equal or at two hours of the day, again and again."""
     again = bound.said("feeding:twice", "feeding:daily")
     times = [minute_of_day(phrase.moment) for phrase in moments if phrase.moment is not None]
-    if again:
-        dials = [amount_base(hit.amount) for hit in bound.of("dial")]
-        times += [int(60 * hour) for hour in dials if hour is not None]
+    dials = [amount_base(amount) for amount in bound.amounts("dial")] if again else []
+    times += [int(60 * hour) for hour in dials if hour is not None]
     turned = len(moments) == 2 and _before(bound, moments[1], "feeding:feed")
     lasts = bound.said("feeding:ratio") and not turned and not bound.said("look:ripe", "look:peaked") and not any(
         phrase.moment is not None and (phrase.moment.day or phrase.moment.part) for phrase in moments
@@ -141,24 +175,6 @@ def _interval(bound: Bound, moments: Sequence[Phrase]) -> float | None:
 
 
 def _before(bound: Bound, phrase: Phrase, *patterns: str) -> bool:
-    """Whether the nearest word before a phrase (small words skipped) fits, with no figure of its kind between."""
-    for one in reversed(bound.phrases[: bound.phrases.index(phrase)]):
-        if one.kind == "label":
-            return fits(one, patterns)
-        if one.kind == "amount" and one.moment is not None:
-            return False
-    return False
-
-
-def _fed_then(bound: Bound, phrase: Phrase, others: bool) -> bool:
-    """Whether a clock time is when it is fed: "if I feed at 11pm", "if I feed 1:3:3 at 11pm", "feed tonight at 10"."""
-    place = bound.phrases.index(phrase)
-    before = bound.phrases[place - 1] if place else None
-    if before is None:
-        return False
-    if others and "feed" in before.ids("feeding"):
-        return True
-    if "at" not in before.ids("link") or not bound.said("look:ripe", "ask:when_ready", "ask:can_i"):
-        return False
-    label = next((p for p in reversed(bound.phrases[: place - 1]) if p.kind in ("label", "sep")), None)
-    return label is not None and "feed" in label.ids("feeding")
+    """Whether the nearest word before a phrase (small words skipped) fits, with no hour between."""
+    near = (p for p in reversed(bound.phrases[: bound.phrases.index(phrase)]) if p.kind == "label" or p.moment)
+    return fits(next(near, NOTHING), patterns)

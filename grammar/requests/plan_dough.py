@@ -20,9 +20,8 @@ def for_heads(main: Hit | None, bound: Bound) -> bool:
     """Whether the number is of the people a bread is for: "focaccia for 12"."""
     if main is None or main.amount is None or main.label is None:
         return False
-    place = bound.phrases.index(main.amount)
-    led = place > 0 and "for" in bound.phrases[place - 1].ids("link")
-    return led and bound.phrases.index(main.label) < place
+    led = "for" in bound.next_to(main.amount, -1).ids("link")
+    return led and bound.phrases.index(main.label) < bound.phrases.index(main.amount)
 
 
 def kinds(bound: Bound, doughs: tuple[Hit, ...]) -> tuple[str | None, str | None]:
@@ -38,52 +37,39 @@ def kinds(bound: Bound, doughs: tuple[Hit, ...]) -> tuple[str | None, str | None
 
 def degrees(bound: Bound, slot: str) -> float | None:
     """A temperature in °C."""
-    hit = bound.first(slot)
-    quantity = hit.amount.quantity if hit is not None and hit.amount is not None else None
+    quantity = bound.amount(slot).quantity
     return None if quantity is None else celsius(quantity.value, quantity.unit, 45)
 
 
 def starter(bound: Bound) -> str | None:
     """Whether the starter is ripe or is to be fed first; None where nothing was said."""
-    states = [i for p in bound.phrases if not p.negated for i in p.ids("starter_state")]
-    if "feed" in states:
-        return "feed"
-    return "ripe" if states else None
+    states = (("feed", "starter_state:feed"), ("ripe", "starter_state:*"))
+    return next((state for state, word in states if bound.said(word)), None)
 
 
 def cold(bound: Bound) -> str | None:
     """Where the dough goes cold: "bulk", "shaped", "both", "some" or "none"; None where nothing was said."""
     if bound.first("no_cold") is not None or bound.said("cold:none"):
         return "none"
-    ids = list(bound.terms("cold", "cold"))
-    hour = bound.first("cold_h")
-    if hour is not None:
-        ids += list(hour.ids("cold")) or ["some"]
-    if "both" in ids or {"bulk", "shaped"} <= set(ids):
-        return "both"
-    for one in ("bulk", "shaped", "some"):
-        if one in ids:
-            return one
-    alone = any("overnight" in p.ids("span") for p in bound.phrases) and not _of_the_air(bound)
-    return "some" if alone else None
+    ids = set(bound.terms("cold", "cold"))
+    ids |= {one for hit in bound.of("cold_h")[:1] for one in hit.ids("cold") or ("some",)}
+    overnight = any("overnight" in p.ids("span") for p in bound.phrases) and not _of_the_air(bound)
+    ids |= {"both"} if {"bulk", "shaped"} <= ids else {"some"} if overnight else set()
+    return next((one for one in ("both", "bulk", "shaped", "some") if one in ids), None)
 
 
 def autolyse(bound: Bound) -> float | None:
     """Minutes flour and water rest; 0 where that was refused."""
     if bound.first("no_autolyse") is not None:
         return 0.0
-    if bound.first("autolyse_min") is not None:
-        return bound.base("autolyse_min")
-    return None if bound.first("autolyse") is None else AUTOLYSE_MIN
+    named = None if bound.first("autolyse") is None else AUTOLYSE_MIN
+    return bound.base("autolyse_min") or named
 
 
 def risen(bound: Bound) -> float | None:
     """How far the bulk has got, in %."""
-    hit = bound.first("risen")
-    quantity = hit.amount.quantity if hit is not None and hit.amount is not None else None
-    if quantity is None:
-        return None
-    return quantity.value * 100 if quantity.fraction else quantity.base
+    quantity = bound.amount("risen").quantity
+    return None if quantity is None else quantity.value * (100 if quantity.fraction else 1)
 
 
 def _of_the_air(bound: Bound) -> bool:
@@ -109,9 +95,7 @@ def air(bound: Bound) -> tuple[float | None, float | None]:
 def flours(bound: Bound) -> tuple[Part, ...]:
     """The flours of the dough: "20 rye rolls", "30 % rye"."""
     shares = tuple(
-        Part((hit.ids("ingredient")[0],), pct=hit.amount.quantity.value)
-        for hit in bound.of("flour_pct")
-        if hit.amount is not None and hit.amount.quantity is not None
+        Part(hit.ids("ingredient")[:1], pct=number(hit)) for hit in bound.of("flour_pct") if number(hit) is not None
     )
     named = {part.item[0] for part in shares}
     words = (one for one in bound.terms("flour", "ingredient") if one not in named and one != "flour_bread")
@@ -124,9 +108,9 @@ Ferments = tuple[tuple[str, float | None, float | None, float | None], ...]
 def rows(bound: Bound, within: range | None = None) -> tuple[Part, ...]:
     """What else is in the dough, by its share: "24 rings with 2 % malt"; within: said at these places of the line."""
     return tuple(
-        Part((item,), pct=hit.amount.quantity.value)
+        Part((item,), pct=number(hit))
         for hit in bound.of("row_pct")
-        if hit.amount is not None and hit.amount.quantity is not None and _inside(hit, bound, within)
+        if number(hit) is not None and _inside(hit, bound, within)
         for item in hit.ids("ingredient")[:1]
     )
 
@@ -155,19 +139,17 @@ _SIZED = ("preferment_pct", "preferment_g")
 
 def bath(bound: Bound) -> str | None:
     """The bath named, or what is dissolved in it: "12 pretzels in lye"."""
-    named = bound.term("bath", "bath")
-    return named if named is not None else bound.term("bath", "ingredient")
+    return bound.term("bath", "bath") or bound.term("bath", "ingredient")
 
 
 def trays(bound: Bound) -> dict[str, float | None]:
     """Trays of the oven or of the fridge, by which of them takes them, and the fridge's litres."""
     count, millilitres = bound.base("trays"), bound.base("fridge_l")
     room = {"fridge_l": None if millilitres is None else millilitres / 1000}
-    hit = bound.first("fridge_pieces")
-    if hit is None or hit.amount is None:
+    fridge_pieces = bound.base("fridge_pieces")
+    if fridge_pieces is None:
         of_fridge = bound.said("holds:fridge") and not bound.said("holds:oven")
         return {"fridge_trays" if of_fridge else "trays": count, **room}
-    behind = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
-    if behind and fits(behind[0], ("holds:tray", "cue:tin")):
-        return {"trays": count, "fridge_trays": bound.base("fridge_pieces"), "fridge_pieces": None, **room}
-    return {"trays": count, **room}
+    by_tray = fits(bound.next_to(bound.amount("fridge_pieces")), ("holds:tray", "cue:tin"))
+    own = {"fridge_trays": fridge_pieces, "fridge_pieces": None} if by_tray else {}
+    return {"trays": count, **own, **room}

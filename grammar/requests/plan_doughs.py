@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
-from grammar.frames import Bound, Hit, amount_base
+from grammar.frames import Bound, Hit, amount_base, beside
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 from grammar.requests.formula import Part
@@ -40,8 +41,8 @@ class _Group:
     """Where a dough begins in the line, its number of pieces and the words that name it."""
 
     place: int
-    count: Hit | None = None
-    labels: list[Phrase] | None = None
+    count: Phrase | None
+    labels: list[Phrase]
 
 
 def doughs_of(bound: Bound, counts: Sequence[Hit], readies: Sequence[tuple[int, Moment]]) -> tuple[PlanDough, ...]:
@@ -51,20 +52,19 @@ def doughs_of(bound: Bound, counts: Sequence[Hit], readies: Sequence[tuple[int, 
     if len(groups) < 2:
         return ()
     ends = [*(one.place for one in groups[1:]), len(bound.phrases)]
-    masses = [(bound.phrases.index(hit.amount), hit) for hit in bound.of("piece_g") if hit.amount is not None]
+    masses = [(bound.phrases.index(amount), amount_base(amount)) for amount in bound.amounts("piece_g")]
     out = []
     for group, end in zip(groups, ends, strict=True):
-        own = [moment for place, moment in readies if group.place <= place < end]
-        grams = [amount_base(hit.amount) for place, hit in masses if group.place <= place < end]
-        dough = _dough(group, own[-1] if own else None, grams[-1] if grams else None)
         within = range(group.place, end)
+        own = next((moment for place, moment in reversed(readies) if place in within), None)
+        dough = _dough(group, own, next((grams for place, grams in reversed(masses) if place in within), None))
         out.append(replace(dough, rows=rows(bound, within), preferments=preferments(bound, within)))
     return _each_its_hour(out, [moment for _, moment in readies])
 
 
 def _groups(bound: Bound, counts: Sequence[Hit]) -> list[_Group]:
     """The doughs in order: each begins with its number, or with its name behind "and"."""
-    at = {bound.phrases.index(hit.amount): hit for hit in counts if hit.amount is not None}
+    at = {bound.phrases.index(hit.amount): hit.amount for hit in counts if hit.amount is not None}
     found: list[_Group] = []
     for place, phrase in enumerate(bound.phrases):
         if place in at:
@@ -74,24 +74,20 @@ def _groups(bound: Bound, counts: Sequence[Hit]) -> list[_Group]:
             continue
         if not found or (_joined(bound.phrases, place) and place - 1 not in at):
             found.append(_Group(place, None, [phrase]))
-        else:
-            labels = found[-1].labels
-            if labels is not None and place - (found[-1].place + len(labels)) <= 1:
-                labels.append(phrase)
+        elif place - (found[-1].place + len(found[-1].labels)) <= 1:
+            found[-1].labels.append(phrase)
     return found
 
 
 def _names(phrases: Sequence[Phrase], place: int) -> bool:
     """Whether a word names what is baked; a flour does right before that, or behind another dough and "and": "12 rings
     and a rye"."""
-    if _baked(phrases[place]):
-        return True
-    if "flour" in phrases[place].text or not any(i.startswith("flour") for i in phrases[place].ids("ingredient")):
-        return False
-    if place + 1 < len(phrases) and _baked(phrases[place + 1]):
-        return True
-    before = phrases[place - 2] if place > 1 and _joined(phrases, place) else None
-    return before is not None and (_baked(before) or before.moment is not None or before.dim == "mass")
+    flour = any(one.startswith("flour") for one in phrases[place].ids("ingredient"))
+    flour = flour and "flour" not in phrases[place].text
+    before = beside(phrases, place, -2)
+    another = _baked(before) or before.moment is not None or (before.kind == "amount" and before.dim == "mass")
+    of_a_bread = _baked(beside(phrases, place, 1)) or (_joined(phrases, place) and another)
+    return _baked(phrases[place]) or (flour and of_a_bread)
 
 
 def _baked(phrase: Phrase) -> bool:
@@ -100,21 +96,18 @@ def _baked(phrase: Phrase) -> bool:
 
 def _joined(phrases: Sequence[Phrase], place: int) -> bool:
     """Whether a word stands behind "and" or, naming pieces, behind a comma."""
-    before = phrases[place - 1] if place else None
-    if before is None:
-        return False
-    if "and" in before.ids("link"):
-        return True
-    return _baked(phrases[place]) and (before.kind == "sep" or "with" in before.ids("link"))
+    before = beside(phrases, place)
+    parted = before.kind == "sep" or "with" in before.ids("link")
+    return "and" in before.ids("link") or (_baked(phrases[place]) and parted)
 
 
 def _dough(group: _Group, ready: Moment | None, grams: float | None) -> PlanDough:
-    labels = group.labels or []
+    labels = group.labels
     bread = next((i for one in labels for i in one.ids("bread")), None)
     piece = next((i for one in labels for i in one.ids("piece")), None)
     flours = dict.fromkeys(i for one in labels for i in one.ids("ingredient") if i.startswith("flour"))
     flours.pop("flour_bread", None)
-    count = amount_base(group.count.amount) if group.count is not None else None
+    count = amount_base(group.count)
     text = " ".join(one.text for one in labels)
     if count is None and not text.endswith("s"):
         count = 1.0 if bread is not None or piece in (None, "loaf") else None
@@ -142,13 +135,8 @@ def every_dough(bound: Bound) -> bool:
     known = len(bound.context.known.doughs)
     if known < 2:
         return False
-    if bound.said(EVERY):
-        return True
-    for place, phrase in enumerate(bound.phrases[:-1]):
-        after = bound.phrases[place + 1]
-        if "every" in phrase.ids("clock") and after.quantity is not None and after.quantity.value == known:
-            return True
-    return False
+    counted = any("every" in one.ids("clock") and amount_base(two) == known for one, two in pairwise(bound.phrases))
+    return bound.said(EVERY) or counted
 
 
 def of_the_bench(bound: Bound) -> bool:
@@ -159,12 +147,7 @@ def of_the_bench(bound: Bound) -> bool:
 
 def bare_hour(bound: Bound) -> Moment | None:
     """The hour in "plan both for 9": where doughs are named otherwise a lone number cannot count pieces."""
-    for place, phrase in enumerate(bound.phrases):
-        before = bound.phrases[place - 1] if place else None
-        quantity = phrase.quantity
-        if quantity is None or phrase.dim != "num" or before is None:
-            continue
-        led = {"for", "by", "at"} & set(before.ids("link"))
-        if led and quantity.value == int(quantity.value) and 1 <= quantity.value <= 23:
-            return Moment(minute=int(quantity.value) * 60, lead="by")
-    return None
+    led = (two for one, two in pairwise(bound.phrases) if {"for", "by", "at"} & set(one.ids("link")))
+    hours = (two.quantity.value for two in led if two.quantity is not None and two.dim == "num")
+    hour = next((one for one in hours if one == int(one) and 1 <= one <= 23), None)
+    return None if hour is None else Moment(minute=int(hour) * 60, lead="by")

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from grammar.frames import Bound
+from grammar.follow import changes, put_onto, without
+from grammar.frames import Bound, beside
 from grammar.moments import Moment, Window, minute_of_day
 from grammar.requests.plan_taken import Taken
 
@@ -21,29 +22,29 @@ def went_on(line: PlanRequest, earlier: PlanRequest, bound: Bound) -> PlanReques
     return line if line.stands_alone else followed(line, earlier, adds_to_it(bound))
 
 
+_OF_ITS_LINE = ("late_min", "bedtime", "risen_pct", "way", "side_by_side")
+_BEGUN = ("start", "no_sooner", "start_now")
+_WANTED = ("ready", "bake_at", "shift_min", "soonest", *_BEGUN)
+_FORGETS = {"ready": _WANTED, "bake_at": _WANTED, "start": _BEGUN, "start_now": _BEGUN}
+"""For an hour said, those of the earlier plan that hold no longer beside it."""
+
+
 def followed(line: PlanRequest, earlier: PlanRequest, adds: bool = False) -> PlanRequest:
     """An earlier wish with what a line says put in the place of the same there; adds: hours away come on top."""
-    said = {one.name: getattr(line, one.name) for one in fields(line)}
-    changes = {name: one for name, one in said.items() if not (one is None or one is False or one == ())}
-    changes.pop("freed", None)
-    new = replace(earlier, late_min=None, bedtime=False, risen_pct=None, way=None, side_by_side=False)
-    if line.freed:
-        new = replace(new, taken=tuple(one for one in earlier.taken if one.why == "asleep"))
-    if line.ready is not None or line.bake_at is not None:
-        new = replace(new, ready=None, bake_at=None, shift_min=None, start=None, no_sooner=False)
-        new = replace(new, start_now=False, soonest=False)
-        new = replace(new, doughs=tuple(replace(one, ready=None) for one in new.doughs))
+    changed = changes(line)
+    freed = changed.pop("freed", False)
+    if {"ready", "bake_at"} & changed.keys():
+        earlier = replace(earlier, doughs=tuple(replace(one, ready=None) for one in earlier.doughs))
     if line.ready is not None:
-        changes["ready"] = _same_day(line.ready, earlier.ready)
-    if line.start is not None or line.start_now:
-        new = replace(new, start=None, no_sooner=False, start_now=False)
-    if line.shift_min is not None and earlier.shift_min is not None and "late_min" not in changes:
-        changes["shift_min"] = earlier.shift_min + line.shift_min
+        changed["ready"] = _same_day(line.ready, earlier.ready)
+    if "late_min" not in changed and line.shift_min is not None:
+        changed["shift_min"] = (earlier.shift_min or 0.0) + line.shift_min
     if line.taken and line.ready is None:
-        kinds = set() if adds else {two.why for two in line.taken}
-        kept = tuple(one for one in earlier.taken if one.why not in kinds)
-        changes["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in line.taken))
-    return replace(new, **changes)
+        kinds = {two.why for two in line.taken if not adds}
+        kept = (one for one in earlier.taken if one.why not in kinds)
+        changed["taken"] = (*kept, *(_of_that_day(one, earlier.taken) for one in line.taken))
+    asleep = tuple(one for one in earlier.taken if one.why == "asleep" or not freed)
+    return put_onto(replace(without(earlier, *_OF_ITS_LINE), taken=asleep), changed, _FORGETS)
 
 
 _ADDS = frozenset({"also", "too", "plus"})
@@ -51,28 +52,26 @@ _ADDS = frozenset({"also", "too", "plus"})
 
 def adds_to_it(bound: Bound) -> bool:
     """Whether the line says something more, not something else: "and out from 2 till 3", "choir 6 to 8 too"."""
-    first = bound.phrases[0] if bound.phrases else None
     words = bound.text.lower().rstrip(" .!").split()
-    more = bool(_ADDS & {*words[:1], *words[-1:]}) or words[-2:] == ["as", "well"]
-    return more or (first is not None and "and" in first.ids("link"))
+    joins = "and" in beside(bound.phrases, 0, 0).ids("link")
+    return joins or bool(_ADDS & {*words[:1], *words[-1:]}) or words[-2:] == ["as", "well"]
 
 
 def one_of_them(line: PlanRequest, earlier: PlanRequest) -> PlanRequest | None:
     """A plan of several doughs with one of them changed: "the rings at 8 instead"; None where none of them is named."""
-    if not earlier.doughs or line.doughs or line.every or (line.bread is None and line.piece is None):
+    if line.doughs or line.every or (line.bread is None and line.piece is None):
         return None
-    for place, dough in enumerate(earlier.doughs):
-        if (line.bread, line.piece) != (dough.bread, dough.piece):
-            continue
-        own = dough.ready or earlier.ready
-        ready = None if line.ready is None else _same_day(line.ready, own)
-        new = replace(dough, ready=ready or dough.ready)
-        if line.pieces is not None and line.pieces != dough.pieces:
-            new = replace(new, pieces=line.pieces, bake=None)
-        doughs = (*earlier.doughs[:place], new, *earlier.doughs[place + 1 :])
-        rest = replace(line, pieces=None, piece_g=None, bread=None, piece=None, ready=None)
-        return replace(followed(rest, earlier), doughs=doughs)
-    return None
+    doughs = list(earlier.doughs)
+    place = next((n for n, one in enumerate(doughs) if (one.bread, one.piece) == (line.bread, line.piece)), None)
+    if place is None:
+        return None
+    dough = doughs[place]
+    if line.ready is not None:
+        doughs[place] = replace(doughs[place], ready=_same_day(line.ready, dough.ready or earlier.ready))
+    if line.pieces not in (None, dough.pieces):
+        doughs[place] = replace(doughs[place], pieces=line.pieces, bake=None)
+    rest = replace(line, pieces=None, piece_g=None, bread=None, piece=None, ready=None)
+    return replace(followed(rest, earlier), doughs=tuple(doughs))
 
 
 def _of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:

@@ -3,20 +3,17 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 from grammar.frames import Line
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 from grammar.requests.plan_change import PlanChange
-from grammar.spoken import Spoken, matched, spoken
+from grammar.spoken import matched, spoken
 
 _NEAR_MIN = 180
 """A bare number put for the plan's hour lies so near to it on the dial."""
 _SAME_MIN = 60
-_LATE = frozenset({
-    "early", "earlier", "late", "later", "delayed", "sooner", "come", "comes", "coming", "arrive", "arrives",
-    "arriving",
-})  # fmt: skip
 _PUTS = frozenset({"change", "correct"})
 _LEADS = frozenset({"so", "at", "for", "by", "say", "until"})
 _TO = frozenset({"at", "to", "by", "for", "before", "till", "until", "til", "around", "about"})
@@ -29,44 +26,40 @@ _OF_ME = re.compile(r"^(?:(?:and|but|so|oh|ok|now|sorry) )*(?:i|im|ill|ive|id)\b
 """Lines that tell of the baker's own comings and goings."""
 
 
-def later(line: Line) -> PlanChange | None:
-    """ "the guests come an hour later", of a bake that was told and never planned."""
-    if "plan" in line.context.standing:
-        return None  # a plan hears that itself
-    amounts = [p for p in line.phrases if p.kind == "amount"]
-    labels = [p for p in line.phrases if p.kind == "label"]
-    words = set(line.text.lower().replace(",", " ").split())
-    guests = any("company" in p.ids("cue") for p in labels) or bool(words & _COMING)
-    if len(amounts) != 1 or amounts[0].quantity is None or amounts[0].dim != "time" or not guests:
-        return None
-    if _of_else(line):
-        return None
-    minutes = amounts[0].quantity.base
-    return PlanChange(shift_min=-minutes if words & _SOONER else minutes) if words & (_LATE - _COMING) else None
-
-
-_COMING = frozenset({"come", "comes", "coming", "arrive", "arrives", "arriving", "they", "theyre", "they're", "eat"})
-_SOONER = frozenset({"early", "earlier", "sooner"})
-
-
 def shifted(line: Line) -> PlanChange | None:
-    """ "they've put tea back an hour", "the race is delayed by half an hour": what it is for, moved by so much."""
-    amounts = [p for p in line.phrases if p.kind == "amount"]
+    """ "they've put tea back an hour", "the guests come an hour later": what it is for, moved by so much."""
+    amounts = _amounts(line)
     if len(amounts) != 1 or amounts[0].quantity is None or amounts[0].dim != "time":
         return None
-    said = spoken(line.text, line.lexicon)
-    if not _says("meal", said, line):
+    says = _words(line)
+    # whoever comes later moves a bake that was told and never planned; a plan hears that itself
+    guests = "plan" not in line.context.standing and not _of_else(line) and says("off_its_hour")
+    company = any("company" in p.ids("cue") for p in _labels(line))
+    guests = guests and (company or says("comes") or says("they"))
+    sooner, later = says("brought_on"), says("put_off") and not guests
+    if not guests and not (says("meal") and (sooner or later)):
         return None
-    minutes = amounts[0].quantity.base
-    if _says("put_off", said, line):
-        return PlanChange(shift_min=minutes)
-    return PlanChange(shift_min=-minutes) if _says("brought_on", said, line) else None
+    return PlanChange(shift_min=amounts[0].quantity.base * (-1 if sooner and not later else 1))
+
+
+def _amounts(line: Line) -> list[Phrase]:
+    return [p for p in line.phrases if p.kind == "amount"]
+
+
+def _labels(line: Line) -> list[Phrase]:
+    return [p for p in line.phrases if p.kind == "label"]
+
+
+def _words(line: Line) -> Callable[[str], bool]:
+    """Tells whether a word of a sense (kind `hand`) stands in the line."""
+    said = spoken(line.text, line.lexicon)
+    return lambda word: matched(rf"(?:.*\b)?(?:<hand:{word}>)\b.*", said, line.lexicon) is not None
 
 
 def another_hour(line: Line) -> PlanChange | None:
     """ "make it 3, they're always early", "7 not 6": an hour by what it stands near to, and by what is said of it."""
     stood = line.context.known.ready_min
-    amounts = [p for p in line.phrases if p.kind == "amount"]
+    amounts = _amounts(line)
     if stood is None or not 1 <= len(amounts) <= 2 or _of_else(line):
         return None
     given_up = _given_up(amounts[1], line, stood) if len(amounts) > 1 else None
@@ -84,33 +77,21 @@ def another_hour(line: Line) -> PlanChange | None:
 
 def _is_for_them(amount: Phrase, line: Line) -> bool:
     """Whether the hour is said of those who eat, or of what it is for, or as the one put for the plan's own."""
-    labels = [p for p in line.phrases if p.kind == "label"]
-    said, before = spoken(line.text, line.lexicon), _before(line, amount)
-    words = set(line.text.lower().replace(",", " ").split())
+    labels, says, before = _labels(line), _words(line), _before(line, amount)
     of_the_dough = line.context.focus == "formula" and amount.moment is None  # who comes is why there are more pieces
-    moved = any(p.ids("shift") for p in labels) or bool((_LATE - _COMING if of_the_dough else _LATE) & words)
+    moved = any(p.ids("shift") for p in labels) or says("off_its_hour") or (says("comes") and not of_the_dough)
     put = any(_PUTS & set(p.ids("act")) for p in labels)
-    if moved and (put or before in _LEADS):
-        return True
-    if _says("will_do", said, line) and (moved or _says("turn_up", said, line) or any(_company(p) for p in labels)):
-        return True
-    comes = _says("meal", said, line) or _says("turn_up", said, line)
-    if comes and before in _TO and not _OF_ME.match(said.folded):
-        return True
-    return put and line.context.focus == "plan" and amount.moment is None and not _counts(amount, line)
-
-
-def _says(word: str, said: Spoken, line: Line) -> bool:
-    """Whether a word of that sense (kind `hand`) stands in the line."""
-    return matched(rf"(?:.*\b)?(?:<hand:{word}>)\b.*", said, line.lexicon) is not None
+    comes = says("meal") or says("turn_up")
+    will_do = says("will_do") and (moved or says("turn_up") or any(_company(p) for p in labels))
+    for_it = comes and before in _TO and not _OF_ME.match(spoken(line.text, line.lexicon).folded)
+    bare = put and line.context.focus == "plan" and amount.moment is None and not _counts(amount, line)
+    return (moved and (put or before in _LEADS)) or will_do or for_it or bare
 
 
 def _of_else(line: Line) -> bool:
     """Whether a word says that a number is of something else than the hour."""
-    comes = _says("turn_up", spoken(line.text, line.lexicon), line)
-    kept_out = _KEPT_OUT - {"cue", "look"} if comes else _KEPT_OUT
-    labels = (p for p in line.phrases if p.kind == "label")
-    return any(kind in kept_out and (kind, name) not in _OF_THEM for p in labels for kind, name in p.terms)
+    kept_out = _KEPT_OUT - ({"cue", "look"} if _words(line)("turn_up") else set())
+    return any(kind in kept_out and (kind, name) not in _OF_THEM for p in _labels(line) for kind, name in p.terms)
 
 
 _OF_THEM = frozenset({
@@ -143,17 +124,13 @@ def _counts(amount: Phrase, line: Line) -> bool:
 
 def _minute(amount: Phrase, stood: int) -> int | None:
     """The minute of the day an amount says, of its two the one nearer to the hour that stood."""
-    moment = amount.moment
+    moment, quantity = amount.moment, amount.quantity
+    if moment is not None and moment.sure and moment.minute is not None and moment.day is None:
+        return moment.minute + (720 if moment.half == "pm" and moment.minute < 720 else 0)
     if moment is not None:
-        if moment.minute is None or moment.day is not None:
-            return None
-        return moment.minute + (720 if moment.half == "pm" and moment.minute < 720 else 0) if moment.sure else (
-            nearest(moment.minute / 60, stood)
-        )
-    quantity = amount.quantity
-    if quantity is None or amount.dim != "num" or quantity.value != int(quantity.value):
-        return None
-    return nearest(quantity.value, stood)
+        return None if moment.minute is None or moment.day is not None else nearest(moment.minute / 60, stood)
+    plain = quantity is not None and amount.dim == "num" and quantity.value == int(quantity.value)
+    return nearest(quantity.value, stood) if plain and quantity is not None else None
 
 
 def nearest(hour: float, stood: int) -> int | None:

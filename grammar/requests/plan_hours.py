@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from grammar.frames import Bound, fits
 from grammar.moments import EXACT, Moment, Window, completes, joined
@@ -120,23 +121,21 @@ def _owner(bound: Bound, place: int, clauses: list[int]) -> Phrase | None:
     """The word that wants the hour at `place`: of its own clause, before it first; else of the one before."""
     phrases = bound.phrases
     weak: list[Phrase] = []
-    for n in range(place - 1, -1, -1):
-        if phrases[n].moment is not None or phrases[n].window is not None:
+    for n in takewhile(lambda n: not _is_hour(phrases[n]), range(place - 1, -1, -1)):
+        here, kind = clauses[n] == clauses[place], _wants(phrases[n])
+        if weak and not here:
             break
-        if clauses[n] != clauses[place] and weak:
-            break
-        kind = _wants(phrases[n])
-        if kind is not None and (kind not in _WEAK or clauses[n] == clauses[place]):
+        if kind is not None and (here or kind not in _WEAK):
             return phrases[n]
-        if kind is not None:
-            weak.append(phrases[n])
-    for n in range(place + 1, len(phrases)):
-        if clauses[n] != clauses[place] or phrases[n].moment is not None or phrases[n].window is not None:
-            break
-        kind = _wants(phrases[n])
-        if kind is not None and not (kind == "starter" and weak):
-            return phrases[n]
-    return weak[0] if weak and _wants(weak[0]) in ("piece", "away") else None
+        weak += [phrases[n]] if kind is not None else []
+    behind = (phrases[n] for n in range(place + 1, len(phrases)) if clauses[n] == clauses[place])
+    kinds = ((phrase, _wants(phrase)) for phrase in takewhile(lambda one: not _is_hour(one), behind))
+    fallback = weak[0] if weak and _wants(weak[0]) in ("piece", "away") else None
+    return next((phrase for phrase, kind in kinds if kind is not None and not (weak and kind == "starter")), fallback)
+
+
+def _is_hour(phrase: Phrase) -> bool:
+    return phrase.moment is not None or phrase.window is not None
 
 
 def _wants(phrase: Phrase) -> str | None:
@@ -145,45 +144,43 @@ def _wants(phrase: Phrase) -> str | None:
     return next((kind for kind, patterns in _OWNERS if fits(phrase, patterns)), None)
 
 
+_BY_LEAD = {("home", "until"): "gone", ("home", None): "back", ("away", "until"): "back", ("away", None): "away"}
+"""What the hours of being there and being away are, by the small word before them."""
+_READY_LEADS = ("by", "for", "before", "at", "on", "in", None)
+
+
 def _role(owner: str | None, moment: Moment, earlier: str | None) -> str | None:
     """What an hour is, from the word that wants it and the small word before it."""
     lead = moment.lead
     if lead == "not_before" and owner not in ("up", "home"):
         return "no_sooner"
-    if owner == "home":
-        return "gone" if lead == "until" else "back"
-    if owner == "away":
-        return "back" if lead == "until" else "away"
     if lead in ("from", "after") and owner in (None, "piece", "ready"):
         return "back" if earlier == "gone" else "from"
     if owner == "ready" and lead == "until" and moment.minute is None:
-        return "off"  # "finished till Tuesday": of work, not of the bread
+        return "off"  # until when work goes on, not until when the bread is ready
     if owner is None:
-        return "ready" if lead in ("by", "for", "before", "at", "on", "in", None) else lead
-    return _ROLE.get(owner, owner)
+        return "ready" if lead in _READY_LEADS else lead
+    told = _BY_LEAD.get((owner, lead if lead == "until" else None))
+    return told or _ROLE.get(owner, owner)
 
 
 def _days_joined(said: list[SaidHour], bound: Bound) -> None:
-    """A day or a part of one that stands apart completes the hour of its clause, else the hour of the bread."""
+    """A day or a part of one that stands apart is put to what it is of, and is no hour of its own then."""
     for one in said:
-        if one.moment.has_hour or one.role == "lost":
-            continue
-        clause = [other for other in said if other.clause == one.clause and other is not one]
-        wanted = [other for other in said if other.role in ("ready", "bake_at") and other is not one]
-        for other in (*clause, *wanted):
-            if other.moment.has_hour and completes(other.moment, one.moment):
-                other.moment = joined(other.moment, one.moment)
-                one.role, one.used = None, True
-                break
-        else:
-            days = [other for other in wanted if completes(other.moment, one.moment) and not other.moment.has_hour]
-            if one.role == "off":
-                one.role, one.used = None, True
-            elif days and one.role in ("ready", None):
-                days[0].moment = joined(days[0].moment, one.moment)
-                one.role, one.used = None, True
-            elif _only_when(one, bound):
-                one.role, one.used = None, True
+        if not one.moment.has_hour and (_completes(one, said) or one.role == "off" or _only_when(one, bound)):
+            one.role, one.used = None, True
+
+
+def _completes(one: SaidHour, said: list[SaidHour]) -> bool:
+    """Whether a day completes the hour of its clause, else the hour or the day of the bread; it is put there."""
+    fitting = [other for other in said if other is not one and completes(other.moment, one.moment)]
+    wanted = [other for other in fitting if other.role in ("ready", "bake_at")]
+    hours = [other for other in fitting if other.clause == one.clause] + wanted
+    days = [other for other in wanted if not other.moment.has_hour and one.role in ("ready", None)]
+    whole = [other for other in hours if other.moment.has_hour] + days
+    for other in whole[:1]:
+        other.moment = joined(other.moment, one.moment)
+    return bool(whole)
 
 
 def _only_when(one: SaidHour, bound: Bound) -> bool:
@@ -198,16 +195,11 @@ def _only_when(one: SaidHour, bound: Bound) -> bool:
 def _by_role(said: list[SaidHour]) -> dict[str, list[SaidHour]]:
     """The hours of each role; of two for the bread, the one said to be by then goes first."""
     of: dict[str, list[SaidHour]] = {}
-    for one in said:
-        if one.role is not None:
-            of.setdefault(one.role, []).append(one)
-    if len(of.get("ready", ())) > 1:
-        of["ready"].sort(key=lambda one: 0 if one.moment.lead in ("by", "before") else 1)
+    for one in sorted(said, key=lambda one: one.role == "ready" and one.moment.lead not in ("by", "before")):
+        of.setdefault(one.role or "", []).append(one)
     return of
 
 
 def _asks_to_start(bound: Bound) -> bool:
     """Whether "from 6" can be when the work may begin: no word of being there or away claims it."""
     return not bound.said("clocked:home", "away:*")
-
-

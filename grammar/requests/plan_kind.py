@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from grammar.frames import Bound, fits
+from grammar.frames import NOTHING, Bound, fits
 from grammar.moments import Moment
 from grammar.requests.plan_hours import Hours
 
@@ -50,14 +51,11 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
 
 def _of_the_starter(bound: Bound) -> bool:
     """Whether the mass said is the starter's: what is wanted of it, or what it stands right behind."""
-    jar = bound.first("jar_g")
-    if jar is not None and jar.meant[:1] == ("wished",):
+    if any(jar.meant[:1] == ("wished",) for jar in bound.of("jar_g")[:1]):
         return True
-    hit = bound.first("piece_g")
-    if hit is None or hit.amount is None or hit.label is not None:
-        return False
-    behind = bound.phrases[bound.phrases.index(hit.amount) + 1 :][:1]
-    return any(fits(one, ("ingredient:starter*", "cue:starter")) for one in behind)
+    mass = bound.amount("piece_g")
+    bare = mass is not NOTHING and bound.word("piece_g") is NOTHING
+    return bare and fits(bound.next_to(mass), ("ingredient:starter*", "cue:starter"))
 
 
 _WANTED = ("ask:*", "starts:*", "bedtime:*", "way:*", "clocked:*", "look:done", "act:same", "cue:fridge", "cold:*")
@@ -72,16 +70,11 @@ def only_a_day(ready: Moment | None, hours: Hours, bound: Bound) -> bool:
     if any(others) or bound.said(*_WANTED) or "by" in bound.links():
         return False
     told = any(bound.first(share) is not None for share in _SHARES)
-    return told or not any(_leads_to_a_day(bound, n) for n in range(len(bound.phrases)))
+    led = (two for one, two in pairwise(bound.phrases) if {"for", "before", "until"} & set(one.ids("link")))
+    return told or all(one.moment is None for one in led)
 
 
 _SHARES = ("hydration_pct", "salt_pct", "starter_pct", "row_pct")
-
-
-def _leads_to_a_day(bound: Bound, n: int) -> bool:
-    before = bound.phrases[n - 1] if n else None
-    day = bound.phrases[n].moment is not None
-    return day and before is not None and bool({"for", "before", "until"} & set(before.ids("link")))
 
 
 def when_done(bound: Bound) -> bool:

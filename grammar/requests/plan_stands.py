@@ -56,8 +56,7 @@ def _first_of(phrase: Phrase) -> tuple[str, ...]:
 
 
 def _within(bound: Bound) -> Moment | None:
-    hit = bound.first("within")
-    return hit.amount.moment if hit is not None and hit.amount is not None else None
+    return bound.amount("within").moment
 
 
 FRAME = Frame(

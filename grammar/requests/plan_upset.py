@@ -9,7 +9,7 @@ from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit_items import Item, items
 from grammar.moments import Moment, hour_said
 from grammar.requests.plan_change import PlanChange
-from grammar.requests.plan_guests import another_hour, later, nearest, shifted
+from grammar.requests.plan_guests import another_hour, nearest, shifted
 
 _SCORE = 12.0
 
@@ -20,7 +20,7 @@ def _upset(line: Line) -> Own | None:
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
-    change = _of_the_kit(row, line.context.known.ready_min) or another_hour(line) or shifted(line) or later(line)
+    change = _of_the_kit(row, line.context.known.ready_min) or another_hour(line) or shifted(line)
     return None if change is None else Own(change, _SCORE)
 
 

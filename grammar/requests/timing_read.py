@@ -5,8 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, replace
 from typing import Any
 
-from grammar.frames import Bound, fits
-from grammar.phrases import Phrase
+from grammar.frames import NOTHING, Bound, fits
 from grammar.requests.timing_asked import (
     COLD_C,
     FRIDGE_C,
@@ -160,21 +159,13 @@ def _as_fields(draft: Draft) -> dict[str, Any]:
 
 
 def _height_m(bound: Bound) -> float | None:
-    hit = bound.first("altitude_m")
-    if hit is None or hit.amount is None or hit.amount.quantity is None:
-        return None
-    return hit.amount.quantity.base / (100 if hit.amount.dim == "length" else 1)
+    amount = bound.amount("altitude_m")
+    return None if amount.quantity is None else amount.quantity.base / (100 if amount.dim == "length" else 1)
 
 
 def _place(bound: Bound) -> str | None:
     """Where the dough stands, as typed; a kitchen by another name is the kitchen."""
-    hit = bound.first("place")
-    if hit is None or hit.label is None or _same(bound, hit.label):
-        return None
-    return hit.label.text.lower() if fits(hit.label, ("cue:place",)) else "kitchen"
-
-
-def _same(bound: Bound, label: Phrase) -> bool:
-    """Whether the place is the one of the question before: "same room"."""
-    place = next((i for i, phrase in enumerate(bound.phrases) if phrase is label), 0)
-    return place > 0 and fits(bound.phrases[place - 1], ("act:same",))
+    word = bound.word("place")
+    if word is NOTHING or fits(bound.next_to(word, -1), ("act:same",)):
+        return None  # none was said, or that of the question before
+    return word.text.lower() if fits(word, ("cue:place",)) else "kitchen"
