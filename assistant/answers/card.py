@@ -25,8 +25,10 @@ from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.card import CardFacts, CardRow
 from assistant.voice.card_formats import FORMATS
+from assistant.voice.clock_said import at
 from assistant.voice.page import Line, Page
-from assistant.voice.plan_page import Shown, at, bars_of
+from assistant.voice.plan_page import bars_of
+from assistant.voice.plan_stretches import Shown
 from assistant.voice.spans import degrees_said, hours_said
 from grammar.requests.card import CardRequest
 from grammar.requests.timing import TimingRequest

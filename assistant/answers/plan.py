@@ -23,7 +23,7 @@ from assistant.engine.plan.steps import Plan
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
-from assistant.voice.plan_page import day_and_hour
+from assistant.voice.clock_said import day_and_hour
 from grammar.moments import resolve
 from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_change import PlanChange

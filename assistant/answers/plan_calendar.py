@@ -10,8 +10,8 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.calendar import Entry, as_calendar
+from assistant.voice.clock_said import day_and_hour
 from assistant.voice.page import Line, Page
-from assistant.voice.plan_page import day_and_hour
 
 ENDING = "ics"
 FORMAT = "calendar"

@@ -10,7 +10,7 @@ from assistant.answers.plan_said import Settled
 from assistant.engine.refusal import Refused
 from assistant.talk.local_time import later
 from assistant.talk.room import Room
-from assistant.voice.plan_page import day_and_hour
+from assistant.voice.clock_said import day_and_hour
 
 
 def with_fed_starter(said: Settled, room: Room) -> Settled:

@@ -22,7 +22,7 @@ from assistant.engine.refusal import Refused
 from assistant.talk.bench import Bench
 from assistant.talk.memory import kept as kept_as_json
 from assistant.talk.room import Room
-from assistant.voice.plan_page import day_and_hour
+from assistant.voice.clock_said import day_and_hour
 from grammar.requests.plan import PlanRequest
 
 _INSTANT_PCT = 1.0

@@ -31,7 +31,8 @@ from assistant.talk.bench import Bench
 from assistant.talk.memory import kept
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
-from assistant.voice.plan_page import Shown, plan_page
+from assistant.voice.plan_page import plan_page
+from assistant.voice.plan_stretches import Shown
 from grammar.requests.formula import FormulaRequest, Part
 from grammar.requests.plan import PlanRequest
 

@@ -16,8 +16,8 @@ from assistant.engine.plan.search import plan
 from assistant.engine.plan.side_by_side import AHEAD, PlanWay, side_by_side
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
+from assistant.voice.clock_said import day_and_hour
 from assistant.voice.page import Block, Line, Page
-from assistant.voice.plan_page import day_and_hour
 from grammar.requests.plan import PlanRequest
 
 _NAMES = {

@@ -22,8 +22,9 @@ from assistant.engine.refusal import Refused
 from assistant.talk.doughs import short_label, under_way
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
+from assistant.voice.clock_said import at, day_and_hour
 from assistant.voice.page import Block, Line, Page, Table
-from assistant.voice.plan_page import Shown, at, day_and_hour
+from assistant.voice.plan_stretches import Shown
 from grammar.moments import Moment, resolve
 from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_stands import START, PlanStands

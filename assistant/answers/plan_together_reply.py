@@ -23,7 +23,9 @@ from assistant.talk.bench import Bench
 from assistant.talk.memory import kept
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
-from assistant.voice.plan_page import Shown, day_and_hour, together_page
+from assistant.voice.clock_said import day_and_hour
+from assistant.voice.plan_page import together_page
+from assistant.voice.plan_stretches import Shown
 from grammar.requests.plan import PlanRequest
 
 

@@ -13,7 +13,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
 from assistant.talk.room import Room
-from assistant.voice.plan_page import Shown, day_and_hour
+from assistant.voice.clock_said import day_and_hour
+from assistant.voice.plan_stretches import Shown
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge
 from knowledge.records.steps import Step

@@ -19,8 +19,8 @@ from assistant.engine.plan.clock import Clock
 from assistant.talk.doughs import answers_to
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
+from assistant.voice.clock_said import day_and_hour
 from assistant.voice.page import Line, Page
-from assistant.voice.plan_page import day_and_hour
 from grammar.moments import resolve
 from grammar.requests.plan import PlanRequest
 

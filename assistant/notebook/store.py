@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import json
 import sqlite3
-import zlib
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from assistant.notebook import file, states
+from assistant.notebook import file
 from assistant.notebook.event import Entry, Event, Moved, NotKept, State, Tail, Target
-
-_COLUMNS = "seq, said_at, text, kind, change, state, stands, undoes, redoes, undo_next, redo_next, schema, knowledge"
+from assistant.notebook.rows import COLUMNS, Damaged, Rows, as_text, check_sum, entry_of
 
 
 class Notebook:
@@ -25,6 +22,7 @@ class Notebook:
 
     def __init__(self, connection: sqlite3.Connection, *, trouble: str | None, knowledge: str) -> None:
         self._connection = connection
+        self._rows = Rows(connection)
         self.knowledge = knowledge
         self.trouble = trouble
 
@@ -45,7 +43,7 @@ class Notebook:
             return notebook
         except file.Unfit as unfit:
             return _standing_in(path, unfit.why, unfit.readable, knowledge)
-        except _Damaged as damage:
+        except Damaged as damage:
             notebook.close()
             return _standing_in(path, f"is damaged ({damage.what})", False, knowledge)
         except (OSError, sqlite3.Error) as error:
@@ -69,8 +67,8 @@ class Notebook:
 
     def tail(self) -> Tail:
         """The last event's number and the state that stands; {} on an empty bench. The same cost at any length."""
-        last = self._last()
-        return Tail(0, {}) if last is None else Tail(last["seq"], self._state_standing_after(last))
+        last = self._rows.last()
+        return Tail(0, {}) if last is None else Tail(last["seq"], self._rows.state_standing_after(last))
 
     def append(self, event: Event, after: int) -> int:
         """Put one event on disk behind event `after`; its number comes back once it is there.
@@ -82,14 +80,14 @@ class Notebook:
             self._wait(file.GLANCE_S if asks else file.WAIT_S)
             self._connection.execute("BEGIN IMMEDIATE")
             try:
-                last = self._last()
+                last = self._rows.last()
                 if (last["seq"] if last else 0) != after:
                     raise Moved(f"event {after} is no longer the last")
                 row = self._row(event, after + 1, last)
                 marks = ", ".join("?" * (len(row) + 1))
                 self._connection.execute(f"PRAGMA user_version = {file.SCHEMA}")
                 self._connection.execute(
-                    f"INSERT INTO events ({_COLUMNS}, check_sum) VALUES ({marks})", (*row, _check_sum(row))
+                    f"INSERT INTO events ({COLUMNS}, check_sum) VALUES ({marks})", (*row, check_sum(row))
                 )
                 self._connection.execute("COMMIT")
             except BaseException:
@@ -108,24 +106,24 @@ class Notebook:
 
     def undo_target(self) -> Target | None:
         """The last change that stands and the state without it; None where there is nothing to take back."""
-        last = self._last()
+        last = self._rows.last()
         if last is None or not last["undo_next"]:
             return None
-        change = self._event(last["undo_next"])
-        return Target(change["seq"], self.before(change["seq"]), _entry(change, taken_back=False))
+        change = self._rows.event(last["undo_next"])
+        return Target(change["seq"], self.before(change["seq"]), entry_of(change, taken_back=False))
 
     def before(self, seq: int) -> State:
         """The state that stood before an event."""
-        return self._state_standing_after(self._event(seq - 1)) if seq > 1 else {}
+        return self._rows.state_standing_after(self._rows.event(seq - 1)) if seq > 1 else {}
 
     def redo_target(self) -> Target | None:
         """The undo that a redo would take back and the state with its change; None after any new change."""
-        last = self._last()
+        last = self._rows.last()
         if last is None or not last["redo_next"]:
             return None
-        undo = self._event(last["redo_next"])
-        change = self._event(undo["undoes"])
-        return Target(undo["seq"], self._state_standing_after(change), _entry(change, taken_back=True))
+        undo = self._rows.event(last["redo_next"])
+        change = self._rows.event(undo["undoes"])
+        return Target(undo["seq"], self._rows.state_standing_after(change), entry_of(change, taken_back=True))
 
     def entries(
         self, kind: str | None = None, limit: int | None = None, *, taken_back: bool = False
@@ -134,14 +132,14 @@ class Notebook:
 
         A row that no longer matches its check sum is left out.
         """
-        gone = self._taken_back()
-        rows = self._rows("WHERE (?1 IS NULL OR kind = ?1) ORDER BY seq DESC", (kind,))
+        gone = self._rows.taken_back()
+        rows = self._rows.matching("WHERE (?1 IS NULL OR kind = ?1) ORDER BY seq DESC", (kind,))
         found: list[Entry] = []
         for row in rows:
             if limit is not None and len(found) >= limit:
                 break
             if taken_back or row["seq"] not in gone:
-                found.append(_entry(row, taken_back=row["seq"] in gone))
+                found.append(entry_of(row, taken_back=row["seq"] in gone))
         return tuple(found)
 
     def _row(self, event: Event, seq: int, last: Mapping[str, Any] | None) -> tuple[Any, ...]:
@@ -150,87 +148,23 @@ class Notebook:
         if event.undoes is not None:
             undo_next, redo_next = self._undo_next_before(event.undoes), seq
         elif event.redoes is not None:
-            undo = self._event(event.redoes)
+            undo = self._rows.event(event.redoes)
             undo_next = undo["undoes"]
-            redo_next = self._event(undo["seq"] - 1)["redo_next"]
+            redo_next = self._rows.event(undo["seq"] - 1)["redo_next"]
         elif event.change is not None:
             undo_next, redo_next = seq, 0
-        change = None if event.change is None else _json(event.change)
-        state = None if event.state is None else _json(event.state)
-        if state is not None and last and state == self._state_text(standing):
+        change = None if event.change is None else as_text(event.change)
+        state = None if event.state is None else as_text(event.state)
+        if state is not None and last and state == self._rows.state_text(standing):
             state = None
-        kept = None if state is None else self._packed(state, standing)
+        kept = None if state is None else self._rows.packed(state, standing)
         return (
             seq, event.said_at, event.text, event.kind, change, kept, standing if kept is None else seq,
             event.undoes, event.redoes, undo_next, redo_next, file.SCHEMA, self.knowledge,
         )  # fmt: skip
 
     def _undo_next_before(self, seq: int) -> int:
-        return int(self._event(seq - 1)["undo_next"]) if seq > 1 else 0
-
-    def _taken_back(self) -> frozenset[int]:
-        moves = self._rows("WHERE undoes IS NOT NULL OR redoes IS NOT NULL ORDER BY seq", ())
-        undone: dict[int, int] = {}
-        for move in moves:
-            if move["undoes"] is not None:
-                undone[move["seq"]] = move["undoes"]
-            else:
-                undone.pop(move["redoes"], None)
-        return frozenset(undone.values())
-
-    def _last(self) -> Mapping[str, Any] | None:
-        return self._read("ORDER BY seq DESC LIMIT 1", ())
-
-    def _event(self, seq: int) -> Mapping[str, Any]:
-        row = self._read("WHERE seq = ?", (seq,))
-        if row is None:
-            raise _Damaged(f"event {seq} is missing")
-        return row
-
-    def _packed(self, state: str, standing: int) -> bytes:
-        """A state for the file, leaning on what the one that stands leans on, or else on that one itself."""
-        base = (states.leans_on(self._event(standing)["state"]) or standing) if standing else 0
-        return states.packed(state, base, self._state_text(base))
-
-    def _state_text(self, seq: int) -> str | None:
-        return None if seq == 0 else self._state_after(seq)
-
-    def _state_after(self, seq: int) -> str:
-        try:
-            return states.unpacked(self._event(seq)["state"], self._state_after)
-        except (ValueError, TypeError) as error:
-            raise _Damaged(f"event {seq} holds no state") from error
-
-    def _state_standing_after(self, row: Mapping[str, Any]) -> State:
-        text = self._state_text(row["stands"])
-        return {} if text is None else json.loads(text)
-
-    def _read(self, where: str, values: tuple[Any, ...]) -> Mapping[str, Any] | None:
-        try:
-            row = self._connection.execute(f"SELECT {_COLUMNS}, check_sum FROM events {where}", values).fetchone()
-        except sqlite3.DatabaseError as error:
-            raise _Damaged(str(error)) from error
-        if row is None:
-            return None
-        if not _sound(row):
-            raise _Damaged(f"event {row['seq']} does not match its check sum")
-        return dict(row)
-
-    def _rows(self, where: str, values: tuple[Any, ...]) -> Iterator[Mapping[str, Any]]:
-        try:
-            for row in self._connection.execute(f"SELECT {_COLUMNS}, check_sum FROM events {where}", values):
-                if _sound(row):
-                    yield dict(row)
-        except sqlite3.DatabaseError as error:
-            raise NotKept(f"the notebook could not be read ({error})") from error
-
-
-class _Damaged(NotKept):
-    """A row is missing or not what was written."""
-
-    def __init__(self, what: str) -> None:
-        super().__init__(f"the notebook is damaged ({what})")
-        self.what = what
+        return int(self._rows.event(seq - 1)["undo_next"]) if seq > 1 else 0
 
 
 def _writing(path: Path) -> sqlite3.Connection:
@@ -255,9 +189,9 @@ def _standing_in(path: Path, why: str, readable: bool, knowledge: str) -> Notebo
     if readable:
         try:
             with file.reading(path) as source:
-                rows = source.execute(f"SELECT {_COLUMNS}, check_sum FROM events").fetchall()
-            marks = ", ".join("?" * (_COLUMNS.count(",") + 2))
-            connection.executemany(f"INSERT INTO events ({_COLUMNS}, check_sum) VALUES ({marks})", rows)
+                rows = source.execute(f"SELECT {COLUMNS}, check_sum FROM events").fetchall()
+            marks = ", ".join("?" * (COLUMNS.count(",") + 2))
+            connection.executemany(f"INSERT INTO events ({COLUMNS}, check_sum) VALUES ({marks})", rows)
         except sqlite3.Error:
             left = "what is said now is answered from an empty bench, but not kept"
     trouble = f"The notebook {path} {why}; it is left as it is, and {left}."
@@ -266,21 +200,3 @@ def _standing_in(path: Path, why: str, readable: bool, knowledge: str) -> Notebo
 
 def _is_locked(error: BaseException) -> bool:
     return isinstance(error, sqlite3.OperationalError) and "locked" in str(error)
-
-
-def _json(value: Mapping[str, Any]) -> str:
-    return json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
-
-
-def _check_sum(row: tuple[Any, ...]) -> int:
-    return zlib.crc32(repr(row).encode("utf-8", "surrogatepass"))
-
-
-def _sound(row: sqlite3.Row) -> bool:
-    values = tuple(row)
-    return bool(_check_sum(values[:-1]) == values[-1])
-
-
-def _entry(row: Mapping[str, Any], *, taken_back: bool) -> Entry:
-    change = None if row["change"] is None else json.loads(row["change"])
-    return Entry(row["seq"], row["said_at"], row["text"], row["kind"], change, taken_back)

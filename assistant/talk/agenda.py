@@ -19,7 +19,7 @@ from assistant.notebook.event import Entry
 from assistant.talk.bench import RUNNING_TIMERS, Bake, Bench
 from assistant.talk.doughs import short_label, under_way
 from assistant.talk.room import Room
-from assistant.voice.plan_page import Shown
+from assistant.voice.plan_stretches import Shown
 from assistant.voice.spans import clock_said, hours_said
 from assistant.voice.width import width_of
 from knowledge import Knowledge

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.notebook import Event, Moved, Notebook, NotKept
-from assistant.notebook.store import _COLUMNS, _check_sum
+from assistant.notebook.rows import COLUMNS, check_sum
 
 
 def said(text: str, state: dict[str, Any] | None = None, *, asks: bool = False, **more: Any) -> Event:
@@ -149,9 +149,9 @@ def test_a_notebook_of_the_first_form_is_read_and_gone_on_with(tmp_path: Path) -
     notebook.close()
     old = sqlite3.connect(tmp_path / "notebook.sqlite3")
     old.execute("DROP TRIGGER events_stay")
-    row = old.execute(f"SELECT {_COLUMNS} FROM events").fetchone()
+    row = old.execute(f"SELECT {COLUMNS} FROM events").fetchone()
     row = tuple('{"pieces":18}' if isinstance(value, bytes) else value for value in row)
-    old.execute("UPDATE events SET state = ?, check_sum = ?", (row[5], _check_sum(row)))
+    old.execute("UPDATE events SET state = ?, check_sum = ?", (row[5], check_sum(row)))
     old.execute("PRAGMA user_version = 1")
     old.commit()
     old.close()
