@@ -8,6 +8,7 @@ noun was not said is a change only where it is wished or bidden: "dough was 23 a
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from grammar.aspects import Aspects, aspects_said
@@ -90,12 +91,27 @@ def bids_rows(request: Any, bound: Bound) -> bool:
         return False
     if getattr(request, "stays", None) == "dough" and "done" not in first.meant:
         return fits(first, ("cue:split", "cue:same_dough"))  # "divide it over 4 tins"
+    if bound.said("cue:limit", "cue:only_this") and bound.said("cue:fewer", "cue:greater"):
+        return all(hit.slot == "pieces" for hit in figures)  # "only 20 wanted, so cut it back"
     return fits(first, _BIDS) and all(hit.label is not None and fits(hit.label, _ROWS) for hit in figures)
 
 
 _OPENS = ("act:correct", "link:*", "filler:*")
-_BIDS = (*_BIDDEN[:-1], "act:make", "cue:raised", "cue:lowered")
+_BIDS = (*_BIDDEN[:-1], "act:make", "cue:raised", "cue:lowered", "cue:fewer", "cue:greater")
 _ROWS = ("ingredient:*", "preferment:*", "cue:salt", "cue:starter", "cue:water", "cue:hydration")
+
+
+def without_asides(bound: Bound) -> Bound:
+    """The line about a dough in hand without its clauses that hold no figure and only tell or ask how something is,
+    where another clause says a figure: "wholemeal drinks more, doesn't it. water up to 70"."""
+    asides = telling_clauses(bound.text) if bound.context.has_bake else ()
+    amounts = [phrase.tokens[0].start for phrase in bound.phrases if phrase.kind == "amount"]
+    asides = tuple(one for one in asides if not any(one.start <= at < one.end for at in amounts))
+    if not asides or not amounts:
+        return bound
+    aside = {id(p) for p in bound.phrases if any(one.start <= p.tokens[0].start < one.end for one in asides)}
+    hits = tuple(hit for hit in bound.hits if hit.amount is not None or id(hit.label) not in aside)
+    return replace(bound, phrases=tuple(p for p in bound.phrases if id(p) not in aside), hits=hits)
 
 
 def _only_spoken_of(bound: Bound) -> bool:

@@ -134,8 +134,8 @@ def _is_of_people(phrases: Sequence[Phrase], text: str, bid: Sequence[Phrase], l
 
 
 _TIMES = ("act:double", "act:triple", "act:halve", "act:half_again")
-_HARMLESS = ("num", "day")
-"""Amounts a reason about people may hold: how many they are, and a day without an hour."""
+_HARMLESS = ("num", "share", "day")
+"""Amounts a reason about people may hold: how many or what part of them they are, and a day without an hour."""
 _OUT = ("act:leave_out",)
 _OF_ANOTHER_KIND = (
     "ingredient:*", "bread:*", "diet:*", "person:baby", "person:pregnant", "person:coeliac", "person:pet",
@@ -147,8 +147,9 @@ _OF_IT = re.compile(r"\bof (?:it|that|them|those)\b", re.IGNORECASE)
 
 
 def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:
-    """Whether a part only tells why: a fault or a dislike in it, no figure, nothing done, asked or supposed."""
-    if any(phrase.kind == "amount" or fits(phrase, _NO_REASON) for phrase in phrases):
+    """Whether a part only tells why: a fault or a dislike in it, no figure but what part of them it is that dislikes it,
+    nothing done, asked or supposed."""
+    if any((phrase.kind == "amount" and phrase.dim != "share") or fits(phrase, _NO_REASON) for phrase in phrases):
         return False
     return bool({"fault", "dislike"} & _reasons(text, lexicon))
 

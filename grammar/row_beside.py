@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from grammar.telling_clause import telling_clauses
 from grammar.tokens import Token
 
 _FIGURES = frozenset({"NUM", "PCT", "MASS"})
@@ -34,6 +35,61 @@ def with_rows_beside(tokens: Sequence[Token]) -> list[Token]:
         between = [replace(token, kind="FILL", terms=()) for token in out[row + 1 : n]]
         return [*out[: figure + 1], out[n], out[old], *out[figure + 1 : row + 1], *between, *out[old + 1 :]]
     return out
+
+
+_APART = frozenset({"NUM", "PCT", "MASS", "VOLUME"})
+_OF_ALL = (
+    "ask:how_much", "ask:how_many", "ask:what", "ask:when", "ask:is_it", "ask:should_i", "piece:*", "bread:*",
+    "shape:*", "serving:*", "cue:pieces", "cue:dough", "cue:total", "cue:kitchen", "link:each", "link:per", "heat:*",
+)  # fmt: skip
+"""Beside these a figure by itself may be of the pieces, the whole or the room, or is only asked after."""
+_MORE = ("cue:fewer", "cue:greater")
+_NO_PAUSE = frozenset(".;?!")
+
+
+def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -> tuple[Token, ...]:
+    """The tokens with the one figure of a line right behind the one row it is of, however far apart they were said:
+    "put some oats in, 150 g", "a poolish the night before, 30 %". A bare number only where more, less or "say" leads to
+    it; nothing where the clause of the row only tells how something is.
+    """
+    if not in_hand or any(_means(token, _OF_ALL) for token in tokens):
+        return tuple(tokens)
+    for figure in range(len(tokens) - 1, 0, -1):
+        row = _row_told_apart(tokens, figure, text)
+        if row is not None:
+            own = _family(tokens[row])
+            kept = [replace(one, kind="FILL", terms=()) if n < row and _is_row(one) and own & _family(one) else one
+                    for n, one in enumerate(tokens)]  # fmt: skip
+            return (*kept[: row + 1], tokens[figure], *kept[row + 1 : figure], *kept[figure + 1 :])
+    return tuple(tokens)
+
+
+def _row_told_apart(tokens: Sequence[Token], figure: int, text: str) -> int | None:
+    """The row that a figure is of which a pause or a tail parts from it."""
+    said = tokens[figure].quantity
+    rows = [n for n in range(figure) if _is_row(tokens[n]) or tokens[n].ids("preferment")]
+    if said is None or tokens[figure].kind not in _APART or not rows:
+        return None
+    row, behind = rows[-1], next((token for token in tokens[figure + 1 :] if token.kind != "FILL"), None)
+    before = next((token for token in tokens[row - 1 :: -1] if not (token.kind == "FILL" or "of" in token.ids("link"))), None)
+    between = tokens[row + 1 : figure]
+    if behind is not None and _is_row(behind) or any(one.quantity is not None for one in (*between, before) if one and row):
+        return None
+    pauses = {token.text.strip() for token in between if token.kind == "MARK"}
+    told = any(one.start <= tokens[row].start < one.end for one in telling_clauses(text))
+    if told or pauses & _NO_PAUSE or not (pauses or any(token.ids("tail") for token in between)):
+        return None
+    led = any("about" in token.ids("link") for token in between) or any(_means(token, _MORE) for token in tokens)
+    return row if led or said.fraction or tokens[figure].kind != "NUM" else None
+
+
+def _means(token: Token, patterns: Sequence[str]) -> bool:
+    return any(f"{kind}:{id}" in patterns or f"{kind}:*" in patterns for kind, id in token.terms)
+
+
+def _family(token: Token) -> set[str]:
+    """What a row is of, by the beginning of its names: two sugars, two butters."""
+    return {id.partition("_")[0] for kind, id in token.terms if kind in ("ingredient", "preferment", "cue")}
 
 
 def _figure_and_row(out: Sequence[Token], n: int) -> tuple[int, int] | None:

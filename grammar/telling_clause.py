@@ -52,6 +52,7 @@ _IS = word_set(
 )
 _JOINS = word_set("if when where that which since till until cos cause")
 _ASKING = word_set("is are was were does did has isnt isn't arent aren't wasnt wasn't doesnt doesn't why")
+_TAGS = word_set("isnt arent doesnt dont wasnt werent wont didnt hasnt havent wouldnt cant")
 _SAYS = word_set("says said reckons thinks claims swears insists")
 _PAST = word_set(
     "had was were came did made bought used got ate took went left felt looked gave sold baked always once"
@@ -106,6 +107,8 @@ def _words(text: str) -> list[str]:
 
 def _mood(words: Sequence[str]) -> str | None:
     """The mood of a clause that tells or asks how something is; None for any other."""
+    if words[-2:-1] and words[-2].replace("'", "") in _TAGS and words[-1] in _SUBJECT:
+        return SO  # "it drinks more, doesn't it"
     if words[:1] and (words[0] in _ASKING or " ".join(words[:4]) == "what do you mean"):
         return ASKED
     if any(word in _SAYS and (i == 0 or words[i - 1] not in ("i", "we")) for i, word in enumerate(words)):

@@ -91,7 +91,9 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     )  # fmt: skip
     if isinstance(room.formula_said, FormulaRequest) and not _is_new(line, room):
         said = remembered(said, room.formula_said)
-    bench, change = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
+    only_asked = line is not None and line.pieces_asked and line.stays == "dough"
+    benched = _benched(said, line, formula, name, tuple(note.id for note in notes), room)
+    bench, change = (None, None) if only_asked else benched
     if change is not None and change["new"] and room.bake is not None and room.bake in under_way(room.bench, room.now):
         page = Page((*page.blocks, Line(f"A new dough; {room.bake.label} keeps.", role="note")))
     return Outcome(
@@ -104,7 +106,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         sources=_sources(formula, room.kb),
         bench=bench,
         change=change,
-        focus=said,
+        focus=room.formula_said if only_asked else said,
     )
 
 
@@ -243,10 +245,13 @@ def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
     if asked == "prefermented":
         share = f"{figure(formula.prefermented_pct)} % of the flour is prefermented, in the starter"
         return f"{share}: {grams(formula.starter.flour_g)} g" if formula.starter is not None else share
+    if asked == "piece_g" and formula.piece_g is not None:
+        return f"each {grams(formula.piece_g)} g of dough"
     if asked == "dough":
         return f"dough {grams(formula.dough_g)} g"
     if asked.startswith("starter"):
-        return f"starter {grams(formula.starter.g)} g" if formula.starter is not None else "no starter in this dough"
+        share = f", {figure(formula.starter_pct or 0)} % of the flour outside it"
+        return f"starter {grams(formula.starter.g)} g{share}" if formula.starter is not None else "no starter in this dough"
     if asked.startswith("salt"):
         g = sum(row.g for row in formula.rows if row.role == "salt")
         return f"salt {g:.1f} g" if g < 100 else f"salt {grams(g)} g"

@@ -184,8 +184,8 @@ def salt_part(settled: Settled, kb: Knowledge) -> Part:
 def flour_parts(settled: Settled, others: list[Part], kb: Knowledge) -> list[Part]:
     """The flours that are weighed into the bowl, so that they and the flour inside the other parts make all flour.
 
-    A share is of all flour: flour inside a starter comes off the flour it was made from, else off what fills the blend
-    up, else off the white or largest flour. Masses are what goes into the bowl.
+    A share is of all flour: flour inside a starter comes off the flour it was made from, else off the white flour of
+    the blend, else off what fills the blend up or the largest flour. Masses are what goes into the bowl.
     """
     shares = list(settled.flours)
     owned = total([part.flour for part in others])
@@ -201,14 +201,14 @@ def flour_parts(settled: Settled, others: list[Part], kb: Knowledge) -> list[Par
         shares = [x for x in shares if x not in merged] + [FlourShare(settled.white_flour, rest=True)]
     rows = {share.item: _row(share) for share in shares}
     rest = next((share.item for share in shares if share.rest), None)
-    fallback = rest or _fallback(shares, settled)
+    fallback = _fallback(shares, settled, rest)
     if rest is not None:
         rows[rest] = ALL_FLOUR - total([line for item, line in rows.items() if item != rest]) - owned
     for part in others:
         for item, line in part.owned.items():
-            if rest is not None and (item == rest or item not in rows or item == ""):
-                continue  # already taken off the rest
             target = item if item in rows else fallback
+            if target == rest:
+                continue  # already taken off it
             fixed = next(share for share in shares if share.item == target).g is not None
             if fixed and not part.drawn:
                 continue  # a mass said for the bowl never held the starter's flour
@@ -222,10 +222,15 @@ def _row(share: FlourShare) -> Linear:
     return Linear(fixed_g=share.g) if share.g is not None else Linear((share.pct or 0.0) / 100)
 
 
-def _fallback(shares: list[FlourShare], settled: Settled) -> str:
-    """The flour that gives way to flour inside a starter when nobody said which it was."""
-    items = [share.item for share in shares]
-    for item in (settled.white_flour, HOUSE_FLOUR):
-        if item in items:
-            return item
-    return max(shares, key=lambda share: share.g if share.g is not None else (share.pct or 0.0)).item
+def _fallback(shares: list[FlourShare], settled: Settled, rest: str | None) -> str:
+    """The flour that gives way to flour inside a starter when nobody said which it was: a white one, where its share
+    leaves room for that."""
+    said = {share.item: share for share in shares}
+    white = next((item for item in (settled.white_flour, HOUSE_FLOUR) if item in said), None)
+    if white is not None and (rest is None or white == rest or (said[white].pct or 0.0) >= _ROOM_PCT):
+        return white
+    return rest or max(shares, key=lambda share: share.g if share.g is not None else (share.pct or 0.0)).item
+
+
+_ROOM_PCT = 35.0
+"""A share of white flour from which on it may hold the flour of the starter."""

@@ -17,7 +17,7 @@ from grammar.requests.measure_wanted import list_alone, size_said, things_measur
 from grammar.requests.recipe import RecipeRequest
 
 _SACHETS = ("sachet", "packet", "envelope")
-_ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b", re.I)
+_ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b|[^?]*\bin (?:it|that|there|them)\b(?!.*\?)", re.I)
 _EGGS_ASKED = re.compile(r"\bhow many (?:large |medium |small )?eggs?\b|\bin (?:large |medium |small )?eggs\b", re.I)
 @dataclass(frozen=True, slots=True)
 class ConversionRequest:
@@ -53,8 +53,6 @@ class ConversionRequest:
 
 
 def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
-    if bound.said("money:comes_to") and bound.context.has_bake and bound.said(*IN_EVERY_DOUGH):
-        return None  # "the flour comes to how many grams": of the dough in hand
     gas = bound.said("cue:gas")
     said = figures_of(bound)
     amounts, heat, asked_in, manner = said.amounts, said.heat, said.asked_in, said.manner
@@ -117,10 +115,11 @@ def _build(bound: Bound) -> ConversionRequest | RecipeRequest | None:
         and re.search(r"^\W*(?:an?|one)\b|\bweigh|\b(?:an?|one) (?:large |medium |small )?egg", bound.text, re.I)
     ):
         request = replace(request, amounts=(Measure(1.0, "each"),))
+    in_grams = request.to in (None, "g", "kg") and (bound.asks() or bound.said("ask:*", "money:comes_to"))
+    if bound.context.has_bake and in_grams and not request.amounts and bound.said(*IN_EVERY_DOUGH):
+        return None  # "the flour comes to how many grams": of the dough in hand
     if of_dough(request, bound):
         return replace(request, of_dough=True)
-    if bound.context.has_bake and request.item and not request.amounts and bound.said("ask:is_it"):
-        return None  # "how much starter is that in g": of the dough in hand
     return request if makes_sense(request, bound, gas) else None
 
 

@@ -42,12 +42,12 @@ def asked_of(bound: Bound) -> tuple[str, ...]:
     for n, phrase in enumerate(bound.phrases):
         if phrase.ids("ask") and phrase.ids("ask")[0] in ("how_much", "how_many", "what", "what_if"):
             for nxt in bound.phrases[n + 1 : n + 3]:
-                if nxt.kind == "label" and not nxt.ids("ask"):
+                if nxt.kind == "label" and not fits(nxt, ("ask:*", "cue:company")):
                     out.extend(_name_asked(nxt))
                     break
                 if nxt.kind == "amount":
                     break
-    return tuple(out) or _weight_asked(bound) or _asked_first(bound) or _asked_alone(bound)
+    return _weight_asked(bound) or tuple(out) or _asked_first(bound) or _asked_alone(bound)
 
 
 def _weight_asked(bound: Bound) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from grammar.batch_part import batch_part
 from grammar.frames import Bound, fits
 from grammar.mishap_words import factor_told
+from grammar.moods import without_asides
 from grammar.requests.formula_asked import asked_of, share_asked
 from grammar.requests.formula_beside import beside
 from grammar.requests.formula_blend import blended, hydration_of_white, white_beside
@@ -60,7 +61,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # "olive oil instead": of what it is for, not beside it
     if bound.said("act:undo") and not bound.said("act:as_it_was"):
         return None
-    bound, made = made_up(counted_not_sized(without_pronoun(in_its_row(bound))))
+    bound, made = made_up(counted_not_sized(without_pronoun(in_its_row(without_asides(bound)))))
     moves, bound = moved(ferments_settled(bound))
     than_usual = bound.said("cue:usual") and "than" in bound.links()
     if bound.first("points") is not None and not (bound.context.has_bake or than_usual):
@@ -229,7 +230,7 @@ def _piece(bound: Bound) -> str | None:
 def _lead(bound: Bound) -> bool:
     """Whether the line begins as a change to what is in hand: "for 40", "and with", "make it", "same but"."""
     for phrase in bound.phrases:
-        if phrase.kind == "sep":
+        if phrase.kind == "sep" or fits(phrase, ("span:now", "filler:*")):
             continue
         if phrase.kind == "link":
             return bool(set(phrase.ids("link")) & {"for", "with", "and", "at", "instead", "if", "to"})

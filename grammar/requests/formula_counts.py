@@ -62,6 +62,9 @@ def what_stays(bound: Bound) -> str | None:
     """What another number of pieces leaves as it is: "6, but keep the size", "the same flour to 30", "cut it in 12"."""
     named = next((what for what in ("size", "dough") if bound.said(f"cue:same_{what}")), None)
     cut = bound.said("cue:split") and bool({"in", "into"} & bound.links()) and bound.first("piece_g") is None
+    asked = bound.context.has_bake and bound.said("ask:how_many") and bound.first("piece_g") is not None
+    if asked and bound.first("pieces") is None:
+        return "dough"  # "how many 60 g ones does that give"
     return named or ("dough" if cut and bound.first("pieces") is not None else None)
 
 
@@ -85,19 +88,26 @@ def _changed_by(bound: Bound, pieces: float | None) -> bool:
 
 
 def _moved_to(bound: Bound, pieces: float) -> bool:
-    """ "fewer rolls, 16": how many there are to be, behind a pause, where that is fewer, or more, than there are."""
+    """ "fewer rolls, 16", "only 16 wanted, so cut it back": how many there are to be, where that is fewer, or more,
+    than there are."""
     there, counted = bound.context.known.pieces, bound.first("pieces")
     place = next((n for n, phrase in enumerate(bound.phrases) if counted and phrase is counted.amount), 0)
     before = bound.phrases[:place]
-    steps = [n for n, phrase in enumerate(before) if fits(phrase, ("cue:fewer", "cue:greater"))]
+    steps = [n for n, phrase in enumerate(before) if fits(phrase, _STEP_WORDS)]
+    only = any(fits(phrase, ("cue:only_this", "cue:limit", "cue:all_of_it")) for phrase in before[-2:])
+    if there is not None and only and not fits(bound.phrases[min(place + 1, len(bound.phrases) - 1)], _STEP_WORDS):
+        return pieces < there
     if there is None or not steps or not any(phrase.kind == "sep" for phrase in before[steps[-1] :]):
         return False
     return pieces < there if fits(before[steps[-1]], ("cue:fewer",)) else pieces > there
 
 
+_STEP_WORDS = ("cue:fewer", "cue:greater")
+
+
 def _more_of_them(bound: Bound) -> bool:
     """Whether more or fewer is said, and not of the dough: "6 of that size, so more dough" is six."""
-    steps = (n for n, one in enumerate(bound.phrases) if fits(one, ("cue:fewer", "cue:greater")) and not one.negated)
+    steps = (n for n, one in enumerate(bound.phrases) if fits(one, _STEP_WORDS) and not one.negated)
     return any(not any(fits(one, ("cue:dough", "cue:total")) for one in bound.phrases[n + 1 : n + 2]) for n in steps)
 
 

@@ -107,7 +107,11 @@ def parts_of(bound: Bound, masses: bool, asked: tuple[str, ...]) -> tuple[list[P
     flours = [one for one, own in zip(flours, kinds, strict=True) if not any(kind < own for kind in kinds)]
     parts += [Part(ingredients_of(one), rest=True, flour=True, alone=_flour_alone(bound)) for one in flours]
     others = [hit.label for hit in bound.of("item") if hit.label is not None and not _asked_for(hit.label, asked)]
-    others = [label for label in others if ingredients_of(label) and not fits(label, (*STARTER, *SALT, *_NO_PART))]
+    weighed = {part.item for part in parts}  # "butter in that, 6 percent, unsalted" names it twice
+    others = [
+        label for label in others if (ids := ingredients_of(label)) and ids not in weighed
+        and not fits(label, (*STARTER, *SALT, *_NO_PART))
+    ]  # fmt: skip
     parts += [Part(ingredients_of(label), late=late_beside(bound, label)) for label in others]
     return parts, own
 

@@ -4,16 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_moves import FREED, Move
 from grammar.requests.formula_slots import FLOUR, SALT
-
-if TYPE_CHECKING:
-    pass
 
 FACTORS = {"act:double": 2.0, "act:triple": 3.0, "act:halve": 0.5, "act:half_again": 1.5, "cue:triple": 3.0}
 _WATER = ("ingredient:water", "cue:water", "cue:hydration")

@@ -161,8 +161,8 @@ CUES = speaks(
         "cue:all_the cue:discard cue:held cue:piece_mass cue:pieces"
     ),
     heard=(
-        "unit:g into:g cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
-        "tail:* again:measure diet:* cue:company"
+        "unit:g unit:grams into:g cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
+        "tail:* stance:will_take way:ahead cue:night again:measure diet:* cue:company"
     ),
 )  # fmt: skip
 """Words that speak for a dough, and how much."""

@@ -35,6 +35,8 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
     of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan*")
     if of_stage and (request.ready is None or not request.names_dough):
         return False
+    if bound.said("ask:how_many") and (request.ready, request.bake_at, request.start) == (None,) * 3:
+        return False  # how many come out of it, by no hour
     if request.bedtime:
         return request.risen_pct is not None or bound.said("stage:bulk", "cue:dough", "cue:risen")
     told = request.hydration_pct is not None and request.starter_pct is not None

@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
-from grammar.kit import told
+from grammar.kit import Told, told
+from grammar.kit_habits import BY_HABIT
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
 from grammar.questions import question_in
@@ -105,7 +106,7 @@ def reads(line: Line) -> Own | None:
     tokens = scan(text, line.lexicon) if text != line.text else line.tokens
     said = told(text, tokens, line.lexicon)
     if said is None:
-        said = told_in_short(line)
+        said = told_in_short(line) or _beside_a_reason(text, line.lexicon)
     if said is None:
         again = figure_again(line)
         return None if again is None else Own(SettingRequest((("last", again),), True), CERTAIN)
@@ -117,6 +118,21 @@ def reads(line: Line) -> Own | None:
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
+
+
+_CUT = re.compile(r"\s*(?:(?<!\d)[,;.]|[,;.](?!\d)|\b(?:so|because|cos|since)\b)\s*", re.I)
+
+
+def _beside_a_reason(text: str, lexicon: Lexicon) -> Told | None:
+    """A share of the dough kept from now on, beside a clause without a figure that tells why."""
+    for cut in _CUT.finditer(text):
+        for part, why in ((text[cut.end() :], text[: cut.start()]), (text[: cut.start()], text[cut.end() :])):
+            said = told(part, scan(part, lexicon), lexicon)
+            if said is None or not said.habit or not {name for name, _ in said.values} <= set(BY_HABIT.values()):
+                continue
+            if not any(token.quantity is not None for token in scan(why, lexicon)):
+                return said
+    return None
 
 
 _ASKING = frozenset({"what", "why", "need", "difference"})

@@ -50,6 +50,7 @@ _AS_IT_WAS = (
     rf"lets not(?: do that)?{_ENDS}",
 )
 """The last change not wanted after all, in plain words."""
+_LAST_BIT = rf"{_DENIED}*(?:<hand:drop>|<hand:forget>|<hand:calls_off>) (?:<hand:last_bit>){_ENDS}"
 _NO_MORE = r"(?:(?:<hand:denies>|<hand:polite>)[ ,.!]*)+"
 
 
@@ -57,7 +58,7 @@ def reads(line: Line) -> Own | None:
     """A change named to be taken back: "undo the seeds"; or not wanted after all: "no, leave it how it was"."""
     if line.context.has_bake and line.context.focus == "formula":
         said = spoken(_without_reason(line), line.lexicon)
-        if any(matched(one, said, line.lexicon) for one in _AS_IT_WAS):
+        if any(matched(one, said, line.lexicon) for one in (*_AS_IT_WAS, _LAST_BIT)):
             return Own(UndoRequest(), 100.0)
     several = _times(spoken(line.text, line.lexicon), line)
     if several > 1:
