@@ -32,7 +32,6 @@ def per_cent(token: Token, share: float) -> Token:
 
 def flours_by_parts(tokens: list[Token]) -> list[Token]:
     """The tokens with the parts of a blend as per cent, or as its ratio."""
-    tokens = _parts_of_so_many(tokens)
     for i, token in enumerate(tokens):
         _from_the_flour(tokens, i)
         if token.kind == "NUM":
@@ -47,24 +46,6 @@ def _from_the_flour(out: list[Token], i: int) -> None:
     behind = [k for k in range(i + 1, min(i + 4, len(out))) if out[k].kind != "FILL"][:2] if share else []
     if len(behind) == 2 and "from" in out[behind[0]].ids("link") and any_flour(out[behind[1]]):
         out[behind[0]] = replace(out[behind[0]], terms=(("link", "of"),))
-
-
-def _parts_of_so_many(tokens: list[Token]) -> list[Token]:
-    """ "one part in five of the flour", "two parts out of ten": the share it is."""
-    out = list(tokens)
-    for i in range(len(out) - 2, 0, -1):
-        parts, whole = out[i - 1], next((k for k in range(i + 1, min(i + 4, len(out))) if out[k].kind == "NUM"), None)
-        if out[i].text.lower() not in _PARTS or parts.kind != "NUM" or whole is None:
-            continue
-        joined = all(token.text.lower() in _OUT_OF for token in out[i + 1 : whole])
-        top, bottom = parts.quantity, out[whole].quantity
-        if joined and whole > i + 1 and top is not None and bottom is not None and 0 < top.value < bottom.value:
-            text = " ".join(token.text for token in out[i - 1 : whole + 1])
-            out[i - 1 : whole + 1] = [replace(per_cent(parts, 100 * top.value / bottom.value), text=text)]
-    return out
-
-
-_OUT_OF = frozenset({"in", "out", "of", "from"})
 
 
 def _counted(out: list[Token], i: int) -> None:

@@ -107,8 +107,9 @@ def without_asides(bound: Bound) -> Bound:
     asides = telling_clauses(bound.text) if bound.context.has_bake else ()
     amounts = [phrase.tokens[0].start for phrase in bound.phrases if phrase.kind == "amount"]
     asides = tuple(one for one in asides if not any(one.start <= at < one.end for at in amounts))
-    if not asides or not amounts:
-        return bound
+    named = [hit for hit in bound.hits if hit.amount is not None and hit.label is not None]
+    if not asides or not named or len(named) < len(amounts) or bound.said(*_HOW_IT_IS):
+        return bound  # a figure alone is of what was told: "the starter is stiff, 60 %"
     aside = {id(p) for p in bound.phrases if any(one.start <= p.tokens[0].start < one.end for one in asides)}
     hits = tuple(hit for hit in bound.hits if hit.amount is not None or id(hit.label) not in aside)
     return replace(bound, phrases=tuple(p for p in bound.phrases if id(p) not in aside), hits=hits)

@@ -83,6 +83,19 @@ def phrases_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> Iterator[tuple
             yield Token(small_kind(terms), "", 0, 0, terms=terms, units=units, phrase=key), spans[count - 1]
 
 
+_STEM, _HEAD = 3, 3
+"""Letters that a word has at least before and in the piece it ends in."""
+
+
+def piece_ended(word: str, lexicon: Lexicon) -> tuple[Term, ...]:
+    """What a word that nobody knows, right behind a number, counts by its end: "16 breadcakes" are cakes of dough."""
+    if word in lexicon.common:
+        return ()
+    ends = (lexicon.phrases.get(word[at:], ()) for at in range(_STEM, len(word) - _HEAD + 1))
+    pieces = (tuple(term for term in terms if term[0] == "piece") for terms in ends)
+    return next((found for found in pieces if found), ())
+
+
 _FEW = 3
 """A name turned round has no more words before its noun."""
 

@@ -185,18 +185,24 @@ _EACH_OF = {"other": 2, "second": 2, "third": 3, "fourth": 4, "fifth": 5}
 
 
 def one_of_many(words: Sequence[str]) -> Said | None:
-    """ "1 in 3 with", "one in four", "every other one", "every third": the share of the whole that is.
+    """ "1 in 3 with", "one part in four", "two parts out of ten", "every other one", "every third": the share of the
+    whole that is.
 
     "1 in 3 tins" is none: what is counted may not follow.
     """
     if len(words) > 1 and words[0] == "every" and words[1] in _EACH_OF:
         return Said(1 / _EACH_OF[words[1]], 3 if words[2:3] == ["one"] else 2, fraction=True)
-    if len(words) < 3 or words[0] not in ("1", "one") or words[1] != "in":
+    parts = words[1:2] in (["part"], ["parts"])
+    joined = list(words[1 + parts : 3 + parts])
+    at = 3 + parts if joined == ["out", "of"] else 2 + parts if joined[:1] == ["in"] else len(words)
+    if at >= len(words):
         return None
-    many = float(words[2]) if words[2].isdigit() else float(ONES.get(words[2], 0))
-    if not 2 <= many <= 12 or (len(words) > 3 and words[3] not in ("with", "of", "gets", "get", "has", "plain", "is")):
+    top, many = (float(word) if word.isdigit() else float(ONES.get(word, 0)) for word in (words[0], words[at]))
+    behind = tuple(words[at + 1 : at + 2])
+    ends = parts or not behind or behind[0] in ("with", "of", "gets", "get", "has", "plain", "is")
+    if not 2 <= many <= 12 or not 0 < top < many or (top > 1 and not parts) or not ends:
         return None
-    return Said(1 / many, 3, fraction=True)
+    return Said(top / many, at + 1, fraction=True)
 
 
 def _dozens(value: float, words: Sequence[str], used: int) -> Said:

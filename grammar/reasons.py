@@ -147,8 +147,8 @@ _OF_IT = re.compile(r"\bof (?:it|that|them|those)\b", re.IGNORECASE)
 
 
 def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:
-    """Whether a part only tells why: a fault or a dislike in it, no figure but what part of them it is that dislikes it,
-    nothing done, asked or supposed."""
+    """Whether a part only tells why: a fault or a dislike in it, no figure but what part of them dislikes it, nothing
+    done, asked or supposed."""
     if any((phrase.kind == "amount" and phrase.dim != "share") or fits(phrase, _NO_REASON) for phrase in phrases):
         return False
     return bool({"fault", "dislike"} & _reasons(text, lexicon))

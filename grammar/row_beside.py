@@ -43,6 +43,7 @@ _OF_ALL = (
     "shape:*", "serving:*", "cue:pieces", "cue:dough", "cue:total", "cue:kitchen", "link:each", "link:per", "heat:*",
 )  # fmt: skip
 """Beside these a figure by itself may be of the pieces, the whole or the room, or is only asked after."""
+_STEPS = ("cue:fewer", "cue:greater", "cue:points", "act:more")
 _MORE = ("cue:fewer", "cue:greater")
 _NO_PAUSE = frozenset(".;?!")
 
@@ -58,8 +59,10 @@ def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -
         row = _row_told_apart(tokens, figure, text)
         if row is not None:
             own = _family(tokens[row])
-            kept = [replace(one, kind="FILL", terms=()) if n < row and _is_row(one) and own & _family(one) else one
-                    for n, one in enumerate(tokens)]  # fmt: skip
+            gone = {n for n in range(row) if _is_row(tokens[n]) and own & _family(tokens[n])}
+            if tokens[row].ids("preferment"):  # "30 % of the flour" is its share
+                gone |= {n for n in range(figure, len(tokens)) if "flour" in tokens[n].ids("cue")}
+            kept = [replace(one, kind="FILL", terms=()) if n in gone else one for n, one in enumerate(tokens)]
             return (*kept[: row + 1], tokens[figure], *kept[row + 1 : figure], *kept[figure + 1 :])
     return tuple(tokens)
 
@@ -70,12 +73,17 @@ def _row_told_apart(tokens: Sequence[Token], figure: int, text: str) -> int | No
     rows = [n for n in range(figure) if _is_row(tokens[n]) or tokens[n].ids("preferment")]
     if said is None or tokens[figure].kind not in _APART or not rows:
         return None
-    row, behind = rows[-1], next((token for token in tokens[figure + 1 :] if token.kind != "FILL"), None)
-    before = next((token for token in tokens[row - 1 :: -1] if not (token.kind == "FILL" or "of" in token.ids("link"))), None)
+    row, stop = rows[-1], next((n for n in range(figure, len(tokens)) if tokens[n].kind == "MARK"), len(tokens))
+    behind = [token for token in tokens[figure + 1 : stop] if "flour" not in token.ids("cue")]
+    ahead = [token for token in tokens[:row] if token.kind != "FILL" and "of" not in token.ids("link")][-1:]
     between = tokens[row + 1 : figure]
-    if behind is not None and _is_row(behind) or any(one.quantity is not None for one in (*between, before) if one and row):
+    figures = any(one.quantity is not None for one in (*between, *ahead))
+    if figures or any(_is_row(one) or _means(one, _STEPS) for one in behind):
         return None
-    pauses = {token.text.strip() for token in between if token.kind == "MARK"}
+    marks = [n for n in range(row, figure) if tokens[n].kind == "MARK"]
+    if marks and any(token.kind in ("TERM", "JUNK") for token in tokens[marks[-1] + 1 : figure]):
+        return None  # a clause of its own, with its own thing
+    pauses = {tokens[n].text.strip() for n in marks}
     told = any(one.start <= tokens[row].start < one.end for one in telling_clauses(text))
     if told or pauses & _NO_PAUSE or not (pauses or any(token.ids("tail") for token in between)):
         return None

@@ -23,7 +23,7 @@ from grammar.lexemes import Lexeme, lexemes_of
 from grammar.lexicon import Lexicon
 from grammar.mixed_units import merged
 from grammar.moved_to import with_what_it_moves_to
-from grammar.names import small_kind, thinner
+from grammar.names import piece_ended, small_kind, thinner
 from grammar.pronouns import with_their_things
 from grammar.quantities import below_zero_at, is_signed, lone_unit_at, money_at, number_at, spelled_at
 from grammar.rates import rated
@@ -110,7 +110,7 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     below = below_zero_at(lx, i, lexicon, before)
     if below:
         return below
-    share = numbers.one_of_many([x.word or x.text for x in lx[i : i + 4]])
+    share = numbers.one_of_many([x.word or x.text for x in lx[i : i + 6]])
     if share is not None:
         quantity = Quantity(share.value, "num", None, share.value, fraction=True)
         return Token("NUM", "", 0, 0, quantity=quantity), share.words
@@ -132,7 +132,8 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
             return Token("TERM", "", 0, 0, terms=(("unit", head.word),), units=lexicon.units[head.word]), 1
         if head.word in lexicon.units and head.word not in lexicon.common:
             return Token("TERM", "", 0, 0, terms=(("unit", head.word),), units=lexicon.units[head.word]), 1
-        return Token("JUNK", "", 0, 0), 1
+        ends = piece_ended(head.word, lexicon) if before and before[-1].kind == "NUM" else ()
+        return Token("TERM" if ends else "JUNK", "", 0, 0, terms=ends), 1
     terms = lexicon.phrases.get(head.text)
     if terms and head.text not in "-:/":  # "@", "&", "=": small words in one sign
         return Token(small_kind(terms), "", 0, 0, terms=terms), 1

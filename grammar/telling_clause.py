@@ -80,13 +80,16 @@ class Clause:
 @lru_cache(maxsize=64)
 def telling_clauses(text: str) -> tuple[Clause, ...]:
     """The clauses of a line that only tell or ask how something is, in order."""
-    out, start = [], 0
+    out, start, last = [], 0, 0
     ends = [*((found.start(), found.end()) for found in _CLAUSE.finditer(text.lower())), (len(text), len(text))]
     for end, following in ends:
-        mood = _mood(_words(text[start:end]))
+        words = _words(text[start:end])
+        mood = _mood(words)
+        if len(words) == 2 and mood == SO and words[0].replace("'", "") in _TAGS:
+            start = last  # "it drinks more, doesn't it"
         if mood is not None:
             out.append(Clause(start, end, mood))
-        start = following
+        last, start = start, following
     return tuple(out)
 
 
@@ -109,6 +112,8 @@ def _mood(words: Sequence[str]) -> str | None:
     """The mood of a clause that tells or asks how something is; None for any other."""
     if words[-2:-1] and words[-2].replace("'", "") in _TAGS and words[-1] in _SUBJECT:
         return SO  # "it drinks more, doesn't it"
+    if words[:3] == ["did", "i", "say"]:
+        return None  # what was said before is being corrected
     if words[:1] and (words[0] in _ASKING or " ".join(words[:4]) == "what do you mean"):
         return ASKED
     if any(word in _SAYS and (i == 0 or words[i - 1] not in ("i", "we")) for i, word in enumerate(words)):

@@ -250,8 +250,9 @@ def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
     if asked == "dough":
         return f"dough {grams(formula.dough_g)} g"
     if asked.startswith("starter"):
-        share = f", {figure(formula.starter_pct or 0)} % of the flour outside it"
-        return f"starter {grams(formula.starter.g)} g{share}" if formula.starter is not None else "no starter in this dough"
+        if formula.starter is None:
+            return "no starter in this dough"
+        return f"starter {grams(formula.starter.g)} g, {figure(formula.starter_pct or 0)} % of the flour outside it"
     if asked.startswith("salt"):
         g = sum(row.g for row in formula.rows if row.role == "salt")
         return f"salt {g:.1f} g" if g < 100 else f"salt {grams(g)} g"

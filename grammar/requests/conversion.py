@@ -17,7 +17,9 @@ from grammar.requests.measure_wanted import list_alone, size_said, things_measur
 from grammar.requests.recipe import RecipeRequest
 
 _SACHETS = ("sachet", "packet", "envelope")
-_ADDS = re.compile(r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b|[^?]*\bin (?:it|that|there|them)\b(?!.*\?)", re.I)
+_ADDS = re.compile(
+    r"\W*(?:and|add|with|plus|also|make it|put in|work in)\b|[^?]*\bin (?:it|that|there|them)\b(?!.*\?)", re.I
+)
 _EGGS_ASKED = re.compile(r"\bhow many (?:large |medium |small )?eggs?\b|\bin (?:large |medium |small )?eggs\b", re.I)
 @dataclass(frozen=True, slots=True)
 class ConversionRequest:

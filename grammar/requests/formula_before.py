@@ -49,6 +49,9 @@ def put_back_in(new: FormulaRequest, rows: tuple[str, ...]) -> FormulaRequest:
         new = replace(new, parts=tuple(part for part in new.parts if not part.item[0].startswith("yeast")))
     if any(row.startswith("yeast") for row in rows):
         new = replace(new, starter_pct=None, prefermented_pct=None)
+    if "water" in rows:  # what stood in for it was poured by no figure of its own
+        told = tuple(part for part in new.parts if part.flour or part.rest or part.pct or part.g or part.measure)
+        new = replace(new, parts=told)
     back = tuple(part for part in new.taken_out if part.item[0] in rows)
     kept = tuple(part for part in new.parts if all(part.item[0] != one.item[0] for one in back))
     for row in rows:

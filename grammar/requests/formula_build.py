@@ -31,12 +31,12 @@ from grammar.requests.formula_figures import (
 from grammar.requests.formula_leaven import fed_with, preferments_of, share_hit, two_waters
 from grammar.requests.formula_lists import bare_rows, lists_grams, masses_told, wet_by_share
 from grammar.requests.formula_moves import moved
-from grammar.requests.formula_none import is_exchange, is_too_little, tells_prices, weighs_nothing
+from grammar.requests.formula_none import is_exchange, is_too_little, is_warmth, tells_prices, weighs_nothing
 from grammar.requests.formula_parts import late_of, number, parts_of, salt_named, unweighed, without_amount
 from grammar.requests.formula_poured import for_every_piece, limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
 from grammar.requests.formula_request import FormulaRequest
-from grammar.requests.formula_rows import in_its_row, times_of
+from grammar.requests.formula_rows import in_its_row, times_of, water_back
 from grammar.requests.formula_sides import depth_of, shape_of, sides_of
 from grammar.requests.formula_sizes import counted_not_sized
 from grammar.requests.formula_steps import Moves, step_beside, step_of
@@ -57,6 +57,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
         return None  # the rest of the batch stays as it is
     bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
+    if is_warmth(bound.first("pieces"), bound):
+        return None
     if bound.context.has_bake and bare_item and bound.said("link:instead"):
         return None  # "olive oil instead": of what it is for, not beside it
     if bound.said("act:undo") and not bound.said("act:as_it_was"):
@@ -165,7 +167,8 @@ def _told(
         held_water_pct=bound.base("held_pct") if not poured else None,
         bread=_bread(bound),
         piece=_piece(bound),
-        usual=bound.said("cue:usual"),
+        usual=bound.said("cue:usual") and not water_back(bound),
+        put_back=("water",) if bound.context.has_bake and water_back(bound) else (),
         kitchen_c=bound.base("kitchen_c"),
         dough_c=dough_warmth(bound),
         choices=choices_of(bound),

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import ceil
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.heads import Table
+from grammar.neighbours import COUNTED
+from grammar.phrases import Phrase
 from grammar.requests.formula_parts import counted_through
 from grammar.requests.mend_double import went_in
 
@@ -94,12 +97,17 @@ def _moved_to(bound: Bound, pieces: float) -> bool:
     place = next((n for n, phrase in enumerate(bound.phrases) if counted and phrase is counted.amount), 0)
     before = bound.phrases[:place]
     steps = [n for n, phrase in enumerate(before) if fits(phrase, _STEP_WORDS)]
-    only = any(fits(phrase, ("cue:only_this", "cue:limit", "cue:all_of_it")) for phrase in before[-2:])
-    if there is not None and only and not fits(bound.phrases[min(place + 1, len(bound.phrases) - 1)], _STEP_WORDS):
-        return pieces < there
-    if there is None or not steps or not any(phrase.kind == "sep" for phrase in before[steps[-1] :]):
+    behind = bound.phrases[place + 1 :]
+    after = [n + place + 1 for n, phrase in enumerate(behind) if fits(phrase, _STEP_WORDS)]
+    step = steps[-1] if steps else after[0] if after else None
+    if there is None or step is None or not _parted(bound.phrases[min(step, place) + 1 : max(step, place)]):
         return False
-    return pieces < there if fits(before[steps[-1]], ("cue:fewer",)) else pieces > there
+    return pieces < there if fits(bound.phrases[step], ("cue:fewer",)) else pieces > there
+
+
+def _parted(between: Sequence[Phrase]) -> bool:
+    """Whether a pause or a word of its own stands between a count and what says that it is more or fewer."""
+    return any(one.kind == "sep" or not (one.kind == "link" or fits(one, COUNTED)) for one in between)
 
 
 _STEP_WORDS = ("cue:fewer", "cue:greater")

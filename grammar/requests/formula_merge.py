@@ -215,6 +215,9 @@ def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> Formu
 
 def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
     """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
+    there = {part.item[0] for part in earlier.parts if part.pct or part.g or part.measure}
+    named = [part for part in new.parts if not (part.pct or part.g or part.measure or part.flour or part.late)]
+    new = replace(new, parts=tuple(part for part in new.parts if part not in named or part.item[0] not in there))
     said = {part.item[0]: part for part in new.parts}
     if len(new.parts) == 1 and new.parts[0].flour and new.parts[0].rest and new.parts[0].alone:
         weighed_g = sum(part.g or 0.0 for part in earlier.parts if part.flour)

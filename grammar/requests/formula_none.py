@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from grammar.frames import Bound, Hit, amount_base
 from grammar.requests.formula_parts import Part
+from grammar.roles import possible
 
 _LIGHTEST_G = 15.0
 """No piece weighs less; a smaller bare number is an hour, a headcount or degrees."""
@@ -56,15 +57,15 @@ def weighs_nothing(bound: Bound) -> bool:
     if hit is None or hit.amount is None or hit.amount.dim != "num" or hit.amount.role is not None:
         return False
     grams_said = amount_base(hit.amount) or 0.0
-    if bound.context.has_bake and hit.label is None and _two_loose(bound, hit):
+    if hit.label is None and _two_loose(bound, hit):
         return True
     weighed = bound.first("part_g") is not None and bound.first("pieces") is None and hit.label is None
     return grams_said < _LIGHTEST_G or (weighed and not bound.links() & {"each", "per"})
 
 
 def _two_loose(bound: Bound, weight: Hit) -> bool:
-    """Whether a line about a dough in hand has two bare numbers, neither with a word of its own: "so 16, not all 12"
-    counts the pieces and weighs none."""
+    """Whether a line has two bare numbers, neither with a word of its own: "so 16, not all 12" counts the pieces and
+    weighs none."""
     many = bound.first("pieces")
     at = next(n for n, phrase in enumerate(bound.phrases) if phrase is weight.amount)
     led = bound.phrases[at - 1].ids("link") if at else ()
@@ -80,3 +81,13 @@ def is_too_little(bound: Bound, own: Mapping[str, float], parts: list[Part]) -> 
     sized = bound.first("piece_g") or bound.first("pieces") or bound.first("hydration_pct")
     built = bound.said("feeding:stiff") and not bound.context.has_bake and not sized
     return built and set(own) == {"starter_g"} and not parts
+
+
+def is_warmth(count: Hit | None, bound: Bound) -> bool:
+    """Whether a bare count behind a room's warmth is as warm as rooms get."""
+    if count is None or count.label is not None:
+        return False
+    warm, (low, high) = bound.first("kitchen_c"), possible("kitchen_c") or (0.0, 0.0)
+    places = [n for n, one in enumerate(bound.phrases) if one is count.amount or (warm and one is warm.amount)]
+    behind = len(places) == 2 and bound.phrases[places[1]] is count.amount
+    return behind and low <= (amount_base(count.amount) or 0.0) <= high

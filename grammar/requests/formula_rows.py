@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
@@ -149,6 +150,10 @@ def in_its_row(bound: Bound) -> Bound:
     kind = alone and bound.said("cue:stiff", "cue:liquid_starter", "feeding:stiff") and bound.said(*STARTER)
     for hit in bound.of("hydration_pct") if kind else ():  # "the starter in it is stiff, 60 % hydration"
         new[id(hit)] = replace(hit, slot="starter_hydration_pct")
+    for hit in (*bound.of("piece_g"), *bound.of("dough_g")):
+        weighed_one = _weighed_row(hit, bound)
+        if weighed_one is not None:
+            new[id(hit)] = Hit("part_g", hit.amount, weighed_one)
     for hit in bound.of("piece_step"):
         places = [n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount or phrase is hit.label]
         ones = hit.label is not None and hit.label.text.lower().endswith(" ones")
@@ -156,6 +161,23 @@ def in_its_row(bound: Bound) -> Bound:
             new[id(hit)] = Hit("pieces", hit.amount, None)
     hits = (new.get(id(hit), hit) for hit in bound.hits)
     return replace(bound, hits=tuple(hit for hit in hits if hit is not None)) if new else bound
+
+
+def _weighed_row(hit: Hit, bound: Bound) -> Phrase | None:
+    """The row right behind a weight that no piece was said beside: "400 g starter to use up at 20 %"."""
+    if hit.label is not None or hit.amount is None or hit.amount.dim != "mass":
+        return None
+    at = bound.phrases.index(hit.amount)
+    behind = [one for one in bound.phrases[at + 1 : at + 3] if "of" not in one.ids("link")][:1]
+    own = bound.first("pieces") is None and behind and fits(behind[0], ("ingredient:*", *SALT))
+    return behind[0] if behind and (own or fits(behind[0], STARTER)) and not behind[0].negated else None
+
+
+def water_back(bound: Bound) -> bool:
+    """Whether the water is to be as ever, where something stood in for it: "and water like normal"."""
+    words = [phrase for phrase in bound.phrases if phrase.kind == "label"]
+    as_ever = ("cue:usual", "act:back", "act:as_it_was", "act:put_back")
+    return any(fits(one, _WATER) and not one.negated and fits(two, as_ever) for one, two in pairwise(words))
 
 
 def put_back(bound: Bound) -> tuple[str, ...]:

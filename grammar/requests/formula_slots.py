@@ -161,7 +161,8 @@ CUES = speaks(
         "cue:all_the cue:discard cue:held cue:piece_mass cue:pieces"
     ),
     heard=(
-        "unit:g unit:grams into:g cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
+        "unit:g unit:grams into:g "
+        "cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
         "tail:* stance:will_take way:ahead cue:night again:measure diet:* cue:company"
     ),
 )  # fmt: skip

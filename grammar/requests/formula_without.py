@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, fits
+from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import is_flour, late_beside
 from grammar.requests.formula_slots import SALT
@@ -51,7 +52,21 @@ def stood_in_for(bound: Bound) -> list[str]:
             )
             if name and not is_flour(nxt):
                 out.append(name)
-    return out
+    poured = [hit for hit in bound.of("item") if hit.amount is None and hit.label is not None and _pours(hit.label)]
+    return ["water"] if not out and len(poured) == 1 and bound.said("cue:all_water") else out
+
+
+def _pours(label: Phrase) -> bool:
+    """Whether what a word names may be all the liquid of a dough."""
+    return not label.negated and fits(label, _LIQUIDS)
+
+
+_LIQUIDS = tuple(
+    f"ingredient:{name}" for name in (
+        "milk_whole", "milk_skim", "milk_evaporated", "buttermilk", "kefir", "whey", "soy_milk", "almond_milk",
+        "oat_milk", "coconut_milk", "plant_milk", "beer", "cider",
+    )
+)  # fmt: skip
 
 
 def as_much_as_goes(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:

@@ -55,7 +55,7 @@ FRAME = Frame(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
         "stance:should", "cue:limit", "put_in:*",
     ),
-    rules_out=("feeding:less_discard", "feeding:twice", "feeding:left_over"),
+    rules_out=("cue:use_up", "feeding:less_discard", "feeding:twice", "feeding:left_over"),
     base=0.2,
 )  # fmt: skip
 

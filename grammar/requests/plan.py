@@ -10,6 +10,7 @@ from grammar.moments import Moment, joined
 from grammar.requests import plan_dough as of_dough
 from grammar.requests.bath import asks_for_a_bath
 from grammar.requests.formula import Part
+from grammar.requests.formula_none import is_warmth
 from grammar.requests.plan_class import of_the_class
 from grammar.requests.plan_doughs import PlanDough, bare_hour, doughs_of, every_dough, of_the_bench
 from grammar.requests.plan_follow import went_on
@@ -120,6 +121,8 @@ def build(bound: Bound) -> PlanRequest | None:
     several = () if every else doughs_of(bound, found, hours.readies)
     cold_min = bound.base("cold_h")
     kitchen_c, night_c = of_dough.air(bound)
+    if is_warmth(main, bound):
+        return None  # "kitchen 21 but it'll be 24 by noon"
     ready, bake_at = _ready(hours, bound), hours.bake_at
     if bake_at is not None and ready is not None and not ready.has_hour:
         bake_at, ready = joined(bake_at, ready), None

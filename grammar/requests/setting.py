@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
@@ -17,6 +18,7 @@ from grammar.scanner import scan
 from grammar.shell import with_phrases
 from grammar.spoken import Spoken, fitting, matched, spoken
 from grammar.telling import where_it_lies
+from grammar.tokens import Token
 
 CERTAIN = 100.0
 _OF_TALK = {
@@ -127,12 +129,21 @@ def _beside_a_reason(text: str, lexicon: Lexicon) -> Told | None:
     """A share of the dough kept from now on, beside a clause without a figure that tells why."""
     for cut in _CUT.finditer(text):
         for part, why in ((text[cut.end() :], text[: cut.start()]), (text[: cut.start()], text[cut.end() :])):
-            said = told(part, scan(part, lexicon), lexicon)
+            tokens = scan(part, lexicon)
+            named = any(_SHARES & {*token.ids("cue"), *token.ids("kit")} for token in tokens)
+            said = told(part, tokens, lexicon) if named and len(_figures(tokens)) == 1 else None
             if said is None or not said.habit or not {name for name, _ in said.values} <= set(BY_HABIT.values()):
                 continue
-            if not any(token.quantity is not None for token in scan(why, lexicon)):
+            if not _figures(scan(why, lexicon)):
                 return said
     return None
+
+
+def _figures(tokens: Sequence[Token]) -> list[Token]:
+    return [token for token in tokens if token.quantity is not None]
+
+
+_SHARES = frozenset(BY_HABIT)
 
 
 _ASKING = frozenset({"what", "why", "need", "difference"})
