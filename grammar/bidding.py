@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.lexicon import Term
+from grammar.row_beside import with_figures_told_apart
 from grammar.tokens import Token
 
 _VERB: Term = ("act", "bid")
@@ -25,8 +26,13 @@ _TELLS = ("mistake", "step_left", "put_in")
 """Kinds of words that tell a slip, so that the verb tells it too."""
 
 
-def bidden(tokens: Sequence[Token], in_hand: bool) -> tuple[Token, ...]:
-    """The tokens with each bidding verb read as "use", and the word that is none as what else it means."""
+def bidden(tokens: Sequence[Token], text: str, in_hand: bool) -> tuple[Token, ...]:
+    """The tokens with each bidding verb read as "use", the word that is none as what else it means, and each figure
+    beside the row it is of."""
+    return with_figures_told_apart(_verbs_read(tokens, in_hand), text, in_hand)
+
+
+def _verbs_read(tokens: Sequence[Token], in_hand: bool) -> tuple[Token, ...]:
     if not any(_VERB in token.terms for token in tokens):
         return tuple(tokens)
     terms = [term for token in tokens for term in token.terms]

@@ -45,7 +45,7 @@ class Cuts:
 
     def _cut(self, skip: frozenset[str]) -> _Cut:
         if skip not in self._cuts:
-            self._cuts[skip] = _Cut(bidden(scan(self._text, self._lexicon, skip), self._in_hand))
+            self._cuts[skip] = _Cut(bidden(scan(self._text, self._lexicon, skip), self._text, self._in_hand))
         return self._cuts[skip]
 
     def _phrases(self, skip: frozenset[str], frame: Frame) -> Laid:

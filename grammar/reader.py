@@ -91,8 +91,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     alone = _read_first(Line(_read_part(text, begun), begun, (), lexicon, context), frames)
     if alone is not None:
         return alone
-    tokens = bidden(begun if first is text else scan(text, lexicon), context.has_bake)
-    tokens = with_figures_told_apart(tokens, text, context.has_bake)
+    tokens = bidden(begun if first is text else scan(text, lexicon), text, context.has_bake)
     pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)

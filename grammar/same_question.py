@@ -48,5 +48,5 @@ def _of_the_dough(readings: list[Reading]) -> list[Reading]:
     return [r for r in readings if r.frame.topic not in _LEANS_ON_ROWS]
 
 
-_LEANS_ON_ROWS = frozenset({"timing", "plan", "loads", "progress"})
+_LEANS_ON_ROWS = frozenset({"timing", "plan", "loads", "progress", "diagnosis"})
 """Topics that take figures of a dough to work something else out with them, or tell how it goes."""
