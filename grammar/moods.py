@@ -49,7 +49,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     if bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
-    if any(hit.slot == "piece_g" and hit.label is None and {"at_hand", "lacking"} & set(hit.meant) for hit in figures):
+    in_the_house = [hit for hit in figures if hit.slot == "piece_g" and {"at_hand", "lacking"} & set(hit.meant)]
+    if any(hit.label is None for hit in in_the_house) and "instead" not in bound.links():
         return True  # what is left in the house is the size of no piece
     faulty = any("told_fault" in one.meant and fits(one, _HOW_IT_IS) for one in bound.phrases)
     if faulty and all(_bare(hit) and not hit.amount.ids("turn") for hit in figures if hit.amount):
