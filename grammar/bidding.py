@@ -18,6 +18,8 @@ _BIDS: tuple[Term, ...] = (("act", "use"),)
 _NEAR = 3
 """So many words behind the verb stands what is to be changed: "chuck another 2 % honey in"."""
 _DOERS = frozenset({"i", "ive", "i've", "we", "weve", "we've", "he", "she", "they", "you", "id", "i'd"})
+_MAY = frozenset({"can", "could", "would", "will"})
+"""Before "you": politely bidden."""
 _ROWS = frozenset({"ingredient", "preferment", "diet"})
 _OF_THE_DOUGH = frozenset(("cue", row) for row in ("salt", "water", "hydration", "starter", "flour"))
 _OF_THE_BENCH = frozenset({"state", "heat", "mark", "stage", "place", "pack", "kit", "clock", "so_far"})
@@ -52,7 +54,8 @@ def _read(tokens: Sequence[Token], i: int, may: bool) -> Token:
 
 def _heads(before: Sequence[Token]) -> bool:
     """Whether a word begins its clause, with nobody before it who did it."""
-    for token in reversed(before):
+    polite = len(before) > 1 and before[-1].text.lower() == "you" and before[-2].text.lower() in _MAY
+    for token in reversed(before[:-2] if polite else before):
         if token.kind == "MARK":
             return True
         if token.text.lower() in _DOERS or not (_small(token) or token.idle):

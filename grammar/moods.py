@@ -94,7 +94,14 @@ def bids_rows(request: Any, bound: Bound) -> bool:
         return fits(first, ("cue:split", "cue:same_dough"))  # "divide it over 4 tins"
     if bound.said("cue:limit", "cue:only_this") and bound.said("cue:fewer", "cue:greater"):
         return all(hit.slot == "pieces" for hit in figures)  # "only 20 wanted, so cut it back"
-    return fits(first, _BIDS) and all(hit.label is not None and fits(hit.label, _ROWS) for hit in figures)
+    return fits(first, _BIDS) and names_rows(request, bound)
+
+
+def names_rows(request: Any, bound: Bound) -> bool:
+    """Whether a line about the dough in hand says figures, each of a row by its name."""
+    figures = [hit for hit in bound.hits if hit.amount is not None]
+    named = all(hit.label is not None and fits(hit.label, _ROWS) for hit in figures)
+    return bool(figures) and named and bound.context.has_bake and not getattr(request, "whole", True)
 
 
 _OPENS = ("act:correct", "link:*", "filler:*")
@@ -138,11 +145,13 @@ def only_wished(bound: Bound) -> bool:
 
 
 def _something_done(hit: Hit, bound: Bound, unread: Sequence[str]) -> bool:
-    """Whether a word that was not read says what was done with so many: "lost 12 of them"."""
+    """Whether a word that was not read says what was done with so many ("lost 12 of them"), or who gets them."""
     if hit.slot != "pieces" or hit.label is None or hit.label.ids("piece") != ("piece",):
         return False
     at = next((n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
-    return at > 0 and bound.phrases[at - 1].text in unread
+    behind = bound.text[hit.label.tokens[-1].end :].lower().split()[:1]
+    shared = hit.label.text.lower().startswith("of ") and behind in (["for"], ["to"], ["go"])
+    return shared or (at > 0 and bound.phrases[at - 1].text in unread)
 
 
 def _of_size(hit: Hit) -> bool:

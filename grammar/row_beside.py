@@ -44,6 +44,8 @@ _OF_ALL = (
 )  # fmt: skip
 """Beside these a figure by itself may be of the pieces, the whole or the room, or is only asked after."""
 _STEPS = ("cue:fewer", "cue:greater", "cue:points", "act:more")
+_KINDS = ("cue:stiff", "cue:liquid_starter", "feeding:stiff")
+"""What tells the kind of starter, whose own hydration the figure then is."""
 _MORE = ("cue:fewer", "cue:greater")
 _NO_PAUSE = frozenset(".;?!")
 
@@ -59,7 +61,7 @@ def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -
         row = _row_told_apart(tokens, figure, text)
         if row is not None:
             own = _family(tokens[row])
-            gone = {n for n in range(row) if _is_row(tokens[n]) and own & _family(tokens[n])}
+            gone = {n for n, one in enumerate(tokens) if n != row and _is_row(one) and own & _family(one)}
             if tokens[row].ids("preferment"):  # "30 % of the flour" is its share
                 gone |= {n for n in range(figure, len(tokens)) if "flour" in tokens[n].ids("cue")}
             kept = [replace(one, kind="FILL", terms=()) if n in gone else one for n, one in enumerate(tokens)]
@@ -78,7 +80,8 @@ def _row_told_apart(tokens: Sequence[Token], figure: int, text: str) -> int | No
     ahead = [token for token in tokens[:row] if token.kind != "FILL" and "of" not in token.ids("link")][-1:]
     between = tokens[row + 1 : figure]
     figures = any(one.quantity is not None for one in (*between, *ahead))
-    if figures or any(_is_row(one) or _means(one, _STEPS) for one in behind):
+    other = any(_is_row(one) or _means(one, _STEPS) for one in behind) or any(_means(one, _KINDS) for one in between)
+    if figures or other:
         return None
     marks = [n for n in range(row, figure) if tokens[n].kind == "MARK"]
     if marks and any(token.kind in ("TERM", "JUNK") for token in tokens[marks[-1] + 1 : figure]):

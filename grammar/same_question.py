@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from grammar.moods import bids_rows
+from grammar.moods import bids_rows, names_rows
 
 if TYPE_CHECKING:
     from grammar.reader import Reading
@@ -43,9 +43,15 @@ def _of_the_dough(readings: list[Reading]) -> list[Reading]:
     asked = any(r.bound.asks() and r.frame.topic == r.bound.context.focus and not r.unread for r in readings)
     if asked and readings[0].bound.context.focus in _LEANS_ON_ROWS:
         return [r for r in readings if r.frame.topic != "formula" or getattr(r.request, "whole", True)]
+    if any(r.frame.topic == "formula" and not r.unread and names_rows(r.request, r.bound) for r in readings):
+        readings = [r for r in readings if not _leaves_a_figure(r)]
     if not any(r.frame.settles and not r.unread and bids_rows(r.request, r.bound) for r in readings):
         return readings
     return [r for r in readings if r.frame.topic not in _LEANS_ON_ROWS]
+
+
+def _leaves_a_figure(reading: Reading) -> bool:
+    return any(phrase.kind == "amount" and phrase.text in reading.unread for phrase in reading.bound.phrases)
 
 
 _LEANS_ON_ROWS = frozenset({"timing", "plan", "loads", "progress", "diagnosis"})

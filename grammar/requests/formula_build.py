@@ -138,6 +138,7 @@ def _told(
     starter_h, hydration = two_waters(bound, hydration, masses and {"water_g", "starter_g"} <= own.keys())
     if weighs_nothing(bound):
         return None
+    as_ever = water_back(bound)
     piece_g, hydration = bare_pair(bound, bound.base("piece_g"), hydration)
     if not moves and scale is not None and scale < 1 and any(unweighed(part) for part in parts):
         return None  # "half of them with sesame": what goes on top of which
@@ -167,8 +168,8 @@ def _told(
         held_water_pct=bound.base("held_pct") if not poured else None,
         bread=_bread(bound),
         piece=_piece(bound),
-        usual=bound.said("cue:usual") and not water_back(bound),
-        put_back=("water",) if bound.context.has_bake and water_back(bound) else (),
+        usual=bound.said("cue:usual") and not as_ever,
+        put_back=("water",) if bound.context.has_bake and as_ever else (),
         kitchen_c=bound.base("kitchen_c"),
         dough_c=dough_warmth(bound),
         choices=choices_of(bound),

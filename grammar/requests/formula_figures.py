@@ -125,9 +125,17 @@ def without_pronoun(bound: Bound) -> Bound:
         return bound
     hits = tuple(
         hit for hit in bound.hits
-        if hit.amount is None or hit.label is not None or hit.amount.text.lower() != "one" or hit.slot != "pieces"
+        if hit.amount is None or hit.amount.text.lower() != "one" or not _is_pronoun(hit, bound)
     )  # fmt: skip
     return replace(bound, hits=hits) if len(hits) < len(bound.hits) else bound
+
+
+def _is_pronoun(hit: Hit, bound: Bound) -> bool:
+    """Whether a "one" counts no thing of its own, or stands right behind what it is one of: "a rye one"."""
+    if hit.label is None or hit.amount is None:
+        return hit.slot == "pieces"
+    at = bound.phrases.index(hit.amount)
+    return at > 0 and bound.phrases[at - 1] is hit.label
 
 
 def is_its_day(hit: Hit, bound: Bound) -> bool:

@@ -9,6 +9,7 @@ from itertools import pairwise
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
+from grammar.requests.formula_heads import counted_amounts
 from grammar.requests.formula_moves import FREED, Move
 from grammar.requests.formula_slots import FLOUR, SALT
 
@@ -129,6 +130,9 @@ _MEANT = ("meant_figure", "other_figure")
 _STEPS = ("cue:greater", "cue:fewer", "cue:wetter", "act:more", "act:add")
 _MOST_PCT = 120.0
 """A figure of a row above this is its weight."""
+_KINDS = ("cue:stiff", "cue:liquid_starter", "feeding:stiff", "ingredient:starter_stiff*")
+_DRIEST_PCT = 40.0
+"""No starter is drier, %; beside the word for its kind a figure from here on is its own water."""
 _SLOT_OF = {"salt": "salt_pct", "starter": "starter_pct", "hydration": "hydration_pct"}
 
 
@@ -138,7 +142,7 @@ def in_its_row(bound: Bound) -> Bound:
     bare = [hit for hit in bound.of("item") if hit.amount is None and hit.label is not None and not hit.label.negated]
     figure = next((hit for slot in _MEANT for hit in bound.of(slot)), None)
     rows = [row_of(hit.label) for hit in bare if hit.label is not None]
-    alone = bound.context.has_bake and sum(phrase.kind == "amount" for phrase in bound.phrases) == 1
+    alone = bound.context.has_bake and len(counted_amounts(bound.phrases)) == 1
     if figure is None and alone and rows and rows[0] in _SLOT_OF and not bound.said(*_STEPS, "ask:*"):
         figure = next((hit for hit in bound.of("pieces") if hit.label is None), None)  # "up to 69, the water"
     new: dict[int, Hit | None] = {}
@@ -147,9 +151,10 @@ def in_its_row(bound: Bound) -> Bound:
         weighed = figure.amount.dim == "mass" or (amount_base(figure.amount) or 0.0) > _MOST_PCT
         slot = "part_g" if weighed else row
         new = {id(figure): Hit(slot, figure.amount, bare[0].label), id(bare[0]): None}
-    kind = alone and bound.said("cue:stiff", "cue:liquid_starter", "feeding:stiff") and bound.said(*STARTER)
-    for hit in bound.of("hydration_pct") if kind else ():  # "the starter in it is stiff, 60 % hydration"
-        new[id(hit)] = replace(hit, slot="starter_hydration_pct")
+    kind = alone and bound.said(*_KINDS) and bound.said(*STARTER)
+    for hit in (*bound.of("hydration_pct"), *bound.of("starter_pct")) if kind else ():
+        if (amount_base(hit.amount) or 0.0) >= _DRIEST_PCT:  # "the starter in it is stiff, 60 % hydration"
+            new[id(hit)] = replace(hit, slot="starter_hydration_pct")
     for hit in (*bound.of("piece_g"), *bound.of("dough_g")):
         weighed_one = _weighed_row(hit, bound)
         if weighed_one is not None:
@@ -177,7 +182,8 @@ def water_back(bound: Bound) -> bool:
     """Whether the water is to be as ever, where something stood in for it: "and water like normal"."""
     words = [phrase for phrase in bound.phrases if phrase.kind == "label"]
     as_ever = ("cue:usual", "act:back", "act:as_it_was", "act:put_back")
-    return any(fits(one, _WATER) and not one.negated and fits(two, as_ever) for one, two in pairwise(words))
+    used = any(fits(one, ("act:use",)) and fits(two, ("ingredient:water", "cue:water")) for one, two in pairwise(words))
+    return used or any(fits(one, _WATER) and not one.negated and fits(two, as_ever) for one, two in pairwise(words))
 
 
 def put_back(bound: Bound) -> tuple[str, ...]:
