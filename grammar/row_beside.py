@@ -41,8 +41,9 @@ _APART = frozenset({"NUM", "PCT", "MASS", "VOLUME"})
 _OF_ALL = (
     "ask:how_much", "ask:how_many", "ask:what", "ask:when", "ask:is_it", "ask:should_i", "piece:*", "bread:*",
     "shape:*", "serving:*", "cue:pieces", "cue:dough", "cue:total", "cue:kitchen", "link:each", "link:per", "heat:*",
+    "stock:*", "cue:limit", "cue:missing",
 )  # fmt: skip
-"""Beside these a figure by itself may be of the pieces, the whole or the room, or is only asked after."""
+"""Beside these a figure by itself may be of the pieces, the whole, the room or the house, or is only asked after."""
 _STEPS = ("cue:fewer", "cue:greater", "cue:points", "act:more")
 _KINDS = ("cue:stiff", "cue:liquid_starter", "feeding:stiff")
 """What tells the kind of starter, whose own hydration the figure then is."""
