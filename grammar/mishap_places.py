@@ -34,6 +34,7 @@ def role_of(bound: Bound, place: int) -> str | None:
             if not phrase.negated and fits(phrase, MEANT if role == "meant" else (f"mistake:{role}",)):
                 behind = _after(bound, place)
                 near = all(p.kind == "link" for p in phrases[i + 1 : place])
+                role = "over" if fits(phrase, ("mistake:spilt",)) else role  # what is spilt in was never meant
                 return role if near and role == "meant" and behind == "poured" else behind or role
     return _after(bound, place)
 

@@ -21,6 +21,9 @@ _BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:s
             "ask:what_if")
 _HOW_IT_IS = ("feel:*", "cue:stiff", "cue:liquid_starter")
 """Words for how wet a dough is."""
+_MISHAPS = ("mistake:by_mistake", "mistake:exchanged", "mistake:rescue", "mistake:forgot", "mistake:spilt",
+            "mistake:still_to_add")
+"""Words that tell a slip of the hand: with no figure beside, nothing is put in by them."""
 _EATERS = frozenset({"portions", "heads"})
 """How many eat is told and wished at once: "now 12 people"."""
 _WISHED = frozenset({"wished", "aimed", "meant"})
@@ -33,9 +36,9 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     """
     if not bound.context.has_bake or getattr(request, "whole", True):
         return False
-    if bound.said("ask:should_i"):
-        return True
     figures = [hit for hit in bound.hits if hit.amount is not None]
+    if bound.said("ask:should_i") or (not figures and bound.said(*_MISHAPS)):
+        return True
     only_asked = bool(getattr(request, "asked", ()) or getattr(request, "pieces_asked", False))
     if not figures and not only_asked and not bound.said(*_BIDDEN) and (
         _only_spoken_of(bound) or _nothing_bidden(bound)

@@ -140,9 +140,11 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
 
 
 def _moves_the_plan(found: Read) -> bool:
-    """Whether the whole line is one change of the plan that stands: "they are late, 10 will do"."""
+    """Whether the whole line is one change of the plan that stands ("they are late, 10 will do"), or one mishap."""
     best = found.best
-    return best is not None and best.frame.topic == "plan" and best.frame.reads is not None and not best.unread
+    if best is None or best.unread:
+        return False
+    return best.frame.topic == "mend" or (best.frame.topic == "plan" and best.frame.reads is not None)
 
 
 def _is_clean_change(found: Read) -> bool:

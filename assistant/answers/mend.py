@@ -12,6 +12,7 @@ from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.mends import (
     by_feel,
+    exchanged,
     forgotten,
     grams_from_ounces,
     lapse_for,
@@ -59,7 +60,21 @@ def answer(request: MendRequest, room: Room) -> Outcome:
     if request.item[:1] == ("hydration",):
         return _hydration(request, plan, stage, assumed, known, room)
     item = _item(request, plan, room)
+    if request.mistake == "exchanged":
+        return _exchanged(request, item, plan, stage, assumed, known, room)
     return _amount(request, item, plan, stage, assumed, known, room)
+
+
+def _exchanged(
+    request: MendRequest, item: str, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
+) -> Outcome:
+    """Two things of the dough went in each at the weight of the other."""
+    other = next((one for one in request.used if plan.g(one) > 0 and one != item), None)
+    if other is None or plan.g(item) <= 0:
+        raise Unclear("What went in, and how much of it?", ("20 g salt went in instead of sugar",))
+    mend = exchanged(plan, item, other, stage, room.kb.all(Lapse), room.kb.ingredients)
+    said = f"{name_of(item, room)} and {name_of(other, room)} each at the weight of the other"
+    return mended(request, plan, mend, said, assumed, known, room, item=item)
 
 
 def _plan(request: MendRequest, room: Room) -> tuple[Bowl, tuple[str, ...], bool]:

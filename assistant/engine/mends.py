@@ -70,6 +70,17 @@ def over(plan: Bowl, item: str, poured_g: float, stage: str, lapses: Mapping[str
     return _grown(plan, have, lapse, foods, starter_too=_row(item) != STARTER)
 
 
+def exchanged(plan: Bowl, first: str, second: str, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:
+    """Two things went in each at the other's weight. What is too much sets the size the dough grows to."""
+    more, less = sorted((first, second), key=lambda item: plan.g(item))
+    off_g = plan.g(less) - plan.g(more)
+    have = plan.with_added((Portion(_row(more), off_g), Portion(_row(less), -off_g)))
+    lapse = lapse_for(lapses, "over", more, stage, foods)
+    if not lapse.add:
+        return _mended(plan, have, (Portion(_row(less), off_g),), lapse)
+    return _grown(plan, have, lapse, foods, starter_too=True)
+
+
 def under(plan: Bowl, item: str, poured_g: float, stage: str, lapses: Mapping[str, Lapse], foods: Foods) -> Mend:
     """Less of `item` is in the bowl than planned: `poured_g` in all, grams. What is missing goes in."""
     missing_g = plan.g(item) - poured_g

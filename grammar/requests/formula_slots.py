@@ -165,5 +165,6 @@ CUES = speaks(
         "cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
         "tail:* stance:will_take way:ahead cue:night again:measure diet:* cue:company"
     ),
+    against="mistake:by_mistake mistake:exchanged mistake:rescue mistake:spilt mistake:still_to_add",
 )  # fmt: skip
 """Words that speak for a dough, and how much."""

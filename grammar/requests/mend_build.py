@@ -21,7 +21,7 @@ from grammar.requests.mend_figures import (
     of_warmth,
     run_out,
 )
-from grammar.requests.mend_kind import bids, kind_of_mistake, lists_a_dough
+from grammar.requests.mend_kind import bids, kind_of_mistake, lists_a_dough, two_exchanged
 from grammar.requests.mend_request import SAME, MendRequest
 from grammar.requests.mend_wrong import is_flour, is_starter, not_an_amount, wrong_and_meant
 
@@ -119,6 +119,8 @@ def _settle_kind(draft: _Draft) -> None:
     draft.wrong = wrong_and_meant(bound, draft.things)
     swapped = draft.wrong is not None and not_an_amount(bound, told, draft.wrong) and not left_out(bound)
     draft.mistake = "wrong" if swapped else kind_of_mistake(bound, told, draft.step)
+    if draft.mistake == "exchanged":
+        draft.used = ids_of(bound.phrases[two_exchanged(bound)[1]])
     more = draft.stage or draft.inside or bound.said("mistake:rescue")
     more = more or not (draft.late_min is None and told.off is None)
     draft.mistake = draft.mistake or (SAME if bound.context.focus == "mend" and more else None)

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, fits
 from grammar.mishap import Told
-from grammar.mishap_words import factor_told, ids_of, left_out
+from grammar.mishap_words import factor_told, ids_of, left_out, things_in
 from grammar.requests.mend_double import put_in_twice
 
 
@@ -91,14 +91,21 @@ class _Mishap:
         )
 
     def extra(self) -> bool:
-        """So much is told to have gone in on top, and nothing asked of it."""
-        return self.told.more and self.said("mistake:poured") and not self.bound.asks()
+        """So much is told to have gone in on top, and nothing asked of it; or was spilt in."""
+        spilt = self.named and self.told.off is not None and self.said("mistake:spilt")
+        return spilt or (self.told.more and self.said("mistake:poured") and not self.bound.asks())
+
+    def still_to_add(self) -> bool:
+        """Whether something may still go in is asked: it did not yet."""
+        weighed = self.told.poured is not None or self.told.meant is not None or self.told.share is not None
+        return self.named and not weighed and self.said("mistake:still_to_add")
 
 
 _SLIPS = ("mistake:by_mistake", "mistake:rescue")
 _KINDS: tuple[tuple[str | None, Callable[[_Mishap], bool]], ...] = (
     ("hot_water", _Mishap.too_hot),
     ("ounces", lambda one: one.said("mistake:ounces") or _in_ounces(one.bound)),
+    ("exchanged", lambda one: bool(two_exchanged(one.bound))),
     ("under", lambda one: one.both and one.named and one.under),
     ("over", lambda one: one.both and one.named),
     ("over", _Mishap.in_shares),
@@ -114,6 +121,7 @@ _KINDS: tuple[tuple[str | None, Callable[[_Mishap], bool]], ...] = (
     ("wet", lambda one: one.said("feel:wet")),
     ("dry", lambda one: one.said("feel:dry")),
     ("over", lambda one: one.poured_wrong() or one.extra()),
+    ("forgot", _Mishap.still_to_add),
 )
 """The kinds of mishap with what tells them; the first that is told counts."""
 
@@ -122,6 +130,17 @@ def kind_of_mistake(bound: Bound, told: Told, step: str | None) -> str | None:
     """Which kind of mishap the line tells; None where it tells none."""
     mishap = _Mishap(bound, told, step)
     return next((kind for kind, is_told in _KINDS if is_told(mishap)), None)
+
+
+_TWO = 2
+
+
+def two_exchanged(bound: Bound) -> list[int]:
+    """The places of two things said to have been put in one for the other, with no figure beside."""
+    told = bound.said("mistake:exchanged") or (bound.said("mistake:by_mistake") and "and" in bound.links())
+    asked = bound.asks() or bound.said("ask:what_if")
+    things = [] if asked or not told or bound.of("mass") else things_in(bound)
+    return things if len(things) == _TWO and not any(bound.phrases[i].negated for i in things) else []
 
 
 def bids(bound: Bound) -> bool:

@@ -13,7 +13,7 @@ class MendRequest:
     50 g too much water
     dough is too wet, i overpoured
 
-    mistake: over, under, forgot, twice, wet, dry, wrong, ounces, short, hot_water or step. item: ingredient ids the
+    mistake: over, under, forgot, twice, wet, dry, wrong, exchanged, ounces, short, hot_water or step. item: ids the
     thing may be. meant_g, poured_g, off_g: as planned, as it went in, the difference; ml where `in_ml`. used: ids
     of what went in by mistake. share: "half" of it. times: how often it went in. too_few: pieces missing. inside:
     other things said to be in the bowl, (id, g). stage: mixing, bulk, shaped, baking, baked. late_min: how long
