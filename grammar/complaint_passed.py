@@ -6,6 +6,8 @@ turned from the complaint, where that topic takes every word of the line.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from grammar.frames import Line
 
 _BIDS = frozenset({"add", "change", "scale", "use", "same", "drop", "remove"})
@@ -25,3 +27,15 @@ def passed_on(line: Line) -> frozenset[str]:
     if any(_ASKS_HOURS & set(phrase.ids("ask")) for phrase in told):
         found |= _HOURS
     return frozenset(found)
+
+
+def told_of_the_bake(line: Line, figures: Sequence[tuple[str, float]], symptoms: Sequence[str]) -> frozenset[str]:
+    """The topic a line is for that only measures a dough under way, or tells of its folds: it is told of the bake."""
+    under_way = "told" in line.context.standing and line.context.raw
+    named = {name for name, _ in figures}
+    told = under_way and bool(named) and named <= _MEASURED and set(symptoms) <= _SLOW
+    return frozenset({"progress"}) if told else frozenset()
+
+
+_MEASURED = {"bulk_rise_pct", "folds"}
+_SLOW = {"not_rising"}

@@ -10,7 +10,7 @@ from assistant.answers.bread_meant import bread_of
 from assistant.answers.course_kept import asked_of, course_now
 from assistant.answers.dough_in_hand import formula_in_hand
 from assistant.answers.fermentation_models import models
-from assistant.answers.progress_fields import UNKNOWN, fields_of, told_fields
+from assistant.answers.progress_fields import UNKNOWN, fields_of, folds_to_come, told_fields
 from assistant.answers.stage_cautions import safety_notes
 from assistant.answers.went_in import went_in
 from assistant.engine.course.asked import CourseOfTime
@@ -123,7 +123,9 @@ def _lines(course: CourseOfTime, room: Room, told: bool) -> list[Block]:
     if stands.next is not None:
         when = f" at {clock_said(later(now, left), now)}" if left is not None else ""
         within = f", in {hours_said(left)}" if left and not told else ""
-        blocks.append(Line(f"Next: {stands.next.replace('_', ' ')}{when}{within}."))
+        folds = [clock_said(course.clock.local(one.at), now) for one in folds_to_come(course, now)]
+        first = f"fold at {folds[0]}" + (f", then {', '.join(folds[1:])}" if folds[1:] else "") + "; " if folds else ""
+        blocks.append(Line(f"Next: {first}{stands.next.replace('_', ' ')}{when}{within}."))
     if not told:
         blocks.append(Line("Nothing is marked yet: “mixed at 9:10” lets it follow the dough itself.", role="note"))
     return blocks

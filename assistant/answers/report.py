@@ -10,6 +10,7 @@ from assistant.answers import answers
 from assistant.answers.account_kept import account_of, asked_for, iso, with_account
 from assistant.answers.course_kept import asked_of, bake_key, course_now
 from assistant.answers.learned import pace_of, with_pace
+from assistant.answers.pace_said import how_usual
 from assistant.answers.pieces_lost import note
 from assistant.answers.progress import DONE, standing
 from assistant.answers.told_hours import hour_of
@@ -69,6 +70,8 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     told = "; ".join(words)
     fewer = note(account, there) if isinstance(last, Reading) and last.what in ("lost", "left") else None
     kept = () if fewer is None else (Line(fewer, role="note"),)
+    if isinstance(last, Reading) and last.what == "rise_pct":
+        kept = (*kept, *(Line(one, role="note") for one in how_usual(there)))
     page = Page((Line(f"{told[0].upper()}{told[1:]}."), *kept, *outcome.page.blocks))
     return replace(outcome, read_as=f"{told}; where the bake stands", page=page, bench=bench, change=change)
 

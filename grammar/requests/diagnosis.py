@@ -12,7 +12,7 @@ from grammar.complaint_figures import figures
 from grammar.complaint_found import cues_of
 from grammar.complaint_left import left_unread
 from grammar.complaint_looks import COLOURS
-from grammar.complaint_passed import passed_on
+from grammar.complaint_passed import passed_on, told_of_the_bake
 from grammar.complaint_terms import CueAt
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.follow import Follow
@@ -137,6 +137,7 @@ def _complaint(line: Line) -> Own | None:
         return None
     unread = left_unread(heard, found, cues, line, answering is not None)
     gives_way = answered_by(unread, line.phrases) | (frozenset() if request.symptoms else passed_on(line))
+    gives_way |= told_of_the_bake(line, request.figures, request.symptoms)
     return Own(request, score, unread, gives_way)
 
 

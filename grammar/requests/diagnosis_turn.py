@@ -10,6 +10,7 @@ from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import FILL
 from grammar.frames import Bound, Frame, Line, Own, fits
 from grammar.questions import question_in
+from grammar.telling.asked import asked
 
 _TURN = 45.0
 """Right after a complaint "what now" means the complaint."""
@@ -29,6 +30,8 @@ class DiagnosisTurn:
 def _turn(line: Line) -> Own | None:
     if line.context.focus != "diagnosis":
         return None
+    if "told" in line.context.standing and asked(line) == "next" and "next" in line.text.lower():
+        return None  # what comes next of the bake under way, not of the talk
     heard = hear(line.text, line.lexicon, line.tokens)
     if any(fits(p, ("person:*", "diet:*")) for p in line.phrases):
         return None  # whether a child or a coeliac may have it is another question

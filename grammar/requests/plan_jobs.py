@@ -30,6 +30,13 @@ _FED = (
     rf"(?:[ ,]+(?:and )?(?:when|what time))?{END}",
     rf"{_TELL}(?:how much )?(?:flour and water|flour|water) (?:for|into|to) (?:the )?(?:<hand:jar>)(?: {_WHEN})?{END}",
 )
+_STEP = (
+    rf"{_TELL}(?:(?:<hand:asks_hour>) )+(?:(?:<hand:must_i>) )*(?P<step>[a-z ]+?)(?: (?:<hand:of_step>))*{END}",
+)
+_FOLDS = (
+    rf"{_TELL}(?:(?:<hand:any_fold>) )+(?:<hand:folding>)(?: (?:<hand:of_step>))*{END}",
+    rf"{_TELL}(?:(?:<hand:those>) )?(?:<hand:folding>)(?: (?:<hand:of_step>))+{END}",
+)
 _PLAINLY = 30.0
 _BED = re.compile(r"bed|sleep|turn in")
 
@@ -41,6 +48,13 @@ def _asked(line: Line) -> Own | None:
     said = spoken(line.text, line.lexicon)
     for _ in fitting(_FED, said, line.lexicon):
         return Own(PlanStands("feed_starter"), _PLAINLY)
+    for hit in fitting(_STEP, said, line.lexicon):
+        step = _step(said.group(hit, "step"), line)
+        if step is not None:
+            return Own(PlanStands(step), _PLAINLY)
+    if "told" in line.context.standing:
+        for _ in fitting(_FOLDS, said, line.lexicon):
+            return Own(PlanStands("fold"), _PLAINLY)
     for _ in fitting(_SHORT, said, line.lexicon):
         return Own(PlanStands(short=True), _PLAINLY)
     for hit in fitting(_JOBS, said, line.lexicon):
@@ -48,6 +62,13 @@ def _asked(line: Line) -> Own | None:
         if within is not None:
             return Own(PlanStands(within=within), _PLAINLY)
     return None
+
+
+def _step(words: str, line: Line) -> str | None:
+    """The one step these words name and nothing else."""
+    phrases = part_of(line, words).phrases
+    steps = {step for one in phrases for step in one.ids("step")}
+    return steps.pop() if len(phrases) == 1 and len(steps) == 1 and phrases[0].kind == "label" else None
 
 
 def _within(words: str, line: Line) -> Moment | None:

@@ -62,8 +62,10 @@ def from_to(cut: Cut) -> None:
 def grows(cut: Cut, place: int) -> bool:
     """Whether the clause says that something rose, right beside the figure or with a plus before it."""
     item = cut.items[place]
+    own = cut.clause(item.clause)
+    bare = all(other is item or other.ids("small") for other in own)  # "hardly moved, maybe 10 %"
     beside = [
-        other for other in cut.clause(item.clause)
+        other for other in (*own, *(cut.clause(item.clause - 1) if bare else ()))
         if other.ids("grown") and abs(cut.items.index(other) - place) <= 4
     ]  # fmt: skip
     plus = place > 0 and cut.items[place - 1].text == "+" and not _too_little(item)

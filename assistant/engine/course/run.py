@@ -15,6 +15,7 @@ from assistant.engine.course.asked import Asked, CourseOfTime, Stands, stage_c, 
 from assistant.engine.course.behind import steps_behind
 from assistant.engine.course.by_plan import by_the_plan
 from assistant.engine.course.coming import coming, next_step
+from assistant.engine.course.folds import folds_ahead
 from assistant.engine.course.follow import follow_dough
 from assistant.engine.course.left import Left, left_of
 from assistant.engine.course.starter_fed import starter_course
@@ -55,6 +56,7 @@ def _dough_course(now: UnderWay) -> CourseOfTime:
     if ahead is not None and ahead.begins is not None and now.stage == "retard":
         end = ahead.begins
     tasks = [*steps_behind(now.asked, now.minute, now.asked.account), *_stage_task(now, end, left)]
+    tasks += folds_ahead(now, end)
     if ahead is not None:
         tasks += ahead.tasks
     ready = max((task.end for task in ahead.tasks), default=None) if ahead is not None else None

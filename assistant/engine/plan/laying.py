@@ -13,7 +13,7 @@ from assistant.engine.plan.feeding import Feed
 from assistant.engine.plan.limits import Limits, Place, Window
 from assistant.engine.plan.steps import Move, Plan, Task
 
-_FOLDS_WITHIN = 0.6
+FOLDS_WITHIN = 0.6
 """Folding later than this share of the bulk knocks out the gas it is meant to hold."""
 _ORDER = {step: n for n, step in enumerate(("feed_starter", "autolyse", "mix", "knead", "bulk", "fold"))}
 
@@ -123,7 +123,7 @@ class Laying:
         gap = max(15, min(30, (end - start) // (block.folds + 1) // GRID_MIN * GRID_MIN))
         folds: list[Task] = []
         moment = start + gap
-        last = start + max(block.folds * gap + minutes, (end - start) * _FOLDS_WITHIN)
+        last = start + max(block.folds * gap + minutes, (end - start) * FOLDS_WITHIN)
         while len(folds) < block.folds and moment + minutes <= min(end, last):
             taken = any(span.touches(moment, moment + minutes) for span in (self.limits.busy, self.limits.nights))
             if taken or not self.limits.shared.hands_free(moment, moment + minutes):
