@@ -49,6 +49,14 @@ def spoken(text: str, lexicon: Lexicon | None = None) -> Spoken:
     return said if lexicon is None else _respelt(said, lexicon)
 
 
+_IS = re.compile(r"['’]s\b")
+
+
+def spelled_out(text: str) -> str:
+    """The line with "rye's" as "rye is": whose it is, or what it is, does not matter to a turn of speech."""
+    return _IS.sub(" is", text)
+
+
 _WORD = re.compile(r"[^\W\d_]+")
 
 

@@ -13,6 +13,7 @@ from assistant.engine.composition import Portion
 from assistant.engine.cost import cost, price_per_kg, to_buy
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
+from assistant.talk.doughs import short_label, under_way
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
@@ -108,9 +109,9 @@ def answer(request: CostRequest, room: Room) -> Outcome:
             if one.g > there.get(one.item, 0.0)
         )
         fields["shopping"] = [{"item": one.item, "name": _name(one.item, room), "g": one.g} for one in buy]
-        return Outcome(
-            "cost", fields, f"what to buy for {name}", _list_page(buy, fields, name, told, room), assumed=assumed
-        )
+        page = _list_page(buy, fields, name, told, room)
+        page = Page((*page.blocks, *_without_others(request, room)))
+        return Outcome("cost", fields, f"what to buy for {name}", page, assumed=assumed)
     page = _page(fields, name, told, room)
     if kept is not None:
         page = Page((*page.blocks, *kept.page.blocks))
@@ -119,6 +120,15 @@ def answer(request: CostRequest, room: Room) -> Outcome:
         unread=request.unclear,
         bench=kept.bench if kept is not None else None, change=kept.change if kept is not None else None,
     )  # fmt: skip
+
+
+def _without_others(request: CostRequest, room: Room) -> tuple[Line, ...]:
+    """Owned up to where other doughs are under way that the list leaves out."""
+    others = [short_label(bake) for bake in under_way(room.bench, room.now) if bake.id != room.bench.in_hand]
+    if not others or request.batch != IN_HAND:
+        return ()
+    word = "both" if len(others) == 1 else "all"
+    return (Line(f"Without the {' and the '.join(others)}: “for {word}” puts them on one list.", role="warn"),)
 
 
 def _one_currency(said: str, values: Mapping[str, Any], room: Room) -> None:

@@ -9,6 +9,7 @@ from typing import Any
 from assistant import answers as registry
 from assistant.answers import answers
 from assistant.answers.dough_said import solved
+from assistant.answers.stock_check import STOCK, kept_stock
 from assistant.engine.dough import Formula
 from assistant.engine.naming import grams, short_name
 from assistant.engine.refusal import Refused
@@ -190,8 +191,9 @@ def _label(name: str, room: Room) -> str:
 
 def _shopping(each: list[tuple[Bake, Formula]], room: Room) -> Outcome:
     """One list of what to buy for all of them."""
+    there, bare = kept_stock(room.bench), room.bench.with_notes(STOCK, None)  # what is in the house is there once
     lists = [
-        registry.answer(CostRequest(shopping=True), replace(room, bench=room.bench.taking(bake.id), bound=None))
+        registry.answer(CostRequest(shopping=True), replace(room, bench=bare.taking(bake.id), bound=None))
         for bake, _ in each
     ]
     buy: dict[str, dict[str, Any]] = {}
@@ -199,6 +201,8 @@ def _shopping(each: list[tuple[Bake, Formula]], room: Room) -> Outcome:
         for row in one.answer["shopping"]:
             kept = buy.setdefault(row["item"], {**row, "g": 0.0})
             kept["g"] += row["g"]
+    buy = {item: {**row, "g": row["g"] - there.get(item, 0.0)} for item, row in buy.items()}
+    buy = {item: row for item, row in buy.items() if row["g"] > 0}
     totals = [one.answer["total"] for one in lists]
     priced = [total for total in totals if total is not None]
     fields = {

@@ -9,6 +9,7 @@ from assistant.answers.plan_class import BEGUN_BEFORE, begun_before, with_places
 from assistant.answers.plan_fed import with_fed_starter
 from assistant.answers.plan_kept import standing
 from assistant.answers.plan_moved import bedtime, chosen, late
+from assistant.answers.plan_occasion import planned_in_hand, with_the_others
 from assistant.answers.plan_refused import refusal
 from assistant.answers.plan_reply import outcome_of
 from assistant.answers.plan_said import Settled, settled, trade_of
@@ -34,6 +35,14 @@ COLDEST_C, WARMEST_C = 1.0, 42.0
 @answers(PlanRequest)
 @answers(PlanChange)
 def answer(request: PlanRequest, room: Room) -> Outcome:
+    """The plan for a wish, or the last one changed; those of the other doughs of the same occasion with it."""
+    if not isinstance(room.line, PlanChange):
+        return planned(request, room)
+    there, request = planned_in_hand(request, room)
+    return with_the_others(planned(request, there), request, there, planned)
+
+
+def planned(request: PlanRequest, room: Room) -> Outcome:
     """The plan for a wish, the last plan moved along, or the ways on at bedtime."""
     if request.kitchen_c is not None and not COLDEST_C <= request.kitchen_c <= WARMEST_C:
         hot = request.kitchen_c > WARMEST_C

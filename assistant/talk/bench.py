@@ -185,9 +185,11 @@ class Bench:
 
     @property
     def ready_minute(self) -> int | None:
-        """The minute of the day for which the plan that stands has the bread ready; None where none stands."""
-        memory = self.notes.get(PLAN) or {}
-        if PLAN not in memory:
+        """The minute of the day for which the plan that stands has the bread ready, of the dough in hand if it has one,
+        else of the newest; None where none stands."""
+        aside = ((bake.facts.get(ASIDE) or {}).get(PLAN) or {} for bake in reversed(self.bakes))
+        memory = next((one for one in (self.notes.get(PLAN) or {}, *aside) if PLAN in one), None)
+        if memory is None:
             return None
         ready = max((task[1] + task[2] for task in memory[PLAN]["tasks"]), default=0)
         begun = datetime.fromisoformat(memory["now"])

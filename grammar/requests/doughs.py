@@ -99,6 +99,7 @@ _TOGETHER_SAID = (
     rf"{LEAD}(?:how much|how many|what|whats|total|add up|sum up)\b.*\b(?:both|all (?:three|four|of them|of these)"
     r"|the two|the lot)\b.*"
 )
+_BOTH_ALONE = rf"{LEAD}(?:for )?(?:<hand:both>){END}"
 _TOGETHER_AHEAD = rf"{LEAD}(?:<hand:both>)(?:\b.*)?"
 
 
@@ -157,7 +158,8 @@ def together(line: Line) -> Own | None:
     if not any(matched(one, said, line.lexicon) for one in (_TOGETHER, _TOGETHER_AHEAD, _TOGETHER_SAID)):
         return None
     words = set(said.folded.replace("?", " ").replace(",", " ").split())
-    if words & {"shopping", "buy", "shop", "groceries"}:
+    bare = line.context.focus == "cost" and matched(_BOTH_ALONE, said, line.lexicon) is not None
+    if bare or words & {"shopping", "buy", "shop", "groceries"}:
         return Own(DoughsTogether(("shopping",)), CERTAIN)
     strange = any(token.kind == "JUNK" and not token.idle and token.text[:1].isdigit() for token in line.tokens)
     if strange or words & _ELSE or any(token.kind in ("CLOCK", "DAY", "PART") for token in line.tokens):

@@ -9,7 +9,7 @@ from grammar.frames import Line
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 from grammar.requests.plan_change import PlanChange
-from grammar.spoken import matched, spoken
+from grammar.spoken import matched, spelled_out, spoken
 
 _NEAR_MIN = 180
 """A bare number put for the plan's hour lies so near to it on the dial."""
@@ -52,14 +52,14 @@ def _labels(line: Line) -> list[Phrase]:
 
 def _words(line: Line) -> Callable[[str], bool]:
     """Tells whether a word of a sense (kind `hand`) stands in the line."""
-    said = spoken(line.text, line.lexicon)
+    said = spoken(spelled_out(line.text), line.lexicon)
     return lambda word: matched(rf"(?:.*\b)?(?:<hand:{word}>)\b.*", said, line.lexicon) is not None
 
 
 def another_hour(line: Line) -> PlanChange | None:
     """ "make it 3, they're always early", "7 not 6": an hour by what it stands near to, and by what is said of it."""
     stood = line.context.known.ready_min
-    amounts = _amounts(line)
+    amounts = [one for one in _amounts(line) if not _names_its_day(one)]
     if stood is None or not 1 <= len(amounts) <= 2 or _of_else(line):
         return None
     given_up = _given_up(amounts[1], line, stood) if len(amounts) > 1 else None
@@ -75,15 +75,27 @@ def another_hour(line: Line) -> PlanChange | None:
     return _put(new) if _is_for_them(amounts[0], line) else None
 
 
+def _names_its_day(phrase: Phrase) -> bool:
+    """Whether a phrase says of which day or meal it is, and no hour: "sunday breakfast"."""
+    moment = phrase.moment
+    return moment is not None and moment.minute is None and moment.in_min is None
+
+
+def of_the_occasion(line: Line) -> bool:
+    """Whether those who eat, or what the bread is for, are named."""
+    return _words(line)("meal") or any(_company(p) for p in _labels(line))
+
+
 def _is_for_them(amount: Phrase, line: Line) -> bool:
     """Whether the hour is said of those who eat, or of what it is for, or as the one put for the plan's own."""
     labels, says, before = _labels(line), _words(line), _before(line, amount)
     of_the_dough = line.context.focus == "formula" and amount.moment is None  # who comes is why there are more pieces
     moved = any(p.ids("shift") for p in labels) or says("off_its_hour") or (says("comes") and not of_the_dough)
     put = any(_PUTS & set(p.ids("act")) for p in labels)
-    comes = says("meal") or says("turn_up")
+    put_there = any(p.ids("look") for p in labels) or says("put_off") or says("brought_on")
+    comes = says("meal") or says("turn_up") or (put_there and any(_company(p) for p in labels))
     will_do = says("will_do") and (moved or says("turn_up") or any(_company(p) for p in labels))
-    for_it = comes and before in _TO and not _OF_ME.match(spoken(line.text, line.lexicon).folded)
+    for_it = comes and before in _TO and not _OF_ME.match(spoken(spelled_out(line.text), line.lexicon).folded)
     bare = put and line.context.focus == "plan" and amount.moment is None and not _counts(amount, line)
     return (moved and (put or before in _LEADS)) or will_do or for_it or bare
 

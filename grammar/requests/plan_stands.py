@@ -74,5 +74,5 @@ FRAME = Frame(
             "topic:* ask:should_i ask:can_i"
         ),
     ),
-    rules_out=("act:always", "mistake:*", "ask:plan_ways"),
+    rules_out=("act:always", "mistake:*", "ask:plan_ways", "money:*"),
 )  # fmt: skip

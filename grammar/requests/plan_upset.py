@@ -9,19 +9,22 @@ from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit_items import Item, items
 from grammar.moments import Moment, hour_said
 from grammar.requests.plan_change import PlanChange
-from grammar.requests.plan_guests import another_hour, nearest, shifted
+from grammar.requests.plan_guests import another_hour, nearest, of_the_occasion, shifted
+from grammar.requests.plan_stands import has_hours
 
 _SCORE = 12.0
+_NAMED = 5.0
+"""An hour of those who eat, or of their meal, is of nothing else that was talked of."""
 
 
 def _upset(line: Line) -> Own | None:
-    if "plan" not in line.context.standing and "told" not in line.context.standing:
+    if not has_hours(line.context):
         return None
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
     change = _of_the_kit(row, line.context.known.ready_min) or another_hour(line) or shifted(line)
-    return None if change is None else Own(change, _SCORE)
+    return None if change is None else Own(change, _SCORE + _NAMED * of_the_occasion(line))
 
 
 def _of_the_kit(row: Sequence[Item], stood: int | None) -> PlanChange | None:

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
-
 from grammar.exchange import Weighed, weight_of
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.phrases import Phrase
 from grammar.requests.stock import StockRequest, held_thing
 from grammar.shell import part_of
-from grammar.spoken import fitting, spoken
+from grammar.spoken import fitting, spelled_out, spoken
 from grammar.stance import is_thing
 from grammar.turns import END, LEAD
 
@@ -30,7 +28,6 @@ _LOW = (
     rf"[ ,]+(?:and )?(?:<hand:kept_at>){END}",
 )
 """Turns of speech for what is nearly gone, and for what is the last of it."""
-_IS = re.compile(r"['’]s\b")
 _PLAINLY = 30.0
 _BESIDE = frozenset({"filler", "stance", "limit", "cue", "stock", "tail", "so_far", "link", "job"})
 """Kinds of word that may stand beside the amount: guesses, "left", "at most"."""
@@ -40,7 +37,7 @@ def running_out(line: Line) -> Own | None:
     """What is there of one thing that runs out; None where no thing or no amount of it is said, or it is asked."""
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
-    said = spoken(_IS.sub(" is", line.text), line.lexicon)
+    said = spoken(spelled_out(line.text), line.lexicon)
     for hit in fitting(_LOW, said, line.lexicon):
         thing = _one_thing(part_of(line, said.group(hit, "what")).phrases)
         much = _one_amount(part_of(line, said.group(hit, "much")).phrases)
