@@ -31,7 +31,8 @@ _FED = (
     rf"{_TELL}(?:how much )?(?:flour and water|flour|water) (?:for|into|to) (?:the )?(?:<hand:jar>)(?: {_WHEN})?{END}",
 )
 _STEP = (
-    rf"{_TELL}(?:(?:<hand:asks_hour>) )+(?:(?:<hand:must_i>) )*(?P<step>[a-z ]+?)(?: (?:<hand:of_step>))*{END}",
+    rf"{_TELL}(?:(?:<hand:asks_hour>) )+(?:(?:the|next|my|<hand:must_i>) )*(?P<step>[a-z ]+?)"
+    rf"(?: (?:<hand:of_step>))*{END}",
 )
 _FOLDS = (
     rf"{_TELL}(?:(?:<hand:any_fold>) )+(?:<hand:folding>)(?: (?:<hand:of_step>))*{END}",
