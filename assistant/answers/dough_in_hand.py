@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.engine.dough import Formula
 from assistant.engine.refusal import Refused
 from assistant.talk.room import Room

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from assistant.answers import answers
 from assistant.answers.bread_meant import piece_bread, process_of
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.answers.oven_and_pot import TRAY_CM
 from assistant.engine.dough import Formula
 from assistant.engine.fits import baked_width_cm, bowl_batches, dough_litres, gas_free_density_g_per_l, tray_pieces

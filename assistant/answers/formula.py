@@ -7,23 +7,26 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.dough_change import how_much, kept_in_proportion, resized
+from assistant.answers.dough_change import kept_in_proportion, resized
 from assistant.answers.dough_guard import guarded
 from assistant.answers.dough_read_as import read_as
-from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name, solved
+from assistant.answers.dough_said import by_head, cup_system, defaults_of, givens_of, piece_name
+from assistant.answers.formula_asked import asked_lines
+from assistant.answers.formula_fields import answer_fields
+from assistant.answers.formula_open import ask_what_is_open
 from assistant.answers.stock_check import kept_stock, short_lines
 from assistant.engine.bowl import bowl_of
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line
 from assistant.engine.dough import Formula
 from assistant.engine.formula import solve
 from assistant.engine.givens import Givens
-from assistant.engine.naming import figure, grams, short_name
+from assistant.engine.naming import figure
 from assistant.engine.possible import check_figure
 from assistant.engine.reasons.found import reasons_for
 from assistant.talk.bench import Bench
 from assistant.talk.doughs import under_way
 from assistant.talk.memory import kept
-from assistant.talk.reply import Outcome, Unclear
+from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Line, Page
@@ -32,8 +35,6 @@ from grammar.requests.formula_before import remembered
 from knowledge import Knowledge
 from knowledge.records.cautions import Caution
 from knowledge.records.traces import Trace
-
-__all__ = ["answer", "answer_fields", "solved"]
 
 HEARD = "cautions_heard"
 """Fact of a bake: which mild cautions it has been told."""
@@ -44,44 +45,21 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     """The dough solved, and put on the bench where this line changed it."""
     line = room.line if isinstance(room.line, FormulaRequest) else None
     guarded(line, room)
-    if line is not None and line.vague and line.more_pieces is None and line.asked and room.bake is not None:
-        raise how_much(line.asked[0], room)
-    if line is not None and line.heads_changed is not None and line.heads_changed.by and not _fed(room):
-        many = abs(line.heads_changed.by)
-        more = "more" if line.heads_changed.by > 0 else "fewer"
-        near = (f"{figure(many)} {more} pieces", f"{figure(2 * many)} {more} pieces")
-        raise Unclear("How many pieces does each one get?", near)
-    if line is not None and line.vague and line.more_pieces is not None:
-        count, word = abs(line.more_pieces), "fewer" if line.more_pieces < 0 else "more"
-        less = "less" if line.more_pieces < 0 else "more"
-        near = (f"{count:g} {word} pieces", f"{count:g} points {less} water: make it ...")
-        raise Unclear(f"{count:g} {word} of what: pieces, grams, or points of hydration?", near)
-    batches = request.batches or (line.batches if line is not None else ())
-    if batches:
-        raise Unclear("Those are two doughs: I weigh out one at a time. Which first?", batches)
-    if request.two_sizes or (line is not None and line.two_sizes):
-        raise _two_sizes(line or request, room)
-    if request.either is not None:
-        figure_said = f"{request.either:g}"
-        raise Unclear(f"{figure_said} what: pieces, or grams each?", (f"{figure_said} pieces", f"{figure_said} g each"))
+    ask_what_is_open(request, line, room)
     request = resized(kept_in_proportion(by_head(request, room.kb), line, room), line, room)
     givens = givens_of(request, room.kb, cup_system(room.bench.settings))
     formula = solve(givens, defaults_of(room.bench.settings), room.kb)
     for field, came_to in (("hydration_pct", formula.hydration_pct), ("salt_pct", formula.salt_pct)):
         if came_to:  # nothing of either is said where it is meant so
             check_figure(field, came_to, room.kb)
-    wanted = tuple(f"how much {kind.replace('_', ' ')}? None is in yet" for kind in request.open_preferments)
-    formula = replace(formula, remarks=(*formula.remarks, *(f"{words}: say '30 % of the flour'" for words in wanted)))
-    if request.dough_c is not None:
-        warm = f"what warms it to {figure(request.dough_c)} °C is the water: 'how warm must the water be?'"
-        formula = replace(formula, offers=(*formula.offers, warm))
+    formula = _with_what_is_open(formula, request)
     name = piece_name(request, formula.pieces, room.kb) if formula.pieces is not None else ""
     assumed = (*formula.assumed, *request.choices)
     heard = _heard(line, room)
     notes = _cautions(formula, room)
     shown = tuple(caution.text for caution in first_time(notes, heard))
     allergens = _allergens(formula, givens, room.kb)
-    page = formula_page(formula, name, _answered(request, formula, room.kb), assumed, (*shown, *allergens[:1]))
+    page = formula_page(formula, name, asked_lines(request, formula, room.kb), assumed, (*shown, *allergens[:1]))
     if kept_stock(room.bench):
         short = short_lines(bowl_of(formula, room.kb.ingredients), kept_stock(room.bench), room)
         page = Page((*page.blocks, *short))
@@ -110,74 +88,15 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
     )
 
 
-def _fed(room: Room) -> bool:
-    """Whether it is known of the dough in hand how many it is to feed."""
-    said = room.formula_said
-    return isinstance(said, FormulaRequest) and (said.heads is not None or said.portions is not None)
-
-
-def _two_sizes(line: FormulaRequest, room: Room) -> Unclear:
-    """ "make half of them 100 g": one batch has one weight; what each half would be on its own."""
-    earlier = room.formula_said
-    now = solved(earlier, room) if isinstance(earlier, FormulaRequest) else None
-    if now is None or now.pieces is None or now.piece_g is None or line.piece_g is None:
-        return Unclear("How many pieces of which weight?", ("12 rolls of 80 g", "6 rolls of 120 g"))
-    some = round(now.pieces * (line.scale or 0.5))
-    total_g = (now.pieces - some) * now.piece_g + some * line.piece_g
-    ways = (f"{figure(total_g)} g dough", f"{figure(some)} pieces of {figure(line.piece_g)} g")
-    left = f"{figure(now.pieces - some)} of {figure(now.piece_g)} g and {figure(some)} of {figure(line.piece_g)} g"
-    question = f"{left} are two weights in one batch: {figure(total_g)} g of dough in all. Which is to be made?"
-    return Unclear(question, ways)
-
-
-def answer_fields(formula: Formula) -> dict[str, Any]:
-    """The machine form of a formula."""
-    starter = formula.starter
-    return {
-        "pieces": _count(formula.pieces),
-        "piece_g": formula.piece_g,
-        "baked_g": formula.baked_g,
-        "loss_pct": formula.loss_pct,
-        "dough_g": formula.dough_g,
-        "spare_g": formula.spare_g,
-        "bread": formula.bread,
-        "flour_g": formula.flour_g,
-        "water_g": formula.water_g,
-        "hydration_pct": formula.hydration_pct,
-        "salt_pct": formula.salt_pct,
-        "salt_total_pct": formula.salt_total_pct,
-        "starter_pct": formula.starter_pct if formula.starter_pct is not None else 0.0,
-        "prefermented_pct": formula.prefermented_pct,
-        "mix": [
-            {"item": row.item, "name": row.name, "g": row.g, "pct": row.pct, **({"later": True} if row.later else {})}
-            for row in formula.rows
-        ],
-        "starter": None
-        if starter is None
-        else {
-            "g": starter.g,
-            "hydration_pct": starter.hydration_pct,
-            "flour_g": starter.flour_g,
-            "water_g": starter.water_g,
-        },
-        "preferments": [
-            {
-                "item": part.item,
-                "name": part.name,
-                "g": part.g,
-                "hydration_pct": part.hydration_pct,
-                "flour_g": part.flour_g,
-                "grain_g": part.grain_g,
-                "water_g": part.water_g,
-                "yeast_g": part.yeast_g,
-                "salt_g": part.salt_g,
-            }
-            for part in formula.preferments
-        ],
-        "water_from": [{"item": item, "g": g} for item, g in formula.water_from.items()],
-        "allergens": list(formula.allergens),
-        "remarks": [*formula.remarks, *formula.offers],
-    }
+def _with_what_is_open(formula: Formula, request: FormulaRequest) -> Formula:
+    """The formula with what the request leaves open: a preferment without its share, a warmth that is the water's."""
+    open_ones = (kind.replace("_", " ") for kind in request.open_preferments)
+    wanted = (f"how much {name}? None is in yet: say '30 % of the flour'" for name in open_ones)
+    formula = replace(formula, remarks=(*formula.remarks, *wanted))
+    if request.dough_c is None:
+        return formula
+    warm = f"what warms it to {figure(request.dough_c)} °C is the water: 'how warm must the water be?'"
+    return replace(formula, offers=(*formula.offers, warm))
 
 
 def _heard(line: FormulaRequest | None, room: Room) -> frozenset[str]:
@@ -185,10 +104,6 @@ def _heard(line: FormulaRequest | None, room: Room) -> frozenset[str]:
     if room.bake is None or _is_new(line, room):
         return frozenset()
     return frozenset(room.bake.facts.get(HEARD, ()))
-
-
-def _count(pieces: float | None) -> float | int | None:
-    return int(pieces) if pieces is not None and pieces == int(pieces) else pieces
 
 
 def _is_new(line: FormulaRequest | None, room: Room) -> bool:
@@ -221,45 +136,6 @@ def _benched(
 def _told(said: Mapping[str, Any]) -> dict[str, Any]:
     """A dough as said, without what was corrected last."""
     return {name: value for name, value in said.items() if name != "last"}
-
-
-def _answered(request: FormulaRequest, formula: Formula, kb: Knowledge) -> tuple[str, ...]:
-    """A line for each thing the question asked for outright: "salt 33.1 g"."""
-    out: list[str] = []
-    for asked in request.asked:
-        line = _asked_line(asked, formula, kb)
-        if line is not None and line not in out:
-            out.append(line)
-    if request.pieces_asked and formula.pieces is not None and formula.piece_g is not None:
-        out.append(f"{figure(formula.pieces)} pieces of {figure(formula.piece_g)} g")
-    return tuple(out)
-
-
-def _asked_line(asked: str, formula: Formula, kb: Knowledge) -> str | None:
-    if asked in ("hydration", "percentages"):
-        return f"hydration {figure(formula.hydration_pct)} %"
-    if asked in ("water", "all_water"):
-        return f"water {grams(formula.poured_g)} g ({grams(formula.water_g)} g with what is in other things)"
-    if asked in ("flour", "all_flour"):
-        return f"flour {grams(formula.bowl_flour_g)} g in the bowl, {grams(formula.flour_g)} g in all"
-    if asked == "prefermented":
-        share = f"{figure(formula.prefermented_pct)} % of the flour is prefermented, in the starter"
-        return f"{share}: {grams(formula.starter.flour_g)} g" if formula.starter is not None else share
-    if asked == "piece_g" and formula.piece_g is not None:
-        return f"each {grams(formula.piece_g)} g of dough"
-    if asked == "dough":
-        return f"dough {grams(formula.dough_g)} g"
-    if asked.startswith("starter"):
-        if formula.starter is None:
-            return "no starter in this dough"
-        return f"starter {grams(formula.starter.g)} g, {figure(formula.starter_pct or 0)} % of the flour outside it"
-    if asked.startswith("salt"):
-        g = sum(row.g for row in formula.rows if row.role == "salt")
-        return f"salt {g:.1f} g" if g < 100 else f"salt {grams(g)} g"
-    if asked in kb.ingredients:
-        name, g = short_name(kb.ingredients[asked]), formula.row_g(asked)
-        return f"{name} {grams(g)} g" if g else f"no {name} in this dough"
-    return None
 
 
 def _cautions(formula: Formula, room: Room) -> tuple[Caution, ...]:

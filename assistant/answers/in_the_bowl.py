@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.engine.altitude import boiling_point_c, pressure_ratio
 from assistant.engine.bowl import STARTER, Bowl, bowl_of
 from assistant.engine.cautions import Scene, allergen_line, cautions, first_time, label_line

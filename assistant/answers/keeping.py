@@ -9,7 +9,7 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.dough_said import solved
 from assistant.answers.doughs import bake_of
-from assistant.answers.formula import answer_fields
+from assistant.answers.formula_fields import answer_fields
 from assistant.engine.dough import Formula
 from assistant.engine.naming import figure, grams
 from assistant.engine.refusal import Refused

@@ -10,7 +10,7 @@ from typing import Any
 from assistant.answers import answers
 from assistant.answers.account_kept import pieces_there
 from assistant.answers.bread_meant import piece_bread, process_of
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.answers.loads_under_way import UnderWay, timed, under_way_of
 from assistant.answers.oven_and_pot import POT_PIECES, TRAY_CM, TRAYS, oven_takes
 from assistant.engine.loads import Loads, PotAndOven, best_loads, even_sizes, minutes_saved, run_in_turn

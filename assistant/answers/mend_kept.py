@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.engine.bowl import STARTER, Bowl, bowl_of
 from assistant.engine.refusal import Refused
 from assistant.talk.memory import kept

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.engine.naming import figure
 from assistant.engine.pans import round_cm2
 from assistant.engine.refusal import Refused

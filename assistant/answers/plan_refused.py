@@ -6,9 +6,10 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers.dough_said import piece_name
+from assistant.answers.plan_read_as import read_as
 from assistant.answers.plan_reply import as_planned, fields_of
 from assistant.answers.plan_said import Settled, trade_of
-from assistant.answers.plan_words import levers, read_as, shown_steps, span
+from assistant.answers.plan_words import levers, shown_steps, span
 from assistant.answers.what_ferments import fresh_pct
 from assistant.engine.plan.ahead import plan_ahead
 from assistant.engine.plan.clock import Clock

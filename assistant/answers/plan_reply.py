@@ -7,24 +7,14 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from assistant.answers.dough_said import piece_name
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import piece_name, solved
 from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_finish import finish_fields
 from assistant.answers.plan_kept import TOPIC, memory_of
 from assistant.answers.plan_made import made_fields, makes_something
+from assistant.answers.plan_read_as import read_as
 from assistant.answers.plan_said import Settled
-from assistant.answers.plan_words import (
-    assumed_by,
-    fed_again,
-    instant_pct,
-    levers,
-    read_as,
-    reasons,
-    shown_steps,
-    told,
-    watch,
-)
+from assistant.answers.plan_words import assumed_by, fed_again, instant_pct, levers, reasons, shown_steps, told, watch
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan
 from assistant.talk.bench import Bench

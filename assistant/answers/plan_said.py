@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
+from assistant.answers.dough_said import solved
 from assistant.answers.fermentation_models import models
-from assistant.answers.formula import solved
 from assistant.answers.plan_batch import batch_of, ripe_preferment
 from assistant.answers.plan_dough import dough_planned, in_pieces, planned_bread
 from assistant.answers.plan_finish import Finishing, finishing_of

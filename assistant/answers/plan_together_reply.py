@@ -10,10 +10,11 @@ from typing import Any
 from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_kept import TOPIC
 from assistant.answers.plan_made import made_fields, makes_something
+from assistant.answers.plan_read_as import read_as
 from assistant.answers.plan_refused import why_of
 from assistant.answers.plan_reply import as_planned, fields_of, iso, planned_dough, remembered
 from assistant.answers.plan_said import Settled
-from assistant.answers.plan_words import assumed_by, leaven_name, levers, read_as, shown, told
+from assistant.answers.plan_words import assumed_by, leaven_name, levers, shown, told
 from assistant.engine.naming import grams
 from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.steps import Plan, Task

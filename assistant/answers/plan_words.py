@@ -13,13 +13,12 @@ from assistant.engine.plan.clock import Clock
 from assistant.engine.plan.limits import WARM_AIM_MIN
 from assistant.engine.plan.steps import Move, Plan, Task
 from assistant.talk.room import Room
-from assistant.voice.clock_said import day_and_hour
 from assistant.voice.plan_stretches import Shown
 from grammar.requests.plan import PlanRequest
 from knowledge import Knowledge
 from knowledge.records.steps import Step
 
-_COLD_WORDS = {
+COLD_WORDS = {
     "none": "no fridge", "some": "overnight in the fridge", "bulk": "bulk in the fridge",
     "shaped": "shaped in the fridge", "both": "fridge twice",
 }  # fmt: skip
@@ -107,7 +106,7 @@ def _move_words(move: Move, said: Settled) -> str:
         costs = "milder" if float(move.chosen) > float(move.usual) else "a little sourer"
         return f"dough mixed to {move.chosen:.1f} °C instead of {move.usual:.1f} ({costs})"
     if move.lever == "cold":
-        return _COLD_WORDS[str(move.chosen)] + _COLD_COSTS[str(move.chosen)]
+        return COLD_WORDS[str(move.chosen)] + _COLD_COSTS[str(move.chosen)]
     if move.lever == "feed":
         return f"starter fed 1:{move.chosen:g}:{move.chosen:g} instead of 1:{move.usual:g}:{move.usual:g}"
     if move.lever == "aside_yeast":
@@ -216,39 +215,7 @@ def leaven_name(said: Settled) -> str:
     return "starter" if said.batch.sourdough else "fresh yeast"
 
 
-def read_as(request: PlanRequest, said: Settled) -> str:
-    wish = said.wish
-    parts = [f"{said.batch.pieces} {said.bread.name.lower()} of {said.batch.piece_g:.0f} g"]
-    if wish.ready_by is not None:
-        parts.append(f"ready by {day_and_hour(wish.ready_by, wish.now.date())}")
-    elif wish.start_at is not None:
-        parts.append(f"starting {day_and_hour(wish.start_at, wish.now.date())}")
-    else:
-        parts.append("ready as soon as can be")
-    parts.append(f"kitchen {round(said.kitchen.room_c, 1):g} °C")
-    if said.kitchen.night_c is not None:
-        parts.append(f"{said.kitchen.night_c:g} °C at night")
-    for busy in wish.busy:
-        day = f" on {busy.day.strftime('%a')}" if busy.day is not None else ""
-        parts.append(f"{busy.why} {busy.start.strftime('%H:%M')} to {busy.end.strftime('%H:%M')}{day}")
-    named = {item for part in (*request.flours, *request.rows) for item in part.item}
-    parts += [f"{row.pct:.0f} % {row.name.lower()}" for row in said.formula.rows if row.item in named]
-    parts += [f"{row.pct:.0f} % {row.name}" for row in said.formula.rows if row.role == "preferment"]
-    if request.starter_pct is not None:
-        parts.append(f"{request.starter_pct:g} % starter")
-    if request.jar_g is not None:
-        parts.append(f"{request.jar_g:g} g of starter in the jar")
-    if wish.starter != "either" and not said.preferment_raises:
-        parts.append("starter ripe" if wish.starter == "ripe" else "starter fed first")
-    if wish.cold is not None:
-        parts.append(_COLD_WORDS[wish.cold])
-    if wish.cold_h is not None:
-        parts.append(f"{wish.cold_h:g} h cold")
-    if wish.ahead:
-        parts.append("baked ahead")
-    return ", ".join(parts)
-
-
 def span(minutes: int) -> str:
+    """A stretch of hours and minutes."""
     hours, rest = divmod(minutes, 60)
     return (f"{hours} h {rest:02d} min" if rest else f"{hours} h") if hours else f"{rest} min"

@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers import answers
-from assistant.answers.formula import answer_fields
+from assistant.answers.formula_fields import answer_fields
 from assistant.answers.recipe_dough import RecipeDough, dough_of
 from assistant.answers.recipe_remarks import oven_c_of, remarks_on
 from assistant.answers.recipe_taken_as import taken_as, taken_up, with_fresh_yeast, with_kosher_range

@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 
-from assistant.answers.dough_said import BY_MASS
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import BY_MASS, solved
 from assistant.engine.dough import Formula
 from assistant.engine.recipe import Bowl, WeighedLine, bowl_of
 from assistant.engine.refusal import Refused

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from assistant import answers as registry
-from assistant.answers.formula import solved
+from assistant.answers.dough_said import solved
 from assistant.answers.in_the_bowl import name_of
 from assistant.engine.bowl import STARTER
 from assistant.engine.composition import Portion
