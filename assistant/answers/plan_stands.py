@@ -85,8 +85,8 @@ def _of_all(
     if whole is not None:
         found, named, _ = whole
         bakes = {one.bake for one in named}
-        for dough, own in zip(named, shown_together(found, named, room), strict=True):
-            rows += [replace(step, label=f"{dough.name}: {step.label}") for step in own]
+        for dough, steps in zip(named, shown_together(found, named, room), strict=True):
+            rows += [replace(step, label=f"{dough.name}: {step.label}") for step in steps]
     alone = len(planned) < 2
     for there, (_, said, plan) in planned:
         if there.bench.in_hand in bakes:

@@ -226,9 +226,9 @@ def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, .
     if not new.adds and any(part.item[0].startswith("yeast") for part in new.parts):
         earlier = replace(earlier, parts=tuple(p for p in earlier.parts if not p.item[0].startswith("yeast")))
     there = {part.item[0] for part in earlier.parts if (part.pct, part.g, part.measure) != (None,) * 3}
-    named = {part.item[0] for part in new.parts if (part.pct, part.g, part.measure) == (None,) * 3 and not part.rest}
-    said = {item: part for item, part in said.items() if item not in there & named}  # named again with no figure
-    new = replace(new, parts=tuple(part for part in new.parts if part.item[0] not in there & named))
+    bare = {part.item[0] for part in new.parts if (part.pct, part.g, part.measure) == (None,) * 3 and not part.rest}
+    said = {item: part for item, part in said.items() if item not in there & bare}  # named again with no figure
+    new = replace(new, parts=tuple(part for part in new.parts if part.item[0] not in there & bare))
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
