@@ -42,3 +42,16 @@ def white_beside(parts: list[Part]) -> list[Part]:
     if not flours or any(part.g is None or part.item[0] in WHITE for part in flours):
         return parts
     return [*parts, Part(("flour_bread",), rest=True, flour=True)]
+
+
+def weighed_as_before(kept: list[Part], new: tuple[Part, ...], weighed_g: float) -> tuple[Part, ...]:
+    """The parts; a share of weighed flours is so much of their weight, and the others make room for it: "a third of it
+    wholemeal" of 3 kg is 1 kg."""
+    others_g = sum(part.g or 0.0 for part in kept if part.flour)
+    shares = [part for part in new if part.flour and part.pct is not None]
+    left_g = weighed_g * (1 - sum(part.pct or 0.0 for part in shares) / 100)
+    if not (shares and others_g and left_g > 0):
+        return (*kept, *new)
+    less = [replace(part, g=part.g * left_g / others_g) if part.flour and part.g else part for part in kept]
+    said = [replace(one, g=weighed_g * (one.pct or 0.0) / 100, pct=None) if one in shares else one for one in new]
+    return (*less, *said)

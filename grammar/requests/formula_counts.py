@@ -86,7 +86,7 @@ def _changed_by(bound: Bound, pieces: float | None) -> bool:
     """Whether so many pieces are more or fewer than there are: "3 fewer", "plus 10"."""
     counted = bound.first("pieces")
     told = counted is not None and counted.amount is not None and counted.amount.old is not None
-    steps = _more_of_them(bound) or is_plus(bound)
+    steps = bound.said(*_STEP_WORDS) or is_plus(bound)
     return pieces is not None and bound.context.has_bake and steps and not told and not _moved_to(bound, pieces)
 
 
@@ -111,12 +111,6 @@ def _parted(between: Sequence[Phrase]) -> bool:
 
 
 _STEP_WORDS = ("cue:fewer", "cue:greater")
-
-
-def _more_of_them(bound: Bound) -> bool:
-    """Whether more or fewer is said, and not of the dough: "6 of that size, so more dough" is six."""
-    steps = (n for n, one in enumerate(bound.phrases) if fits(one, _STEP_WORDS) and not one.negated)
-    return any(not any(fits(one, ("cue:dough", "cue:total")) for one in bound.phrases[n + 1 : n + 2]) for n in steps)
 
 
 def _of_what_unsaid(bound: Bound, more: float) -> bool:

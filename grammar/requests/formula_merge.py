@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from grammar.frames import Bound
 from grammar.requests.formula_bare import FIGURES, bare_figure
 from grammar.requests.formula_before import put_back_in
+from grammar.requests.formula_blend import weighed_as_before
 from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_lists import in_row_units
 from grammar.requests.formula_sides import as_deep
@@ -232,20 +233,7 @@ def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, .
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
-    return _weighed_as_before(kept, new.parts, sum(part.g or 0.0 for part in earlier.parts if part.flour))
-
-
-def _weighed_as_before(kept: list[Part], new: tuple[Part, ...], weighed_g: float) -> tuple[Part, ...]:
-    """The parts; a share of weighed flours is so much of their weight, and the others make room for it: "a third of it
-    wholemeal" of 3 kg is 1 kg."""
-    others_g = sum(part.g or 0.0 for part in kept if part.flour)
-    shares = [part for part in new if part.flour and part.pct is not None]
-    left_g = weighed_g * (1 - sum(part.pct or 0.0 for part in shares) / 100)
-    if not (shares and others_g and left_g > 0):
-        return (*kept, *new)
-    less = [replace(part, g=part.g * left_g / others_g) if part.flour and part.g else part for part in kept]
-    said = [replace(one, g=weighed_g * (one.pct or 0.0) / 100, pct=None) if one in shares else one for one in new]
-    return (*less, *said)
+    return weighed_as_before(kept, new.parts, sum(part.g or 0.0 for part in earlier.parts if part.flour))
 
 
 def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:

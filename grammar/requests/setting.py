@@ -3,22 +3,20 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
-from grammar.kit import Told, told
-from grammar.kit_habits import BY_HABIT
+from grammar.kit import told
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
 from grammar.questions import question_in
 from grammar.requests.setting_again import figure_again, told_in_short
+from grammar.requests.setting_reasons import told_beside_a_reason
 from grammar.requests.timers_running import RUNNING, stops
 from grammar.scanner import scan
 from grammar.shell import with_phrases
 from grammar.spoken import Spoken, fitting, matched, spoken
 from grammar.telling import where_it_lies
-from grammar.tokens import Token
 
 CERTAIN = 100.0
 _OF_TALK = {
@@ -108,7 +106,7 @@ def reads(line: Line) -> Own | None:
     tokens = scan(text, line.lexicon) if text != line.text else line.tokens
     said = told(text, tokens, line.lexicon)
     if said is None:
-        said = told_in_short(line) or _beside_a_reason(text, line.lexicon)
+        said = told_in_short(line) or told_beside_a_reason(text, line.lexicon)
     if said is None:
         again = figure_again(line)
         return None if again is None else Own(SettingRequest((("last", again),), True), CERTAIN)
@@ -120,30 +118,6 @@ def reads(line: Line) -> Own | None:
     if not (said.habit or said.own or said.fewer) and _of_talk(names, line):
         return None
     return Own(SettingRequest(said.values, said.habit, said.fewer, said.now), CERTAIN)
-
-
-_CUT = re.compile(r"\s*(?:(?<!\d)[,;.]|[,;.](?!\d)|\b(?:so|because|cos|since)\b)\s*", re.I)
-
-
-def _beside_a_reason(text: str, lexicon: Lexicon) -> Told | None:
-    """A share of the dough kept from now on, beside a clause without a figure that tells why."""
-    for cut in _CUT.finditer(text):
-        for part, why in ((text[cut.end() :], text[: cut.start()]), (text[: cut.start()], text[cut.end() :])):
-            tokens = scan(part, lexicon)
-            named = any(_SHARES & {*token.ids("cue"), *token.ids("kit")} for token in tokens)
-            said = told(part, tokens, lexicon) if named and len(_figures(tokens)) == 1 else None
-            if said is None or not said.habit or not {name for name, _ in said.values} <= set(BY_HABIT.values()):
-                continue
-            if not _figures(scan(why, lexicon)):
-                return said
-    return None
-
-
-def _figures(tokens: Sequence[Token]) -> list[Token]:
-    return [token for token in tokens if token.quantity is not None]
-
-
-_SHARES = frozenset(BY_HABIT)
 
 
 _ASKING = frozenset({"what", "why", "need", "difference"})
