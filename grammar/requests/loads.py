@@ -7,7 +7,7 @@ from typing import Any
 
 from grammar.follow import Follow, changes, put_onto
 from grammar.frames import NOTHING, Bound, Frame, fits
-from grammar.levels import ALONE, TELLING
+from grammar.levels import TELLING
 from grammar.moments import Moment
 from grammar.requests.loads_slots import CUES, NEEDS, RULED_OUT, SLOTS
 
@@ -99,8 +99,6 @@ def _counted(bound: Bound) -> dict[str, Any]:
     pieces, pot, oven = bound.base("pieces"), bound.base("pot_pieces"), bound.base("oven_pieces")
     tray, per_tray, bake_min = bound.base("tray_pieces"), bound.base("per_tray"), bound.base("bake_min")
     at_once, pan, side_min = bound.base("at_once"), bound.base("pan_pieces"), bound.base("side_min")
-    if per_tray is not None and (bound.context.focus != "loads" or tray is not None):
-        pieces = pieces or tray or per_tray  # so many to a tray are all there are, where no other number is said
     tray = per_tray or tray
     if pieces is None and at_once is not None and bound.word("pot_pieces").ids("stage"):
         pieces, pot = pot, None  # so many boiled, so many at a time
@@ -143,20 +141,11 @@ def _told(bound: Bound) -> dict[str, Any]:
     }
 
 
-def build_change(bound: Bound) -> LoadsRequest | None:
-    """So many pieces rather than those of the loads just worked out, where no dough is in hand that would change."""
-    if bound.context.focus != "loads" or bound.context.has_bake:
-        return None
-    request = build(bound)
-    return request if request is not None and request.pieces is not None else None
-
-
 def _of_trays(bound: Bound) -> bool:
     """Whether the number the oven takes counts trays: "two trays in the oven", "oven does 2 trays of 8"."""
-    amount = bound.amount("oven_pieces")
-    if amount is NOTHING or bound.first("trays") is not None:
-        return False
-    return fits(bound.next_to(amount), ("holds:tray",)) or "tray" in bound.word("oven_pieces").ids("holds")
+    amount, free = bound.amount("oven_pieces"), bound.first("trays") is None
+    beside = amount is not NOTHING and fits(bound.next_to(amount), ("holds:tray",))
+    return free and (beside or "tray" in bound.word("oven_pieces").ids("holds"))
 
 
 def _side_by_side(bound: Bound, what: str) -> float:
@@ -181,9 +170,8 @@ def _bare_few(bound: Bound) -> bool:
 def _owns_what_follows(bound: Bound, slot: str) -> bool:
     """Whether the word stands before its number and so holds so many, rather than being so many: "oven's two trays"."""
     word, amount = bound.word(slot), bound.amount(slot)
-    if word is NOTHING or amount is NOTHING:
-        return False
-    return bound.phrases.index(word) < bound.phrases.index(amount)
+    both = word is not NOTHING and amount is not NOTHING
+    return both and bound.phrases.index(word) < bound.phrases.index(amount)
 
 
 def _trays(bound: Bound) -> float | None:
@@ -202,15 +190,13 @@ def _kinds(bound: Bound) -> tuple[str | None, str | None]:
 
 
 def _starts_in_oven(bound: Bound) -> bool:
-    words = " ".join(phrase.text.lower() for phrase in bound.phrases if phrase.ids("starts"))
-    return "oven" in words or "bak" in words
+    return any(
+        phrase.ids("starts") and ("oven" in phrase.text.lower() or "bak" in phrase.text.lower())
+        for phrase in bound.phrases
+    )
 
 
-FRAMES = (
-    Frame(
-        LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=TELLING,
-        asked=True, follow=Follow(account=_followed),
-    ),
-    # After loads, "only 8 then" is about them where there is no dough to be made smaller.
-    Frame(LoadsRequest, "loads", build_change, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=ALONE),
-)
+FRAME = Frame(
+    LoadsRequest, "loads", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT, base=TELLING, asked=True,
+    follow=Follow(account=_followed),
+)  # fmt: skip

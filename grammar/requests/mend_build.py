@@ -56,20 +56,15 @@ class _Draft:
 
 def build(bound: Bound) -> MendRequest | None:
     """The request; None where no mishap is told (a change that is only weighed up is no mistake)."""
-    if _supposed(bound) or bids(bound) or lists_a_dough(bound):
-        return None
     draft = _draft_of(bound)
-    if _of_else(draft):
+    if _supposed(bound) or bids(bound) or lists_a_dough(bound) or _of_else(draft):
         return None
     _settle_heat(draft)
     _settle_kind(draft)
     wished = draft.mistake == "twice" and times_of(bound) and factor_told(bound) is None and not went_in(bound)
-    if draft.mistake is None or wished:
-        return None
     _settle_water(draft)
-    if not _settle_item(draft):
-        return None
-    return _of_a_starter(draft) or _as_request(draft)
+    told = draft.mistake is not None and not wished and _settle_item(draft)
+    return (_of_a_starter(draft) or _as_request(draft)) if told else None
 
 
 def _supposed(bound: Bound) -> bool:

@@ -11,9 +11,8 @@ from grammar.mishap_words import ids_of
 
 def in_percent(bound: Bound, told: Told) -> bool:
     """Whether both values of the thing are shares of the flour, too small to be a hydration."""
-    if told.meant is None or told.poured is None or max(told.meant, told.poured) >= HYDRATIONS[0]:
-        return False
-    return any(h.amount is not None and h.amount.dim == "pct" for h in bound.of("mass"))
+    both = told.meant is not None and told.poured is not None
+    return both and max(told.meant or 0, told.poured or 0) < HYDRATIONS[0] and bool(_figures(bound, "pct"))
 
 
 def all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things: list[int]) -> None:
@@ -28,9 +27,8 @@ def all_of_it(bound: Bound, told: Told, inside: list[tuple[str, float]], things:
 
 def of_warmth(bound: Bound) -> bool:
     """Whether the figures are degrees, by a word of warmth or of what is done to have the dough come out so warm."""
-    if bound.said("heat:ice", "cue:friction", "cue:tap", "mixing:*", "heat:kettle"):
-        return True
-    return re.search(r"\b(temp|temps|temperature|degrees|warmer|colder|warmth)\b", bound.text.lower()) is not None
+    named = re.search(r"\b(temp|temps|temperature|degrees|warmer|colder|warmth)\b", bound.text.lower()) is not None
+    return named or bound.said("heat:ice", "cue:friction", "cue:tap", "mixing:*", "heat:kettle")
 
 
 def left_the_dough(bound: Bound) -> bool:
@@ -39,8 +37,8 @@ def left_the_dough(bound: Bound) -> bool:
 
 
 def run_out(bound: Bound) -> bool:
-    out = [p for p in bound.phrases if fits(p, ("cue:missing",)) and not p.negated]
-    return any(" out" in f" {p.text.lower()}" for p in out) and not bound.said("mistake:forgot", "mistake:twice")
+    missing = (fits(p, ("cue:missing",)) and not p.negated and " out" in f" {p.text.lower()}" for p in bound.phrases)
+    return any(missing) and not bound.said("mistake:forgot", "mistake:twice")
 
 
 A_DOUGH_G = 200.0
@@ -50,14 +48,13 @@ HYDRATIONS = (40.0, 115.0)
 
 def by_hydration(bound: Bound, told: Told, mistake: str) -> str:
     """Hydrations told beside: "meant to be 65 but it's 75", "too dry, 1 kg flour, 60 %"; how it is then off."""
-    amounts = [hit.amount for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim in ("pct", "num")]
-    values = [value for amount in amounts if (value := amount_base(amount)) is not None]
-    values = [value for value in values if HYDRATIONS[0] <= value <= HYDRATIONS[1]]
+    low, high = HYDRATIONS
+    values = [value for value in _figures(bound, "pct", "num") if low <= value <= high]
     if told.off in values:
-        told.off = next((g for g in _weights(bound) if g not in values), None)
+        told.off = next((g for g in _figures(bound, "mass") if g not in values), None)
     if len(values) == 2:
         meant = told.meant if told.meant in values else values[0]
-        poured = next(value for value in reversed(values) if value != meant) if values[0] != values[1] else meant
+        poured = next((value for value in reversed(values) if value != meant), meant)
         told.meant, told.poured = meant, poured
         return "over" if poured >= meant else "under"
     if len(values) == 1 and mistake in ("wet", "dry"):
@@ -65,9 +62,9 @@ def by_hydration(bound: Bound, told: Told, mistake: str) -> str:
     return mistake
 
 
-def _weights(bound: Bound) -> list[float]:
-    masses = [hit.amount for hit in bound.of("mass") if hit.amount is not None and hit.amount.dim == "mass"]
-    return [value for amount in masses if (value := amount_base(amount)) is not None]
+def _figures(bound: Bound, *dims: str) -> list[float]:
+    """The values told of these sorts."""
+    return [amount_base(amount) or 0.0 for amount in bound.amounts("mass") if amount.dim in dims]
 
 
 NO_HYDRATION = 40.0

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from grammar.frames import Bound
+from grammar.frames import Bound, amount_base
 from grammar.phrases import Phrase
 from grammar.tokens import Quantity
 
@@ -63,11 +63,10 @@ def offers(bound: Bound) -> Offers | None:
             return None
     found += [now] if now.used else []
     _carried(found)
-    told = [_price(one, bound) for one in found]
-    if not told or any(one is None for one in told):
-        return None
+    told = tuple(price for one in found if (price := _price(one, bound)) is not None)
     currency = next((one.currency for one in found if one.currency is not None), None)
-    return tuple(one for one in told if one is not None), currency, frozenset(id(p) for o in found for p in o.used)
+    used = frozenset(id(p) for one in found for p in one.used)
+    return (told, currency, used) if told and len(told) == len(found) else None
 
 
 def _carried(found: list[_Offer]) -> None:
@@ -134,23 +133,19 @@ def _figure_noted(offer: _Offer, phrase: Phrase, quantity: Quantity) -> bool:
 
 def _price(offer: _Offer, bound: Bound) -> Price | None:
     """The offer settled: of two bare numbers the one said with "for" or right before the thing counts it."""
-    if offer.item is None:
-        return None
     price, amount, numbers = offer.price, offer.amount, list(offer.numbers)
-    if amount is None and len(numbers) == (2 if price is None else 1):
-        counting = next((p for p in numbers if _counts(p, offer, bound)), numbers[0] if price is not None else None)
-        if counting is None or counting.quantity is None:
-            return None
-        numbers.remove(counting)
-        amount = (counting.quantity.value, "each")
-    if price is None and len(numbers) == 1 and numbers[0].quantity is not None:
-        price = numbers.pop().quantity.value  # type: ignore[union-attr]
-    if price is None or amount is None or numbers or amount[0] <= 0:
+    figures = (price is not None) + (amount is not None) + len(numbers)
+    if offer.item is None or figures != 2:
         return None
-    return Price(offer.item, price, *amount)
+    counting = [p for p in numbers if price is not None or _counts(p, bound)][:1] if amount is None else []
+    for phrase in counting:
+        numbers.remove(phrase)
+        amount = (amount_base(phrase) or 0.0, "each")
+    price = amount_base(numbers[0]) if numbers else price
+    return Price(offer.item, price, *amount) if price is not None and amount is not None and amount[0] > 0 else None
 
 
-def _counts(phrase: Phrase, offer: _Offer, bound: Bound) -> bool:
+def _counts(phrase: Phrase, bound: Bound) -> bool:
     """Whether a bare number counts the thing rather than being its price: "12 eggs", "for 12", "a dozen"."""
     spelled = phrase.quantity is not None and phrase.quantity.spelled
     led = "for" in bound.next_to(phrase, -1).ids("link")

@@ -8,7 +8,7 @@ from itertools import pairwise
 
 from grammar.batch_part import batch_part
 from grammar.exchange import Weighed, amounts_of, one_for_other
-from grammar.frames import Bound, fits
+from grammar.frames import Bound, beside, fits
 from grammar.phrases import Phrase
 from grammar.stance import Thing, ids_of, is_thing, things_told
 
@@ -51,7 +51,8 @@ class Case:
     @property
     def opposed(self) -> bool:
         """One thing is called for or lacking, another at hand or about to be put in."""
-        most, least = (max(one.net for one in self.told), min(one.net for one in self.told)) if self.told else (0, 0)
+        nets = [one.net for one in self.told]
+        most, least = max(nets, default=0), min(nets, default=0)
         return (most >= _CLEAR and least <= -_LIKELY) or (most >= _LIKELY and least <= -_CLEAR)
 
     def shunned(self) -> tuple[str, ...]:
@@ -99,15 +100,16 @@ def _diets(bound: Bound) -> tuple[str, ...]:
 
 def _joined_to_a_diet(bound: Bound, place: int) -> bool:
     """Whether a thing goes on from who cannot eat what: "allergic to lupin and mustard"."""
-    joint, before = (bound.phrases[place - n] if place >= n else None for n in (1, 2))
-    joins = joint is not None and (bool({"and", "or"} & set(joint.ids("link"))) or joint.text == "/")
-    return joins and before is not None and bool(before.ids("diet")) and place not in amounts_of(bound, [place])[0]
+    joint = beside(bound.phrases, place)
+    joins = bool({"and", "or"} & set(joint.ids("link"))) or joint.text == "/"
+    diet = beside(bound.phrases, place, -2).ids("diet")
+    return joins and bool(diet) and place not in amounts_of(bound, [place])[0]
 
 
 def _describes(bound: Bound, place: int) -> bool:
     """The thing only says which bread: "soda bread", "rye loaf"."""
-    following = bound.phrases[place + 1] if place + 1 < len(bound.phrases) else None
-    named = following is not None and following.kind == "label" and fits(following, ("bread:*", "piece:*"))
+    following = beside(bound.phrases, place, 1)
+    named = following.kind == "label" and fits(following, ("bread:*", "piece:*"))
     return named and not bound.phrases[place].negated
 
 
@@ -139,31 +141,27 @@ def _use_of_another(case: Case) -> bool:
 
 def _has_other(case: Case) -> bool:
     """ "no buttermilk, got yogurt", "no eggs for the challah": the line opens with what there is none of, unweighed."""
-    bound = case.bound
-    if not case.negated or case.negated[0] != 0:
+    bound, free = case.bound, not case.bound.context.has_bake
+    if case.negated[:1] != (0,):
         return False
-    amounts = [p for p in bound.phrases if p.kind == "amount"]
-    if amounts:  # "no buttermilk, 200 ml needed", "no honey, 40 g, got maple"
-        weighed = len(amounts) == 1 and amounts[0].dim in ("mass", "volume")
-        return weighed and len(case.places) <= 2 and not bound.context.has_bake
-    if len(case.places) == 1 and not bound.context.has_bake and bound.context.focus in (None, "swap"):
-        alone = all(p is bound.phrases[case.places[0]] or p.kind == "sep" for p in bound.phrases)  # "no malt"
-        if alone or bound.said("ask:what", "ask:can_i"):  # "no lye, what can i dip pretzels in"
-            return True
-    return len(case.places) > len(case.negated) or ("for" in bound.links() and not bound.context.has_bake)
+    dims = [p.dim for p in bound.phrases if p.kind == "amount"]
+    if dims:  # "no buttermilk, 200 ml needed", "no honey, 40 g, got maple"
+        return dims in (["mass"], ["volume"]) and len(case.places) <= 2 and free
+    alone = all(p is bound.phrases[case.places[0]] or p.kind == "sep" for p in bound.phrases)  # "no malt"
+    asked = alone or bound.said("ask:what", "ask:can_i")  # "no lye, what can i dip pretzels in"
+    lone = len(case.places) == 1 and free and bound.context.focus in (None, "swap") and asked
+    return lone or len(case.places) > len(case.negated) or ("for" in bound.links() and free)
 
 
 def _only_this(case: Case) -> bool:
     """ "only salted butter, 120 g", "3 sticks unsalted butter, only margarine": "only" right before one thing says that
     it is all there is; the other thing, if any, is what was weighed. Nothing is in hand to change."""
     phrases = case.bound.phrases
-    if case.bound.context.has_bake:
-        return False
-    there = [i for i in case.places if i and _says_only(phrases[i - 1]) and i not in case.of]
-    if not there and len(case.places) == 1:
-        return case.places == (1,) and bool(phrases) and _says_only(phrases[0])
+    there = [i for i in case.places if _says_only(beside(phrases, i))]
     others = [i for i in case.places if i not in there]
-    return len(there) == 1 and ((not others and there == [1]) or (len(others) == 1 and others[0] in case.of))
+    first = there == [1] and not others
+    weighed = len(others) == 1 and others[0] in case.of and not set(there) & set(case.of)
+    return not case.bound.context.has_bake and len(there) == 1 and (first or weighed)
 
 
 def _says_only(phrase: Phrase) -> bool:
@@ -181,19 +179,17 @@ def only_so_much(phrases: Sequence[Phrase]) -> bool:
 def of_safety_alone(case: Case) -> bool:
     """Whether the line asks whether something is safe to eat, and not what is to be kept out."""
     bound = case.bound
-    if not bound.said(*OF_SAFETY) or (case.negated and bound.said("person:baby")):
-        return False
-    if bound.said("stance:serves", "link:instead_of", "ask:what_else", "stance:becomes"):
-        return False
-    return not (bound.said("stance:must_not") and case.amounts)
+    swapped = bound.said("stance:serves", "link:instead_of", "ask:what_else", "stance:becomes")
+    kept_out = (case.negated and bound.said("person:baby")) or (case.amounts and bound.said("stance:must_not"))
+    return bound.said(*OF_SAFETY) and not (swapped or kept_out)
 
 
 def tells_stock(case: Case) -> bool:
     """ "only 900 g flour left" tells what there is: every thing weighed, none lacking, nothing asked or wanted."""
     bound = case.bound
-    if not case.of or len(case.places) != len(case.of) or not bound.said("stock:left"):
-        return False
-    return not case.negated and not bound.said("ask:*", "act:*", "link:instead_of", "stance:serves")
+    weighed = bool(case.of) and len(case.places) == len(case.of) and not case.negated
+    wanted = bound.said("ask:*", "act:*", "link:instead_of", "stance:serves")
+    return weighed and bound.said("stock:left") and not wanted
 
 
 def follows_on(case: Case) -> bool:

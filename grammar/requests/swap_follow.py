@@ -7,7 +7,7 @@ from typing import Any
 
 from grammar.exchange import Weighed
 from grammar.follow import changes, put_onto
-from grammar.frames import Bound, Line, Own, fits
+from grammar.frames import NOTHING, Bound, Line, Own, fits
 from grammar.onward import FITS, Put, put_of
 from grammar.requests.swap_request import SwapRequest
 from grammar.stance import THING, ids_of
@@ -29,22 +29,19 @@ def taken(bound: Bound) -> SwapRequest | None:
     if bound.context.focus != "swap" or not bound.context.has_bake or any(p.kind == "amount" for p in bound.phrases):
         return None
     pick = next((int(i) for p in bound.phrases for i in p.ids("pick")), None)
-    labels = [p for p in bound.phrases if p.kind == "label"]
-    things = [p for p in labels if fits(p, THING) and not p.negated]
-    if (bound.said("act:take") and not things) or (pick is not None and not things):
+    first = next((p for p in bound.phrases if p.kind == "label"), NOTHING)
+    things = [p for p in bound.phrases if p.kind == "label" and fits(p, THING) and not p.negated]
+    if not things and (bound.said("act:take") or pick is not None):
         return SwapRequest(take=True, pick=(pick or 1) - 1)
-    bids = bool(labels) and (fits(labels[0], ("act:use", "act:take")) or bound.said("act:take"))
-    bids = bids or (bool(labels) and fits(labels[0], ("stance:will_take",)) and _told(bound))
-    if len(things) == 1 and bids and not bound.links():
-        return SwapRequest(take=True, into=ids_of(things[0]))
-    return None
+    bids = fits(first, ("act:use",)) or bound.said("act:take") or (fits(first, ("stance:will_take",)) and _told(bound))
+    bidden = len(things) == 1 and bids and not bound.links()
+    return SwapRequest(take=True, into=ids_of(things[0])) if bidden else None
 
 
 def _told(bound: Bound) -> bool:
     """Whether what one will take is told, and not asked: "I'll go with the oil", not "could I use oil"."""
-    opening = bound.text.lower().split()[:1]
-    asking = ("can", "could", "may", "might", "shall", "should", "would", "is", "will", "am", "do")
-    return not bound.asks() and opening != [] and opening[0] not in asking
+    asking = {"can", "could", "may", "might", "shall", "should", "would", "is", "will", "am", "do"}
+    return not bound.asks() and not asking & set(bound.text.lower().split()[:1])
 
 
 def of_its_own(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> bool:
@@ -90,11 +87,9 @@ def _put_in(put: Put, earlier: SwapRequest) -> SwapRequest:
 
 def _in_its_unit(figure: float | None, earlier: SwapRequest) -> Weighed | None:
     """A bare number in the unit that was told of what goes out."""
-    if figure is None:
-        return None
-    if earlier.out_measure is not None:
-        return Weighed("volume", figure, earlier.out_measure[1], figure)
-    return Weighed("mass" if earlier.count is None else "count", figure, None, figure)
+    unit = earlier.out_measure[1] if earlier.out_measure is not None else None
+    dim = "volume" if unit is not None else "mass" if earlier.count is None else "count"
+    return None if figure is None else Weighed(dim, figure, unit, figure)
 
 
 def amount_field(amount: Weighed) -> dict[str, Any]:
