@@ -140,11 +140,13 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
 
 
 def _moves_the_plan(found: Read) -> bool:
-    """Whether the whole line is one change of the plan that stands ("they are late, 10 will do"), or one mishap."""
+    """Whether the whole line is one change of the plan that stands ("they are late, 10 will do"), or asks whether a
+    thing may still go in."""
     best = found.best
     if best is None or best.unread:
         return False
-    return best.frame.topic == "mend" or (best.frame.topic == "plan" and best.frame.reads is not None)
+    late = best.frame.topic == "mend" and best.bound.said("mistake:still_to_add")
+    return late or (best.frame.topic == "plan" and best.frame.reads is not None)
 
 
 def _is_clean_change(found: Read) -> bool:
