@@ -15,7 +15,7 @@ from assistant.engine.measures import Said, measure_book
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.engine.weighing import weigh
-from assistant.talk.doughs import under_way
+from assistant.talk.doughs import short_label, under_way
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
@@ -53,7 +53,7 @@ def _short_of(told: Mapping[str, float], stock: Mapping[str, float], room: Room)
         there = replace(room, bench=room.bench.taking(bake.id))
         other = bowl_in_hand(there) if bake.id != room.bench.in_hand else None
         found = short_lines(other, told, there) if other is not None else ()
-        lines += [replace(line, text=f"{bake.label}: {line.text}") for line in found]
+        lines += [replace(line, text=f"{short_label(bake)}: {line.text}") for line in found]
     return tuple(lines)
 
 
