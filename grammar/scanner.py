@@ -15,6 +15,7 @@ from grammar import numbers
 from grammar.comparisons import compared
 from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
+from grammar.fed_with import with_starters_named
 from grammar.heads import shared_out
 from grammar.hours import as_hours
 from grammar.hours_of_day import told_by_the_day
@@ -43,7 +44,7 @@ def scan(text: str, lexicon: Lexicon, skip: frozenset[str] = frozenset()) -> tup
     whole = lexemes_of(text, lexicon)
     lexemes, gone = taken_back(whole, lexicon, lambda line: merged(_tokens(line, text, lexicon)))
     found = merged(_tokens(lexemes, text, thinner(lexicon, skip) if skip else lexicon))
-    said = with_rows_beside(_with(found, gone, text))
+    said = with_rows_beside(with_starters_named(_with(found, gone, text), lexicon))
     told = rated(compared(with_what_it_moves_to(with_their_things(said))))
     idle = with_idle(told_by_the_day(as_hours(shared_out(told, lexicon))), lexicon)
     return with_owned(idle, lexicon)
