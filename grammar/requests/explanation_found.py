@@ -6,6 +6,7 @@ import re
 
 from grammar.complaint_terms import word_set
 from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.idle import brought_in
 from grammar.last_resort import asks, has_amounts
 from grammar.levels import ALONE
 from grammar.phrases import Phrase
@@ -24,6 +25,8 @@ def _found(line: Line) -> Own | None:
     """The topic, at one level; what one thing does to another in general stands as high as any question of a thing."""
     if "\n" in line.text.strip() or not asks(line) or any(map(_of_health, line.phrases)):
         return None
+    if brought_in(line.tokens):
+        return None  # so much of a thing nobody knows
     own = has_amounts(line) or _OWN & set(re.findall(r"\w+", line.text.lower())) or any(map(_stands, line.phrases))
     acting = None if own else thing_acting(line)
     of_it = topic_of(line, acting) if acting is not None else None
