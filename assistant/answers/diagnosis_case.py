@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import datetime
 
@@ -79,22 +79,27 @@ def _from_bench(
         figures["starter_pct"] = formula.starter_pct
     if fresh:
         figures["yeast_fresh_pct"] = fresh
-    figures |= _of_its_rise(account_of(room), room.now.replace(tzinfo=None))
+    figures |= _of_its_rise(account_of(room), room.now.replace(tzinfo=None), request.symptoms)
     for name in ("starter_pct", "yeast_fresh_pct"):
         if {"starter_pct", "yeast_fresh_pct"} & set(said):
             figures.pop(name, None)
     return {name: value for name, value in figures.items() if name not in said}
 
 
-def _of_its_rise(account: Account, now: datetime) -> dict[str, float]:
-    """What was told of the first rise of a dough that is none baked yet: its hours so far or in all, its warmth."""
+def _of_its_rise(account: Account, now: datetime, symptoms: Sequence[str]) -> dict[str, float]:
+    """What was told of the first rise of a dough that is none baked yet: its hours in all, or so far where it is too
+    little of a rise that is complained of; its warmth."""
     begun = next((one.at for one in account.marks if one.step == "mix"), None)
     if begun is None or not is_raw(account):
         return {}
     over = next((one.at for one in account.marks if one.step in ("divide", "preshape", "shape", "retard")), now)
     hours = max(0.0, (over - begun).total_seconds() / 3600)
     measured = account.of("dough_c")
-    return {"bulk_h": hours} | ({"dough_c": measured[-1].value} if measured else {})
+    told = over is not now or _TOO_LITTLE_RISE & set(symptoms)
+    return ({"bulk_h": hours} if told else {}) | ({"dough_c": measured[-1].value} if measured else {})
+
+
+_TOO_LITTLE_RISE = frozenset({"not_rising", "flat", "dense"})
 
 
 def _one_of_each(findings: tuple[str, ...], t: Tables) -> tuple[str, ...]:
