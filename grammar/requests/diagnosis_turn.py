@@ -9,6 +9,7 @@ from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import FILL
 from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.idle import brought_in
 from grammar.questions import question_in
 from grammar.telling.asked import asked
 
@@ -45,7 +46,7 @@ def _turn(line: Line) -> Own | None:
                 best = (length, name)
     if best is None or _beside(heard, best, line) > _A_FEW or _asks_of_the_trade(best[1], line):
         return None
-    return Own(DiagnosisTurn(best[1]), _TURN + best[0], gives_way=passed_on(line))
+    return Own(DiagnosisTurn(best[1]), _TURN + best[0], brought_in(line.tokens), passed_on(line))
 
 
 _TURNS = frozenset({"else", "why", "now", "evidence", "skip", "eat"})

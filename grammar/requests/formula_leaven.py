@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grammar.frames import Bound, Hit
+from grammar.frames import Bound, Hit, fits
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import number, own_hydration
 from grammar.requests.formula_preferments import MadeUp
@@ -37,6 +37,12 @@ def two_waters(bound: Bound, hydration: float | None, weighed: bool) -> tuple[fl
     """The starter's hydration and the dough's. weighed: the dough's own follows from weights, so that what is left to
     say is the starter's."""
     own = next((value for slot in _OWN_WATER if (value := bound.base(slot))), None)
+    weighed_out = any(
+        hit.amount is not None and hit.amount.dim == "mass" and hit.label is not None and fits(hit.label, STARTER)
+        for hit in bound.hits
+    )
+    if own is not None and own == bound.base("starter_at_pct") and weighed_out and hydration is None:
+        return None, own  # "240 g starter at 66 %": so much of it in a dough of that
     if own is None and bound.said(*STARTER):
         own = next((pct for words, pct in _AS_NAMED if bound.said(*words)), None)
     stiff = bound.said("ingredient:starter_stiff_50") and bound.context.has_bake

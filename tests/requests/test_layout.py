@@ -57,6 +57,10 @@ def test_the_page_fits_and_is_short(case: dict[str, Any], line: str, kb: Knowled
     rows += len(reply.answer.get("lines", ()))  # a recipe is answered line by line
     if reply.kind == "plan" and "doughs" in reply.answer:  # each dough has its rows by the clock
         rows = COMPACT_LINES * len(reply.answer["doughs"]) + BESIDE_ROWS
+    if reply.read_as.startswith("what is to be done"):  # each step of the time asked about
+        rows = len(reply.answer["steps"]) + BESIDE_ROWS
+    if "moved too, by itself" in reply.render():  # another dough of the occasion, with its own rows
+        rows += COMPACT_LINES
     if "places" in reply.answer:  # what stands at each place of a class, and what goes home
         rows += COMPACT_LINES
     if "of work between" in reply.render():  # nobody is got up in the night without being told
