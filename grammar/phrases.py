@@ -99,7 +99,8 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     return tuple(out)
 
 
-_PARTED, _PARTING = frozenset({"leave", "take", "keep", "miss"}), frozenset({"out", "off", "back out", "out again"})
+_PARTED = frozenset({"leave", "take", "keep", "miss"})
+_PARTING = frozenset({"out", "off", "back out", "out again", "clean out", "completely out", "entirely out"})
 """Verbs that leave a thing out, and the little words behind the thing that say so: "leave the seeds out"."""
 _RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), frozenset({"back", "back in"})
 """Verbs that put a thing in again, and the words behind the thing: "put the seeds back in"; the words do alone."""

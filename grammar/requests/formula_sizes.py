@@ -85,6 +85,19 @@ def counted_not_sized(bound: Bound) -> Bound:
     return replace(bound, hits=tuple(counted if hit is sized else hit for hit in bound.hits))
 
 
+def weighed_not_counted(bound: Bound) -> Bound:
+    """A bare number said, not asked, of what the pieces in hand weigh baked is that weight, in g: it counts nothing."""
+    bare = [hit for hit in bound.hits if hit.slot in ("pieces", "piece_g") and hit.amount and hit.amount.dim == "num"]
+    weighs = bound.context.has_bake and bound.said("cue:piece_mass", "cue:size") and bound.said("cue:baked")
+    if not weighs or len(bare) != 1 or (amount_base(bare[0].amount) or 0) < _LEAST_G or bound.first("baked_g"):
+        return bound
+    ahead = bound.phrases[: bound.phrases.index(bare[0].amount)]
+    if any(phrase.ids("ask") for phrase in ahead):
+        return bound
+    weighed = replace(bare[0], slot="baked_g", label=None)
+    return replace(bound, hits=tuple(weighed if hit is bare[0] else hit for hit in bound.hits))
+
+
 _SMALL = ("link:*", "filler:*", "tail:*")
 _BESIDE = (
     "piece:*", "bread:*", "cue:pieces", "cue:size", "cue:piece_mass", "act:change", "act:make", "act:scale",

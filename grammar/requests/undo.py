@@ -51,6 +51,8 @@ _AS_IT_WAS = (
 )
 """The last change not wanted after all, in plain words."""
 _LAST_BIT = rf"{_DENIED}*(?:<hand:drop>|<hand:forget>|<hand:calls_off>) (?:<hand:last_bit>){_ENDS}"
+_UNDO_LAST = rf"{_LEAD}(?:<hand:undo>) (?:<hand:last_bit>){_ENDS}"
+_THE_LAST = rf"{_LAST}(?: (?:<hand:polite>))*"
 _NO_MORE = r"(?:(?:<hand:denies>|<hand:polite>)[ ,.!]*)+"
 
 
@@ -69,7 +71,7 @@ def reads(line: Line) -> Own | None:
         bare = matched(rf"{_LEAD}(?:undo|revert|take that back|take it back)", said, line.lexicon)
         return Own(UndoRequest(), 100.0) if bare is not None and said.text != line.text else None
     about = said.group(hit, "about")
-    if matched(rf"{_LAST}(?: (?:<hand:polite>))*", spoken(about, line.lexicon), line.lexicon):
+    if matched(_UNDO_LAST, said, line.lexicon) or matched(_THE_LAST, spoken(about, line.lexicon), line.lexicon):
         return Own(UndoRequest(), 100.0)
     if all(line.lexicon.phrases.get(word, (("", ""),))[0][0] == "filler" for word in about.lower().split()):
         return Own(UndoRequest(), 100.0)  # "undo thx"

@@ -41,8 +41,10 @@ def _of_what_is_in_it(phrases: Sequence[Phrase]) -> bool:
         return True  # who eats it, and not the bread, drops out
     factors = ("cue:double", "act:double", "act:triple")
     things = ("ingredient:*", "cue:starter", "cue:salt", "cue:water", "cue:flour", "cue:leaven")
-    if sum(one.kind == "amount" for one in phrases) == 1 and any(fits(one, ("cue:hydration",)) for one in phrases):
-        return True  # the one figure is the dough's water
+    figures = [one for one in phrases if one.kind == "amount"]
+    owners = ("cue:hydration", "cue:piece_mass") if figures and figures[0].dim == "num" else ("cue:hydration",)
+    if len(figures) == 1 and any(fits(one, owners) for one in phrases):
+        return True  # the one figure is the dough's water, or what a piece weighs
     return any(fits(one, factors) and fits(following, things) for one, following in pairwise(phrases))
 
 
