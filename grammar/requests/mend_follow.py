@@ -12,6 +12,9 @@ _TELLS_OFF = ("mistake:over", "mistake:under", "mistake:poured", "mistake:misrea
 _CORRECTS = (*_TELLS_OFF, "act:correct", "mistake:meant", "turn:not_that", "stance:was", "cue:limit", "negation:no")
 """Words that put a figure in the place of the one told before."""
 
+_BESIDES = ("and ", "also ", "plus ")
+"""How a line begins that tells of one more mishap, where it names what went wrong."""
+
 
 def reads(line: Line) -> Own | None:
     """The figure that takes the place of the one the mishap was told with."""
@@ -19,7 +22,9 @@ def reads(line: Line) -> Own | None:
         return None
     put = put_of(line.phrases, line.text, line.context, _TELLS_OFF) or Put()
     figure = put.amount.value if put.amount is not None else put.figure
-    return None if figure is None else Own(MendRequest(SAME, off_g=figure, again=True), FITS)
+    tells_off = any(fits(phrase, _TELLS_OFF) for phrase in line.phrases)
+    another = bool(put.thing) and tells_off and line.text.lower().startswith(_BESIDES)
+    return None if figure is None or another else Own(MendRequest(SAME, off_g=figure, again=True), FITS)
 
 
 def followed(line: MendRequest, earlier: MendRequest, bound: Bound) -> MendRequest:
