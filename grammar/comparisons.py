@@ -24,6 +24,7 @@ def compared(tokens: Sequence[Token]) -> list[Token]:
     """The tokens with each comparison of two things turned into the shares it makes, and each growth into a rise."""
     out = list(tokens)
     for i in range(len(out)):
+        _than_usual(out, i)
         if "as" in out[i].ids("link") or out[i].kind == "VOLUME" or out[i].kind == "LENGTH":
             _share(out, i)
             _rise(out, i)
@@ -44,6 +45,21 @@ def _wet_doughs(out: list[Token]) -> list[Token]:
         if token.text.lower() in ("wet", "hydrated") and out[i - 1].kind == "PCT" and not of_it:
             out[i] = replace(token, kind="TERM", terms=(("cue", "hydration"),))
     return out
+
+
+def _than_usual(out: list[Token], i: int) -> None:
+    """ "less salt than usual, 1.7": the figure behind says how much, so what it is measured against says no more."""
+    ahead = [token for token in out[i + 1 : i + 5] if token.kind not in ("MARK", "FILL")]
+    if len(ahead) < 2 or "than" not in out[i].ids("link") or "usual" not in ahead[0].ids("cue"):
+        return
+    behind = out[out.index(ahead[1]) + 1 : out.index(ahead[1]) + 2]
+    thing = _back(out, i - 1)
+    alone = not behind or behind[0].kind == "MARK"
+    clause = max((k + 1 for k in range(i) if out[k].kind == "MARK"), default=0)
+    measured = any(token.quantity is not None for token in out[max(clause, i - _NEAR) : i])
+    if ahead[1].kind in ("NUM", "PCT") and alone and not measured and thing is not None and _is_thing(out[thing]):
+        for k in (i, out.index(ahead[0])):
+            out[k] = replace(out[k], kind="FILL", terms=())
 
 
 def _share(out: list[Token], i: int) -> None:

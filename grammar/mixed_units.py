@@ -61,7 +61,7 @@ def _both(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
         return None
     elif after.unit == smaller:
         more = after.base
-    elif not joined and tokens[j].kind == "NUM" and _goes_on(tokens, j, after, smaller):
+    elif (not joined or smaller == "min") and tokens[j].kind == "NUM" and _goes_on(tokens, j, after, smaller):
         more = factor * after.value / _IN_ONE[smaller]
     else:
         return None
@@ -72,7 +72,7 @@ def _both(tokens: Sequence[Token], i: int) -> tuple[Token, int] | None:
 
 def _goes_on(tokens: Sequence[Token], j: int, after: Quantity, smaller: str) -> bool:
     """Whether a bare number goes on in the smaller unit: glued ("2h15"), minutes that nothing follows which they could
-    count ("1 h 40 at 24 C"), or ounces and grams "of" something."""
+    count ("1 h 40 at 24 C", "an hour and ten"), or ounces and grams "of" something."""
     if after.fraction or not 0 < after.value < _IN_ONE.get(smaller, 0):
         return False
     following = tokens[j + 1] if j + 1 < len(tokens) else None

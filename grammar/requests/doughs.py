@@ -69,9 +69,8 @@ _LISTED = (
     rf"(?: (?:<hand:on_bench>))*{END}",
     rf"{LEAD}(?:list|show|show me|name|tell me|whats|what are)(?: all)? (?:<hand:the> )*(?:doughs|batches|bakes on)"
     rf"(?: (?:<hand:on_bench>|i have|ive got|we have))*{END}",
-    rf"{LEAD}(?:whats|what is|what all is|what have i got|what do i have|what have we got)(?: all| left| still)?"
-    rf" (?:on the bench"
-    rf"|on my bench|on the go|under way|underway){END}",
+    rf"{LEAD}(?:whats|what is|what all is|what(?:ve| have) (?:i|we) got|what do i have)"
+    rf"(?: all| left| still)? (?:on the bench|on my bench|on the go|under way|underway){END}",
     rf"{LEAD}(?:the |my )?doughs{END}",
     rf"{LEAD}what am i (?:making|baking|mixing)(?: today| now| at the moment)?{END}",
 )

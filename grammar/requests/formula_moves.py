@@ -32,7 +32,7 @@ def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
     """The moves of a line about the dough in hand, and the line without what said them."""
     if not bound.context.has_bake or bound.said("stance:must_not", "cue:missing", "cue:only_this"):
         return (), bound
-    words = [phrase for phrase in bound.phrases if phrase.kind != "sep" and "of" not in phrase.ids("link")]
+    words = _out_of_place([p for p in bound.phrases if p.kind != "sep" and "of" not in p.ids("link")])
     for shape in (_freed, _exchanged, _taken_out, _in_place, _part_of, _so_much_of_it):
         found = shape(words, bound)
         if found is not None:
@@ -41,6 +41,16 @@ def moved(bound: Bound) -> tuple[tuple[Move, ...], Bound]:
             hits = tuple(hit for hit in bound.hits if not {id(hit.amount), id(hit.label)} & taken)
             return (move,), replace(bound, hits=hits)
     return (), bound
+
+
+def _out_of_place(words: Sequence[Phrase]) -> list[Phrase]:
+    """The words without where it is done: "in the loaf", "in the dough"."""
+    doughs = [n for n, word in enumerate(words) if fits(word, _DOUGHS)]
+    placed = {n for n in doughs if n and fits(words[n - 1], ("link:in",))}
+    return [word for n, word in enumerate(words) if not {n, n + 1} & placed]
+
+
+_DOUGHS = ("piece:*", "bread:*", "cue:dough", "cue:this")
 
 
 _Found = tuple[Move, tuple[Phrase, ...]] | None

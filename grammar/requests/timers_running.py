@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
-from grammar.spoken import fitting, sentences, spoken
+from grammar.spoken import fitting, matched, sentences, spoken
 from grammar.turns import END, LEAD
 
 RUNNING = "timer"
@@ -42,6 +42,8 @@ _LISTED = (
     rf"{LEAD}{_ASKS}+(?:<hand:ticking> )*(?:on |for )?{_TIMER}{_ON}*{END}",
     rf"{LEAD}{_ASKS}+(?:<hand:ticks>){_ON}*{END}",
 )
+_STILL_RUNS = rf"{LEAD}(?:{_ASKS}|anything |something )+(?:i |we )?(?:<hand:runs_on>){END}"
+"""What still runs, asked without a word of timers: only where one does."""
 _LEFT_OF = (
     rf"{LEAD}how (?:long|much longer|much time|many minutes){_ON}* (?:on|for|of|till|until|with) "
     rf"(?:<hand:those> )*(?P<label>[a-z ]+?){END}",
@@ -70,6 +72,8 @@ def looks(line: Line) -> Own | None:
         label = _label(hit, line)
         if label is None or asks or said.folded.startswith(_ASKING):
             return Own(TimersRequest(label=label), _PLAINLY)
+    if (line.context.known.timers or RUNNING in line.context.standing) and matched(_STILL_RUNS, said, line.lexicon):
+        return Own(TimersRequest(), _PLAINLY)
     for hit in fitting(_LEFT_OF, said, line.lexicon):
         if _runs(hit["label"], line):
             return Own(TimersRequest(label=hit["label"]), _PLAINLY)

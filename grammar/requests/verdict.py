@@ -69,6 +69,11 @@ _PRAISED = (
     rf"{LEAD}(?:<hand:praise>),? (?P<of>(?:they|it|those|these|this|that)|(?:the|my|those|these) [a-z ]+?)"
     rf"(?: all)?(?: (?:<hand:came_out>|<hand:very>))*{END}",
 )
+_IN_SPITE = (
+    rf".*\b(?:<hand:came_out>|came)\b.*\b(?:but|though|yet)(?: still| it| they)*(?: (?:<hand:came_out>|<hand:very>))*"
+    rf" (?:<hand:praise>)(?:[ ,]+(?:<hand:very>|<hand:praise>|and))*{END}"
+)
+"""A fault that praise makes up for, told of a bake that came out at an hour: what was thought of it, no complaint."""
 _NUMBERS = {
     "zero": 0, "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9,
     "ten": 10, "a hundred": 100,
@@ -121,6 +126,9 @@ def judges(line: Line) -> Own | None:
     hit = matched(_HEADED, said, line.lexicon)
     if hit is not None and line.context.has_bake:
         return Own(VerdictRequest(said.group(hit, "rest"), of=_of(said.group(hit, "of"), line)), CERTAIN)
+    clocked = any(token.kind == "CLOCK" for token in line.tokens) and not any(p.ids("ask") for p in line.phrases)
+    if clocked and line.context.has_bake and matched(_IN_SPITE, said, line.lexicon):
+        return Own(VerdictRequest(words, of=_of(said.folded, line)), CERTAIN)
     for hit in fitting(_PRAISED, said, line.lexicon):
         if line.context.has_bake:
             return Own(VerdictRequest(words, of=_of(said.group(hit, "of"), line)), CERTAIN)
