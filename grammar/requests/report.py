@@ -49,7 +49,8 @@ def _report(line: Line) -> Own | None:
         return None  # how warm it is where the dough of a question would lie
     if not line.context.has_bake and "told" not in line.context.standing and any(p.ids("ask") for p in line.phrases):
         return None  # a question, and no bake it could tell of
-    timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in found.told)
+    shown = (one for one in found.told if one.what != "core_c")  # a core is of what went wrong, unless an hour is told
+    timed = any(one.at is not None or one.ago_min is not None or one.value is not None for one in shown)
     if not timed and line.context.focus in ("mend", "diagnosis") and not line.context.raw:
         return None  # how far a dough was that went wrong
     under_way = "told" in line.context.standing and (line.context.raw or line.context.focus != "diagnosis")
