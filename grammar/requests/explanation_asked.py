@@ -86,8 +86,9 @@ def question_of_a_thing(line: Line) -> Own | None:
     people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
     if asked is None or any(fits(p, people) for p in line.phrases if not p.negated and not _named_so(p, asked)):
         return None
-    if not asked.turn and not _named_alone(asked, line):
-        return None
+    shaped = asked.shape == "how_long" and any(fits(p, ("look:shaped",)) for p in line.phrases)
+    if shaped or (not asked.turn and not _named_alone(asked, line)):
+        return None  # how long what is only shaped may lie is of a dough, and not of bread
     if line.context.has_bake and any(fits(p, ("money:comes_to",)) for p in line.phrases):
         return None  # "what does the salt come to": of the dough in hand
     told_of = {kind for kind, _ in asked.named[0].terms}
