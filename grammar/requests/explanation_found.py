@@ -17,6 +17,8 @@ _OF_HEALTH = (
     "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:mould", "hazard:pink", "person:*", "diet:*", "eating:ate",
 )  # fmt: skip
 """Words of health: what is known of that is never found by likeness."""
+_TIMES = ("look:doubled", "mistake:twice")
+"""Words of twice as much: after a question of hours they change what it was reckoned with."""
 _OWN = word_set("my mine our ours")
 """Words for the baker's own dough and bread, of which a fault may be told."""
 
@@ -25,8 +27,9 @@ def _found(line: Line) -> Own | None:
     """The topic, at one level; what one thing does to another in general stands as high as any question of a thing."""
     if "\n" in line.text.strip() or not asks(line) or any(map(_of_health, line.phrases)):
         return None
-    if brought_in(line.tokens):
-        return None  # so much of a thing nobody knows
+    reckoned = line.context.focus == "timing" and any(fits(p, _TIMES) for p in line.phrases)
+    if reckoned or brought_in(line.tokens):
+        return None  # so many times what was just reckoned with; so much of a thing nobody knows
     own = has_amounts(line) or _OWN & set(re.findall(r"\w+", line.text.lower())) or any(map(_stands, line.phrases))
     acting = None if own else thing_acting(line)
     of_it = topic_of(line, acting) if acting is not None else None

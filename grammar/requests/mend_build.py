@@ -24,6 +24,7 @@ from grammar.requests.mend_figures import (
 from grammar.requests.mend_kind import bids, kind_of_mistake, lists_a_dough, two_exchanged
 from grammar.requests.mend_request import SAME, MendRequest
 from grammar.requests.mend_wrong import is_flour, is_starter, not_an_amount, wrong_and_meant
+from grammar.requests.timing_rise import starter_times
 
 _HOT_C = (25, 100)
 """A bare figure of hot water is its warmth between these."""
@@ -68,9 +69,10 @@ def build(bound: Bound) -> MendRequest | None:
 
 
 def _supposed(bound: Bound) -> bool:
-    """Whether the line asks what the dough in hand would be with more in it."""
+    """Whether the line asks what the dough in hand would be with more in it, or how long one would then take."""
     supposed = bound.said("ask:what_if") or "if" in bound.links()
-    return supposed and bound.context.has_bake and bound.said("cue:greater", "act:add")
+    added = bound.context.has_bake and bound.said("cue:greater", "act:add")
+    return supposed and (added or (bound.context.focus == "timing" and starter_times(bound) is not None))
 
 
 def _draft_of(bound: Bound) -> _Draft:

@@ -11,7 +11,10 @@ from grammar.requests.timing_slots import STARTER
 from grammar.requests.timing_spans import is_goal, share_pct
 
 _SIZES = (("look:tripled", 200.0), ("look:doubled", 100.0))
-_TIMES = (("act:double", 2.0), ("look:doubled", 2.0), ("act:halve", 0.5), ("act:triple", 3.0), ("look:tripled", 3.0))
+_TIMES = (
+    ("act:double", 2.0), ("look:doubled", 2.0), ("mistake:twice", 2.0), ("act:halve", 0.5), ("act:triple", 3.0),
+    ("look:tripled", 3.0),
+)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
