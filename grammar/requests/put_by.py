@@ -14,8 +14,8 @@ from grammar.turns import END, LEAD, THIS
 
 @dataclass(frozen=True, slots=True)
 class PutBy:
-    """can i put it in the boathouse now and shape in the morning
-    what if it sits in the boathouse overnight
+    """can it stay in the fridge overnight
+    what if it sits in the fridge overnight
 
     place: where, as typed; until: when it is to be worked again, None where that was not said.
     """
@@ -45,7 +45,7 @@ def _asked(line: Line) -> Own | None:
         if not _is_place(place, line):
             continue
         until, unread = _rest(then, line)
-        return Own(PutBy(place, until), _PLAINLY, unread)
+        return None if unread else Own(PutBy(place, until), _PLAINLY)  # degrees or a length of time: a matter of timing
     return None
 
 

@@ -23,9 +23,9 @@ NOW = ("--now", "2026-03-15T06:30")
 _QUICK = """
 import sys, time
 from datetime import timedelta
-from assistant.command import run as command
+from assistant.command import opening, run as command
 begun, pace = time.monotonic(), int(sys.argv[1])
-command._clock = lambda at: lambda: at + timedelta(seconds=int((time.monotonic() - begun) * pace))
+opening._clock = lambda at: lambda: at + timedelta(seconds=int((time.monotonic() - begun) * pace))
 sys.exit(command.run(sys.argv[2:]))
 """
 """The program by a clock that runs so many times as fast."""
