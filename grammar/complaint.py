@@ -152,9 +152,9 @@ def _of_something(fault: Composed, words: Sequence[Word]) -> bool:
 _IS = word_set("all are at completely gone got have has is just really so still too totally very was were")
 _BAKED = word_set(
     "crust crusts crumb baked baking oven out cooled cold ate eat eaten cut sliced slice yesterday last time inside "
-    "bottom bottoms base tops always came come every"
+    "bottom bottoms base tops always came come every were was had"
 )
-"""Words of bread that is or was baked."""
+"""Words of bread that is or was baked, and of what is over."""
 OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 """Faults of a starter that are a danger."""
 _THEM = word_set("it its mine they theyre these this those them everything")

@@ -79,11 +79,17 @@ def _from_bench(
         figures["starter_pct"] = formula.starter_pct
     if fresh:
         figures["yeast_fresh_pct"] = fresh
-    figures |= _of_its_rise(account_of(room), room.now.replace(tzinfo=None), request.symptoms)
+    of_bread = any(model_of(room.kb).symptoms[one].of == "bread" for one in request.symptoms)
+    if not of_bread and not _OF_A_RISE & set(said):
+        figures |= _of_its_rise(account_of(room), room.now.replace(tzinfo=None), request.symptoms)
     for name in ("starter_pct", "yeast_fresh_pct"):
         if {"starter_pct", "yeast_fresh_pct"} & set(said):
             figures.pop(name, None)
     return {name: value for name, value in figures.items() if name not in said}
+
+
+_OF_A_RISE = frozenset({"bulk_h", "bulk_c", "dough_c", "room_c", "proof_h"})
+"""Figures of a rise: a line with one of them tells of its own."""
 
 
 def _of_its_rise(account: Account, now: datetime, symptoms: Sequence[str]) -> dict[str, float]:
