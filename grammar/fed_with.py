@@ -1,4 +1,4 @@
-"""What a starter that comes with its amount is fed with: "20 % starter fed with rye" is so much rye starter."""
+"""What a starter is fed with, and what it stands at: "20 % starter fed with rye" is so much rye starter."""
 
 from __future__ import annotations
 
@@ -9,6 +9,8 @@ from grammar.lexicon import Lexicon, fold
 from grammar.tokens import Token
 
 _AMOUNTS = frozenset({"PCT", "MASS", "NUM"})
+_FIGURES = frozenset({"PCT", "NUM"})
+_OWN = ("link", "own_at")
 _OPENS = frozenset({"with", "on"})
 
 
@@ -23,4 +25,8 @@ def with_starters_named(tokens: Sequence[Token], lexicon: Lexicon) -> list[Token
         if terms:
             out[i] = replace(fed, terms=terms)
             out[i + 1 : i + 3] = [replace(one, kind="FILL", terms=()) for one in (link, flour)]
+    for i in range(len(out) - 2):
+        starter, link, figure = out[i : i + 3]
+        if "starter" in starter.ids("cue") and "at" in link.ids("link") and figure.kind in _FIGURES:
+            out[i + 1] = replace(link, terms=(*link.terms, _OWN))  # "starter at 80 %": its own water
     return out

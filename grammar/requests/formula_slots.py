@@ -74,7 +74,7 @@ SLOTS = {
         shares=True,
         where=STARTER,
         weight=-2.6,
-        links={"at": 3.4, "(": 1.6},
+        links={"at": 0.8, "own_at": 2.6, "(": 1.6},
     ),
     "preferment_at_pct": take("preferment_at_pct", shares=True, where=("preferment:*",), weight=-2.6),
     "prefermented_pct": take("prefermented_pct"),
