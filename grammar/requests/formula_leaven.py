@@ -41,7 +41,7 @@ def two_waters(bound: Bound, hydration: float | None, weighed: bool) -> tuple[fl
         hit.amount is not None and hit.amount.dim == "mass" and hit.label is not None and fits(hit.label, STARTER)
         for hit in bound.hits
     )
-    if own is not None and own == bound.base("starter_at_pct") and weighed_out and hydration is None:
+    if own is not None and own == bound.base("starter_at_pct") and weighed_out and hydration is None and not weighed:
         return None, own  # "240 g starter at 66 %": so much of it in a dough of that
     if own is None and bound.said(*STARTER):
         own = next((pct for words, pct in _AS_NAMED if bound.said(*words)), None)
