@@ -14,7 +14,6 @@ from assistant.answers.diagnosis_read_as import complaint_read_as
 from assistant.answers.diagnosis_stage import now_of, stage_of
 from assistant.answers.in_the_bowl import notes
 from assistant.engine.cautions import Scene
-from assistant.engine.course.told import is_raw
 from assistant.engine.diagnosis.blame import Suspect, diagnose, shown
 from assistant.engine.diagnosis.evidence import Tables
 from assistant.engine.diagnosis.questions import next_question
@@ -107,7 +106,7 @@ def _outcome(request: DiagnosisRequest, room: Room, asked_for: str | None) -> Ou
 def _told_state(room: Room) -> str | None:
     """Where the dough in hand stands by what was told of it: shaped, and not yet baked."""
     account = account_of(room)
-    return "shaped" if is_raw(account) and account.main[-1].step in ("shape", "retard", "warm_up") else None
+    return "shaped" if account.raw and account.main[-1].step in ("shape", "retard", "warm_up") else None
 
 
 def _unplaced(request: DiagnosisRequest, room: Room) -> tuple[str, ...]:

@@ -13,7 +13,7 @@ from assistant.answers.diagnosis_model import model_of
 from assistant.answers.dough_in_hand import formula_in_hand
 from assistant.answers.fermentation_models import models
 from assistant.answers.what_ferments import fresh_in
-from assistant.engine.course.told import Account, is_raw
+from assistant.engine.course.told import Account
 from assistant.engine.diagnosis.bake import Bake
 from assistant.engine.diagnosis.evidence import Evidence, Figure, Tables, danger_of
 from assistant.engine.diagnosis.figures import figures_of
@@ -96,7 +96,7 @@ def _of_its_rise(account: Account, now: datetime, symptoms: Sequence[str]) -> di
     """What was told of the first rise of a dough that is none baked yet: its hours in all, or so far where it is too
     little of a rise that is complained of; its warmth."""
     begun = next((one.at for one in account.marks if one.step == "mix"), None)
-    if begun is None or not is_raw(account):
+    if begun is None or not account.raw:
         return {}
     over = next((one.at for one in account.marks if one.step in ("divide", "preshape", "shape", "retard")), now)
     hours = max(0.0, (over - begun).total_seconds() / 3600)

@@ -8,7 +8,6 @@ from datetime import datetime
 from typing import Any
 
 from assistant import answers
-from assistant.answers.account_kept import account_again
 from assistant.command.safety import passed
 from assistant.engine.course.told import is_raw
 from assistant.engine.refusal import Refused
@@ -81,7 +80,8 @@ class Trial:
         last = bench.focus or {}
         dangers = tuple(last.get("dangers", ()))
         of = last.get("subject") if bench.focus_topic == "diagnosis" else None
-        raw = bench.bake is not None and is_raw(account_again(bench.bake.facts.get(TOLD) or {}))
+        told = (bench.bake.facts.get(TOLD) or {}) if bench.bake is not None else {}
+        raw = is_raw(step for step, *_ in told.get("marks") or ())  # as it is kept: this is asked for every line
         in_hand = bench.in_hand is not None
         return Context(bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw)
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
@@ -93,6 +94,11 @@ class Account:
         others = [one for one in self.readings if not again or (one.what, one.at) != (reading.what, reading.at)]
         return replace(self, readings=tuple(sorted((*others, reading), key=lambda one: one.at)))
 
+    @property
+    def raw(self) -> bool:
+        """Whether the dough was begun and none of it baked yet."""
+        return is_raw(one.step for one in self.marks)
+
     def without(self, reading: Reading) -> Account:
         """The account before that reading was told."""
         place = len(self.readings) - 1 - self.readings[::-1].index(reading)
@@ -134,10 +140,11 @@ class Account:
         )  # fmt: skip
 
 
-def is_raw(account: Account) -> bool:
-    """Whether a dough was begun and none of it baked yet, by what was told."""
-    steps = {mark.step for mark in account.main} - {"feed_starter"}
-    return bool(steps) and not steps & {"bake", "cool"}
+def is_raw(steps: Iterable[str]) -> bool:
+    """Whether a dough was begun and none of it baked yet, by the steps that were told."""
+    told = frozenset(steps)
+    main = (told - BESIDE or told) - {"feed_starter"}
+    return bool(main) and not main & {"bake", "cool"}
 
 
 def _rank(mark: Mark) -> int:
