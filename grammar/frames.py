@@ -325,3 +325,7 @@ def amount_base(phrase: Phrase | None, high_c: float | None = None) -> float | N
     ends = [q for q in (phrase.quantity, phrase.high) if q is not None]
     values = [celsius(q.value, q.unit, high_c) if q.dim == "temperature" else q.base for q in ends]
     return sum(values) / len(values)
+
+
+def never_by_slots(bound: Bound) -> None:
+    """The `build` of a frame that reads a line as a whole, or not at all."""

@@ -27,6 +27,9 @@ ALONE, TELLING, HEARD = LEVELS["alone"], LEVELS["telling"], LEVELS["heard"]
 CERTAIN, SURE, LIKELY, MAYBE, SELDOM = (LEVELS[name] for name in ("certain", "sure", "likely", "maybe", "seldom"))
 UNLIKELY, AGAINST, HARDLY, NEVER = (LEVELS[name] for name in ("unlikely", "against", "hardly", "never"))
 
+PLAINLY = 30.0
+"""What a line scores of which a turn of speech takes every word: above whatever words and slots add up to."""
+
 
 def speaks(**words: str) -> dict[str, float]:
     """The words a kind of request listens for ("kind:id", * at the end for more), by how much they speak for it."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from grammar.frames import NOTHING, Bound, Frame, Line, Own, Slot, amount_base, fits
-from grammar.levels import speaks
+from grammar.frames import NOTHING, Bound, Frame, Line, Own, Slot, amount_base, fits, never_by_slots
+from grammar.levels import PLAINLY, speaks
 from grammar.named import dough_named
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
@@ -161,11 +161,10 @@ def _goods(line: Line) -> Own | None:
     for hit in fitting(_GOODS, said, line.lexicon) if line.context.has_bake else ():
         of = hit["of"] or ""
         if not of or is_this(of, line.lexicon) or dough_named(of, line.context.known) is not None:
-            return Own(CostRequest(shopping=True), _PLAINLY)
+            return Own(CostRequest(shopping=True), PLAINLY)
     return None
 
 
-_PLAINLY = 30.0
 _PRICES = {
     "price": Slot({"money": 1.6, "num": 0.4}, cues=("money:cost", *GOODS, "unit:*"), bare=0.2, many=True),
     "amount": Slot(
@@ -176,12 +175,8 @@ _PRICES = {
     "bag": Slot(term=("money:bag", "pack:*"), many=True, weight=-0.4),
 }
 
-def _never(bound: Bound) -> None:
-    """Such a line is read as a whole, not by slots."""
-
-
 FRAMES = (
-    Frame(CostRequest, "cost", _never, reads=_goods, settles=True),
+    Frame(CostRequest, "cost", never_by_slots, reads=_goods, settles=True),
     Frame(
         CostRequest,
         "cost",

@@ -16,7 +16,7 @@ from grammar.complaint_passed import passed_on, told_of_the_bake
 from grammar.complaint_terms import CueAt
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.phrases import Phrase
 from grammar.requests.diagnosis_follow import followed
 
@@ -174,11 +174,7 @@ def _ids(phrases: Sequence[Phrase], kind: str) -> tuple[str, ...]:
     return tuple(dict.fromkeys(i for p in phrases if not p.negated for i in p.ids(kind)[:1]))
 
 
-def _never(bound: Bound) -> None:
-    """A complaint is read as a line, not by slots."""
-
-
 FRAME = Frame(
-    DiagnosisRequest, "diagnosis", _never, reads=_complaint, hints=_HINTS,
+    DiagnosisRequest, "diagnosis", never_by_slots, reads=_complaint, hints=_HINTS,
     follow=Follow(alone=lambda line, earlier, bound: bool(line.dangers), account=followed),
 )  # fmt: skip

@@ -8,7 +8,7 @@ from grammar.complaint import Heard, hear
 from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import FILL
-from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
 from grammar.questions import question_in
 from grammar.telling.asked import asked
@@ -76,8 +76,4 @@ def _asks_of_the_trade(turn: str, line: Line) -> bool:
     return asked is not None and asked.shape == "why" and asked.direct and asked.named[0].terms[0][0] == "topic"
 
 
-def _never(bound: Bound) -> None:
-    """A turn of the talk is read as a line, not by slots."""
-
-
-FRAME = Frame(DiagnosisTurn, "diagnosis", _never, reads=_turn)
+FRAME = Frame(DiagnosisTurn, "diagnosis", never_by_slots, reads=_turn)

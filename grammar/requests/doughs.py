@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Bound, Frame, Line, Own, never_by_slots
 from grammar.levels import speaks
 from grammar.lexicon import fold
 from grammar.named import dough_named, kept_named
@@ -191,14 +191,9 @@ def _back(bound: Bound) -> BackRequest | None:
     return BackRequest("first" if first else "bread" if bread else "last", bread)
 
 
-def _never(bound: Bound) -> None:
-    """Never from slots: these lines are read as a whole or not at all."""
-    return
-
-
 FRAMES = (
     *(
-        Frame(request, "doughs", _never, reads=reader, first=True, needs=("slot:none",))
+        Frame(request, "doughs", never_by_slots, reads=reader, first=True, needs=("slot:none",))
         for request, reader in (
             (DoughsAsked, lists), (DoughCalled, calls), (DoughDropped, drops), (DoughsTogether, together),
         )

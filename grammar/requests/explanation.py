@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.complaint_terms import word_set
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame, Slot, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.explanation_asked import ExplanationRequest, question_of_a_thing
 
@@ -81,10 +81,6 @@ def _age_months(bound: Bound) -> float | None:
     return age * 12 if any(word.startswith(("year", "yr")) for word in words) else None
 
 
-def _never(bound: Bound) -> None:
-    """Such a question is read as a line, not by slots."""
-
-
 _BY_WORDS = Frame(
     ExplanationRequest,
     "explanation",
@@ -117,4 +113,4 @@ _HINTS = word_set(
     "recommended define mean means explain why"
 )
 """Words of questions: what is asked is looked at, however plainly the line could be a report."""
-FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", _never, reads=question_of_a_thing, hints=_HINTS))
+FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", never_by_slots, reads=question_of_a_thing, hints=_HINTS))

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from grammar.complaint_terms import word_set
-from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
 from grammar.last_resort import asks, has_amounts
 from grammar.levels import ALONE
@@ -49,8 +49,4 @@ def _stands(phrase: Phrase) -> bool:
     return fits(phrase, ("spell:*",)) or (fits(phrase, ("hazard:left_out",)) and not phrase.text.startswith("leav"))
 
 
-def _never(bound: Bound) -> None:
-    """Such a question is read as a line, not by slots."""
-
-
-FRAME = Frame(ExplanationRequest, "explanation", _never, reads=_found, last=True)
+FRAME = Frame(ExplanationRequest, "explanation", never_by_slots, reads=_found, last=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.lexicon import Lexicon
 from grammar.named import dough_named, kept_named, speaks_of_a_dough
 from grammar.requests.card import FILE
@@ -190,13 +190,8 @@ def a_dough(words: str, line: Line) -> bool:
     return meant or speaks_of_a_dough(words, line.context.known)
 
 
-def _never(bound: Bound) -> None:
-    """Never from slots: these lines are read as a whole or not at all."""
-    return
-
-
 FRAMES = tuple(
-    Frame(request, "keeping", _never, reads=reader, first=True, needs=("slot:none",))
+    Frame(request, "keeping", never_by_slots, reads=reader, first=True, needs=("slot:none",))
     for request, reader in (
         (KeptForgotten, forgets), (KeepRequest, keeps), (KeptAsked, lists), (CompareRequest, compares),
     )

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.levels import PLAINLY
 from grammar.requests.setting import SettingForgotten, SettingsAsked
 from grammar.telling.words import items_of
 
 NAMES = ("seen_pace", "culture_pace")
 """The settings that hold it."""
-_PLAINLY = 30.0
 
 
 def _heard(line: Line) -> tuple[bool, bool]:
@@ -22,20 +22,16 @@ def _heard(line: Line) -> tuple[bool, bool]:
 
 def _forgotten(line: Line) -> Own | None:
     about, forget = _heard(line)
-    return Own(SettingForgotten(about=NAMES), _PLAINLY) if about and forget else None
+    return Own(SettingForgotten(about=NAMES), PLAINLY) if about and forget else None
 
 
 def _asked(line: Line) -> Own | None:
     about, forget = _heard(line)
     asks = line.text.rstrip().endswith("?") or any(item.ids("asks") for item in items_of(line)[:1])
-    return Own(SettingsAsked(about=NAMES), _PLAINLY) if about and asks and not forget else None
-
-
-def _never(bound: Bound) -> None:
-    """Such a line is read as a whole, not by slots."""
+    return Own(SettingsAsked(about=NAMES), PLAINLY) if about and asks and not forget else None
 
 
 FRAMES = (
-    Frame(SettingForgotten, "setting", _never, reads=_forgotten, settles=True),
-    Frame(SettingsAsked, "setting", _never, reads=_asked, settles=True),
+    Frame(SettingForgotten, "setting", never_by_slots, reads=_forgotten, settles=True),
+    Frame(SettingsAsked, "setting", never_by_slots, reads=_asked, settles=True),
 )

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from grammar.complaint import hear
 from grammar.dangers import asks_for_rescue, dangers_heard
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 
 _SURE = 100.0
 """Nothing else a line says goes before a danger."""
@@ -40,8 +40,4 @@ def _weighs(line: Line) -> bool:
     return any(t.quantity is not None and t.quantity.dim in ("mass", "pct") for t in line.tokens)
 
 
-def _never(bound: Bound) -> None:
-    """A danger is heard in the whole line, not by slots."""
-
-
-FRAME = Frame(PerilRequest, "diagnosis", _never, reads=_reads, first=True, needs=("slot:none",))
+FRAME = Frame(PerilRequest, "diagnosis", never_by_slots, reads=_reads, first=True, needs=("slot:none",))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.spoken import fitting, spoken
 
 Drawn = Literal["last", "plan", "loads"]
@@ -47,8 +47,6 @@ def reads(line: Line) -> Own | None:
     return Own(PictureRequest(of), 100.0)
 
 
-def _never(bound: Bound) -> None:
-    return None
-
-
-FRAME = Frame(PictureRequest, "picture", _never, reads=reads, first=True, needs=("slot:none",), help_topic="talk")
+FRAME = Frame(
+    PictureRequest, "picture", never_by_slots, reads=reads, first=True, needs=("slot:none",), help_topic="talk"
+)

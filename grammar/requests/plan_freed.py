@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_follow import went_on
 from grammar.spoken import matched, spoken
@@ -48,10 +48,6 @@ def _frees(clause: str, line: Line) -> bool:
     return False
 
 
-def _never(bound: Bound) -> None:
-    """Such a line is read as a whole or not at all."""
-
-
 FRAME = Frame(
-    PlanRequest, "plan", _never, reads=reads, first=True, needs=("slot:none",), follow=Follow(account=went_on)
+    PlanRequest, "plan", never_by_slots, reads=reads, first=True, needs=("slot:none",), follow=Follow(account=went_on)
 )

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.levels import PLAINLY
 from grammar.moments import Moment
 from grammar.requests.plan_stands import PlanStands, has_hours
 from grammar.shell import part_of
@@ -38,7 +39,6 @@ _FOLDS = (
     rf"{_TELL}(?:(?:<hand:any_fold>) )+(?:<hand:folding>)(?: (?:<hand:of_step>))*{END}",
     rf"{_TELL}(?:(?:<hand:those>) )?(?:<hand:folding>)(?: (?:<hand:of_step>))+{END}",
 )
-_PLAINLY = 30.0
 _BED = re.compile(r"bed|sleep|turn in")
 
 
@@ -48,20 +48,20 @@ def _asked(line: Line) -> Own | None:
         return None
     said = spoken(line.text, line.lexicon)
     for _ in fitting(_FED, said, line.lexicon):
-        return Own(PlanStands("feed_starter"), _PLAINLY)
+        return Own(PlanStands("feed_starter"), PLAINLY)
     for hit in fitting(_STEP, said, line.lexicon):
         step = _step(said.group(hit, "step"), line)
         if step is not None:
-            return Own(PlanStands(step), _PLAINLY)
+            return Own(PlanStands(step), PLAINLY)
     if "told" in line.context.standing:
         for _ in fitting(_FOLDS, said, line.lexicon):
-            return Own(PlanStands("fold"), _PLAINLY)
+            return Own(PlanStands("fold"), PLAINLY)
     for _ in fitting(_SHORT, said, line.lexicon):
-        return Own(PlanStands(short=True), _PLAINLY)
+        return Own(PlanStands(short=True), PLAINLY)
     for hit in fitting(_JOBS, said, line.lexicon):
         within = _within(said.group(hit, "when"), line)
         if within is not None:
-            return Own(PlanStands(within=within), _PLAINLY)
+            return Own(PlanStands(within=within), PLAINLY)
     return None
 
 
@@ -83,8 +83,4 @@ def _within(words: str, line: Line) -> Moment | None:
     return said[0].moment if len(said) == 1 and not rest else None
 
 
-def _never(bound: Bound) -> None:
-    """Read as a line, not by slots."""
-
-
-FRAME = Frame(PlanStands, "plan", _never, reads=_asked, settles=True)
+FRAME = Frame(PlanStands, "plan", never_by_slots, reads=_asked, settles=True)

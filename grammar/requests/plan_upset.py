@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.kit_items import Item, items
 from grammar.moments import Moment, hour_said
 from grammar.requests.plan_change import PlanChange
@@ -59,8 +59,4 @@ def _moment(item: Item) -> Moment | None:
     return hour_said(amount.value) if amount is not None and amount.dim == "num" else None
 
 
-def _never(bound: Bound) -> None:
-    """Read as a line, not by slots."""
-
-
-FRAME = Frame(PlanChange, "plan", _never, reads=_upset, settles=True)
+FRAME = Frame(PlanChange, "plan", never_by_slots, reads=_upset, settles=True)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own, Slot
-from grammar.levels import speaks
+from grammar.frames import Bound, Frame, Line, Own, Slot, never_by_slots
+from grammar.levels import PLAINLY, speaks
 from grammar.spoken import fitting, spoken
 from grammar.telling.asked import asked
 from grammar.turns import END, LEAD, THIS
@@ -135,19 +135,14 @@ def _gone_by(line: Line) -> Own | None:
         return None
     for hit in fitting(_GONE, spoken(line.text, line.lexicon), line.lexicon):
         if not _ELSE & set((hit.groupdict().get("where") or "").split()):
-            return Own(ProgressRequest(), _PLAINLY)
+            return Own(ProgressRequest(), PLAINLY)
     return None
 
 
-_PLAINLY = 30.0
-
-
-def _never(bound: Bound) -> None:
-    """Such a question is read as a line, not by slots."""
 
 
 FRAMES = tuple(
-    Frame(ProgressRequest, "progress", _never, reads=reader, settles=True) for reader in (_asked, _gone_by)
+    Frame(ProgressRequest, "progress", never_by_slots, reads=reader, settles=True) for reader in (_asked, _gone_by)
 )
 FRAME = Frame(
     ProgressRequest,

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.levels import PLAINLY
 from grammar.lexicon import fold
 from grammar.moments import Moment
 from grammar.shell import part_of
@@ -32,7 +33,6 @@ _PUT = (
     rf"{LEAD}(?:<hand:may_it>)(?: (?:<hand:lays>))?{_IT}?(?: (?:<hand:lays>))?{_AT}{_PLACE}{_THEN}{END}",
     rf"{LEAD}(?P<place>[a-z]+(?: [a-z]+)??) (?P<then>(?:<hand:all_night>).*){END}",
 )
-_PLAINLY = 30.0
 
 
 def _asked(line: Line) -> Own | None:
@@ -45,7 +45,7 @@ def _asked(line: Line) -> Own | None:
         if not _is_place(place, line):
             continue
         until, unread = _rest(then, line)
-        return None if unread else Own(PutBy(place, until), _PLAINLY)  # degrees or a length of time: a matter of timing
+        return None if unread else Own(PutBy(place, until), PLAINLY)  # degrees or a length of time: a matter of timing
     return None
 
 
@@ -75,8 +75,4 @@ _NIGHT = frozenset({"overnight", "night", "nights", "morning"})
 """Words after which the hour is one of the morning."""
 
 
-def _never(bound: Bound) -> None:
-    """Read as a line, not by slots."""
-
-
-FRAME = Frame(PutBy, "progress", _never, reads=_asked, settles=True)
+FRAME = Frame(PutBy, "progress", never_by_slots, reads=_asked, settles=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame
+from grammar.frames import Frame, never_by_slots
 
 _MARKUP = re.compile(
     r"<\s*(?:!doctype|html|head|body|script|div|p|ul|ol|li|table|section|article|span|h[1-6]|br)\b", re.I
@@ -72,8 +72,4 @@ def _all_shares(text: str) -> bool:
     return len(shares) >= 2 and len(shares) == len(rows)
 
 
-def _never(bound: Bound) -> None:
-    """A recipe is only ever taken whole."""
-
-
-FRAME = Frame(request=RecipeRequest, topic="conversion", build=_never, needs=("slot:none",), whole=whole_recipe)
+FRAME = Frame(request=RecipeRequest, topic="conversion", build=never_by_slots, needs=("slot:none",), whole=whole_recipe)

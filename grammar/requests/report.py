@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.shell import part_of
 from grammar.telling import Telling, Told, telling
 from grammar.telling.asked import asked
@@ -92,8 +92,4 @@ def _done_then(found: Telling) -> bool:
     )  # fmt: skip
 
 
-def _never(bound: Bound) -> None:
-    """A report is read as a line, not by slots."""
-
-
-FRAME = Frame(ReportRequest, "progress", _never, reads=_report, settles=True)
+FRAME = Frame(ReportRequest, "progress", never_by_slots, reads=_report, settles=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.kit import told
 from grammar.lexicon import Lexicon
 from grammar.moods import supposed
@@ -259,12 +259,7 @@ def _without_small(said: Spoken, lexicon: Lexicon) -> str:
     return " ".join(word for word in words if word not in small)
 
 
-def _never(bound: Bound) -> None:
-    """Never from slots: these lines are read as a whole or not at all."""
-    return
-
-
 FRAMES = tuple(
-    Frame(request, "setting", _never, reads=reader, first=True, needs=("slot:none",))
+    Frame(request, "setting", never_by_slots, reads=reader, first=True, needs=("slot:none",))
     for request, reader in ((SettingForgotten, forgets), (SettingsAsked, asks), (SettingRequest, reads))
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.levels import speaks
 from grammar.named import dough_named
 from grammar.requests.talk import bare
@@ -86,12 +86,8 @@ def reads(line: Line) -> Own | None:
     return None
 
 
-def _never(bound: Bound) -> None:
-    return None
-
-
 FRAMES = (
-    Frame(ShowRequest, "show", _never, reads=reads, first=True, needs=("slot:none",)),
+    Frame(ShowRequest, "show", never_by_slots, reads=reads, first=True, needs=("slot:none",)),
     Frame(
         ShowRequest,
         "show",

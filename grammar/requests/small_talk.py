@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 
 from grammar.complaint_terms import word_set
-from grammar.frames import Bound, Frame, Line, Own, fits
+from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.last_resort import asks
 from grammar.levels import LIKELY
 from grammar.lexicon import Lexicon, fold
@@ -113,11 +113,7 @@ def _said(line: Line) -> tuple[str, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _never(bound: Bound) -> None:
-    """Small talk is heard in the whole line, not by slots."""
-
-
 FRAMES = (
-    Frame(SmallTalkRequest, "help", _never, reads=_reads, needs=("slot:none",)),
-    Frame(SmallTalkRequest, "help", _never, reads=_chats, needs=("slot:none",), last=True),
+    Frame(SmallTalkRequest, "help", never_by_slots, reads=_reads, needs=("slot:none",)),
+    Frame(SmallTalkRequest, "help", never_by_slots, reads=_chats, needs=("slot:none",), last=True),
 )

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from grammar.exchange import Weighed, weight_of
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.levels import PLAINLY
 from grammar.phrases import Phrase
 from grammar.requests.stock import StockRequest, held_thing
 from grammar.shell import part_of
@@ -28,7 +29,6 @@ _LOW = (
     rf"[ ,]+(?:and )?(?:<hand:kept_at>){END}",
 )
 """Turns of speech for what is nearly gone, and for what is the last of it."""
-_PLAINLY = 30.0
 _BESIDE = frozenset({"filler", "stance", "limit", "cue", "stock", "tail", "so_far", "link", "job"})
 """Kinds of word that may stand beside the amount: guesses, "left", "at most"."""
 
@@ -42,7 +42,7 @@ def running_out(line: Line) -> Own | None:
         thing = _one_thing(part_of(line, said.group(hit, "what")).phrases)
         much = _one_amount(part_of(line, said.group(hit, "much")).phrases)
         if thing is not None and much is not None:
-            return Own(StockRequest((held_thing(thing, much),)), _PLAINLY)
+            return Own(StockRequest((held_thing(thing, much),)), PLAINLY)
     return None
 
 
@@ -64,8 +64,4 @@ def _one_amount(phrases: tuple[Phrase, ...]) -> Weighed | None:
     return much if much is not None and much.dim in ("mass", "volume") else None
 
 
-def _never(bound: Bound) -> None:
-    """Read as a line, not by slots."""
-
-
-FRAME = Frame(StockRequest, "stock", _never, reads=running_out, settles=True)
+FRAME = Frame(StockRequest, "stock", never_by_slots, reads=running_out, settles=True)

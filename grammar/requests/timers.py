@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own, Slot
-from grammar.levels import speaks
+from grammar.frames import Bound, Frame, Line, Own, Slot, never_by_slots
+from grammar.levels import PLAINLY, speaks
 from grammar.moments import Moment, hour_said
 from grammar.requests.timers_running import RUNNING
 from grammar.telling.timers import Call, calls_of
@@ -109,7 +109,6 @@ def _purpose(bound: Bound) -> str | None:
     return label
 
 
-_PLAINLY = 30.0
 
 
 def _several(line: Line) -> Own | None:
@@ -117,15 +116,11 @@ def _several(line: Line) -> Own | None:
     if found is None:
         return None
     request = TimersSet(found.calls, found.every_min, found.times, found.span_min, found.till, found.label)
-    return Own(request, _PLAINLY)
-
-
-def _never(bound: Bound) -> None:
-    """Such a line is read as a whole, not by slots."""
+    return Own(request, PLAINLY)
 
 
 FRAMES = (
-    Frame(TimersSet, "timer", _never, reads=_several, settles=True),
+    Frame(TimersSet, "timer", never_by_slots, reads=_several, settles=True),
     Frame(
         TimerRequest,
         "timer",

@@ -5,13 +5,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.levels import PLAINLY
 from grammar.spoken import fitting, matched, sentences, spoken
 from grammar.turns import END, LEAD
 
 RUNNING = "timer"
 """What stands on the bench while timers run."""
-_PLAINLY = 30.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,12 +71,12 @@ def looks(line: Line) -> Own | None:
     for hit in fitting(_LISTED, said, line.lexicon):
         label = _label(hit, line)
         if label is None or asks or said.folded.startswith(_ASKING):
-            return Own(TimersRequest(label=label), _PLAINLY)
+            return Own(TimersRequest(label=label), PLAINLY)
     if (line.context.known.timers or RUNNING in line.context.standing) and matched(_STILL_RUNS, said, line.lexicon):
-        return Own(TimersRequest(), _PLAINLY)
+        return Own(TimersRequest(), PLAINLY)
     for hit in fitting(_LEFT_OF, said, line.lexicon):
         if _runs(hit["label"], line):
-            return Own(TimersRequest(label=hit["label"]), _PLAINLY)
+            return Own(TimersRequest(label=hit["label"]), PLAINLY)
     return None
 
 
@@ -93,10 +93,10 @@ def stops(line: Line) -> Own | None:
         for hit in fitting(_STOPPED, said, line.lexicon):
             if hit["timer"] in ("one", "ones") and RUNNING not in line.context.standing:
                 continue
-            return Own(_stopped(hit, line), _PLAINLY)
+            return Own(_stopped(hit, line), PLAINLY)
         for hit in fitting((_OFF_THE_LIST,), said, line.lexicon):
             if _runs(hit["label"], line):
-                return Own(TimersRequest(stop=True, label=hit["label"]), _PLAINLY)
+                return Own(TimersRequest(stop=True, label=hit["label"]), PLAINLY)
     return None
 
 
@@ -150,10 +150,7 @@ def _sets(line: Line) -> bool:
     return missed or (bool(times) and not counted) or _SETTING.search(said) is not None
 
 
-def _never(bound: Bound) -> None:
-    """Such a line is read as a whole, not by slots."""
-
-
 FRAMES = tuple(
-    Frame(TimersRequest, "timer", _never, reads=reader, help_topic="timer", settles=True) for reader in (looks, stops)
+    Frame(TimersRequest, "timer", never_by_slots, reads=reader, help_topic="timer", settles=True)
+    for reader in (looks, stops)
 )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.talk import bare
 from grammar.spoken import Spoken, fitting, matched, spoken
@@ -102,12 +102,8 @@ def _without_reason(line: Line) -> str:
     return head if told and not bids else line.text
 
 
-def _never(bound: Bound) -> None:
-    return None
-
-
 FRAMES = (
-    Frame(UndoRequest, "undo", _never, reads=reads, first=True, needs=("slot:none",)),
+    Frame(UndoRequest, "undo", never_by_slots, reads=reads, first=True, needs=("slot:none",)),
     Frame(UndoRequest, "undo", bare(UndoRequest), cues=speaks(telling="act:undo"), needs=("act:undo",)),
     Frame(RedoRequest, "undo", bare(RedoRequest), cues=speaks(telling="act:redo"), needs=("act:redo",)),
 )

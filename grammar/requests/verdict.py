@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.named import dough_named
 from grammar.requests.keeping import CERTAIN, a_dough
 from grammar.spoken import fitting, found, matched, spoken
@@ -174,12 +174,7 @@ def _of(words: str, line: Line) -> str:
     return ""
 
 
-def _never(bound: Bound) -> None:
-    """Never from slots: these lines are read as a whole or not at all."""
-    return
-
-
 FRAMES = tuple(
-    Frame(request, "keeping", _never, reads=reader, first=True, needs=("slot:none",))
+    Frame(request, "keeping", never_by_slots, reads=reader, first=True, needs=("slot:none",))
     for request, reader in ((VerdictsAsked, asks_verdicts), (VerdictRequest, judges))
 )
