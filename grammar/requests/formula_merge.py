@@ -216,9 +216,9 @@ def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> Formu
 
 def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, ...]:
     """Parts by item: what is said anew replaces the same item; a new flour share takes its room from the rest."""
-    there = {part.item[0] for part in earlier.parts if part.pct or part.g or part.measure}
-    named = [part for part in new.parts if not (part.pct or part.g or part.measure or part.flour or part.late)]
-    new = replace(new, parts=tuple(part for part in new.parts if part not in named or part.item[0] not in there))
+    there = {part.item[0] for part in earlier.parts if _has_a_figure(part)}
+    again = [part for part in new.parts if not (_has_a_figure(part) or part.rest) and part.item[0] in there]
+    new = replace(new, parts=tuple(part for part in new.parts if part not in again))
     said = {part.item[0]: part for part in new.parts}
     if len(new.parts) == 1 and new.parts[0].flour and new.parts[0].rest and new.parts[0].alone:
         weighed_g = sum(part.g or 0.0 for part in earlier.parts if part.flour)
@@ -226,14 +226,14 @@ def _merged_parts(earlier: FormulaRequest, new: FormulaRequest) -> tuple[Part, .
         return (*(part for part in earlier.parts if not part.flour), flour)  # "all white", "bread flour only"
     if not new.adds and any(part.item[0].startswith("yeast") for part in new.parts):
         earlier = replace(earlier, parts=tuple(p for p in earlier.parts if not p.item[0].startswith("yeast")))
-    there = {part.item[0] for part in earlier.parts if (part.pct, part.g, part.measure) != (None,) * 3}
-    bare = {part.item[0] for part in new.parts if (part.pct, part.g, part.measure) == (None,) * 3 and not part.rest}
-    said = {item: part for item, part in said.items() if item not in there & bare}  # named again with no figure
-    new = replace(new, parts=tuple(part for part in new.parts if part.item[0] not in there & bare))
     kept = [part for part in earlier.parts if part.item[0] not in said and part.item[0] not in new.without]
     if any(part.flour for part in new.parts) and not new.adds:
         kept = [part for part in kept if not part.flour or part.pct is None or len(new.parts) == 1]
     return weighed_as_before(kept, new.parts, sum(part.g or 0.0 for part in earlier.parts if part.flour))
+
+
+def _has_a_figure(part: Part) -> bool:
+    return (part.pct, part.g, part.measure) != (None, None, None)
 
 
 def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
