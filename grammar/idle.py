@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.lexicon import Lexicon, fold
+from grammar.telling_clause import LEADS
 from grammar.tokens import Token
 
 _BINDS = frozenset({"with", "of", "into"})
@@ -102,12 +103,14 @@ def kept_as_said(tokens: Sequence[Token]) -> tuple[Token, ...]:
 def _may_pass(before: Sequence[Token], token: Token, after: Sequence[Token], lexicon: Lexicon) -> bool:
     word = token.phrase or fold(token.text)
     letter = "" if token.glued else lexicon.letter(word)
+    ahead = next((one for one in after if one.kind != "FILL"), None)
+    thing_ahead = ahead is not None and any(kind in _THINGS for kind, _ in ahead.terms)
+    if word in LEADS and ahead is not None and not thing_ahead and _last(before) is None:
+        return True  # "fine, 20 then" says how the talk stands
     if letter in ("", "f", "k") or word in lexicon.weighty:
         return False
     if letter == "r":
         return True
-    ahead = next((one for one in after if one.kind != "FILL"), None)
-    thing_ahead = ahead is not None and any(kind in _THINGS for kind, _ in ahead.terms)
     if letter == "j" and thing_ahead:
         return False
     if _of_an_amount(before) or _denied(before):

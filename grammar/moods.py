@@ -113,12 +113,13 @@ _ROWS = ("ingredient:*", "preferment:*", "cue:salt", "cue:starter", "cue:water",
 
 
 def without_asides(bound: Bound) -> Bound:
-    """The line about a dough in hand without its clauses that hold no figure and only tell or ask how something is,
-    where another clause says a figure: "wholemeal drinks more, doesn't it. water up to 70"."""
+    """The line about a dough in hand without its clauses that hold no figure, nor what one is of, and only tell or ask
+    how something is, where another clause says a figure: "wholemeal drinks more, doesn't it. water up to 70"."""
     asides = telling_clauses(bound.text) if bound.context.has_bake else ()
     amounts = [phrase.tokens[0].start for phrase in bound.phrases if phrase.kind == "amount"]
-    asides = tuple(one for one in asides if not any(one.start <= at < one.end for at in amounts))
     named = [hit for hit in bound.hits if hit.amount is not None and hit.label is not None]
+    needed = (*amounts, *(hit.label.tokens[0].start for hit in named if hit.label is not None))
+    asides = tuple(one for one in asides if not any(one.start <= at < one.end for at in needed))
     if not asides or not named or len(named) < len(amounts) or bound.said(*_HOW_IT_IS):
         return bound  # a figure alone is of what was told: "the starter is stiff, 60 %"
     aside = {id(p) for p in bound.phrases if any(one.start <= p.tokens[0].start < one.end for one in asides)}

@@ -25,8 +25,6 @@ _ENDS = ",;.!-"
 _LONGEST = 4
 _IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
 _WISHED = re.compile(r"\b(then|please|pls|thanks)\b", re.IGNORECASE)
-_LED = re.compile(r"\b(so|then|just|only|make it|lets say)\W*$", re.IGNORECASE)
-"""Words that lead from a reason to the figure it is for."""
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -40,7 +38,7 @@ def bidden_parts(line: Line) -> Iterator[str]:
         start = phrase.tokens[0].start
         opens = n > 0 and (phrase.negated or fits(phrase, _BIDS))
         opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
-        if n and _is_figure_alone(after) and (_LED.search(line.text[:start]) or opens):
+        if n and _is_figure_alone(after) and (_leads_to(line.text[:start], line.lexicon) or opens):
             yield from _of_what(line.text[start:], line.text[:start], before, line.lexicon)
         behind = line.text[phrase.tokens[-1].end :]
         if opens and _bids(after, line.text[start:]) and _is_reason(before, line.text[:start], line.lexicon):
@@ -67,7 +65,7 @@ def ends_in_a_total(line: Line) -> bool:
     """Whether a line tells of people who come or stay away and ends in how many are needed then: "two cannot come, so
     34"."""
     last = line.phrases[-1:]
-    led = last and _is_figure_alone(last) and _LED.search(line.text[: last[0].tokens[0].start])
+    led = last and _is_figure_alone(last) and _leads_to(line.text[: last[0].tokens[0].start], line.lexicon)
     return bool(led) and _of_how_many_come(line.phrases, _reasons(line.text, line.lexicon))
 
 
@@ -154,10 +152,21 @@ def _is_reason(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> bool:
     return bool({"fault", "dislike"} & _reasons(text, lexicon))
 
 
+def _leads_to(text: str, lexicon: Lexicon) -> bool:
+    """Whether a reason ends in words that lead to the figure it is for."""
+    words = _words(text)
+    return any("leads_to" in _reasons(" ".join(words[-n:]), lexicon, n) for n in range(1, _LONGEST + 1))
+
+
+def _words(text: str) -> list[str]:
+    return [part for match in _WORD.finditer(text) for part in fold(match.group()).split()]
+
+
 @lru_cache(maxsize=256)
-def _reasons(text: str, lexicon: Lexicon) -> frozenset[str]:
-    words = [part for match in _WORD.finditer(text) for part in fold(match.group()).split()]
-    stretches = (" ".join(words[i : i + n]) for i in range(len(words)) for n in range(1, _LONGEST + 1))
+def _reasons(text: str, lexicon: Lexicon, least: int = 1) -> frozenset[str]:
+    """What kinds of reason the words of a text give, in stretches of at least so many."""
+    words = _words(text)
+    stretches = (" ".join(words[i : i + n]) for i in range(len(words)) for n in range(least, _LONGEST + 1))
     return frozenset(id for said in stretches for kind, id in lexicon.asides.get(said, ()) if kind == "reason")
 
 

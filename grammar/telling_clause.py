@@ -19,7 +19,7 @@ _CLAUSE = re.compile(
 )
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
-_LEADS = word_set(
+LEADS = word_set(
     "ok okay right so well then and please now oh sure fine grand good great just um uh er hmm yes yeah no nah cheers"
 )
 """Words that may stand before what a clause begins with."""
@@ -105,7 +105,7 @@ def asks_or_bids(text: str) -> bool:
 def _words(text: str) -> list[str]:
     """The words of a clause in lower case, from where it begins to say something."""
     words = [found.group() for found in _WORD.finditer(text.lower().replace("’", "'"))]
-    return words[next((i for i, word in enumerate(words) if word not in _LEADS), len(words)) :]
+    return words[next((i for i, word in enumerate(words) if word not in LEADS), len(words)) :]
 
 
 def _mood(words: Sequence[str]) -> str | None:
@@ -142,6 +142,6 @@ def _tells(words: Sequence[str]) -> bool:
 def _is_subject(words: Sequence[str], at: int) -> bool:
     """Whether a pronoun does something: behind a verb it is asked ("can i") or has something done to it ("bump those
     up")."""
-    if at == 0 or words[at - 1] in _LEADS | _JOINS:
+    if at == 0 or words[at - 1] in LEADS | _JOINS:
         return words[at] not in _POINTING or bool(_IS.intersection(words[at + 1 : at + 2]))
     return words[at] in _DOERS and words[at - 1] not in _IS | _WISHES | _BETWEEN

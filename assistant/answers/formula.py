@@ -84,7 +84,7 @@ def answer(request: FormulaRequest, room: Room) -> Outcome:
         sources=_sources(formula, room.kb),
         bench=bench,
         change=change,
-        focus=room.formula_said if only_asked else said,
+        focus=room.formula_said if only_asked else replace(said, asked=request.asked),
     )
 
 

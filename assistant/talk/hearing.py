@@ -15,6 +15,7 @@ from assistant.talk.offers import chosen, completed, offered, put_right
 from assistant.talk.trying import STEERING, Trial
 from grammar.reader import CLEAR, Read, Reading
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_bare import bare_figure
 from grammar.requests.report import ReportRequest
 from grammar.requests.show import ShowRequest
 from knowledge.vocabulary import choices
@@ -112,8 +113,10 @@ def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench, int | N
     earlier = recalled(bench.bake.said) if bench.bake is not None else None
     if not isinstance(earlier, FormulaRequest) or found.best is None:
         return found, bench, None
+    focus = recalled(bench.focus) if bench.focus_topic == "formula" else None
+    asked = focus.asked if isinstance(focus, FormulaRequest) else ()
     readings = tuple(
-        replace(one, request=of_its_rows(one, earlier, trial.kb))
+        replace(one, request=bare_figure(of_its_rows(one, earlier, trial.kb), earlier, one.bound, asked))
         if isinstance(one.request, FormulaRequest) else one
         for one in found.readings
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -22,7 +22,14 @@ FIGURES = {
 """What one bare figure may correct, and how much each may plausibly be: pieces, g, %."""
 _PRESENT = (*FIGURES, "portions", "heads", "baked_g", "all_flour_g", "water_g", "starter_g", "salt_g")
 """Figures of the dough in hand that another is said in the place of."""
-_ONLY_WORDS = ("act:change", "act:correct", "act:make", "act:same", "act:use", "act:back", "ask:what_if")
+_ONLY_WORDS = (
+    "act:change", "act:correct", "act:make", "act:same", "act:use", "act:back", "ask:what_if", "filler:*", "tail:*",
+)  # fmt: skip
+_ASKED_FIELDS = {
+    "salt": "salt_pct", "starter": "starter_pct", "hydration": "hydration_pct", "water": "hydration_pct",
+    "piece_g": "piece_g", "flour": "flour_g",
+}  # fmt: skip
+"""By what was asked after, the figure that another is then said of."""
 _OWNERS = ("ingredient:*", "cue:hydration", "cue:water", "cue:salt", "cue:starter", "cue:flour", "preferment:*")
 """Words that say what a figure is of."""
 _HYDRATION = (50.0, 85.0)
@@ -37,14 +44,21 @@ _SAME = 0.006
 """Two figures this near to each other, as parts of one, are said to be the same: a third is 33 %."""
 
 
-def bare_figure(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
+def bare_figure(
+    line: FormulaRequest, earlier: FormulaRequest, bound: Bound, asked: tuple[str, ...] = ()
+) -> FormulaRequest:
     """One number and nothing that says what it counts: in the place of another, the figure that is so much now; after a
-    change the same figure again ("sorry, 22"); with "make it" what it is near to, asked for where it is near to two."""
+    change the same figure again ("sorry, 22"); what was asked after right before; with "make it" what it is near to,
+    asked for where it is near to two."""
     amounts = [phrase for phrase in bound.phrases if phrase.kind == "amount"]
-    if len(amounts) != 1 or replace(line, scale=None).steps or _times_again(line, amounts[0]):
+    anew = line.begins_anew(earlier)
+    if anew or len(amounts) != 1 or replace(line, scale=None).steps or _times_again(line, amounts[0]):
         return line
-    blank = replace(line, pieces=None, piece_g=None, hydration_pct=None, dough_g=None, salt_pct=None, scale=None)
+    blank = replace(
+        line, pieces=None, tins=None, piece_g=None, hydration_pct=None, dough_g=None, salt_pct=None, scale=None
+    )
     said = _in_its_place(blank, earlier, bound, amounts[0]) or _said_again(blank, earlier, bound, amounts[0])
+    said = said or _asked_after(blank, earlier, bound, amounts[0], asked)
     return said or (_near_to(line, blank, earlier, bound, amounts[0]) if _stands_alone(bound, amounts[0]) else line)
 
 
@@ -54,8 +68,16 @@ def _times_again(line: FormulaRequest, amount: Phrase) -> bool:
 
 
 def _stands_alone(bound: Bound, amount: Phrase) -> bool:
-    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "junk")]
-    return amount.dim == "num" and all(fits(word, _ONLY_WORDS) for word in words)
+    """Whether nothing beside a number says what it is of; what another clause tells of no dough is an aside."""
+    if amount.dim != "num":
+        return False
+    ends = [n for n, phrase in enumerate(bound.phrases) if phrase.kind == "sep"]
+    at = bound.phrases.index(amount)
+    start, stop = max((n for n in ends if n < at), default=-1), min((n for n in ends if n > at), default=None)
+    clause = [phrase for phrase in bound.phrases[start + 1 : stop] if phrase.kind in ("label", "junk")]
+    return all(fits(word, _ONLY_WORDS) for word in clause) and not any(
+        fits(phrase, (*_OWNERS, "piece:*", "bread:*", "cue:*")) for phrase in bound.phrases if phrase not in clause
+    )
 
 
 def _in_its_place(
@@ -94,14 +116,26 @@ def _said_again(blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, am
     alone = bound.said("act:correct") or len(_WORD.findall(bound.text.replace(amount.text, ""))) <= _FEW_WORDS
     if moved or amount.quantity is None or not (share or (alone and _stands_alone(bound, amount))):
         return None
-    return next(_same_figure(blank, earlier, amount.quantity), None)
+    return next(_set(earlier.last, blank, earlier, amount.quantity), None)
 
 
-def _same_figure(blank: FormulaRequest, earlier: FormulaRequest, said: Quantity) -> Iterator[FormulaRequest]:
-    """The figure the last line set, set again; nothing where it set several, or this cannot be it."""
-    if len(earlier.last) != 1:
+def _asked_after(
+    blank: FormulaRequest, earlier: FormulaRequest, bound: Bound, amount: Phrase, asked: tuple[str, ...]
+) -> FormulaRequest | None:
+    """The figure that was asked after right before, where this may be another of it: "make it 1.7" of the salt."""
+    if amount.quantity is None or not _stands_alone(bound, amount) or "for" in bound.links():
+        return None
+    names = tuple(_ASKED_FIELDS.get(one.removesuffix("_table"), f"part {one}") for one in asked)
+    return next(_set(names, blank, earlier, amount.quantity), None)
+
+
+def _set(
+    names: Sequence[str], blank: FormulaRequest, earlier: FormulaRequest, said: Quantity
+) -> Iterator[FormulaRequest]:
+    """A figure of the dough in hand set to what is said; nothing where several are named, or this cannot be it."""
+    if len(names) != 1:
         return
-    name = earlier.last[0]
+    name = names[0]
     value = _in_unit(said, "pct" if name.startswith("part ") else name)
     if name in FIGURES and FIGURES[name][0] <= value <= FIGURES[name][1]:
         yield replace(blank, **{name: value})  # type: ignore[arg-type]

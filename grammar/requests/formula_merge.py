@@ -6,7 +6,7 @@ from dataclasses import fields, replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound
-from grammar.requests.formula_bare import FIGURES, bare_figure
+from grammar.requests.formula_bare import FIGURES
 from grammar.requests.formula_before import put_back_in
 from grammar.requests.formula_blend import weighed_as_before
 from grammar.requests.formula_heads import for_heads
@@ -29,7 +29,7 @@ def went_on(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Form
 def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
     """The dough in hand with what the line says of it."""
     line = as_deep(for_heads(line, earlier), earlier)
-    line = in_row_units(bare_figure(line, earlier, bound), earlier)
+    line = in_row_units(line, earlier)
     if line.counted is not None and line.flour_g is None and line.all_flour_g is None:
         flour_g = earlier.flour_g or earlier.all_flour_g
         line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
