@@ -11,6 +11,8 @@ from dataclasses import dataclass
 
 from grammar.complaint_found import cues_of, found
 from grammar.complaint_looks import Composed, composed, here_and_there, in_context
+from grammar.complaint_owner import owned_elsewhere
+from grammar.complaint_part import parts_in
 from grammar.complaint_terms import SIMILE, STRESS, Mention, Word, word_set
 from grammar.complaint_words import trade_names, words_of
 from grammar.lexicon import Lexicon
@@ -47,7 +49,7 @@ def hear(
     listed = tuple(
         one
         for one in found(words, lexicon, names)
-        if not (_lays_on(one, words, lexicon) or in_context(one, words, lexicon))
+        if not (_lays_on(one, words, lexicon) or in_context(one, words, lexicon) or _of_another(one, words, lexicon))
     )
     together = composed(words, lexicon, _places(_closed(listed, words, lexicon)).union(*names), of, raw)
     subjects = [(a, b, "dough" if raw and name == "bread" else name) for a, b, name in subjects_of(words, lexicon)]
@@ -116,6 +118,17 @@ def _lays_on(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
     if after is None or after.after_mark or one.first != one.last or words[one.first].text not in STRESS:
         return False
     return after.text in lexicon.looks
+
+
+def _of_another(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
+    """Whether a fault heard in a few words is somebody else's: "the phone went flat"."""
+    if not one.ids("symptom") or one.last - one.first > _FEW:
+        return False
+    parts = parts_in([word.text for word in words], lexicon)
+    return owned_elsewhere(one.first, one.last, words, parts, lexicon)
+
+
+_FEW = 2
 
 
 def _closed(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> list[Mention]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from grammar.complaint_owner import owned_elsewhere, weighed_so
 from grammar.complaint_part import Part, compared, it, of_bread, part_of, parts_in, phrases_at
 from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Mention, Word, word_set
 from grammar.lexicon import Lexicon
@@ -67,7 +68,7 @@ def composed(
     for first, last, names in looks:
         span = set(range(first, last + 1))
         inside = any(p.last > p.first and span <= set(range(p.first, p.last + 1)) for p in parts)
-        if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span):
+        if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span) or weighed_so(first, words):
             continue
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
         if first == last and texts[first] in COLOURS and last + 1 in starts and texts[last + 1] not in COLOURS:
@@ -86,6 +87,8 @@ def composed(
         if found is None:
             continue
         if part is None and first == last and _only_named(words, first, lexicon):
+            continue
+        if part is None and owned_elsewhere(first, last, words, parts, lexicon):
             continue
         symptom, absent = found
         used |= span

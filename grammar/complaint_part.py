@@ -14,7 +14,7 @@ from grammar.lexicon import Lexicon
 LONGEST = 5
 NEAR, FAR = 12, 16
 """Words from a part to what is said of it, within one stretch and across a mark."""
-_COLOURED = word_set("black brown dark white")
+_NAMING = word_set("black brown dark raw white")
 _SORTS = word_set(
     "baked black brown crusty dark dense done dry flat gray grey hard heavy light open raised raw soft sour "
     "sticky stiff thick wet white"
@@ -71,7 +71,7 @@ def part_of(first: int, last: int, parts: Sequence[Part], words: Sequence[Word])
             stressed = first > 0 and words[first - 1].text in STRESS
             if not sort or stressed:
                 return part
-            if words[first].text in _COLOURED:
+            if words[first].text in _NAMING:
                 return None  # "how much white dough": which dough
     before = [part for part in parts if part.last < first]
     if before:

@@ -13,6 +13,11 @@ from grammar.frames import Line
 _BIDS = frozenset({"add", "change", "scale", "use", "same", "drop", "remove"})
 _HOURS = frozenset({"plan", "timing", "progress", "loads", "timer", "feed"})
 _ASKS_HOURS = frozenset({"when", "how_long", "what_time"})
+_ASKS = frozenset({"what", "how", "how_much", "how_many", "what_if", "plan", "show"})
+_STANDS_ALONE = frozenset(
+    {"water", "conversion", "cost", "formula", "loads", "feed", "card", "recall", "plan", "timing"}
+)
+"""The topics of a line that asks for a figure, or counts out pieces: it stands alone."""
 
 
 def passed_on(line: Line) -> frozenset[str]:
@@ -21,12 +26,20 @@ def passed_on(line: Line) -> frozenset[str]:
     found: set[str] = set()
     if told and _BIDS & set(told[0].ids("act")):
         found.add("formula")
-    clocked = any(token.kind == "CLOCK" for token in line.tokens)
+    clocked = any(token.kind == "CLOCK" or ("state", "gone") in token.terms for token in line.tokens)
     if clocked and line.context.of != "starter" and (told[0].ids("mark") or told[0].ids("feeding")):
-        found |= {"progress", "feed"}
+        found |= {"progress", "feed", "mend"}
     if any(_ASKS_HOURS & set(phrase.ids("ask")) for phrase in told):
         found |= _HOURS
+    if _counts_out(line) or any(_ASKS & set(phrase.ids("ask")) for phrase in told):
+        found |= _STANDS_ALONE
     return frozenset(found)
+
+
+def _counts_out(line: Line) -> bool:
+    """Whether pieces are counted out for a size or a share: a dough of its own, told of no bread that went wrong."""
+    counted = any(line.tokens[i].kind == "NUM" and token.ids("piece") for i, token in enumerate(line.tokens[1:]))
+    return counted and not line.context.raw and not any(token.ids("mistake") for token in line.tokens)
 
 
 def told_of_the_bake(line: Line, figures: Sequence[tuple[str, float]], symptoms: Sequence[str]) -> frozenset[str]:

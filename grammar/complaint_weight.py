@@ -10,7 +10,7 @@ from grammar.complaint_asked import only_asked
 from grammar.complaint_figures import Figures
 from grammar.frames import Line
 from grammar.phrases import Phrase
-from grammar.telling_clause import asks_or_bids
+from grammar.telling_clause import ASKED, asks_or_bids, telling_clauses
 
 if TYPE_CHECKING:
     from grammar.requests.diagnosis import DiagnosisRequest
@@ -71,7 +71,7 @@ def complaint_score(
         own = _PLAIN if heard.plain else _PICTURED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
-            own -= 1.5
+            own -= _WISHED if any(clause.mood == ASKED for clause in telling_clauses(line.text)) else 1.5
         if not heard.plain and any(
             p.ids("topic") or "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
         ):
