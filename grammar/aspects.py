@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 
-from grammar.lexicon import fold
+from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
 
 AHEAD, BACK, EITHER = "ahead", "back", "either"
@@ -29,12 +29,6 @@ Aspects = Mapping[str, tuple[tuple[str, str], ...]]
 
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*|[,;:.!?()\n]|-(?=\s)|[–—]")
 _ENDS = frozenset(",;:.!?()\n-–—")
-_BREAKS = frozenset({"but", "though", "however", "because", "so", "whereas", "although", "then", "while"})
-"""Small words that begin a clause of their own."""
-_OF_ITS = frozenset(
-    {"raise", "lower", "increase", "reduce", "lift", "drop", "cut", "up", "change", "set", "bump", "make"}
-)
-"""Words before an "its" that says whose something is."""
 LONGEST_WORDS = 5
 
 
@@ -49,15 +43,15 @@ class Said:
     clause: int
 
 
-def aspects_said(text: str, known: Aspects) -> tuple[Said, ...]:
+def aspects_said(text: str, lexicon: Lexicon) -> tuple[Said, ...]:
     """The words of a line that say how something is meant, in order, longest first where they overlap."""
-    return tuple(_said(_words(text), known))
+    return tuple(_said(_words(text, lexicon), lexicon.aspects))
 
 
-def marked(phrases: Sequence[Phrase], text: str, known: Aspects) -> tuple[Phrase, ...]:
+def marked(phrases: Sequence[Phrase], text: str, lexicon: Lexicon) -> tuple[Phrase, ...]:
     """The phrases of a line, each with how it is meant."""
-    words = _words(text)
-    said = list(_said(words, known))
+    words = _words(text, lexicon)
+    said = list(_said(words, lexicon.aspects))
     if not said:
         return tuple(phrases)
     ends = [word.start for word, following in pairwise(words) if word.clause != following.clause]
@@ -83,10 +77,11 @@ class _Word:
 
 
 @lru_cache(maxsize=16)
-def _words(text: str) -> tuple[_Word, ...]:
+def _words(text: str, lexicon: Lexicon) -> tuple[_Word, ...]:
     """The words of a line, folded, each with the number of its clause; a decimal point or comma ends none."""
     out: list[_Word] = []
     clause = 0
+    breaks, of_its = lexicon.small("breaks"), lexicon.small("of_its")
     for found in _WORD.finditer(text):
         sign = found.group()
         if sign in _ENDS:
@@ -94,10 +89,10 @@ def _words(text: str) -> tuple[_Word, ...]:
             clause += 0 if inside else 1
             continue
         word = fold(sign)
-        if word in _BREAKS and out and out[-1].clause == clause:
+        if word in breaks and out and out[-1].clause == clause:
             clause += 1
-        if word == "its" and sign.lower() == "its" and out and out[-1].clause == clause and out[-1].text in _OF_ITS:
-            word = "its own"  # "raise its hydration": whose it is, no report
+        if word == "its" and sign.lower() == "its" and out and out[-1].clause == clause and out[-1].text in of_its:
+            word = "its own"  # whose it is, no report
         out.append(_Word(word, found.start(), found.end(), clause))
     return tuple(out)
 

@@ -9,7 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from grammar.lexicon import Term
+from grammar.clause_begins import begins
+from grammar.lexicon import Lexicon, Term, fold
 from grammar.row_beside import with_figures_told_apart
 from grammar.tokens import Token
 
@@ -17,9 +18,6 @@ _VERB: Term = ("act", "bid")
 _BIDS: tuple[Term, ...] = (("act", "use"),)
 _NEAR = 3
 """So many words behind the verb stands what is to be changed: "chuck another 2 % honey in"."""
-_DOERS = frozenset({"i", "ive", "i've", "we", "weve", "we've", "he", "she", "they", "you", "id", "i'd"})
-_MAY = frozenset({"can", "could", "would", "will"})
-"""Before "you": politely bidden."""
 _ROWS = frozenset({"ingredient", "preferment", "diet"})
 _OF_THE_DOUGH = frozenset(("cue", row) for row in ("salt", "water", "hydration", "starter", "flour"))
 _OF_THE_BENCH = frozenset({"state", "heat", "mark", "stage", "place", "pack", "kit", "clock", "so_far"})
@@ -28,37 +26,38 @@ _TELLS = ("mistake", "step_left", "put_in")
 """Kinds of words that tell a slip, so that the verb tells it too."""
 
 
-def bidden(tokens: Sequence[Token], text: str, in_hand: bool) -> tuple[Token, ...]:
+def bidden(tokens: Sequence[Token], text: str, lexicon: Lexicon, in_hand: bool) -> tuple[Token, ...]:
     """The tokens with each bidding verb read as "use", the word that is none as what else it means, and each figure
     beside the row it is of."""
-    return with_figures_told_apart(_verbs_read(tokens, in_hand), text, in_hand)
+    return with_figures_told_apart(_verbs_read(tokens, lexicon, in_hand), text, lexicon, in_hand)
 
 
-def _verbs_read(tokens: Sequence[Token], in_hand: bool) -> tuple[Token, ...]:
+def _verbs_read(tokens: Sequence[Token], lexicon: Lexicon, in_hand: bool) -> tuple[Token, ...]:
     if not any(_VERB in token.terms for token in tokens):
         return tuple(tokens)
     terms = [term for token in tokens for term in token.terms]
     may = in_hand and not any((kind in _TELLS and id != "poured") or id == "instead_of" for kind, id in terms)
-    return tuple(_read(tokens, i, may) if _VERB in tokens[i].terms else tokens[i] for i in range(len(tokens)))
+    return tuple(_read(tokens, i, lexicon, may) if _VERB in tokens[i].terms else tokens[i] for i in range(len(tokens)))
 
 
-def _read(tokens: Sequence[Token], i: int, may: bool) -> Token:
+def _read(tokens: Sequence[Token], i: int, lexicon: Lexicon, may: bool) -> Token:
     rest = tuple(term for term in tokens[i].terms if term != _VERB)
     more = any(("cue", "greater") in token.terms for token in tokens[i:])
     if more and ("mistake", "poured") in rest:
-        may = False  # "put more water in, 70 g" tells what was done as well as not
-    if may and _heads(tokens[:i]) and _changes(tokens[i + 1 :]):
+        may = False  # told what was done as well as bidden
+    if may and _heads(tokens[:i], lexicon) and _changes(tokens[i + 1 :]):
         return replace(tokens[i], terms=_BIDS, units=())
     return replace(tokens[i], terms=rest, kind=tokens[i].kind if rest or tokens[i].kind != "TERM" else "JUNK")
 
 
-def _heads(before: Sequence[Token]) -> bool:
+def _heads(before: Sequence[Token], lexicon: Lexicon) -> bool:
     """Whether a word begins its clause, with nobody before it who did it."""
-    polite = len(before) > 1 and before[-1].text.lower() == "you" and before[-2].text.lower() in _MAY
+    small, words = lexicon.small, [fold(token.text) for token in before]
+    polite = not small("you").isdisjoint(words[-1:]) and begins(words[-2:], lexicon, "may")
     for token in reversed(before[:-2] if polite else before):
         if token.kind == "MARK":
             return True
-        if token.text.lower() in _DOERS or not (_small(token) or token.idle):
+        if fold(token.text) in small("doer", "doer_done", "you") or not (_small(token) or token.idle):
             return False
     return True
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from grammar.frames import Bound, Context, Frame, Hit, amount_base, patterns_of
-from grammar.lexicon import Term
+from grammar.lexicon import Lexicon, Term
 from grammar.neighbours import COUNTED, Laid, is_rated, is_unknown
 from grammar.phrases import Phrase
 from grammar.plausible import named_before, range_score
@@ -52,7 +52,7 @@ class _State:
     chosen: tuple[_Option, ...] = ()
 
 
-def bind(frame: Frame, laid: Laid, context: Context, text: str, groups: Mapping[str, str]) -> Fit | None:
+def bind(frame: Frame, laid: Laid, context: Context, text: str, lexicon: Lexicon) -> Fit | None:
     """The best filling of a frame's slots; None where the frame is ruled out or lacks what it needs."""
     if not laid.open.isdisjoint(frame.rules_out):
         return None
@@ -62,7 +62,7 @@ def bind(frame: Frame, laid: Laid, context: Context, text: str, groups: Mapping[
     phrases, amounts = laid.phrases, laid.amounts
     states = [_State()]
     for n in range(len(amounts)):
-        options = _options(frame, laid, n, groups, context.has_bake)
+        options = _options(frame, laid, n, lexicon.groups, context.has_bake)
         grown: list[tuple[float, _State, _Option]] = []
         for state in states:
             for option in options:
@@ -78,7 +78,7 @@ def bind(frame: Frame, laid: Laid, context: Context, text: str, groups: Mapping[
     free = {id(hit.label) for hit in hits}
     if frame.wholly and (unclaimed or any(id(p) not in free for p in laid.unknown)):
         return None
-    bound = Bound(tuple(hits), phrases, context, text)
+    bound = Bound(tuple(hits), phrases, context, text, lexicon)
     needed = not frame.needs or any(_present(need, laid, bound) for need in frame.needs)
     if not needed and not (follows and hits):
         return None

@@ -9,7 +9,9 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from grammar.complaint_terms import FILL, STRESS, Mention, Word, word_set
+from grammar.clause_begins import asked_in_general
+from grammar.complaint_terms import FILL, STRESS, Mention, Word
+from grammar.lexicon import Lexicon
 
 _WISH = re.compile(
     r"\bhow (?:do|does|can|should|would|to) ?(?:\w+ ){0,3}?(?:get|make|achieve) (?!rid|it stop|so |too |this |that )"
@@ -26,13 +28,9 @@ _QUANTITY = re.compile(
 """Questions after a quantity."""
 _AS_LIMIT = re.compile(r"\bhow (?:long|many (?:hours|days|minutes))\b[^.!?]*?\b(?:before|until|till|til)\b")
 """A question how long something goes on until what would be a fault: "how long can they sit before they go stale"."""
-_IN_GENERAL = re.compile(r"^(?:(?:ok|so|and|but) )*(?:is|are|do|does|can|could|would|should|will) (?:(?:an?) )?(?=\w)")
-"""A question whether something is so, with a thing nobody pointed to: "is a wetter dough", "do sticky doughs"."""
-_BEING = word_set("is are was were be been being looks look looked feels feel felt seems seem stays stay turned s")
-_POINTED = word_set("my our this these that those it they the your his her i we mine")
 
 
-def only_asked(text: str, words: Sequence[Word], mentions: Sequence[Mention]) -> bool:
+def only_asked(text: str, lexicon: Lexicon, words: Sequence[Word], mentions: Sequence[Mention]) -> bool:
     """Whether the faults heard in a line are only asked about."""
     said = text.lower()
     if _WISH.search(said):
@@ -44,17 +42,16 @@ def only_asked(text: str, words: Sequence[Word], mentions: Sequence[Mention]) ->
         last = len(limit.group().split()) + len(folded[: limit.start()].split()) - 1
         return all(one.first > last for one in faults)
     if _QUANTITY.match(folded):
-        return not any(_said_of(words, one.first) for one in faults)
-    begun = _IN_GENERAL.match(folded)
-    if begun is None or _POINTED & {word.text for word in words}:
-        return False
-    at = len(begun.group().split())
-    return any(one.first in (at, at + 1) and one.last + 1 < len(words) for one in faults)
+        return not any(_said_of(words, one.first, lexicon) for one in faults)
+    at = asked_in_general([word.text for word in words], lexicon)
+    return at is not None and any(one.first in (at, at + 1) and one.last + 1 < len(words) for one in faults)
 
 
-def _said_of(words: Sequence[Word], at: int) -> bool:
+def _said_of(words: Sequence[Word], at: int, lexicon: Lexicon) -> bool:
     """Whether a fault is said of something: a verb of being stands before it, with at most stress between."""
+    being = lexicon.small("is", "was", "appears", "being")
+    passed = (STRESS | FILL | lexicon.small("article") | {"the"}) - being
     n = at - 1
-    while n >= 0 and words[n].text in (STRESS | FILL) - _BEING - {"a", "an", "the"}:
+    while n >= 0 and words[n].text in passed:
         n -= 1
-    return n >= 0 and words[n].text in _BEING
+    return n >= 0 and words[n].text in being

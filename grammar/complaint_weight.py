@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from grammar.clause_begins import asks_or_bids
 from grammar.complaint import OF_HARM, Heard
 from grammar.complaint_asked import only_asked
 from grammar.complaint_figures import Figures
 from grammar.frames import Line
 from grammar.phrases import Phrase
-from grammar.telling_clause import ASKED, asks_or_bids, telling_clauses
+from grammar.telling_clause import ASKED, telling_clauses
 
 if TYPE_CHECKING:
     from grammar.requests.diagnosis import DiagnosisRequest
@@ -71,7 +72,7 @@ def complaint_score(
         own = _PLAIN if heard.plain else _PICTURED
         own += 0.4 * (len(heard.symptoms) - 1) + (0.5 if "why" in asks or going_on else 0.0)
         if not heard.plain and heard.subject is None and "why" not in asks and not going_on:
-            own -= _WISHED if any(clause.mood == ASKED for clause in telling_clauses(line.text)) else 1.5
+            own -= _WISHED if any(clause.mood == ASKED for clause in telling_clauses(line.text, line.lexicon)) else 1.5
         if not heard.plain and any(
             p.ids("topic") or "help" in p.ids("act") or {"can_i", "is_it"} & set(p.ids("ask")) for p in line.phrases
         ):
@@ -80,7 +81,7 @@ def complaint_score(
             own = _POINTED  # a cry for help, not a wish to read about it
         masses = sum(p.dim == "mass" for p in found.left)
         own -= _WISHED if any("how_to_see" in p.ids("ask") for p in line.phrases) and not found.found else 0.0
-        own -= _WISHED if only_asked(line.text, heard.words, heard.mentions) else 0.0
+        own -= _WISHED if only_asked(line.text, line.lexicon, heard.words, heard.mentions) else 0.0
         own -= _WISHED if not heard.plain and any("instead_of" in p.ids("link") for p in line.phrases) else 0.0
         own -= _ASKS_SOMETHING_ELSE if left and _asks_else(line.phrases) else 0.0
         safe = any("safe" in p.ids("hazard") for p in line.phrases) and any(p.ids("topic") for p in line.phrases)
@@ -88,7 +89,7 @@ def complaint_score(
         if masses and set(heard.symptoms) <= _BY_FEEL:
             own -= _WEIGHED
         return own + facts + _LEFT_OVER * left + _LEFT_MASS * masses + other
-    if not going_on or asks_or_bids(line.text):
+    if not going_on or asks_or_bids(line.text, line.lexicon):
         return None
     answered = request.said_yes is not None or bool(request.unknown) or bool(request.answering and found.bare)
     answered = answered or bool(request.corrects and (request.breads or request.pieces or found.bare))

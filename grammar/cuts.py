@@ -45,7 +45,8 @@ class Cuts:
 
     def _cut(self, skip: frozenset[str]) -> _Cut:
         if skip not in self._cuts:
-            self._cuts[skip] = _Cut(bidden(scan(self._text, self._lexicon, skip), self._text, self._in_hand))
+            tokens = scan(self._text, self._lexicon, skip)
+            self._cuts[skip] = _Cut(bidden(tokens, self._text, self._lexicon, self._in_hand))
         return self._cuts[skip]
 
     def _phrases(self, skip: frozenset[str], frame: Frame) -> Laid:
@@ -57,7 +58,7 @@ class Cuts:
             if every:
                 tokens = kept_as_said(tokens)
             text = still_said(self._text, tokens)
-            self._laid[skip, small, every] = Laid(marked(phrases(tokens), text, self._lexicon.aspects))
+            self._laid[skip, small, every] = Laid(marked(phrases(tokens), text, self._lexicon))
         return self._laid[skip, small, every]
 
 

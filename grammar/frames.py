@@ -39,8 +39,9 @@ from dataclasses import dataclass, field
 from functools import lru_cache
 from typing import Any
 
+from grammar.clause_begins import INVERTED, begins, words_of
 from grammar.follow import Follow
-from grammar.lexicon import Lexicon, Term
+from grammar.lexicon import NO_WORDS, Lexicon, Term
 from grammar.phrases import Phrase
 from grammar.tokens import Token
 
@@ -151,6 +152,7 @@ class Bound:
     phrases: tuple[Phrase, ...]
     context: Context
     text: str
+    lexicon: Lexicon = NO_WORDS
 
     def of(self, slot: str) -> tuple[Hit, ...]:
         return tuple(hit for hit in self.hits if hit.slot == slot)
@@ -216,7 +218,7 @@ class Bound:
 
     def inverted(self) -> bool:
         """Whether the line begins as a question does: "is it done", "are they in"."""
-        return self.text.lower().split()[:1] in [["is"], ["are"], ["was"], ["were"], ["has"]]
+        return begins(words_of(self.text), self.lexicon, *INVERTED)
 
     def meant(self, *aspects: str) -> tuple[Phrase, ...]:
         """The amounts and words of the line that are meant so ("at_hand", "lacking"), see `grammar/aspects.py`."""

@@ -12,7 +12,6 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.lexicon import Lexicon, fold
-from grammar.telling_clause import LEADS
 from grammar.tokens import Token
 
 _BINDS = frozenset({"with", "of", "into"})
@@ -105,7 +104,7 @@ def _may_pass(before: Sequence[Token], token: Token, after: Sequence[Token], lex
     letter = "" if token.glued else lexicon.letter(word)
     ahead = next((one for one in after if one.kind != "FILL"), None)
     thing_ahead = ahead is not None and any(kind in _THINGS for kind, _ in ahead.terms)
-    if word in LEADS and ahead is not None and not thing_ahead and _last(before) is None:
+    if word in lexicon.small("lead") and ahead is not None and not thing_ahead and _last(before) is None:
         return True  # "fine, 20 then" says how the talk stands
     if letter in ("", "f", "k") or word in lexicon.weighty:
         return False

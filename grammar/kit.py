@@ -6,10 +6,10 @@ amount or any word stays over is none of this.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.clause_begins import turned
 from grammar.kit_clause import Clause, NotThis, Values
 from grammar.kit_hours import as_hours, both_ends
 from grammar.kit_items import Item, items
@@ -18,12 +18,6 @@ from grammar.kit_settings import settings_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
 
-_TURNED = re.compile(
-    r"\b(?:will|would|could|should|shall) (?:it|they|that|those|these|we|i)\b"
-    r"|^\W*(?:(?:so|and|but|ok|hey|hi|um|er)\W+)*(?:is|are|was|can|could|does|do|will|would|should|shall|may|might) "
-    r"(?:the|my|our|it|this|that|these|a|an|there|they|we|i|he|she|\w+ (?:at|on|in))\b"
-)
-"""The turn of a question: "will it fit", "is the laundry at 18 ok"."""
 _OWNED = frozenset({
     "my", "our", "me", "ive got", "i have", "weve got", "we have", "i own", "i only have", "we only have", "ive only",
     "weve only",
@@ -47,7 +41,7 @@ class Told:
 
 def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
     """What the line tells of the kitchen; None where it is about something else."""
-    if "?" in text or len(text) > 400 or _TURNED.search(text.lower()):
+    if "?" in text or len(text) > 400 or turned(text, lexicon):
         return None
     row = gathered(items(text, tokens, lexicon))
     warm = any(one.amount is not None and one.amount.dim == "temperature" for one in row)

@@ -103,7 +103,8 @@ class Lexicon:
     dangers those make; takebacks: folded phrase -> what it does where a value of the same sort follows one before it
     ("plain", "soft", "aside", "behind", "both", "judged" and what stands round it: see the words); asides: folded
     phrase -> what it means in talk of the kitchen, of the doughs on the bench or of the notebook, and nowhere else;
-    tellings: folded phrase -> what it means in a report of a bake under way; subjects: folded name -> what can be
+    speech: what small words do in a clause -> those words; tellings: folded phrase -> what it means in a report of a
+    bake under way; subjects: folded name -> what can be
     asked about by it; beside: folded name -> the topics it is where one of certain words is said too;
     shapes: folded words -> the shapes of question they are of, each with whether the thing asked about follows; sense:
     folded word or turn -> its sense in a question; topics_by_sense: sense -> the topics it may mean, each with how
@@ -130,6 +131,7 @@ class Lexicon:
     answers: Mapping[str, Mapping[str, str]] = field(default_factory=dict)
     takebacks: Mapping[str, frozenset[str]] = field(default_factory=dict)
     aspects: Mapping[str, tuple[tuple[str, str], ...]] = field(default_factory=dict)
+    speech: Mapping[str, frozenset[str]] = field(default_factory=dict)
     perilous: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     perilous_made: tuple[tuple[str, str, str, bool], ...] = ()
     perilous_numbers: tuple[tuple[str, float, float], ...] = ()
@@ -165,3 +167,16 @@ class Lexicon:
     def words(self) -> frozenset[str]:
         """Every single word that occurs in a phrase: what a slip may be repaired to."""
         return self.derived.words if self.derived is not None else derived_of(self.phrases).words
+
+    def small(self, *does: str) -> frozenset[str]:
+        """The small words that do one of these in a clause ("doer", "pointing")."""
+        return _small(self, does)
+
+
+NO_WORDS = Lexicon({}, {})
+"""What one knows who knows no word."""
+
+
+@lru_cache(maxsize=256)
+def _small(lexicon: Lexicon, does: tuple[str, ...]) -> frozenset[str]:
+    return frozenset().union(*(lexicon.speech[one] for one in does)) if lexicon.speech else frozenset()

@@ -11,8 +11,9 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
-from grammar.aspects import Aspects, aspects_said
+from grammar.aspects import aspects_said
 from grammar.frames import Bound, Hit, fits
+from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase
 from grammar.telling_clause import ASKED, HEARSAY, PAST, telling_clauses
 
@@ -83,7 +84,7 @@ def _nothing_bidden(bound: Bound) -> bool:
 def _mood_of(phrase: Phrase | None, bound: Bound) -> str | None:
     """The mood of the clause a phrase stands in; None where that is no telling."""
     at = phrase.tokens[0].start if phrase is not None else 0
-    return next((one.mood for one in telling_clauses(bound.text) if one.start <= at < one.end), None)
+    return next((one.mood for one in telling_clauses(bound.text, bound.lexicon) if one.start <= at < one.end), None)
 
 
 def bids_rows(request: Any, bound: Bound) -> bool:
@@ -115,7 +116,7 @@ _ROWS = ("ingredient:*", "preferment:*", "cue:salt", "cue:starter", "cue:water",
 def without_asides(bound: Bound) -> Bound:
     """The line about a dough in hand without its clauses that hold no figure, nor what one is of, and only tell or ask
     how something is, where another clause says a figure: "wholemeal drinks more, doesn't it. water up to 70"."""
-    asides = telling_clauses(bound.text) if bound.context.has_bake else ()
+    asides = telling_clauses(bound.text, bound.lexicon) if bound.context.has_bake else ()
     amounts = [phrase.tokens[0].start for phrase in bound.phrases if phrase.kind == "amount"]
     named = [hit for hit in bound.hits if hit.amount is not None and hit.label is not None]
     needed = (*amounts, *(hit.label.tokens[0].start for hit in named if hit.label is not None))
@@ -134,9 +135,9 @@ def _only_spoken_of(bound: Bound) -> bool:
     return bool(names) and not rows and all({"so", "done"} & set(phrase.meant) for phrase in names)
 
 
-def supposed(text: str, known: Aspects) -> bool:
+def supposed(text: str, lexicon: Lexicon) -> bool:
     """Whether a line only supposes something ("if I keep it at 26"): it goes on asking, and sets nothing."""
-    return any(one.aspect == "supposed" for one in aspects_said(text, known))
+    return any(one.aspect == "supposed" for one in aspects_said(text, lexicon))
 
 
 def only_wished(bound: Bound) -> bool:

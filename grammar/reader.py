@@ -85,14 +85,14 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     for frame in frames:  # what is pasted whole is no talk: its steps may sound like any of it
         request = frame.whole(text) if frame.whole is not None else None
         if request is not None:
-            return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text)),), ())
+            return Read(text, (Reading(request, frame, WHOLE, (), Bound((), (), context, text, lexicon)),), ())
     first = text.strip().partition("\n")[0] if "\n" in text.strip() else text
     begun = scan(first, lexicon)
     alone = _read_first(Line(_read_part(text, begun), begun, (), lexicon, context), frames)
     if alone is not None:
         return alone
-    tokens = bidden(begun if first is text else scan(text, lexicon), text, context.has_bake)
-    pieces = marked(phrases(tokens), still_said(text, tokens), lexicon.aspects)
+    tokens = bidden(begun if first is text else scan(text, lexicon), text, lexicon, context.has_bake)
+    pieces = marked(phrases(tokens), still_said(text, tokens), lexicon)
     unknown = tuple(p.text for p in pieces if p.kind == "junk" and any(c.isalnum() for c in p.text))
     repairs = tuple((t.text, t.repaired) for t in tokens if t.repaired)
     line = Line(_read_part(text, tokens), tokens, pieces, lexicon, context)
@@ -103,7 +103,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             continue
         found: list[Reading] = []
         for n, cut in enumerate(cuts.for_frame(frame)):
-            fit = bind(frame, cut, context, text, lexicon.groups)
+            fit = bind(frame, cut, context, text, lexicon)
             if fit is None:
                 continue
             request = frame.build(fit.bound)
@@ -170,7 +170,8 @@ def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Rea
     if own is None or any(r.frame.topic in own.gives_way and r.score >= TAKEN and not r.unread for r in others):
         return []
     unread = (*own.unread, *(token.text for token in line.tokens[-1:] if token.beyond))
-    return [Reading(own.request, frame, own.score, unread, Bound((), line.phrases, line.context, line.text))]
+    bound = Bound((), line.phrases, line.context, line.text, line.lexicon)
+    return [Reading(own.request, frame, own.score, unread, bound)]
 
 
 def _or_at_last(frames: Sequence[Frame], line: Line, found: list[Reading]) -> list[Reading]:
@@ -210,7 +211,8 @@ def _read_first(line: Line, frames: Sequence[Frame]) -> Read | None:
         for frame in frames:
             own = frame.reads(said) if frame.first and frame.reads is not None else None
             if own is not None:
-                alone = Reading(own.request, frame, own.score, own.unread, Bound((), (), line.context, line.text))
+                bound = Bound((), (), line.context, line.text, line.lexicon)
+                alone = Reading(own.request, frame, own.score, own.unread, bound)
                 return Read(line.text, (alone,), line.tokens)
     return None
 

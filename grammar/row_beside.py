@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from grammar.lexicon import Lexicon
 from grammar.telling_clause import telling_clauses
 from grammar.tokens import Token
 
@@ -51,7 +52,9 @@ _MORE = ("cue:fewer", "cue:greater")
 _NO_PAUSE = frozenset(".;?!")
 
 
-def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -> tuple[Token, ...]:
+def with_figures_told_apart(
+    tokens: Sequence[Token], text: str, lexicon: Lexicon, in_hand: bool
+) -> tuple[Token, ...]:
     """The tokens with the one figure of a line right behind the one row it is of, however far apart they were said:
     "put some oats in, 150 g", "a poolish the night before, 30 %". A bare number only where more, less or "say" leads to
     it; nothing where the clause of the row only tells how something is.
@@ -59,7 +62,7 @@ def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -
     if not in_hand or any(_means(token, _OF_ALL) for token in tokens):
         return tuple(tokens)
     for figure in range(len(tokens) - 1, 0, -1):
-        row = _row_told_apart(tokens, figure, text)
+        row = _row_told_apart(tokens, figure, text, lexicon)
         if row is not None:
             own = _family(tokens[row])
             gone = {n for n, one in enumerate(tokens) if n != row and _is_row(one) and own & _family(one)}
@@ -70,7 +73,7 @@ def with_figures_told_apart(tokens: Sequence[Token], text: str, in_hand: bool) -
     return tuple(tokens)
 
 
-def _row_told_apart(tokens: Sequence[Token], figure: int, text: str) -> int | None:
+def _row_told_apart(tokens: Sequence[Token], figure: int, text: str, lexicon: Lexicon) -> int | None:
     """The row that a figure is of which a pause or a tail parts from it."""
     said = tokens[figure].quantity
     rows = [n for n in range(figure) if _is_row(tokens[n]) or tokens[n].ids("preferment")]
@@ -88,7 +91,7 @@ def _row_told_apart(tokens: Sequence[Token], figure: int, text: str) -> int | No
     if marks and any(token.kind in ("TERM", "JUNK") for token in tokens[marks[-1] + 1 : figure]):
         return None  # a clause of its own, with its own thing
     pauses = {tokens[n].text.strip() for n in marks}
-    told = any(one.start <= tokens[row].start < one.end for one in telling_clauses(text))
+    told = any(one.start <= tokens[row].start < one.end for one in telling_clauses(text, lexicon))
     if told or pauses & _NO_PAUSE or not (pauses or any(token.ids("tail") for token in between)):
         return None
     led = any("about" in token.ids("link") for token in between) or any(_means(token, _MORE) for token in tokens)

@@ -34,7 +34,7 @@ def part_of(line: Line, text: str) -> Line:
 
 def with_phrases(line: Line) -> Line:
     """A line that was only cut into words, with its phrases."""
-    pieces = marked(phrases(line.tokens), still_said(line.text, line.tokens), line.lexicon.aspects)
+    pieces = marked(phrases(line.tokens), still_said(line.text, line.tokens), line.lexicon)
     return Line(line.text, line.tokens, pieces, line.lexicon, line.context)
 
 

@@ -1,8 +1,8 @@
 """Which clauses of a line only tell how something is, or ask it: such a clause changes no dough.
 
 "They look grey", "the oven's only got one tray", "gran says half the salt" and "is 80 g big" bid nothing; "70 g", "no
-malt then", "make them smaller" and "i want 30" may. Pronouns and auxiliary verbs are a closed class of English and
-stand here; behind any other noun only a verb of being, having, seeming or holding makes a clause that tells.
+malt then", "make them smaller" and "i want 30" may. What small words do stands in `knowledge/words/speech.yaml`; behind
+any other noun only a verb of being, having, seeming or holding makes a clause that tells.
 """
 
 from __future__ import annotations
@@ -12,53 +12,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from grammar.complaint_terms import word_set
+from grammar.clause_begins import HOW_IT_IS, SUBJECT, begins, led_in
+from grammar.lexicon import Lexicon, fold
 
-_CLAUSE = re.compile(
-    r"(?<!\d)[,;:.!?()\n]+|[,;:.!?()\n]+(?!\d)|\s[-–—]\s|\b(?:but|so|because|although|though|while|then)\b"
-)
-_WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
-
-LEADS = word_set(
-    "ok okay right so well then and please now oh sure fine grand good great just um uh er hmm yes yeah no nah cheers"
-)
-"""Words that may stand before what a clause begins with."""
-_SUBJECT = word_set(
-    "i we they it he she there that this these those everyone everybody someone somebody nobody who"
-)
-_DOERS = word_set("i we he she they")
-_POINTING = word_set("this that these those")
-_CONTRACTED = word_set(
-    "it's that's there's he's she's they're we're these're i'm who's theyre theres thats hes shes im"
-)
-_HAVING = word_set("i've we've they've ive weve theyve")
-_OWNED = word_set("the my our his her their your")
-_BETWEEN = word_set(
-    "just only always usually really all still never now both also often already mostly normally do does did"
-)
-"""Words between a subject and its verb."""
-_WISHES = word_set(
-    "want wants wanted need needs needed would should will must shall could can may might fancy prefer hope wish gotta "
-    "going gonna think thinks reckon guess mean meant said say says decided like love dont don't rather take "
-    "put use make add swap replace leave"
-)
-"""Behind a subject: what is wished, bidden, thought or taken back, which may be a change."""
-_GOING_TO = word_set(
-    "making doing baking after going gonna thinking using having planning aiming wanting looking needing"
-)
-_IS = word_set(
-    "is are was were has have had look looks looked feel feels felt seem seems seemed smell smells tastes taste holds "
-    "hold held takes took fits fit came comes went weighs weighed got gets isnt isn't arent aren't wasnt wasn't hasn't"
-)
-_JOINS = word_set("if when where that which since till until cos cause")
-_ASKING = word_set("is are was were does did has isnt isn't arent aren't wasnt wasn't doesnt doesn't why")
-_TAGS = word_set("isnt arent doesnt dont wasnt werent wont didnt hasnt havent wouldnt cant")
-_SAYS = word_set("says said reckons thinks claims swears insists")
-_PAST = word_set(
-    "had was were came did made bought used got ate took went left felt looked gave sold baked always once"
-)
-_MAY = word_set("can could should shall may will would")
-_BIDDEN_FIRST = word_set("give make do put use lets let's set add leave drop call scale")
+_MARKS = r"(?<!\d)[,;:.!?()\n]+|[,;:.!?()\n]+(?!\d)|\s[-–—]\s"
+_WORD = re.compile(r"[^\W_]+(?:'[^\W_]+)*")
+_IS = ("is", "was", "is_not", "was_not", "appears", "stands")
 _NAME = 3
 """Words of the name of a subject: "the shed fridge"."""
 
@@ -78,70 +37,81 @@ class Clause:
 
 
 @lru_cache(maxsize=64)
-def telling_clauses(text: str) -> tuple[Clause, ...]:
+def telling_clauses(text: str, lexicon: Lexicon) -> tuple[Clause, ...]:
     """The clauses of a line that only tell or ask how something is, in order."""
     out, start, last = [], 0, 0
-    ends = [*((found.start(), found.end()) for found in _CLAUSE.finditer(text.lower())), (len(text), len(text))]
-    for end, following in ends:
-        words = _words(text[start:end])
-        mood = _mood(words)
-        if len(words) == 2 and mood == SO and words[0].replace("'", "") in _TAGS:
-            start = last  # "it drinks more, doesn't it"
+    cuts = _cuts(lexicon).finditer(text.lower())
+    for end, following in [*((found.start(), found.end()) for found in cuts), (len(text), len(text))]:
+        words = _words(text[start:end], lexicon)
+        mood = _mood(words, lexicon)
+        if len(words) == 2 and mood == SO and begins(words, lexicon, "tag"):
+            start = last  # what is hung on behind a pause belongs to the clause before it
         if mood is not None:
             out.append(Clause(start, end, mood))
         last, start = start, following
     return tuple(out)
 
 
-def asks_or_bids(text: str) -> bool:
-    """Whether a line begins as a question whether something may be done, or with a verb that bids: it tells nothing."""
-    head = _words(text)[:2]
-    if len(head) < 2:
-        return False
-    bids = head[0] in _BIDDEN_FIRST and head[1] not in _SUBJECT - _POINTING - {"it"}
-    return bids or (head[0] in _MAY and head[1] in _SUBJECT)
+@lru_cache(maxsize=4)
+def _cuts(lexicon: Lexicon) -> re.Pattern[str]:
+    """Where a clause ends."""
+    breaks = lexicon.small("breaks")
+    return re.compile(rf"{_MARKS}|\b(?:{'|'.join(sorted(breaks))})\b" if breaks else _MARKS)
 
 
-def _words(text: str) -> list[str]:
-    """The words of a clause in lower case, from where it begins to say something."""
-    words = [found.group() for found in _WORD.finditer(text.lower().replace("’", "'"))]
-    return words[next((i for i, word in enumerate(words) if word not in LEADS), len(words)) :]
+def _words(text: str, lexicon: Lexicon) -> Sequence[str]:
+    """The words of a clause from where it begins to say something: folded, but for a noun that an "is" leans on."""
+    words = (found.group() for found in _WORD.finditer(text.lower().replace("’", "'")))
+    leaning = lexicon.small("leaning")
+    said = [word if word.partition("'")[2] in leaning else fold(word) for word in words]
+    return led_in(said, lexicon)
 
 
-def _mood(words: Sequence[str]) -> str | None:
+def _mood(words: Sequence[str], lexicon: Lexicon) -> str | None:
     """The mood of a clause that tells or asks how something is; None for any other."""
-    if words[-2:-1] and words[-2].replace("'", "") in _TAGS and words[-1] in _SUBJECT:
-        return SO  # "it drinks more, doesn't it"
-    if words[:3] == ["did", "i", "say"]:
-        return None  # what was said before is being corrected
-    if words[:1] and (words[0] in _ASKING or " ".join(words[:4]) == "what do you mean"):
-        return ASKED
-    if any(word in _SAYS and (i == 0 or words[i - 1] not in ("i", "we")) for i, word in enumerate(words)):
-        return HEARSAY
-    if not _tells(words):
+    said = " ".join(words[:4])
+    if begins(words[-2:-1], lexicon, "tag") and begins(words[-1:], lexicon, *SUBJECT):
+        return SO
+    if said.startswith(tuple(lexicon.small("corrects"))):
         return None
-    return PAST if any(word in _PAST for word in words) else SO
+    if begins(words, lexicon, *HOW_IT_IS) or said in lexicon.small("asks_again"):
+        return ASKED
+    own = lexicon.small("teller")
+    if any(word in lexicon.small("says") and own.isdisjoint(words[max(i - 1, 0) : i]) for i, word in enumerate(words)):
+        return HEARSAY
+    if not _tells(words, lexicon):
+        return None
+    return SO if lexicon.small("past").isdisjoint(words) else PAST
 
 
-def _tells(words: Sequence[str]) -> bool:
+def _tells(words: Sequence[str], lexicon: Lexicon) -> bool:
+    small = lexicon.small
     for i, word in enumerate(words):
-        verb = next((one for one in words[i + 1 :] if one not in _BETWEEN), "")
-        if word in _CONTRACTED:
-            return verb not in _GOING_TO | _WISHES
-        if word in _HAVING or (i == 0 and word.endswith("'s") and verb in _IS):
+        verb = next((one for one in words[i + 1 :] if one not in small("between")), "")
+        acts = verb.isalpha() and verb not in small("wishes")
+        if _is_leaning(word, lexicon):
+            return verb not in small("about_to", "wishes")
+        if word in small("doer_done") or (i == 0 and word.endswith("'s") and verb in small(*_IS)):
             return True
-        if word in _SUBJECT and _is_subject(words, i) and verb.isalpha() and verb not in _WISHES:
+        if word in small(*SUBJECT) and acts and _is_subject(words, i, lexicon):
             return True
-        if word in _OWNED and any(one in _IS for one in words[i + 2 : i + 2 + _NAME]):
+        if word in small("owner") and not small(*_IS).isdisjoint(words[i + 2 : i + 2 + _NAME]):
             return True
-        if word in _WISHES:
+        if word in small("wishes"):
             return False
     return False
 
 
-def _is_subject(words: Sequence[str], at: int) -> bool:
+def _is_leaning(word: str, lexicon: Lexicon) -> bool:
+    """Whether a pronoun has its verb of being leaning on it."""
+    front, mark, _ = word.partition("'")
+    return word in lexicon.small("it_is") or (bool(mark) and front in lexicon.small(*SUBJECT))
+
+
+def _is_subject(words: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     """Whether a pronoun does something: behind a verb it is asked ("can i") or has something done to it ("bump those
     up")."""
-    if at == 0 or words[at - 1] in LEADS | _JOINS:
-        return words[at] not in _POINTING or bool(_IS.intersection(words[at + 1 : at + 2]))
-    return words[at] in _DOERS and words[at - 1] not in _IS | _WISHES | _BETWEEN
+    pointing = words[at] in lexicon.small("pointing")
+    if at == 0 or begins(words[at - 1 :], lexicon, "lead", "joins"):
+        return not pointing or begins(words[at + 1 :], lexicon, *_IS)
+    return words[at] in lexicon.small("doer") and not begins(words[at - 1 :], lexicon, *_IS, "wishes", "between")

@@ -45,8 +45,13 @@ ASIDE = frozenset({"kit", "kit_word", PLACE, "hand", "reason", "eater"})
 """Kinds of words known only to turns of speech about the kitchen and the notebook, to reasons and to tables of eaters:
 see `asides`."""
 
+SPEECH = "speech"
+"""The kind of small words of English by what they do in a clause. No vocabulary, see `speech`."""
+
 CHOICE = "choice"
 """The kind of words that choose among readings offered; looked at only then, so they are no vocabulary."""
+
+NO_VOCABULARY = frozenset({SLIP, ASPECT, CARRIES, CHOICE, TAKEBACK, TURN, SPEECH})
 
 _IRREGULAR = {
     "loaf": "loaves", "half": "halves", "leaf": "leaves", "knife": "knives", "shelf": "shelves",
@@ -167,12 +172,21 @@ def takebacks(kb: Knowledge) -> Mapping[str, tuple[str, ...]]:
     return {words: tuple(classes) for words, classes in kb.table("takebacks", kb.digest("words"), table).items()}
 
 
+def speech(kb: Knowledge) -> Mapping[str, tuple[str, ...]]:
+    """What small words do in a clause → those words, folded."""
+
+    def table() -> dict[str, list[str]]:
+        return {word.id: [fold(form) for form in word.said_as] for word in kb.words.values() if word.kind == SPEECH}
+
+    return {does: tuple(words) for does, words in kb.table("speech", kb.digest("words"), table).items()}
+
+
 def _said(kb: Knowledge) -> Iterator[tuple[int, str, str, str, bool]]:
     """(place among the record's forms, form, kind, id, whether it has a plural) of every said form there is."""
     for family in families():
         for record in kb.all(family.record).values():
             for kind, id in record.terms():
-                if kind not in (SLIP, ASPECT, CARRIES, CHOICE, TAKEBACK, TURN) and kind not in ASIDE:
+                if kind not in NO_VOCABULARY and kind not in ASIDE:
                     for place, form in enumerate(record.forms(kb)):
                         yield place, form, kind, id, record.counted()
 

@@ -17,7 +17,7 @@ from knowledge.retrieval import pairs_of, senses, topics_of, weights_of
 from knowledge.subjects import besides, shapes, small_talk, small_talk_of_bread, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
-from knowledge.vocabulary import asides, aspects, carrying_words, slips, takebacks, vocabulary
+from knowledge.vocabulary import asides, aspects, carrying_words, slips, speech, takebacks, vocabulary
 
 V = TypeVar("V")
 
@@ -62,6 +62,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         ),
         aspects=aspects(kb),
         takebacks={words: frozenset(classes) for words, classes in takebacks(kb).items()},
+        speech={does: frozenset(words) for does, words in speech(kb).items()},
         slips=kb.table("slips", kb.digest("words"), lambda: dict(slips(kb))),
         complaints=_Later(lambda: faults().phrases),
         cues=_Later(lambda: faults().cues),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import re
 
+from grammar.clause_begins import asks
 from grammar.complaint_terms import word_set
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
-from grammar.last_resort import asks, has_amounts
+from grammar.last_resort import has_amounts
 from grammar.levels import ALONE
 from grammar.phrases import Phrase
 from grammar.requests.explanation_asked import OF_THE_TRADE, ExplanationRequest

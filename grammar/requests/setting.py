@@ -98,7 +98,7 @@ def reads(line: Line) -> Own | None:
     means = _MEANS.fullmatch(line.text.strip())
     if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
-    if _into_a_unit(line) or _takes_off(line) or (means is None and supposed(line.text, line.lexicon.aspects)):
+    if _into_a_unit(line) or _takes_off(line) or (means is None and supposed(line.text, line.lexicon)):
         return None
     text = f"{means['word']} is {means['sense']}" if means is not None else line.text
     if line.context.known.in_tins:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from grammar.clause_begins import asks
 from grammar.complaint_terms import word_set
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
-from grammar.last_resort import asks
 from grammar.levels import LIKELY
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase

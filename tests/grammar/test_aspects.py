@@ -14,7 +14,7 @@ KNOWN = lexicon(load())
 
 
 def meant(line: str, words: str) -> tuple[str, ...]:
-    for phrase in marked(phrases(scan(line, KNOWN)), line, KNOWN.aspects):
+    for phrase in marked(phrases(scan(line, KNOWN)), line, KNOWN):
         if words in phrase.text:
             return phrase.meant
     raise AssertionError(f"{words!r} is no part of {line!r}")
