@@ -12,6 +12,7 @@ from grammar.frames import amount_base, fits
 from grammar.phrases import Phrase
 from grammar.reader import Reading
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_parts import unweighed
 from knowledge import Knowledge
 
 
@@ -53,6 +54,25 @@ def of_its_rows(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> For
     return replace(line, without=without, times=times, more_pct=more_pct, asked=asked, parts=parts)
 
 
+def as_much_as_goes(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:
+    """The line with as much of the one thing it names without an amount as there is of the row that goes for it: the
+    one it leaves out, or where it takes something back the one the line before put in. Both of one group, or said
+    so."""
+    line: FormulaRequest = reading.request
+    new = next((part for part in line.parts if unweighed(part)), None)
+    if new is None or line.whole or line.asked or line.steps:
+        return line
+    turned = corrects(reading) or reading.bound.said("act:change")
+    newest = tuple(name.removeprefix("part ") for name in earlier.last) if turned else ()
+    gone = [part for part in earlier.parts if part.item[0] in (line.without or newest) and part.item[0] != new.item[0]]
+    groups = {kb.ingredients[one.item[0]].group for one in (new, *gone)}
+    if len(gone) != 1 or not (line.as_much or len(groups) == 1):
+        return line
+    as_much = replace(new, pct=gone[0].pct, g=gone[0].g, measure=gone[0].measure)
+    parts = tuple(as_much if part is new else part for part in line.parts)
+    return replace(line, parts=parts, without=line.without or (gone[0].item[0],), adds=False, size_lead=True)
+
+
 def _only(rows: tuple[str, ...], named: tuple[str, ...]) -> tuple[str, ...]:
     """The one row a general word stands for; the word as it is where there are several."""
     return (rows[0], *named[1:]) if len(rows) == 1 else named
@@ -79,7 +99,7 @@ def meant_instead(reading: Reading, last: Entry) -> bool:
     line, change = reading.request, last.change or {}
     if not isinstance(line, FormulaRequest) or line.whole or change.get("what") != "formula" or change.get("new"):
         return False
-    told = any(fits(phrase, ("mistake:meant",)) for phrase in reading.bound.phrases)
+    told = reading.bound.said("mistake:meant", "act:scrapped") and not line.without
     return told or (bool(change.get("step")) and (line.steps or _figure_alone(reading) is not None))
 
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from assistant.talk.aim import aimed
 from assistant.talk.aim_taken import Aim, as_taken
 from assistant.talk.bench import Bench
-from assistant.talk.dough_line import corrects, meant_instead, of_its_rows, step_again
+from assistant.talk.dough_line import as_much_as_goes, corrects, meant_instead, of_its_rows, step_again
 from assistant.talk.doughs import under_way
 from assistant.talk.memory import recalled
 from assistant.talk.named_doughs import Scene, mentions_a_day
@@ -18,6 +18,7 @@ from grammar.requests.formula import FormulaRequest
 from grammar.requests.formula_bare import bare_figure
 from grammar.requests.report import ReportRequest
 from grammar.requests.show import ShowRequest
+from knowledge import Knowledge
 from knowledge.vocabulary import choices
 
 _NOT_OF_A_DOUGH = frozenset({"recall", "note", "timer", "conversion", "explanation", "help", "setting", "undo"})
@@ -116,7 +117,7 @@ def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench, int | N
     focus = recalled(bench.focus) if bench.focus_topic == "formula" else None
     asked = focus.asked if isinstance(focus, FormulaRequest) else ()
     readings = tuple(
-        replace(one, request=bare_figure(of_its_rows(one, earlier, trial.kb), earlier, one.bound, asked))
+        replace(one, request=_said_of(one, earlier, asked, trial.kb))
         if isinstance(one.request, FormulaRequest) else one
         for one in found.readings
     )
@@ -130,3 +131,10 @@ def meant(trial: Trial, found: Read, bench: Bench) -> tuple[Read, Bench, int | N
         bench = replace(bench, bakes=Bench.from_json(trial.notebook.before(first)).bakes)
         readings = (replace(best, request=step_again(best, recalled(change.get("step")))),)
     return replace(found, readings=readings), bench, first
+
+
+def _said_of(one: Reading, earlier: FormulaRequest, asked: tuple[str, ...], kb: Knowledge) -> FormulaRequest:
+    """A line as it is said of the dough in hand: its rows, its bare figure, what comes in for what. asked: what was
+    asked after right before."""
+    line = bare_figure(of_its_rows(one, earlier, kb), earlier, one.bound, asked)
+    return as_much_as_goes(replace(one, request=line), earlier, kb)

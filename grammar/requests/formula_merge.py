@@ -12,7 +12,6 @@ from grammar.requests.formula_blend import weighed_as_before
 from grammar.requests.formula_heads import for_heads
 from grammar.requests.formula_lists import in_row_units
 from grammar.requests.formula_sides import as_deep
-from grammar.requests.formula_without import as_much_as_goes
 
 if TYPE_CHECKING:
     from grammar.requests.formula_parts import Part
@@ -35,7 +34,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         line = replace(line, **{"all_flour_g" if line.counted else "flour_g": flour_g})  # type: ignore[arg-type]
     if _is_one_piece(line, earlier, bound):
         line = replace(line, piece_g=line.dough_g, dough_g=None)
-    line = as_much_as_goes(same_mass(_cut_otherwise(line, earlier), earlier, bound), earlier, bound)
+    line = same_mass(_cut_otherwise(line, earlier), earlier, bound)
     if line.pieces is not None and line.per_head is None:
         earlier = replace(earlier, heads=None, per_head=None, tables=())
     if line.portions is not None and earlier.per_head is not None and line.pieces is None:

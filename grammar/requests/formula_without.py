@@ -2,17 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-from typing import TYPE_CHECKING
-
 from grammar.frames import Bound, fits
 from grammar.phrases import Phrase
 from grammar.requests.formula_ferments import STARTER
 from grammar.requests.formula_parts import is_flour, late_beside
 from grammar.requests.formula_slots import SALT
-
-if TYPE_CHECKING:
-    from grammar.requests.formula_request import FormulaRequest
 
 
 def left_out(bound: Bound) -> tuple[list[str], list[str], bool]:
@@ -67,15 +61,3 @@ _LIQUIDS = tuple(
         "oat_milk", "coconut_milk", "plant_milk", "beer", "cider",
     )
 )  # fmt: skip
-
-
-def as_much_as_goes(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> FormulaRequest:
-    """The line with as much of what comes in as there was of what goes, where it says so and weighs nothing itself."""
-    gone = [part for part in earlier.parts if part.item[0] in line.without]
-    named = [part for part in gone if part.item[0] in stood_in_for(bound)]
-    gone = named or gone
-    new = [part for part in line.parts if part.pct is None and part.g is None and part.measure is None]
-    if not line.as_much or len(gone) != 1 or len(new) != 1:
-        return line
-    as_much = replace(new[0], pct=gone[0].pct, g=gone[0].g, measure=gone[0].measure)
-    return replace(line, parts=tuple(as_much if part is new[0] else part for part in line.parts))
