@@ -108,7 +108,7 @@ class Known:
     last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
     the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready; rows:
     ingredients told of the dough in hand; newest: the one the line before put in; in_tins: it was sized by tins;
-    timers: what those that may still run are for.
+    timers: what those that may still run are for; figures: what the dough in hand was told in (pieces, g, %).
     """
 
     settings: tuple[str, ...] = ()
@@ -121,6 +121,7 @@ class Known:
     newest: str | None = None
     in_tins: bool = False
     timers: tuple[str, ...] = ()
+    figures: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -48,6 +48,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     supposed = "if" in bound.links() and not bound.said("stance:was")
     if not figures or supposed:
         return False
+    if any(_in_place_of_one(hit.amount, bound) for hit in figures):
+        return False
     moods = {_mood_of(hit.amount, bound) for hit in figures}
     if moods <= {HEARSAY, ASKED}:
         return True
@@ -70,6 +72,16 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def _in_place_of_one(amount: Phrase | None, bound: Bound) -> bool:
+    """Whether an amount is said to be meant and not one of those the dough in hand was told in: "it's 24, not 20"."""
+    old = amount.old if amount is not None and not bound.asks() else None
+    return old is not None and any(abs(old.base - now) <= _SAME * max(now, 1.0) for now in bound.context.known.figures)
+
+
+_SAME = 0.006
+"""Two figures this near to each other, as parts of one, are said to be the same."""
 
 
 def _nothing_bidden(bound: Bound) -> bool:

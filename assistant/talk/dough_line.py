@@ -12,6 +12,7 @@ from grammar.frames import amount_base, fits
 from grammar.phrases import Phrase
 from grammar.reader import Reading
 from grammar.requests.formula import FormulaRequest
+from grammar.requests.formula_bare import told_in
 from grammar.requests.formula_parts import unweighed
 from knowledge import Knowledge
 
@@ -23,6 +24,12 @@ def rows_of(bench: Bench) -> tuple[tuple[str, ...], str | None]:
         return (), None
     newest = said.last[0].removeprefix("part ") if len(said.last) == 1 and said.last[0].startswith("part ") else None
     return tuple(part.item[0] for part in said.parts), newest
+
+
+def figures_of(bench: Bench) -> tuple[float, ...]:
+    """The figures the dough in hand was told in: pieces, g and shares in %."""
+    said = recalled(bench.bake.said) if bench.bake is not None else None
+    return told_in(said) if isinstance(said, FormulaRequest) else ()
 
 
 def in_tins(bench: Bench) -> bool:

@@ -14,7 +14,7 @@ from assistant.engine.refusal import Refused
 from assistant.notebook import Notebook
 from assistant.papers.cards import Cards
 from assistant.talk.bench import ASIDE, RUNNING_TIMERS, TOLD, Bench
-from assistant.talk.dough_line import in_tins, rows_of
+from assistant.talk.dough_line import figures_of, in_tins, rows_of
 from assistant.talk.doughs import all_names, under_way
 from assistant.talk.memory import recalled
 from assistant.talk.offers import MOST, Offer, number_left
@@ -75,6 +75,7 @@ class Trial:
             bench.ready_minute,
             *rows_of(bench),
             in_tins=in_tins(bench),
+            figures=figures_of(bench),
             timers=tuple((bench.notes.get(RUNNING_TIMERS) or {}).get("labels", ())),
         )
         last = bench.focus or {}

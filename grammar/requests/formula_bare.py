@@ -34,6 +34,11 @@ _OWNERS = ("ingredient:*", "cue:hydration", "cue:water", "cue:salt", "cue:starte
 """Words that say what a figure is of."""
 _HYDRATION = (50.0, 85.0)
 """A bare figure between these is hydration where a dough is changed by it: "make it 68"."""
+_OF_THE_HOUSE = (
+    ("hydration_pct", _HYDRATION, ("pct", "num")), ("salt_pct", FIGURES["salt_pct"], ("pct",)),
+    ("starter_pct", (5.0, 40.0), ("pct",)),
+)  # fmt: skip
+"""Figures that the house gives where none was told: between what another of them is said in place of it, and how."""
 _AS_COUNTED, _NO_HYDRATION_STEP = (0.6, 1.7), 8.0
 """A bare figure this near to the number of pieces counts them, where as hydration it were a leap of so many points."""
 _AS_MANY, _AS_HEAVY = (0.3, 3.5), (0.55, 1.8)
@@ -60,6 +65,13 @@ def bare_figure(
     said = _in_its_place(blank, earlier, bound, amounts[0]) or _said_again(blank, earlier, bound, amounts[0])
     said = said or _asked_after(blank, earlier, bound, amounts[0], asked)
     return said or (_near_to(line, blank, earlier, bound, amounts[0]) if _stands_alone(bound, amounts[0]) else line)
+
+
+def told_in(dough: FormulaRequest) -> tuple[float, ...]:
+    """The figures a dough was told in: its own, then those of its rows."""
+    own = (getattr(dough, name) for name in _PRESENT)
+    rows = (value for part in dough.parts for value in (part.pct, part.g))
+    return tuple(value for value in (*own, *rows) if value is not None)
 
 
 def _times_again(line: FormulaRequest, amount: Phrase) -> bool:
@@ -95,6 +107,11 @@ def _in_its_place(
             return replace(blank, parts=(replace(part, pct=_in_unit(amount.quantity, "pct")),))
         if part.g is not None and _is_so_much(amount.old, "g", part.g):
             return replace(blank, parts=(replace(part, g=amount.quantity.base),))
+    both = (amount.old, amount.quantity)
+    for name, (low, high), dims in _OF_THE_HOUSE:
+        fits_it = all(one.dim in dims and low <= _in_unit(one, name) <= high for one in both)
+        if fits_it and getattr(earlier, name) is None:
+            return replace(blank, **{name: _in_unit(amount.quantity, name)})  # type: ignore[arg-type]
     return None
 
 
