@@ -25,8 +25,8 @@ def with_rows_beside(tokens: Sequence[Token]) -> list[Token]:
         if of_it and "on" in out[n].ids("link"):
             out[n] = replace(out[n], kind="FILL", terms=())
     for n in range(2, len(out)):
-        if out[n].kind == "NEG" and out[n - 1].kind == "MARK" and _figures_row(out, n - 2) and _old(out, n):
-            out[n - 1] = replace(out[n - 1], kind="FILL", terms=())  # "oil 4, not 6"
+        if out[n].kind == "NEG" and out[n - 1].kind == "MARK" and out[n - 2].kind in _FIGURES and _old(out, n):
+            out[n - 1] = replace(out[n - 1], kind="FILL", terms=())  # "oil 4, not 6", "24, not 20"
     for n in range(len(out)):
         place = _figure_and_row(out, n) if out[n].kind == "NEG" else None
         old = _old(out, n)
@@ -122,12 +122,6 @@ def _figure_and_row(out: Sequence[Token], n: int) -> tuple[int, int] | None:
 
 def _is_row(token: Token) -> bool:
     return any(kind == "ingredient" or (kind, id) in _ROWS for kind, id in token.terms)
-
-
-def _figures_row(out: Sequence[Token], figure: int) -> bool:
-    """Whether a figure stands right behind its row."""
-    before = next((token for token in out[figure - 1 :: -1] if token.kind != "FILL"), None) if figure > 0 else None
-    return out[figure].kind in _FIGURES and before is not None and _is_row(before)
 
 
 def _old(out: Sequence[Token], n: int) -> int | None:
