@@ -6,9 +6,9 @@ from dataclasses import replace
 
 from grammar.aspects import marked
 from grammar.bidding import bidden
-from grammar.frames import Frame, patterns_of
+from grammar.frames import Frame
 from grammar.idle import kept_as_said
-from grammar.lexicon import Lexicon
+from grammar.lexicon import Lexicon, patterns_of
 from grammar.neighbours import Laid
 from grammar.phrases import Phrase, phrases
 from grammar.scanner import scan

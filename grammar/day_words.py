@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grammar import days, numbers
+from grammar import days, number_words
 from grammar.lexemes import ORDINAL, Lexeme
 from grammar.moments import EXACT, PART_WORDS, PARTS, Moment
 from grammar.tokens import Token
@@ -191,7 +191,7 @@ def _hour_follows(lx: Sequence[Lexeme], i: int) -> bool:
     if _word(lx, i) not in ("at", "by", "for", "around", "about"):
         return False
     word = _word(lx, i + 1)
-    on_dial = (word.isdigit() and int(word) <= 12) or word in numbers.ONES
+    on_dial = (word.isdigit() and int(word) <= 12) or word in number_words.ONES
     return on_dial or word in ("half", "quarter", "ten", "twenty", "a") or lx[min(i + 1, len(lx) - 1)].kind != "word"
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar import numbers
+from grammar import number_words
 from grammar.day_words import DAY_STARTS
 from grammar.dial_places import ENDS, SHARP, closes_at, counted, led, measures, word_at
 from grammar.dial_words import minutes_in_words
@@ -80,11 +80,11 @@ def _minutes(lx: Sequence[Lexeme], i: int) -> tuple[int, int] | None:
         minutes = int(word)
     elif word == "five" and word_at(lx, i + 1) == "and" and word_at(lx, i + 2) == "twenty":
         minutes, used = 25, 3
-    elif word in _SAID_MINUTES or word in numbers.ONES:
-        minutes = _SAID_MINUTES.get(word, numbers.ONES.get(word, 0))
+    elif word in _SAID_MINUTES or word in number_words.ONES:
+        minutes = _SAID_MINUTES.get(word, number_words.ONES.get(word, 0))
         more = i + (2 if word_at(lx, i + 1) == "-" else 1)
-        if word == "twenty" and 1 <= numbers.ONES.get(word_at(lx, more), 0) <= 9:
-            minutes, used = 20 + numbers.ONES[word_at(lx, more)], more - i + 1
+        if word == "twenty" and 1 <= number_words.ONES.get(word_at(lx, more), 0) <= 9:
+            minutes, used = 20 + number_words.ONES[word_at(lx, more)], more - i + 1
     else:
         return None
     if word_at(lx, i + used) in ("minutes", "minute", "mins", "min", "m"):
@@ -135,7 +135,7 @@ def _hour(lx: Sequence[Lexeme], i: int) -> _Hour | None:
     word = word_at(lx, i)
     if word in _NOON:
         return _Hour(_NOON[word], "am" if word == "midnight" else "pm", 1)
-    hours = int(word) if word.isdigit() else numbers.ONES.get(word, -1)
+    hours = int(word) if word.isdigit() else number_words.ONES.get(word, -1)
     if not 0 <= hours <= 24 or (not word.isdigit() and not 1 <= hours <= 12):
         return None
     half, used = _half_behind(lx, i + 1)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar import numbers
+from grammar import number_words
 from grammar.day_words import DAY_STARTS
 from grammar.dial_places import LED, closes_at, led, measures, word_at
 from grammar.lexemes import Lexeme
@@ -28,7 +28,7 @@ class Spoken:
 
 def minutes_in_words(lx: Sequence[Lexeme], i: int, before: Sequence[Token], lexicon: Lexicon) -> Spoken | None:
     """The hour with minutes that begins at lexeme i; None where the words are a number, or nothing asks for an hour."""
-    hour = numbers.ONES.get(word_at(lx, i), 0)
+    hour = number_words.ONES.get(word_at(lx, i), 0)
     if not 1 <= hour <= 12:
         return None
     minutes, used = _minutes(lx, i + 1)
@@ -48,15 +48,15 @@ def _minutes(lx: Sequence[Lexeme], i: int) -> tuple[int, int]:
     """Minutes from five to fifty nine and the lexemes they take; none where other words stand there."""
     at = i + 1 if word_at(lx, i) == "-" else i
     first = word_at(lx, at)
-    if first in ("oh", "o") and 1 <= numbers.ONES.get(word_at(lx, at + 1), 0) <= 9:
-        return numbers.ONES[word_at(lx, at + 1)], at + 2 - i
-    if 10 <= numbers.ONES.get(first, 0) <= 19:
-        return numbers.ONES[first], at + 1 - i
-    tens = numbers.TENS.get(first, 60)
+    if first in ("oh", "o") and 1 <= number_words.ONES.get(word_at(lx, at + 1), 0) <= 9:
+        return number_words.ONES[word_at(lx, at + 1)], at + 2 - i
+    if 10 <= number_words.ONES.get(first, 0) <= 19:
+        return number_words.ONES[first], at + 1 - i
+    tens = number_words.TENS.get(first, 60)
     if tens >= 60:
         return 0, 0
     more = at + 2 if word_at(lx, at + 1) == "-" else at + 1
-    ones = numbers.ONES.get(word_at(lx, more), 0)
+    ones = number_words.ONES.get(word_at(lx, more), 0)
     return (tens + ones, more + 1 - i) if 1 <= ones <= 9 else (tens, at + 1 - i)
 
 

@@ -22,13 +22,7 @@ A frame is one `Frame` value beside its request class (see `grammar/requests/`):
         build=build,                                 # Bound -> request, or None if it makes no sense after all
     )
 
-`dims`: what kind of amount a slot takes and how gladly (pct, mass, num, time, temp, volume, length, each, share,
-moment, window, sizes, money). `bare`: how gladly without a word beside it (None: never). `low`, `high`: plausible range
-in %, g, min, °C (°F is converted), cm; outside it a labelled amount still fits, but worse. `links`: small words before
-it that speak for it. `role`: "count" or "each" of "24 x 80 g". `without`: takes negated words ("no salt"). `meant`: by
-aspect ("at_hand", "meant"), what it speaks for that the amount is meant so. `rest`: takes whatever words nothing else
-takes, known or not: what a timer is for, what a note is about. What an amount can be, for all kinds of request, stands
-in one table: take a slot from it with `take("kitchen_c")` (`grammar/roles.py`).
+What a slot takes stands in `grammar/slots.py`.
 Nothing here computes anything about dough.
 """
 
@@ -36,43 +30,15 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import lru_cache
 from typing import Any
 
 from grammar.clause_begins import INVERTED, begins, words_of
+from grammar.context import Context
 from grammar.follow import Follow
-from grammar.lexicon import NO_WORDS, Lexicon, Term
+from grammar.lexicon import NO_WORDS, Lexicon, patterns_of
 from grammar.phrases import Phrase
+from grammar.slots import Slot
 from grammar.tokens import Token
-
-
-@dataclass(frozen=True, slots=True)
-class Slot:
-    """What one field of a request takes; see the module text."""
-
-    dims: Mapping[str, float] = field(default_factory=dict)
-    cues: tuple[str, ...] = ()
-    never: tuple[str, ...] = ()  # words that fit `cues` and are still not meant
-    term: tuple[str, ...] = ()
-    bare: float | None = None
-    low: float | None = None
-    high: float | None = None
-    by_group: Mapping[str, tuple[float, float]] = field(default_factory=dict)
-    strict: bool = False  # an amount outside `low` and `high` is none of its, whatever word stands by it
-    bare_low: float | None = None  # the least it is without a word beside it
-    bare_high: float | None = None  # the most it is without a word beside it, where that is less
-    links: Mapping[str, float] = field(default_factory=dict)
-    role: str | None = None
-    many: bool = False
-    without: bool = False
-    shares: bool = False  # its word may also serve another slot: "20 % starter at 60 %"
-    where: tuple[str, ...] = ()  # the line must have one of these words somewhere
-    across: bool = False  # its word may stand behind the next amount: "15 % of a 60 % starter"
-    weight: float = 0.0  # added when the slot is filled: a slot that is seldom meant has less than nothing
-    rest: bool = False  # free words: every word of the line that no other slot and no cue takes, the unknown too
-    whole: bool = False  # a count: a broken number is none of its
-    meant: Mapping[str, float] = field(default_factory=dict)  # how the amount is meant, and what that speaks for
-
 
 NOTHING = Phrase("none", ())
 """What stands beyond either end of a line: no word, no figure, no meaning."""
@@ -98,51 +64,6 @@ class Hit:
     def meant(self) -> tuple[str, ...]:
         """How the amount is meant, else its word: nearest word first."""
         return (self.amount.meant if self.amount else ()) or (self.label.meant if self.label else ())
-
-
-@dataclass(frozen=True, slots=True)
-class Known:
-    """Names that stand on the bench, as they may be said.
-
-    settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
-    last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
-    the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready; rows:
-    ingredients told of the dough in hand; newest: the one the line before put in; in_tins: it was sized by tins;
-    timers: what those that may still run are for; figures: what the dough in hand was told in (pieces, g, %).
-    """
-
-    settings: tuple[str, ...] = ()
-    doughs: tuple[tuple[str, ...], ...] = ()
-    kept: tuple[str, ...] = ()
-    planned: bool = False
-    pieces: float | None = None
-    ready_min: int | None = None
-    rows: tuple[str, ...] = ()
-    newest: str | None = None
-    in_tins: bool = False
-    timers: tuple[str, ...] = ()
-    figures: tuple[float, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class Context:
-    """What the reader may know of the conversation.
-
-    focus: topic of the last answer; has_bake: a bake is in hand; asked: names of slots an open question asks for;
-    standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
-    known: names that stand on the bench. dangers: what the last answer warned of.
-    of: what the complaint talked of is about, "bread", "dough" or "starter". raw: what was told of the dough in hand
-    lies before its bake, so that its pieces are dough still.
-    """
-
-    focus: str | None = None
-    has_bake: bool = False
-    asked: tuple[str, ...] = ()
-    standing: frozenset[str] = frozenset()
-    known: Known = Known()
-    dangers: tuple[str, ...] = ()
-    of: str | None = None
-    raw: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -305,13 +226,6 @@ class Frame:
 def fits(phrase: Phrase, patterns: tuple[str, ...]) -> bool:
     """Whether a word fits one of the patterns "kind:id", "kind:*" or "kind:prefix*"."""
     return bool(phrase.terms) and not patterns_of(phrase.terms).isdisjoint(patterns)
-
-
-@lru_cache(maxsize=4096)
-def patterns_of(terms: tuple[Term, ...]) -> frozenset[str]:
-    """Every pattern that fits one of the terms, so that any number of patterns is one look into a set."""
-    ends = (f"{kind}:{name[:n]}*" for kind, name in terms for n in range(len(name) + 1))
-    return frozenset((*ends, *(f"{kind}:{name}" for kind, name in terms)))
 
 
 def celsius(value: float, unit: str | None, high: float | None = None) -> float:

@@ -31,6 +31,24 @@ PLAINLY = 30.0
 """What a line scores of which a turn of speech takes every word: above whatever words and slots add up to."""
 
 
+UNCLAIMED_AMOUNT, UNCLAIMED_WORD, UNCLAIMED_WITHOUT = NEVER, AGAINST, -3.0
+"""What it costs to leave over an amount, a word, and a word that is denied ("no salt")."""
+OWNED_ELSEWHERE = -4.5
+"""What a number costs that stands behind a noun of another."""
+FOR_ITS_ROLE = 2.0
+"""What "24 x 80 g" speaks for the number of pieces and for the weight of each, and against the other way round."""
+LESS_AS_SHARE = LIKELY
+"""How much less gladly a share is taken where a bare number is looked for."""
+FILLED = 0.8
+"""What a word speaks for that fills a slot by itself."""
+OF_THE_TALK = 0.8
+"""What it speaks for a kind of request that the talk is of it already."""
+LEANING = UNLIKELY
+"""What a line costs that names no kind of request and only leans on what was said before."""
+SAME_SIDE = MAYBE
+"""A line that puts its words before the numbers goes on doing so."""
+
+
 def speaks(**words: str) -> dict[str, float]:
     """The words a kind of request listens for ("kind:id", * at the end for more), by how much they speak for it."""
     return {word: LEVELS[level] for level, said in words.items() for word in said.split()}

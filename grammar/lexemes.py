@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar import days, numbers
+from grammar import days, number_words, numbers
+from grammar.known_words import slip_of, uncontracted, whole_ing
 from grammar.lexicon import Lexicon, fold
-from grammar.moments import PART_WORDS
-from grammar.slips import is_name, repair
+from grammar.slips import is_name
 
 _SAME = str.maketrans(
     {
@@ -58,15 +58,11 @@ _LEXEME = re.compile(
 )
 ORDINAL = ("st", "nd", "rd", "th")
 """What a number becomes the place in a row by."""
-_OWN = frozenset(
-    {"cent", "kelvin", "kelvins", "deg", "degree", "degrees", "oclock", "o'clock", "past", "am", "pm", "ish"}
-)
-"""Words the scanner reads itself."""
 
 MOST_LEXEMES, MOST_FIGURES = 200, 40
 """No line a baker means is longer, or has more figures: what comes after them is one piece that is not read, so that
 the work is bound however long a line is."""
-_SAID = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *days.WEEKDAYS})
+_SAID = frozenset({*number_words.ONES, *number_words.TENS, *number_words.PARTS, *days.WEEKDAYS})
 """Words that count as figures."""
 _LONGEST_FIGURE = 15
 """A row of more digits than this is no amount of anything, nor a number a machine keeps whole. Neither is "1e308"."""
@@ -116,21 +112,14 @@ def lexemes_of(text: str, lexicon: Lexicon) -> list[Lexeme]:
             continue
         word, repaired = "", None
         if kind == "word":
-            word = _whole_ing(_uncontracted(match.group(), lexicon), lexicon)
+            word = whole_ing(uncontracted(match.group(), lexicon), lexicon)
             ordinal = glued and word in ORDINAL and out[-1].kind == "number"  # "16th" is no "16 the"
-            repaired = None if ordinal or is_name(plain, match) else _repaired(word, lexicon)
+            repaired = None if ordinal or is_name(plain, match) else slip_of(word, lexicon)
             word = repaired or word
         said = match["same"] or match.group()  # a row of one sign is that sign
         out.append(Lexeme(kind, said, match.start(), match.end(), glued, word, repaired, match))
         glued = True
     return _with_halves(out, lexicon)
-
-
-def _whole_ing(word: str, lexicon: Lexicon) -> str:
-    """A word said with its last g dropped ("makin", "kneadin") in full, where only the full one is known."""
-    if len(word) < 4 or not word.endswith("in") or _known(word, lexicon):
-        return word
-    return word + "g" if _known(word + "g", lexicon) else word
 
 
 _COUNTS = frozenset({"pack", "piece"})
@@ -148,10 +137,11 @@ def _with_halves(lexemes: list[Lexeme], lexicon: Lexicon) -> list[Lexeme]:
         many, noun = out[i], out[i + 1]
         kinds = {kind for kind, _ in lexicon.phrases.get(noun.word, ())}
         counted = noun.kind == "word" and bool(kinds & _COUNTS) and noun.word not in lexicon.units
-        value = 1.0 if many.word in ("a", "an") else float(numbers.ONES.get(many.word, 0))
+        value = 1.0 if many.word in ("a", "an") else float(number_words.ONES.get(many.word, 0))
         if many.kind == "number" and many.text.isdigit():
             value = float(many.text)
-        part = numbers.and_part([x.word for x in out[i + 2 : i + 6] if x.kind == "word"]) if counted and value else None
+        behind = [x.word for x in out[i + 2 : i + 6] if x.kind == "word"]
+        part = number_words.and_part(behind) if counted and value else None
         if part is not None:
             said = f"{value + part[0]:.4f}".rstrip("0")
             match = numbers.NUMBER.match(said)
@@ -159,24 +149,6 @@ def _with_halves(lexemes: list[Lexeme], lexicon: Lexicon) -> list[Lexeme]:
             out[i : i + 2 + part[1]] = [whole, noun]
         i += 1
     return out
-
-
-_SHORT_VERBS = ("'s", "'re", "'ve", "'ll", "'d")
-"""Small verbs that lean on the word before them ("when's", "how long's"); alone they mean nothing to a request."""
-
-
-def _uncontracted(typed: str, lexicon: Lexicon) -> str:
-    """A word folded; one that is known only without the verb or the 's that leans on it, without that."""
-    word = fold(typed)
-    if "'" not in typed:
-        return word
-    front = next((typed[: -len(end)] for end in _SHORT_VERBS if typed.lower().endswith(end)), "")
-    many, one = lexicon.phrases.get(word, ()), lexicon.phrases.get(fold(front), ())
-    if many and set(many) <= set(one) and not {kind for kind, _ in many} & {"ask", "act", "filler", "link"}:
-        return fold(front)  # "salt's": no plural
-    if many or (not one and (word in lexicon.words or word in lexicon.units)):
-        return word
-    return fold(front) if front and _known(fold(front), lexicon) else word
 
 
 def _is_clock(match: re.Match[str], plain: str) -> bool:
@@ -207,49 +179,3 @@ def _as_number(match: re.Match[str], glued: bool) -> list[Lexeme]:
     return out
 
 
-def _known(word: str, lexicon: Lexicon) -> bool:
-    return (
-        word in lexicon.phrases
-        or word in lexicon.words
-        or word in lexicon.units
-        or word in lexicon.common
-        or word in _OWN
-        or bool(lexicon.letter(word))
-        or word in numbers.ONES
-        or word in numbers.TENS
-        or word in numbers.PARTS
-        or word in numbers.DOZEN
-        or word in days.WEEKDAYS
-        or word in days.MONTHS
-        or word in PART_WORDS
-    )
-
-
-_DRAWN_OUT = re.compile(r"(.)\1\1+")
-
-
-def _repaired(word: str, lexicon: Lexicon) -> str | None:
-    if word in lexicon.slips:
-        return lexicon.slips[word]
-    if not word.isalpha() or _known(word, lexicon):
-        return None
-    for once in (r"\1\1", r"\1"):  # drawn out: "sooo", "aaand"
-        said = _DRAWN_OUT.sub(once, word)
-        if said != word and _known(said, lexicon):
-            return said
-    return repair(word, _targets(lexicon))
-
-
-def _targets(lexicon: Lexicon) -> frozenset[str]:
-    cached = _TARGETS.get(id(lexicon.words))
-    if cached is None:
-        days_said = {day for day in (*days.WEEKDAYS, *PART_WORDS, "tomorrow", "today", "tonight") if len(day) > 4}
-        cached = frozenset((lexicon.words | days_said) - _NUMBERS)
-        _TARGETS.clear()
-        _TARGETS[id(lexicon.words)] = cached
-    return cached
-
-
-_TARGETS: dict[int, frozenset[str]] = {}
-_NUMBERS = frozenset({*numbers.ONES, *numbers.TENS, *numbers.PARTS, *numbers.DOZEN})
-"""Numbers in words: a slip is never taken for one, since it would make an amount nobody said."""

@@ -11,6 +11,13 @@ Term = tuple[str, str]
 """(kind, id): ("ingredient", "honey"), ("bread", "ring_roll"), ("cue", "hydration"), ("ask", "how_long") ..."""
 
 
+@lru_cache(maxsize=4096)
+def patterns_of(terms: tuple[Term, ...]) -> frozenset[str]:
+    """Every pattern that fits one of the terms, so that any number of patterns is one look into a set."""
+    ends = (f"{kind}:{name[:n]}*" for kind, name in terms for n in range(len(name) + 1))
+    return frozenset((*ends, *(f"{kind}:{name}" for kind, name in terms)))
+
+
 @dataclass(frozen=True, slots=True)
 class Unit:
     """One reading of a unit's name.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from grammar.frames import Known
+from grammar.context import Known
 from grammar.lexicon import fold
 from grammar.past import DAY
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from grammar import numbers
+from grammar import number_words
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon, Term
 from grammar.tokens import Token
@@ -76,7 +76,7 @@ def phrases_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> Iterator[tuple
             terms = lexicon.phrases.get("".join(words[:count]))
         last = i + spans[count - 1]
         follows = lx[last].word if last < len(lx) else ""
-        if terms and count > 1 and lx[last - 1].word in numbers.PARTS and follows in ("a", "an"):
+        if terms and count > 1 and lx[last - 1].word in number_words.PARTS and follows in ("a", "an"):
             continue  # "in half an hour"
         if terms:
             units = lexicon.units.get(key, ())

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar.frames import amount_base, fits, patterns_of
+from grammar.frames import amount_base, fits
+from grammar.lexicon import patterns_of
 from grammar.phrases import Phrase
 
 ADJACENT = 2.5  # a word right beside its amount

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.context import Context
 from grammar.exchange import Weighed, amounts_of
-from grammar.frames import Bound, Context, fits
+from grammar.frames import Bound, fits
 from grammar.phrases import Phrase
 from grammar.stance import ids_of, is_thing
 

@@ -9,6 +9,7 @@ from typing import Any
 from grammar.leads import led
 from grammar.lexicon import Term
 from grammar.moments import Moment, Window, completes, joined
+from grammar.parted_verbs import PARTED, put_together
 from grammar.phrase_table import follow
 from grammar.tokens import Quantity, Token
 
@@ -71,7 +72,7 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
 
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     """Terminal names for the tokens; a sign or small word that joins two values is named for what it does."""
-    tokens = _put_together([token for token in tokens if token.kind != "FILL" or token.text.lower() in _PARTED])
+    tokens = put_together([token for token in tokens if token.kind != "FILL" or token.text.lower() in PARTED])
     kept = [token for token in tokens if token.kind != "FILL" and not token.idle]
     while kept and len(kept) < len(tokens) and kept[0].kind == "MARK" and kept[0].text in ",;":
         del kept[0]  # what the comma cut off fell away
@@ -97,75 +98,6 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
                 continue
         out.append((name, token))
     return tuple(out)
-
-
-_PARTED = frozenset({"leave", "take", "keep", "miss"})
-_PARTING = frozenset({"out", "off", "back out", "out again", "clean out", "completely out", "entirely out"})
-"""Verbs that leave a thing out, and the little words behind the thing that say so: "leave the seeds out"."""
-_RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), frozenset({"back", "back in"})
-"""Verbs that put a thing in again, and the words behind the thing: "put the seeds back in"; the words do alone."""
-_PUT_BACK = (("act", "put_back"),)
-
-
-_FORGOTTEN, _HELD = (("mistake", "forgot"),), (("cue", "held"),)
-
-_PARTED_PAST = {
-    "left": ("out", _FORGOTTEN), "missed": ("out", _FORGOTTEN), "kept": ("back", _HELD), "held": ("back", _HELD),
-    "keep": ("back", _HELD), "hold": ("back", _HELD),
-}  # fmt: skip
-"""Verbs and the little word behind their thing, which together say that it was forgotten, or held back for later."""
-
-
-def _left_out(tokens: Sequence[Token]) -> list[Token]:
-    """ "left a third of the flour out", "kept 30 g of the water back": verb and little word in one."""
-    out = list(tokens)
-    for i, token in enumerate(out):
-        little, terms = _PARTED_PAST.get(token.text.lower(), ("", ()))
-        if not little:
-            continue
-        behind = out[i + 1 : i + 6]
-        at = next((n for n, one in enumerate(behind) if one.text.lower() == little), None)
-        between = behind[:at] if at is not None else []
-        amount = any(one.quantity is not None and one.quantity.dim in ("num", "mass", "volume") for one in between)
-        if amount and between[-1].kind == "TERM" and (between[-1].ids("ingredient") or between[-1].ids("cue")):
-            out[i] = replace(token, kind="TERM", terms=terms, idle=False)
-            del out[i + 1 + (at or 0)]
-            break
-    return out
-
-
-def _put_together(kept: Sequence[Token]) -> list[Token]:
-    """The tokens with a parted verb in one piece before the thing it leaves out or puts in again."""
-    out = _left_out(kept)
-    kept = list(out)
-    for i, token in enumerate(kept[:-1]):
-        if i and kept[i - 1].ids("clock"):
-            break  # a deed somebody is to be called to
-        verb, thing = token.text.lower(), kept[i + 1]
-        said, many = _little_words(kept, i + 2)
-        if verb in _PARTED and thing.kind == "TERM" and said in _PARTING:
-            if thing.ids("piece") or thing.ids("bread"):
-                continue  # bread out of the oven
-            at = out.index(token)
-            out[at : at + 2 + many] = [replace(token, kind="NEG", terms=(), idle=False), thing]
-        elif verb in _RETURNED and thing.ids("ingredient") and said in _RETURNING:
-            at = out.index(token)
-            out[at : at + 2 + many] = [replace(token, kind="TERM", terms=_PUT_BACK, idle=False), thing]
-    said, many = _little_words(kept, 1)
-    ends = kept[1 + many :] == [] or kept[1 + many].kind == "MARK"
-    if said == "out" and kept[0].ids("ingredient") and ends:
-        out[: 1 + many] = [replace(kept[1], kind="NEG", terms=(), idle=False), kept[0]]  # "caraway out"
-    if said == "back in" and kept[0].ids("ingredient"):
-        out[: 1 + many] = [replace(kept[1], kind="TERM", terms=_PUT_BACK, idle=False), kept[0]]
-    return out
-
-
-def _little_words(kept: Sequence[Token], start: int) -> tuple[str, int]:
-    """ "back out", "back in" as they stand behind a thing, in one token or two: the words, and how many tokens."""
-    texts = [one.text.lower() for one in kept[start : start + 2]]
-    if len(texts) == 2 and " ".join(texts) in (*_PARTING, *_RETURNING):
-        return " ".join(texts), 2
-    return (texts[0], 1) if texts else ("", 0)
 
 
 def _to_a_figure(kept: Sequence[Token], i: int) -> bool:

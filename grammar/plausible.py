@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from grammar.frames import Frame, Slot, amount_base, fits
+from grammar.frames import Frame, amount_base, fits
 from grammar.phrases import Phrase
+from grammar.slots import Slot
 
 PLAUSIBLE, IMPLAUSIBLE, ABSURD = 0.5, -1.5, -3.0
 _OWN_ONLY = ("cue:hydration", "cue:prefermented")

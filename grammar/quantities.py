@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from grammar import numbers
+from grammar import number_words, numbers
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
 from grammar.tokens import Quantity, Token
@@ -50,20 +50,20 @@ def number_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[T
     value = numbers.digits(lx[i + used].text)
     fraction = _is_share(lx[i + used].text, lx, i + used + 1)
     used += 1
-    decimals = numbers.decimals_said([x.word or x.text for x in lx[i + used : i + used + 2]])
+    decimals = number_words.decimals_said([x.word or x.text for x in lx[i + used : i + used + 2]])
     if decimals and value == int(value):
         return quantity_at((value + decimals.value) * sign, i, used + decimals.words, lx, lexicon, before)
-    part = numbers.parts_said(value, words_at(lx, i + used, 1))
+    part = number_words.parts_said(value, words_at(lx, i + used, 1))
     if part is not None:
         return quantity_at(part.value * sign, i, used + 1, lx, lexicon, before, fraction=True)
-    more = numbers.dozens(value, words_at(lx, i + used, 4))
+    more = number_words.dozens(value, words_at(lx, i + used, 4))
     if more:
         return quantity_at(more.value * sign, i, used + more.words, lx, lexicon, before)
-    tail = numbers.and_part(words_at(lx, i + used, 4))
+    tail = number_words.and_part(words_at(lx, i + used, 4))
     if tail and value == int(value):
         value, used, fraction = value + tail[0], used + tail[1], False
         after = words_at(lx, i + used, 1)
-        if after and after[0] in numbers.DOZEN:
+        if after and after[0] in number_words.DOZEN:
             value, used = value * 12, used + 1
     return quantity_at(value * sign, i, used, lx, lexicon, before, fraction=fraction)
 
@@ -88,8 +88,8 @@ def spelled_at(
         if word != "-":
             flat.append(word)
             places.append(k)
-    said = numbers.spelled(flat)
-    hundreds = numbers.hundreds_said(flat)
+    said = number_words.spelled(flat)
+    hundreds = number_words.hundreds_said(flat)
     if hundreds and _one_number(lx, i + places[hundreds.words - 1] + 1, lexicon, before, hundreds.value):
         said = hundreds
     if said and said.words and places[said.words - 1] + 1 >= phrase_words:
@@ -156,7 +156,7 @@ def quantity_at(
     base = value * reading.factor
     quantity = Quantity(value, reading.dimension, reading.id, base, spelled, False)
     if reading.dimension in ("time", "volume", "mass"):
-        tail = numbers.and_part(words_at(lx, at + words, 4))
+        tail = number_words.and_part(words_at(lx, at + words, 4))
         if tail:  # "an hour and a half", "2 cups and a quarter"
             words += tail[1]
             quantity = replace(quantity, value=value + tail[0], base=(value + tail[0]) * reading.factor)

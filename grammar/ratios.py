@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from grammar import numbers
+from grammar import number_words, numbers
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon
 from grammar.quantities import words_at
@@ -169,7 +169,7 @@ def _count(lx: Sequence[Lexeme], i: int) -> tuple[float, int] | None:
         return None
     if lx[i].kind == "number":
         return numbers.digits(lx[i].text), 1
-    said = numbers.spelled([word for word in words_at(lx, i, 3) if word != "-"])
+    said = number_words.spelled([word for word in words_at(lx, i, 3) if word != "-"])
     if said is not None and said.words:
         return said.value, said.words
     return (1.0, 1) if lx[i].word in ("a", "equal") and i + 1 < len(lx) and lx[i + 1].word in _PART else None

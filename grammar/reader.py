@@ -9,17 +9,19 @@ from typing import Any
 from grammar.aspects import marked
 from grammar.bidding import bidden
 from grammar.binder import Fit, bind
+from grammar.context import Context
 from grammar.cuts import Cuts
-from grammar.frames import Bound, Context, Frame, Line, Own
+from grammar.frames import Bound, Frame, Line, Own
 from grammar.last_resort import accounted_for
 from grammar.levels import ALONE
-from grammar.lexicon import Lexicon, fold
+from grammar.lexicon import Lexicon
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
 from grammar.reasons import bidden_parts, ends_in_a_total
 from grammar.same_question import settled
 from grammar.scanner import scan
 from grammar.shell import without_shell
+from grammar.spared import PLAIN, corrected, of_faults, plainly_said
 from grammar.tokens import Token, still_said
 
 LONGEST = 10_000
@@ -30,8 +32,6 @@ WHOLE = 100.0
 """The score of a text that a frame takes as a whole."""
 _NAME = 6
 """Words of the longest line that may be but the name of a thing, with a sign behind it."""
-PLAIN = 5.0
-"""A reading by slots that leaves nothing and scores this much is not heard as a complaint as well."""
 ALIKE = 1.0
 """Within so much of the best one a reading is tried where the best one is refused: one level."""
 TAKEN = 1.5
@@ -123,8 +123,8 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     said = {word.strip("?!.,;:") for word in text.lower().split()}
     named = text.rstrip().endswith((":", "?")) and len(said) <= _NAME
     hinted = named or any(frame.hints & said for frame in by_themselves)
-    told_fault = talking_of_it or unknown or hinted or _of_faults(tokens, lexicon)
-    spared = _corrected(readings) or (not told_fault and _plainly_said(readings))
+    told_fault = talking_of_it or unknown or hinted or of_faults(tokens, lexicon)
+    spared = corrected(readings) or (not told_fault and plainly_said(readings))
     for frame in by_themselves if not spared else ():
         readings += _by_itself(frame, line, bare, readings)
     readings = settled(sorted(readings, key=lambda r: -r.score))
@@ -215,28 +215,6 @@ def _read_first(line: Line, frames: Sequence[Frame]) -> Read | None:
                 alone = Reading(own.request, frame, own.score, own.unread, bound)
                 return Read(line.text, (alone,), line.tokens)
     return None
-
-
-def _plainly_said(readings: Sequence[Reading]) -> bool:
-    """Whether a frame that settles a line took every word and figure of it, well over the mark.
-
-    It spares most lines the much larger vocabulary of faults.
-    """
-    return any(r.frame.settles and r.score >= PLAIN and not r.unread for r in readings)
-
-
-def _corrected(readings: Sequence[Reading]) -> bool:
-    """Whether one puts a figure in the place of another of the dough in hand, and leaves nothing over: what was found
-    wrong with that one ("65 is too stiff, 68") is no complaint."""
-    return any(
-        r.bound.context.has_bake and not r.unread and any(hit.amount and hit.amount.ids("turn") for hit in r.bound.hits)
-        for r in readings if r.frame.settles and r.score >= PLAIN
-    )  # fmt: skip
-
-
-def _of_faults(tokens: Sequence[Token], lexicon: Lexicon) -> bool:
-    """Whether a word that was passed over may belong to the telling of a fault."""
-    return any(token.idle and fold(token.text) in lexicon.common for token in tokens)
 
 
 def _stands_for_a_piece(phrase: Phrase, pieces: Sequence[Phrase]) -> bool:

@@ -16,8 +16,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from grammar.frames import Slot
 from grammar.levels import LEVELS
+from grammar.slots import Slot
 
 SOURCE = Path(__file__).with_name("roles.yaml")
 KEPT = Path(__file__).with_name("roles.json")

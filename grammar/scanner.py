@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from grammar import numbers
+from grammar import number_words
 from grammar.comparisons import compared
 from grammar.day_words import day_at
 from grammar.dial import clock_of, hour_at
@@ -111,7 +111,7 @@ def _next(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequence[Token
     below = below_zero_at(lx, i, lexicon, before)
     if below:
         return below
-    share = numbers.one_of_many([x.word or x.text for x in lx[i : i + 6]])
+    share = number_words.one_of_many([x.word or x.text for x in lx[i : i + 6]])
     if share is not None:
         quantity = Quantity(share.value, "num", None, share.value, fraction=True)
         return Token("NUM", "", 0, 0, quantity=quantity), share.words

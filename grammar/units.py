@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from grammar import numbers
+from grammar import number_words
 from grammar.lexemes import Lexeme
 from grammar.lexicon import Lexicon, Unit
 from grammar.names import phrases_at, turned_at
@@ -110,7 +110,7 @@ def _begins_an_hour(lx: Sequence[Lexeme], i: int) -> bool:
     """ "half past", "quarter to", "half eight": the last word of a phrase belongs to what follows."""
     after = lx[i + 1].word if i + 1 < len(lx) else ""
     past = after in ("past", "to") and lx[i].word in ("half", "quarter")
-    return past or (lx[i].word == "half" and 1 <= numbers.ONES.get(after, 0) <= 12)
+    return past or (lx[i].word == "half" and 1 <= number_words.ONES.get(after, 0) <= 12)
 
 
 def coin_named(word: str, lexicon: Lexicon) -> Unit | None:

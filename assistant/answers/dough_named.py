@@ -14,7 +14,8 @@ from assistant.engine.formula import solve
 from assistant.engine.naming import figure
 from assistant.engine.refusal import Refused
 from assistant.talk.room import Room
-from grammar.frames import Bound, Context
+from grammar.context import Context
+from grammar.frames import Bound
 from grammar.requests.batch import Batch
 from grammar.requests.formula import FormulaRequest
 from grammar.requests.formula_merge import went_on

@@ -19,7 +19,7 @@ from assistant.talk.memory import recalled
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page, Table
-from grammar.frames import Known
+from grammar.context import Known
 from grammar.named import dough_named, kept_named
 from grammar.requests.cost import CostRequest
 from grammar.requests.doughs import BackRequest, DoughCalled, DoughDropped, DoughsAsked, DoughsTogether

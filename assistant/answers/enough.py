@@ -17,7 +17,8 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.frames import Bound, Context
+from grammar.context import Context
+from grammar.frames import Bound
 from grammar.requests.enough import EnoughRequest
 from grammar.requests.formula import FormulaRequest
 from grammar.requests.formula_merge import went_on

@@ -17,7 +17,8 @@ from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from assistant.voice.settings_said import setting_label, setting_said
 from grammar.requests.formula import FormulaRequest
-from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked
+from grammar.requests.setting import SettingRequest
+from grammar.requests.setting_asked import SettingForgotten, SettingsAsked
 
 SHOWN = 12
 """Settings on a compact page; the rest follow on "more"."""

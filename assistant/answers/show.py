@@ -12,7 +12,8 @@ from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
 from grammar.requests.plan_stands import PlanStands
-from grammar.requests.setting import SettingForgotten, SettingRequest, SettingsAsked
+from grammar.requests.setting import SettingRequest
+from grammar.requests.setting_asked import SettingForgotten, SettingsAsked
 from grammar.requests.show import ShowRequest
 from grammar.requests.talk import HelpRequest, MoreRequest
 

@@ -8,9 +8,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from assistant.talk.bench import Bench
-from grammar.frames import Bound, Slot, amount_base, fits
+from grammar.frames import Bound, amount_base, fits
 from grammar.lexicon import Lexicon, fold
 from grammar.reader import Read, Reading
+from grammar.slots import Slot
 
 OFFERED = "offered"
 """The bench's note that holds what was offered last."""

@@ -20,8 +20,8 @@ from assistant.talk.memory import recalled
 from assistant.talk.offers import MOST, Offer, number_left
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
+from grammar.context import Context, Known
 from grammar.follow import gone_on
-from grammar.frames import Context, Known
 from grammar.lexicon import Lexicon
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import follow_of, frames
@@ -31,7 +31,7 @@ from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, Kep
 from grammar.requests.notes import NoteRequest
 from grammar.requests.picture import PictureRequest
 from grammar.requests.recall import RecallRequest
-from grammar.requests.setting import SettingsAsked
+from grammar.requests.setting_asked import SettingsAsked
 from grammar.requests.show import ShowRequest
 from grammar.requests.talk import MoreRequest
 from grammar.requests.timers import TimerRequest, TimersSet

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Slot
+from grammar.frames import Bound
+from grammar.slots import Slot
 
 PIECE = ("piece:*", "bread:*")
 

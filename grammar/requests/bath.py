@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Line, Own, Slot, fits
+from grammar.frames import Bound, Frame, Line, Own, fits
 from grammar.levels import speaks
 from grammar.onward import FITS, put_of
 from grammar.roles import take
+from grammar.slots import Slot
 
 DISSOLVED = (
     "ingredient:malt*", "ingredient:honey", "ingredient:baking_soda", "ingredient:baked_soda", "ingredient:lye",

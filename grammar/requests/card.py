@@ -6,9 +6,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame
 from grammar.levels import CERTAIN, speaks
 from grammar.phrases import Phrase
+from grammar.slots import Slot
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from grammar.frames import Slot
 from grammar.levels import speaks
 from grammar.requests.measure_sense import COUNTED
+from grammar.slots import Slot
 
 _ITEM = ("ingredient:*",)
 _OVEN = ("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given")

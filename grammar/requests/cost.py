@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from grammar.frames import NOTHING, Bound, Frame, Line, Own, Slot, amount_base, fits, never_by_slots
+from grammar.frames import NOTHING, Bound, Frame, Line, Own, amount_base, fits, never_by_slots
 from grammar.levels import PLAINLY, speaks
 from grammar.named import dough_named
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
 from grammar.requests.prices import COSTS, GOODS, Offers, Price, about_money, goods_of, offers, spelled_first
+from grammar.slots import Slot
 from grammar.spoken import fitting, spoken
 from grammar.turns import END, LEAD, THIS, is_this
 

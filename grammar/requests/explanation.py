@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from grammar.complaint_terms import word_set
-from grammar.frames import Bound, Frame, Slot, never_by_slots
+from grammar.frames import Bound, Frame, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.explanation_asked import ExplanationRequest, question_of_a_thing
+from grammar.slots import Slot
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",

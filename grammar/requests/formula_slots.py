@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from grammar.frames import Slot
 from grammar.levels import CERTAIN, LIKELY, MAYBE, SELDOM, SURE, speaks
 from grammar.requests.formula_ferments import STARTER
 from grammar.roles import take
+from grammar.slots import Slot
 
 SALT = ("ingredient:salt*", "cue:salt")
 FLOUR = ("ingredient:flour*", "ingredient:vital_wheat_gluten", "ingredient:semolina", "cue:flour")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.levels import PLAINLY
-from grammar.requests.setting import SettingForgotten, SettingsAsked
+from grammar.requests.setting_asked import SettingForgotten, SettingsAsked
 from grammar.telling.words import items_of
 
 NAMES = ("seen_pace", "culture_pace")

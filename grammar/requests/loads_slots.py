@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from grammar.frames import Slot
 from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, SELDOM, SURE, UNLIKELY, speaks
 from grammar.requests.plan_slots import SLIPS
 from grammar.roles import take
+from grammar.slots import Slot
 
 _START = ("starts:start_boil", "starts:now", "clocked:start", "mark:boil", "mark:bake", "step:boil", "step:bake")
 SLOTS = {

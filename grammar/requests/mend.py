@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from grammar.follow import Follow
-from grammar.frames import Frame, Slot
+from grammar.frames import Frame
 from grammar.levels import LIKELY, MAYBE, UNLIKELY, speaks
 from grammar.mishap_words import THING
 from grammar.requests.mend_build import build
 from grammar.requests.mend_follow import followed, reads
 from grammar.requests.mend_request import SAME, MendRequest
 from grammar.roles import take
+from grammar.slots import Slot
 
 ONWARD = Frame(
     MendRequest, "mend", build, reads=reads, settles=True

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Hit, Slot
+from grammar.frames import Bound, Frame, Hit
 from grammar.levels import speaks
 from grammar.phrases import Phrase
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
+from grammar.slots import Slot
 
 VALUES = ("kcal", "protein", "fat", "carbohydrate", "sugar", "salt", "fibre")
 SURE = ("food:kcal", "food:kj", "food:all_values")

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot, celsius
+from grammar.frames import Bound, Frame, celsius
 from grammar.levels import LIKELY, MAYBE, SURE, speaks
 from grammar.roles import take
+from grammar.slots import Slot
 
 HOTTEST_C = 320.0
 """A bare figure above this, said of an oven, is in Fahrenheit."""

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot, amount_base, fits
+from grammar.frames import Bound, Frame, amount_base, fits
 from grammar.levels import speaks
 from grammar.phrases import Phrase
 from grammar.roles import take
+from grammar.slots import Slot
 from grammar.stance import AT_HAND, CALLED_FOR, HOLDS, WILL_TAKE, clauses, stance_of
 
 INCH = 2.54

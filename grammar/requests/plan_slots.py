@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from grammar.frames import Slot
 from grammar.levels import CERTAIN, HARDLY, LIKELY, MAYBE, NEVER, SELDOM, SURE, UNLIKELY, speaks
 from grammar.requests.plan_hours import OWNER_WORDS
 from grammar.roles import take
+from grammar.slots import Slot
 
 HOUR_LINKS = {"by": LIKELY, "for": LIKELY, "before": LIKELY, "at": MAYBE, "from": MAYBE, "until": MAYBE, "in": SELDOM}
 NIGHT = ("cue:night", "span:overnight")

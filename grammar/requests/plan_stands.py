@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Context, Frame, Slot
+from grammar.context import Context
+from grammar.frames import Bound, Frame
 from grammar.levels import speaks
 from grammar.moments import Moment
 from grammar.phrases import Phrase
+from grammar.slots import Slot
 
 START = "start"
 """In the place of a step: whichever comes first."""

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own, Slot, never_by_slots
+from grammar.frames import Bound, Frame, Line, Own, never_by_slots
 from grammar.levels import PLAINLY, speaks
+from grammar.slots import Slot
 from grammar.spoken import fitting, spoken
 from grammar.telling.asked import asked
 from grammar.turns import END, LEAD, THIS

@@ -6,10 +6,11 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame
 from grammar.levels import speaks
 from grammar.requests.recall_words import SMALL, UNTRUE, folded, plain
 from grammar.requests.undo import UndoRequest
+from grammar.slots import Slot
 
 Scope = Literal["notes", "said", "bakes", "last_time", "drop"]
 

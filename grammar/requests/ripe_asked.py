@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame
 from grammar.levels import SELDOM, speaks
+from grammar.slots import Slot
 
 _OF_THE_BAKE = 9.0
 """What stands goes before what may be asked in general."""

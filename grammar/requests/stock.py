@@ -6,10 +6,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from grammar.exchange import Weighed, amounts_of
-from grammar.frames import Bound, Frame, Slot, fits
+from grammar.frames import Bound, Frame, fits
 from grammar.levels import MAYBE, SELDOM, SURE, UNLIKELY, speaks
 from grammar.phrases import Phrase
 from grammar.roles import take
+from grammar.slots import Slot
 from grammar.stance import THING, ids_of, is_thing
 
 

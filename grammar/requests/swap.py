@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from grammar.exchange import Weighed
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY, speaks
 from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
@@ -27,6 +27,7 @@ from grammar.requests.swap_follow import followed, of_its_own, reads, taken
 from grammar.requests.swap_request import SwapRequest
 from grammar.requests.swap_weights import measure_of, rows_of, value_of
 from grammar.roles import take
+from grammar.slots import Slot
 from grammar.stance import THING
 
 __all__ = ["FRAME", "FRAMES", "SwapRequest"]

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Line, Own, Slot, never_by_slots
+from grammar.frames import Bound, Frame, Line, Own, never_by_slots
 from grammar.levels import PLAINLY, speaks
 from grammar.moments import Moment, hour_said
 from grammar.requests.timers_running import RUNNING
+from grammar.slots import Slot
 from grammar.telling.timers import Call, calls_of
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Hit, Slot, amount_base, fits
+from grammar.frames import Bound, Frame, Hit, amount_base, fits
 from grammar.levels import LIKELY, speaks
 from grammar.requests.formula_moves import moved
 from grammar.requests.formula_none import tells_prices
+from grammar.slots import Slot
 
 ON_TOP = (
     "topping:*", "ingredient:sesame_seeds", "ingredient:poppy_seeds", "ingredient:sunflower_seeds",

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from grammar.frames import Slot
 from grammar.levels import SURE, speaks
 from grammar.roles import take
+from grammar.slots import Slot
 
 STARTER = ("ingredient:starter*", "cue:starter", "preferment:*", "cue:preferment")
 FLOUR = ("ingredient:flour*", "cue:flour")

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from grammar.frames import Bound, Frame, Slot
+from grammar.frames import Bound, Frame
 from grammar.levels import speaks
+from grammar.slots import Slot
 
 
 @dataclass(frozen=True, slots=True)

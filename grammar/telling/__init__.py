@@ -20,7 +20,8 @@ from grammar.telling.joins import joined
 from grammar.telling.losses import losses
 from grammar.telling.mends import again, mended, without_old
 from grammar.telling.spans import to_the_hour
-from grammar.telling.words import OF_IT, Cut, Telling, Told, items_of
+from grammar.telling.told import Cut, Telling, Told
+from grammar.telling.words import OF_IT, items_of
 
 __all__ = ["Telling", "Told", "telling", "where_it_lies"]
 _MISHAPS = frozenset({"forgot", "meant", "by_mistake", "ounces", "short_pieces", "only_in"})

@@ -6,7 +6,8 @@ from typing import Literal
 
 from grammar.frames import Line
 from grammar.lexicon import fold
-from grammar.telling.words import Cut, Item, items_of
+from grammar.telling.told import Cut, Item
+from grammar.telling.words import items_of
 
 Asked = Literal["left", "next", "where", "ready", "pieces"]
 _LIKELIEST: tuple[Asked, ...] = ("pieces", "left", "next", "where")

@@ -5,7 +5,8 @@ from __future__ import annotations
 from grammar.lexicon import fold
 from grammar.telling.joins import only_measured
 from grammar.telling.put import marked_here, put
-from grammar.telling.words import OF_IT, Cut, Item, Made, Told
+from grammar.telling.told import Cut, Item, Made, Told
+from grammar.telling.words import OF_IT
 
 BEGUN = {
     "mix": "mix", "autolyse": "autolyse", "bulk": "bulk", "fold": "fold", "divide": "divide", "preshape": "preshape",

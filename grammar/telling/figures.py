@@ -7,18 +7,17 @@ from itertools import takewhile
 
 from grammar.lexicon import fold
 from grammar.moments import hour_said
+from grammar.telling.gauges import HOT_F, as_warm, gauge_of, gauge_word_far, possible
 from grammar.telling.growth import from_to, grows, near_starter, reading
 from grammar.telling.joins import step_measured_at
 from grammar.telling.spans import not_hours, spans
-from grammar.telling.words import Cut, Made, Told, step_near, word_before
+from grammar.telling.told import Cut, Made, Told
+from grammar.telling.words import step_near, word_before
 
 _COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
 """Steps done piece by piece: a whole number beside them counts pieces."""
-_DOUGH_C, _ROOM_C, _CORE_C = (2.0, 45.0), (-10.0, 45.0), (40.0, 105.0)
 _OF_TIME = frozenset({"at", "since", "from", "around", "about", "after", "by", "as of", "as from"})
 """Words before an hour."""
-_WARM_FROM = 17
-"""A bare number from here on behind "mixed at" is a warmth, below it an hour."""
 
 
 def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
@@ -79,8 +78,6 @@ _READ = frozenset({
 
 _TELLS_WARMTH = frozenset({"at", "it was", "was", "it is", "its", "is", "which was", *_READ})
 """Words before a bare number that is the warmth of what was just done."""
-_HOT_F = 55.0
-"""A bare figure of dough or room from here on is in Fahrenheit."""
 _UP_TO = frozenset({"up to", "down to", "to", "nearly", "about"})
 """Words before the warmth that a room got to."""
 
@@ -97,7 +94,7 @@ def number(cut: Cut, place: int) -> None:
         reading(cut, place, "rise_pct", round(100 * (quantity.value - 1), 1))
         return
     fahrenheit = quantity.unit == "degF" or (
-        item.amount.dim == "num" and gauge_of(cut, place) in ("dough_c", "room_c") and _HOT_F <= quantity.value <= 110
+        item.amount.dim == "num" and gauge_of(cut, place) in ("dough_c", "room_c") and HOT_F <= quantity.value <= 110
     )
     value = (quantity.value - 32) / 1.8 if fahrenheit else quantity.value
     degrees = item.amount.dim == "temperature" or gauge_of(cut, place) == "temp_c"
@@ -112,8 +109,8 @@ def number(cut: Cut, place: int) -> None:
         return
     gauge = gauge_of(cut, place)
     measured_at = step_measured_at(cut.items, place)
-    if measured_at is not None and gauge in (None, "dough_c") and not counted and _as_warm(value) is not None:
-        cut.made.append(Made(Told("dough_c", measured_at, _as_warm(value)), place, item.clause))
+    if measured_at is not None and gauge in (None, "dough_c") and not counted and as_warm(value) is not None:
+        cut.made.append(Made(Told("dough_c", measured_at, as_warm(value)), place, item.clause))
         item.used = True
         return
     ahead = word_before(cut, place)
@@ -123,7 +120,7 @@ def number(cut: Cut, place: int) -> None:
     if _counts_things(cut, place) or _counts_put(cut, place, value):
         return
     if gauge in ("dough_c", "room_c", "core_c") and possible(gauge, value) and (degrees or ahead != "since"):
-        hour = not degrees and gauge == "dough_c" and step is not None and _gauge_word_far(cut, place)
+        hour = not degrees and gauge == "dough_c" and step is not None and gauge_word_far(cut, place)
         if not hour:
             reading(cut, place, gauge, round(value, 2))
             return
@@ -153,21 +150,14 @@ def number(cut: Cut, place: int) -> None:
         item.used = True  # "fold 2"
         return
     warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
-    if ahead in _TELLS_WARMTH and warm is not None and _as_warm(value) is not None:
-        reading(cut, place, warm, _as_warm(value) or value)
+    if ahead in _TELLS_WARMTH and warm is not None and as_warm(value) is not None:
+        reading(cut, place, warm, as_warm(value) or value)
     elif ahead in _OF_TIME and step is not None and 0 <= value <= 24:
         moment = hour_said(value)
         if moment is not None and not timed(cut, item.clause):
             item.amount = replace(item.amount, quantity=None, moment=moment)
     elif quantity.spelled and value == 1:
         item.used = True  # "the first one"
-
-
-def _as_warm(value: float) -> float | None:
-    """A bare number as the warmth of a dough, °C; None where it is more likely an hour."""
-    if _WARM_FROM <= value <= 35:
-        return value
-    return round((value - 32) / 1.8, 2) if _HOT_F < value <= 100 else None
 
 
 def _is_moved(cut: Cut) -> bool:
@@ -224,34 +214,3 @@ def _count(cut: Cut, place: int, step: str | None, value: float) -> None:
     item.used = any(one.told.step == step for one in cut.made)
 
 
-def gauge_of(cut: Cut, place: int) -> str | None:
-    """What the figure is of: the gauge before it in its clause, else the one behind it."""
-    item = cut.items[place]
-    named = [
-        (cut.items.index(one), name) for one in cut.clause(item.clause) for name in one.ids("gauge")
-        if name != "starter"
-    ]  # fmt: skip
-    alone = all(one is item or one.ids("small") or one.ids("time") for one in cut.clause(item.clause))
-    if not named and alone:  # "it's a bit cool, 21"
-        named = [
-            (cut.items.index(one), name) for one in cut.clause(item.clause - 1) for name in one.ids("gauge")
-            if name == "temp_c"
-        ]  # fmt: skip
-    if any(name != "temp_c" for _, name in named):
-        named = [(at, name) for at, name in named if name != "temp_c"]  # "fridge is back on and reading 5"
-    before = [name for at, name in named if at < place]
-    after = [name for at, name in named if at > place]
-    return before[-1] if before else after[0] if after else None
-
-
-def _gauge_word_far(cut: Cut, place: int) -> bool:
-    """Whether a deed stands between the word "dough" and the number: "dough mixed at 9"."""
-    clause = cut.items[place].clause
-    gauges = [cut.items.index(one) for one in cut.clause(clause) if one.ids("gauge")]
-    between = [one.place for one in cut.made if one.clause == clause and one.told.what == "mark"]
-    return any(at < mark < place for at in gauges for mark in between)
-
-
-def possible(what: str, value: float) -> bool:
-    low, high = {"dough_c": _DOUGH_C, "room_c": _ROOM_C, "core_c": _CORE_C}[what]
-    return low <= value <= high

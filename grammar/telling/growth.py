@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from grammar.frames import amount_base
 from grammar.lexicon import fold
-from grammar.telling.words import Cut, Item, Made, Told
+from grammar.telling.told import Cut, Item, Made, Told
 
 _FROM = frozenset({"from", "was", "it was", "gone", "went", "been"})
 """Words that tell of a size before: "from 1 litre to 1.5", "it was 4 cm"."""

@@ -6,7 +6,8 @@ from dataclasses import replace
 
 from grammar.lexicon import fold
 from grammar.moments import Moment
-from grammar.telling.words import Cut, Item, word_before
+from grammar.telling.told import Cut, Item
+from grammar.telling.words import word_before
 
 
 def hours(cut: Cut) -> None:

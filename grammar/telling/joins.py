@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.lexicon import fold
-from grammar.telling.words import Item
+from grammar.telling.told import Item
 
 _WHEN = frozenset({"when", "once", "as soon as", "by the time"})
 _TELLS_SO = frozenset({"was", "it was", "read", "showed", "were", "and it was"})

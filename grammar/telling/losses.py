@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.lexicon import fold
-from grammar.telling.words import Cut, Item, Made, Told
+from grammar.telling.told import Cut, Item, Made, Told
 
 _SMALL = frozenset({"of", "of them", "of those", "of these", "the", "only", "just", "about", "still", "have"})
 _SCARCE = frozenset({"only", "just", "down to", "still"})

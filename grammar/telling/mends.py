@@ -6,7 +6,7 @@ from grammar.frames import Line
 from grammar.lexicon import fold
 from grammar.moments import hour_said
 from grammar.phrases import Phrase
-from grammar.telling.words import Cut, Item, Telling, Told
+from grammar.telling.told import Cut, Item, Telling, Told
 
 
 def without_old(items: list[Item]) -> list[Item]:

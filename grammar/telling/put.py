@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from grammar.lexicon import fold
-from grammar.telling.words import OF_IT, Cut, Item, Made, Told
+from grammar.telling.told import Cut, Item, Made, Told
+from grammar.telling.words import OF_IT
 
 _PUT = {
     ("in", "oven"): "bake", ("on", "oven"): "bake", ("out", "oven"): "cool", ("in", "fridge"): "retard",

@@ -7,7 +7,7 @@ from dataclasses import replace
 from grammar.lexicon import fold
 from grammar.moments import Moment
 from grammar.telling.deeds import BEGUN, OVER
-from grammar.telling.words import Cut, Item, Made, Told
+from grammar.telling.told import Cut, Item, Made, Told
 from grammar.tokens import Quantity
 
 _TO_THE_HOUR = {"five": 5, "ten": 10, "twenty": 20, "twenty-five": 25, "twenty five": 25}

@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from grammar.frames import Line
 from grammar.lexicon import fold
 from grammar.moments import Moment
-from grammar.telling.words import Cut, Item, items_of
+from grammar.telling.told import Cut, Item
+from grammar.telling.words import items_of
 
 _MOST = 24
 """No baker wants to be called more often in one bake."""

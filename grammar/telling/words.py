@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from grammar.frames import Line
 from grammar.lexicon import Lexicon, Term, fold
 from grammar.moments import Moment
-from grammar.phrases import Phrase
+from grammar.telling.told import Cut, Item
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
 _BREAKS = frozenset(",;.!?()")
@@ -22,85 +22,6 @@ OF_IT = frozenset(
      "second"}
 )  # fmt: skip
 """Small words that tell of something rather than bid."""
-
-
-@dataclass(frozen=True, slots=True)
-class Told:
-    """One thing told.
-
-    what: "mark" (of `step`), "in" or "out" (of what it is in), "moved" (to the `place` named), "dough_c", "room_c",
-    "core_c", "starter_c", "rise_pct", "starter_rise_pct" (with `value`; of the hour of `step`, where that is said),
-    "lost" or "left" (`value` pieces; with `place` so many trays of them, or that share), "mend" (the last one put right
-    by `value` or `at`) or "again" (the last step, of another dough). at, ago_min: when, where said; throughout: ever
-    since what was told before; pieces: how many.
-    """
-
-    what: str
-    step: str | None = None
-    value: float | None = None
-    at: Moment | None = None
-    ago_min: float | None = None
-    pieces: float | None = None
-    place: str | None = None
-    throughout: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Telling:
-    """All that a line tells.
-
-    starter_pct: of the dough; ratio: of the feed; sure: told as done rather than bid; unread: words it has no place
-    for; amounts: how many figures and hours there are.
-    """
-
-    told: tuple[Told, ...]
-    starter_pct: float | None = None
-    ratio: tuple[float, float, float] | None = None
-    sure: bool = True
-    unread: tuple[str, ...] = ()
-    amounts: int = 0
-    of: tuple[str, ...] = ()
-
-
-@dataclass
-class Item:
-    """A word (or turn of speech) or an amount, in its clause."""
-
-    clause: int
-    text: str
-    terms: tuple[Term, ...] = ()
-    amount: Phrase | None = None
-    used: bool = False
-    thing: bool = False
-    """Pieces or a bread by name."""
-    food: bool = False
-    """An ingredient by name."""
-    room: bool = False
-    """A place where dough may stand."""
-
-    def ids(self, kind: str) -> list[str]:
-        return [name for one, name in self.terms if one == kind]
-
-
-@dataclass
-class Made:
-    """A statement being made: its item's place, and the time that came to belong to it."""
-
-    told: Told
-    place: int
-    clause: int
-
-
-@dataclass
-class Cut:
-    items: list[Item] = field(default_factory=list)
-    made: list[Made] = field(default_factory=list)
-
-    def clause(self, number: int) -> list[Item]:
-        return [item for item in self.items if item.clause == number]
-
-    def has(self, kind: str, clause: int | None = None) -> bool:
-        return any(item.ids(kind) for item in self.items if clause is None or item.clause == clause)
 
 
 def items_of(line: Line) -> list[Item]:

@@ -4,7 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from grammar.numbers import ONES, PARTS, TENS, digits, spelled
+from grammar.number_words import ONES, PARTS, TENS, spelled
+from grammar.numbers import digits
 
 
 @pytest.mark.parametrize(

@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.talk.lexicon import lexicon
-from grammar.frames import Context
+from grammar.context import Context
 from grammar.reader import CLEAR, Read, read
 from grammar.requests import frames
 from grammar.requests.formula import FormulaRequest

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.talk.lexicon import lexicon
-from grammar.frames import patterns_of
+from grammar.lexicon import patterns_of
 from grammar.phrases import phrases
 from grammar.roles import KEPT, Role, compiled, roles
 from grammar.scanner import scan

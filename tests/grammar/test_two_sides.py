@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.talk.lexicon import lexicon
-from grammar.frames import Context
+from grammar.context import Context
 from grammar.reader import read
 from grammar.requests import frames
 from grammar.requests.swap import SwapRequest

@@ -19,7 +19,8 @@ from assistant.notebook import Notebook
 from assistant.papers.cards import Cards
 from assistant.talk.conversation import Conversation
 from assistant.talk.lexicon import lexicon
-from grammar.frames import Context, Line
+from grammar.context import Context
+from grammar.frames import Line
 from grammar.requests import frames
 from grammar.requests.recall import folded
 from knowledge import Knowledge, load
