@@ -6,6 +6,7 @@ clause, with nobody named who did it and a row or a figure behind, they all mean
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -29,7 +30,42 @@ _TELLS = ("mistake", "step_left", "put_in")
 def bidden(tokens: Sequence[Token], text: str, lexicon: Lexicon, in_hand: bool) -> tuple[Token, ...]:
     """The tokens with each bidding verb read as "use", the word that is none as what else it means, and each figure
     beside the row it is of."""
-    return with_figures_told_apart(_verbs_read(tokens, lexicon, in_hand), text, lexicon, in_hand)
+    verbs_read = _verbs_read(_of_yeast(_cut_up(tokens)), lexicon, in_hand)
+    return with_figures_told_apart(verbs_read, text, lexicon, in_hand)
+
+
+def _cut_up(tokens: Sequence[Token]) -> tuple[Token, ...]:
+    """The tokens with what a dough is cut up into as the weight of a piece ("into 650s"), and its cutting no slicing of
+    bread."""
+    out = list(tokens)
+    for i in range(1, len(out)):
+        figure, verb = out[i], out[i - 2] if i > 1 else None
+        if not {"in", "into", "of", "as"} & set(out[i - 1].ids("link")) or figure.quantity is None:
+            continue
+        if _PLURAL.fullmatch(figure.text) and figure.quantity.value >= _LIGHTEST_G:
+            weight = replace(figure.quantity, dim="mass", unit="g", base=figure.quantity.value)
+            out[i] = replace(figure, kind="MASS", quantity=weight, units=())
+        if verb is not None and _SPLIT in verb.terms and out[i].kind in ("MASS", "NUM"):
+            out[i - 2] = replace(verb, terms=(_SPLIT,))
+    return tuple(out)
+
+
+def _of_yeast(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
+    """The tokens with the name of a kind as that yeast where another yeast stands beside it."""
+    if not any(name.startswith("yeast") for token in tokens for name in token.ids("ingredient")):
+        return tokens
+    kinds = (tuple(("ingredient", kind) for kind in token.ids("yeast_kind")) for token in tokens)
+    return tuple(
+        replace(token, terms=tuple(dict.fromkeys((*token.terms, *own)))) if own else token
+        for token, own in zip(tokens, kinds, strict=True)
+    )
+
+
+_PLURAL = re.compile(r"\d+s")
+"""A figure in the plural: pieces of so many grams each."""
+_SPLIT: Term = ("cue", "split")
+_LIGHTEST_G = 40.0
+"""No piece in the plural weighs less; fewer are seconds."""
 
 
 def _verbs_read(tokens: Sequence[Token], lexicon: Lexicon, in_hand: bool) -> tuple[Token, ...]:

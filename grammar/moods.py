@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from grammar.aspects import aspects_said
+from grammar.clause_begins import turned
 from grammar.frames import Bound, Hit, fits
 from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase
@@ -88,7 +89,7 @@ def _nothing_bidden(bound: Bound) -> bool:
     """Whether what would be changed without a figure is only asked after, or stands where a line only tells."""
     if any(_WISHED & set(hit.meant) or hit.amount is not None for hit in bound.hits):
         return False
-    if bound.asks() and not bound.said("ask:*"):
+    if (bound.asks() or turned(bound.text, bound.lexicon)) and not bound.said("ask:*"):
         return True
     return bool(bound.hits) and all(_mood_of(hit.label, bound) is not None for hit in bound.hits)
 

@@ -17,10 +17,12 @@ from grammar.phrases import Phrase
 
 _BIDS = (
     "act:change", "act:add", "act:back", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
-    "act:use", "act:swap", "act:make", "act:leave_out", "cue:lowered", "cue:raised", "cue:limit",
+    "act:use", "act:swap", "act:make", "act:leave_out", "cue:lowered", "cue:raised", "cue:limit", "ask:what_if",
 )  # fmt: skip
 _NO_REASON = ("mistake:poured", "stance:must_not", "cue:missing", "stock:*", "link:if", "ask:*")
 """What makes the other part more than a reason: something done, lacking, supposed or asked."""
+_NO_WHY = (*_NO_REASON, "act:*", "cue:fewer", "cue:greater")
+"""What makes more than a reason of the part behind "because"."""
 _ENDS = ",;.!-"
 _LONGEST = 4
 _IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
@@ -57,7 +59,7 @@ def bidden_parts(line: Line) -> Iterator[str]:
             before = tuple(one for one in phrases if one.tokens[0].start < token.start)
             after = tuple(one for one in phrases if one.tokens[0].start > token.start)
             bids = _bids(before, line.text[: token.start])
-            if bids and _is_reason(after, line.text[token.end :], line.lexicon):
+            if bids and not any(phrase.kind == "amount" or fits(phrase, _NO_WHY) for phrase in after):
                 yield line.text[: token.start]
 
 

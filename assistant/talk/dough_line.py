@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import copysign
 
@@ -42,8 +43,11 @@ def of_its_rows(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> For
     """The line with "oil", "butter", "seeds" for the oil, butter or seeds that are in the dough in hand; a figure is
     theirs only behind such a general word ("oil 4", not "vegetable oil 4")."""
     line: FormulaRequest = reading.request
-    general = {item for one in reading.bound.phrases if " " not in one.text for item in one.ids("ingredient")}
     there = [part.item[0] for part in earlier.parts]
+    general = {
+        item for one in reading.bound.phrases if " " not in one.text and _ends_a_name(one.text.lower(), there, kb)
+        for item in one.ids("ingredient")
+    }  # fmt: skip
 
     def rows(name: str) -> tuple[str, ...]:
         if name in there or name not in kb.ingredients:
@@ -59,6 +63,12 @@ def of_its_rows(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> For
         replace(one, item=_only(rows(one.item[0]), one.item)) if one.item[0] in general else one for one in line.parts
     )
     return replace(line, without=without, times=times, more_pct=more_pct, asked=asked, parts=parts)
+
+
+def _ends_a_name(word: str, rows: Sequence[str], kb: Knowledge) -> bool:
+    """Whether a word alone is what the longer name of one of these rows ends in: "oil" of olive oil."""
+    ends = (f" {word}", f" {word}s", f" {word.removesuffix('s')}")
+    return any(words.endswith(ends) for row in rows if row in kb.ingredients for words in kb.ingredients[row].said_as)
 
 
 def as_much_as_goes(reading: Reading, earlier: FormulaRequest, kb: Knowledge) -> FormulaRequest:

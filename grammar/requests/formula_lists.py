@@ -41,11 +41,11 @@ def in_row_units(line: FormulaRequest, earlier: FormulaRequest) -> FormulaReques
     """Bare figures of a change in the unit their row was said in: "rye down to 150" of 200 g rye is 150 g."""
     if not line.bare_rows:
         return line
-    weighed = {part.item[0] for part in earlier.parts if part.g is not None}
+    weighed = {_kind(part.item[0]) for part in earlier.parts if part.g is not None}
     by_weight = earlier.from_masses or earlier.by_weight
     parts = tuple(
         replace(part, g=part.pct, pct=None)
-        if part.pct is not None and part.item[0] in line.bare_rows and (part.item[0] in weighed or by_weight)
+        if part.pct is not None and part.item[0] in line.bare_rows and (_kind(part.item[0]) in weighed or by_weight)
         else part
         for part in line.parts
     )
@@ -55,6 +55,11 @@ def in_row_units(line: FormulaRequest, earlier: FormulaRequest) -> FormulaReques
     if "starter" in line.bare_rows and earlier.starter_g is not None and line.starter_pct is not None:
         line = replace(line, starter_g=line.starter_pct, starter_pct=None)
     return line
+
+
+def _kind(item: str) -> str:
+    """What a row is one of: any yeast stands in for another."""
+    return "yeast" if item.startswith("yeast") else item
 
 
 _LEAST_WET, _MOST_WET = 0.25, 1.4

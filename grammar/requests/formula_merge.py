@@ -236,7 +236,7 @@ def _has_a_figure(part: Part) -> bool:
 
 
 def _merged_without(earlier: FormulaRequest, new: FormulaRequest) -> tuple[str, ...]:
-    back = {part.item[0] for part in new.parts}
+    back = {name for part in new.parts for name in (part.item[0], part.item[0].partition("_")[0])}
     if new.salt_pct is not None:
         back.add("salt")
     if new.starter_pct is not None or new.prefermented_pct is not None:

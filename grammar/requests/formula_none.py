@@ -10,6 +10,8 @@ from grammar.roles import possible
 
 _LIGHTEST_G = 15.0
 """No piece weighs less; a smaller bare number is an hour, a headcount or degrees."""
+_LIGHTEST_UNNAMED_G = 40.0
+"""Where neither pieces nor a dough are talked of, a bare number below this is degrees or a share."""
 _LEAST_FLOUR_G = 8.0
 """Less flour than this is a count or a share that was taken for grams."""
 
@@ -58,6 +60,10 @@ def weighs_nothing(bound: Bound) -> bool:
         return False
     grams_said = amount_base(hit.amount) or 0.0
     if hit.label is None and _two_loose(bound, hit):
+        return True
+    talked_of = bound.context.has_bake or bound.said("piece:*", "bread:*", "cue:piece_mass", "cue:split")
+    led = {"each", "per", "x"} & bound.links() or bound.first("pieces") is not None
+    if hit.label is None and grams_said < _LIGHTEST_UNNAMED_G and not (talked_of or led):
         return True
     weighed = bound.first("part_g") is not None and bound.first("pieces") is None and hit.label is None
     return grams_said < _LIGHTEST_G or (weighed and not bound.links() & {"each", "per"})

@@ -95,7 +95,7 @@ _MASSES = {
     "power_kw": take("power_kw", weight=MAYBE),
     "power_w": take("power_w", weight=MAYBE),
     "stone_cm": take("stone_cm", bare=UNLIKELY, where=("look:heavy",)),
-    "altitude_m": take("altitude_m", bare=SELDOM, low=100),
+    "altitude_m": take("altitude_m", bare=SELDOM, low=100, bare_low=10000),
     "ratio": take("ratio", bare=MAYBE, weight=MAYBE),
 }  # fmt: skip
 _WORDS = {
