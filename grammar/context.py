@@ -11,7 +11,7 @@ class Known:
 
     settings: what is set of the kitchen; doughs: for each dough under way the words it answers to, the one in hand
     last; kept: the names that doughs were kept under; planned: a dough that is not in hand has a plan; pieces: how many
-    the dough in hand is; ready_min: the minute of the day for which the plan that stands has it ready; rows:
+    the dough in hand is; ready_min: the minute of the day for which the plan or build asked for is ready; rows:
     ingredients told of the dough in hand; newest: the one the line before put in; in_tins: it was sized by tins;
     timers: what those that may still run are for; figures: what the dough in hand was told in (pieces, g, %).
     """

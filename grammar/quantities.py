@@ -99,6 +99,7 @@ def spelled_at(
     if words and words[0] in ("a", "an", "one", "per") and len(words) > 1:
         unit = unit_at(lx, i + 1 + (words[1] in _ALL_OF_IT and len(words) > 2), lexicon, 1.0)
         named = phrase_words > 1 + (unit[1] if unit else 0) or _is_kit(lx, i + 1, lexicon)  # "a second dough"
+        named = named or _is_nth(lx, i + 1, lexicon)
         if unit and not named and words[0] != "per" and unit[0].dimension != "temperature" and len(lx[i + 1].word) > 1:
             return quantity_at(1.0, i, 1, lx, lexicon, before, spelled=True)
     if words[:1] == ["the"] and len(words) > 1 and before and before[-1].kind in ("MONEY", "NUM"):
@@ -117,6 +118,16 @@ def _is_kit(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
     kit = ("look", "heavy") in lexicon.phrases.get(lx[i].word, ())
     beside = {lx[n].word for n in (i - 2, i + 1) if 0 <= n < len(lx)}
     return kit and not beside & _WEIGHED
+
+
+def _is_nth(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
+    """Whether "second" counts what follows rather than being a stretch of time: "a second set", "a second tray"."""
+    told = lx[i].word == "second" and i + 1 < len(lx)
+    return told and any(kind in _COUNTABLE for kind, _ in lexicon.phrases.get(lx[i + 1].word, ()))
+
+
+_COUNTABLE = frozenset({"holds", "clock", "step", "piece", "bread", "shape"})
+"""Kinds of word that there may be a second of."""
 
 
 def _one_number(lx: Sequence[Lexeme], at: int, lexicon: Lexicon, before: Sequence[Token], value: float) -> bool:

@@ -58,11 +58,13 @@ def from_here(request: PlanRequest, room: Room) -> Outcome | None:
     base = replace(inputs_of(room, account).asked, kitchen=said.kitchen)
     if request.cold == "none" and request.cold != earlier.cold:
         base = without_fridge(base, now)
+    hour = _hour(request, said, clock, room)
+    said = replace(said, wish=replace(said.wish, ready_by=hour))
     if request.late_min is not None:
         asked = put_off(base, now, request.late_min)
         found = Replanned(asked, course_of(asked, now), None, None, 0)
     else:
-        target = _target(request, earlier, said, clock, plan.ready_min, room)
+        target = _target(request, earlier, hour, clock, plan.ready_min)
         taken = clock.spans(said.wish.busy) if request.taken != earlier.taken else None
         found = replanned(base, now, target) if taken is None else replanned_around(base, now, target, taken)
     if request.oven_from is not None:
@@ -118,19 +120,20 @@ def _oven_free(found: Replanned, free_min: int, now: datetime) -> Replanned:
     return found
 
 
+def _hour(request: PlanRequest, said: Settled, clock: Clock, room: Room) -> datetime | None:
+    """The hour wished for, by the clock of the plan that was kept; by this one where that hour has gone by."""
+    then = replace(room, now=clock.now.replace(tzinfo=None))
+    hour = settled(request, then).wish.ready_by
+    return said.wish.ready_by if hour is None or hour < room.now.replace(tzinfo=None) else hour
+
+
 def _target(
-    request: PlanRequest, earlier: PlanRequest, said: Settled, clock: Clock, ready_min: int, room: Room
+    request: PlanRequest, earlier: PlanRequest, hour: datetime | None, clock: Clock, ready_min: int
 ) -> int:
     """The minute it is to be ready: the hour of the wish, where that was changed; else the one it was planned for."""
     if (request.ready, request.shift_min) == (earlier.ready, earlier.shift_min):
         return ready_min
-    then = replace(room, now=clock.now.replace(tzinfo=None))
-    hour = settled(request, then).wish.ready_by
-    if hour is None or hour < room.now.replace(tzinfo=None):
-        hour = said.wish.ready_by
-    if hour is None:
-        return ready_min + round(request.shift_min or 0)
-    return int(clock.minutes(hour))
+    return ready_min + round(request.shift_min or 0) if hour is None else int(clock.minutes(hour))
 
 
 def _told(

@@ -12,7 +12,7 @@ from assistant.voice.spans import clock_said
 from grammar.moments import latest
 from grammar.telling import Told
 
-_BEFORE_IT_WAS_SAID = timedelta(hours=6)
+_BEFORE_IT_WAS_SAID = timedelta(hours=11)
 """A dough is told of at most so long after it was begun."""
 
 

@@ -63,4 +63,7 @@ def verdicts(request: VerdictsAsked, room: Room) -> Outcome:
 
 def _plainer(words: str) -> str:
     """Words for a dough without what says which of them: "the last rings" are the newest rings."""
-    return words.lower().removeprefix("the ").removeprefix("my ").removeprefix("last ").removeprefix("latest ")
+    plain = words.lower()
+    for small in ("those ", "these ", "that ", "the ", "my ", "last ", "latest "):
+        plain = plain.removeprefix(small)
+    return plain

@@ -141,8 +141,9 @@ def _day_template(kb: Knowledge) -> re.Pattern[str]:
     """ "last Sunday's rings", "the loaves from 13 March", "same rings as last Saturday", "same as last week"."""
     kind, late, same = _kinds(kb), prefixed("x_"), prefixed("y_")
     the = r"(?:(?:the|my|our|those|these|that|same|all) )*"
+    look = "|".join(form for name in _LOOKS for form in kb.words[f"hand {name}"].said_as)
     return re.compile(
-        rf"\b(?:{the}(?P<kind>{kind})(?:{_FROM}|{_MADE}) {DAY}"
+        rf"\b(?:{the}(?:(?P<look>{look}) )?(?P<kind>{kind})(?:{_FROM}|{_MADE}) {DAY}"
         rf"|{the}{late} (?P<late>{kind})"
         rf"|(?P<same>{the}same (?:again |one |lot |dough |recipe )?(?:as|like|from|of)"
         rf"(?: (?:i|we) (?:made|did|had|baked))?) {same}"
@@ -184,7 +185,17 @@ def chosen(hit: re.Match[str], made: Sequence[Baked], scene: Scene) -> Baked | N
     if span.last_time:
         return next((one for one in fitting if not _of_now(one, scene)), None)
     found = _then(fitting, span, scene.now)
-    return found[0] if found else None
+    return _by_look(found, hit["look"], scene.kb)
+
+
+def _by_look(found: Sequence[Baked], look: str | None, kb: Knowledge) -> Baked | None:
+    """Of those of a day the one that looks so: the wettest, the driest; else the newest."""
+    way = next((way for name, way in _LOOKS.items() if look in kb.words[f"hand {name}"].said_as), 0)
+    return max(found, key=lambda one: way * float(one.said.get("hydration_pct") or 0), default=None)
+
+
+_LOOKS = {"wet": 1, "dry": -1, "any_look": 0}
+"""Words for how a dough is, and whether one so called has more water than others."""
 
 
 def _then(made: Sequence[Baked], span: Span, now: datetime) -> list[Baked]:

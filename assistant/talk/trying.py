@@ -23,10 +23,12 @@ from assistant.talk.room import Room
 from grammar.context import Context, Known
 from grammar.follow import gone_on
 from grammar.lexicon import Lexicon
+from grammar.moments import minute_of_day
 from grammar.reader import CLEAR, Read, Reading, read
 from grammar.requests import follow_of, frames
 from grammar.requests.card import CardRequest
 from grammar.requests.doughs import DoughCalled, DoughsAsked, DoughsTogether
+from grammar.requests.feed import FeedRequest
 from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
 from grammar.requests.notes import NoteRequest
 from grammar.requests.picture import PictureRequest
@@ -47,6 +49,13 @@ STEERING = (
     KeepRequest, KeptAsked, KeptForgotten, VerdictRequest, VerdictsAsked, CompareRequest,
 )  # fmt: skip
 """Requests after which the talk goes on with what it was about before."""
+
+
+def _wanted_minute(bench: Bench) -> int | None:
+    """The minute of the day for which what was talked of last is wanted: a build, else the plan that stands."""
+    last = recalled(bench.focus) if bench.focus_topic == "feed" and bench.focus else None
+    hour = last.ripe_at if isinstance(last, FeedRequest) else None
+    return bench.ready_minute if hour is None else minute_of_day(hour)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,7 +81,7 @@ class Trial:
             tuple(one.name for one in bench.kept),
             any("plan" in (bake.facts.get(ASIDE) or {}) for bake in bench.bakes),
             bench.bake.said.get("pieces") if bench.bake is not None else None,
-            bench.ready_minute,
+            _wanted_minute(bench),
             *rows_of(bench),
             in_tins=in_tins(bench),
             figures=figures_of(bench),

@@ -5,12 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame, Hit
+from grammar.frames import Bound, Frame, Hit, Line, Own, never_by_slots
 from grammar.moments import Moment
 from grammar.ratios import LEAST_POURED_G
 from grammar.requests.feed_hours import FeedHours, hours_said
 from grammar.requests.feed_masses import FeedMasses, masses_said, ratio_of
 from grammar.requests.feed_slots import CUES, FEEDING, NEEDS, RULED_OUT, SLOTS
+from grammar.requests.hour_put import another_hour
 from grammar.requests.warmth import degrees_of
 
 _FORGETS = {
@@ -173,7 +174,16 @@ def _moment_of(hit: Hit | None) -> Moment | None:
     return hit.amount.moment if hit is not None and hit.amount is not None else None
 
 
+def _for_another_hour(line: Line) -> Own | None:
+    """Another hour put for the one the last build is wanted for."""
+    hour = another_hour(line) if line.context.focus == "feed" else None
+    return None if hour is None else Own(FeedRequest(ripe_at=hour), _PUT)
+
+
+_PUT = 12.0
+_FOLLOW = Follow(alone=_of_its_own, forgets=_FORGETS)
 FRAME = Frame(
     FeedRequest, "feed", build, slots=SLOTS, cues=CUES, needs=NEEDS, rules_out=RULED_OUT,
-    follow=Follow(alone=_of_its_own, forgets=_FORGETS),
+    follow=_FOLLOW,
 )  # fmt: skip
+FRAMES = (Frame(FeedRequest, "feed", never_by_slots, reads=_for_another_hour, follow=_FOLLOW),)

@@ -73,7 +73,7 @@ CUES = speaks(
     seldom="ask:how_warm cue:total cue:limit cue:portions cue:fridge cue:hydration heat:degrees span:*",
     heard=(
         "feeding:away away:* cue:at_once ask:where look:sits kept:older soda:left cue:pot shift:running_late "
-        "cue:later"
+        "cue:later act:take"
     ),
     against="act:always",
 )  # fmt: skip

@@ -57,6 +57,7 @@ def _followed(line: LoadsRequest, earlier: LoadsRequest, bound: Bound) -> LoadsR
     changed |= _trays_left(line, earlier)
     if "trays" in changed:
         changed.pop("oven_pieces", None)
+        changed |= _a_tray_takes(earlier)
     if earlier.iron and not line.iron:
         pots = changed.pop("pot_pieces", None) or changed.get("pots")  # "a fourth pot" beside the iron ones
         changed.pop("pots", None)
@@ -71,6 +72,12 @@ def _trays_left(line: LoadsRequest, earlier: LoadsRequest) -> dict[str, float]:
     if line.tray_gone:
         return {"trays": max(1.0, earlier.trays - 1)}
     return {"trays": 1.0} if line.oven_pieces == 1 else {}
+
+
+def _a_tray_takes(earlier: LoadsRequest) -> dict[str, float]:
+    """How many pieces lie on a tray, where so many were said of so many trays."""
+    told = earlier.tray_pieces is None and earlier.oven_pieces is not None and earlier.trays
+    return {"tray_pieces": (earlier.oven_pieces or 0) / (earlier.trays or 1)} if told else {}
 
 
 _NOTHING = LoadsRequest()
@@ -116,8 +123,8 @@ def _counted(bound: Bound) -> dict[str, Any]:
     return {
         "pieces": None if bound.said("second:*") and _bare_few(bound) else pieces,
         "pot_pieces": None if on_pan or _only_one(bound, "pot") else pot,
-        "oven_pieces": None if by_trays or _only_one(bound, "oven") else oven,
-        "trays": bound.base("oven_pieces") if by_trays else _trays(bound),
+        "oven_pieces": None if by_trays is not None or _only_one(bound, "oven") else oven,
+        "trays": _trays(bound) if by_trays is None else by_trays,
         "tray_pieces": tray,
         "bake_min": bake_min or bound.base("bake_num"),
         "boil_s_per_side": None if side_min is None or on_pan else round(side_min * 60, 3),
@@ -141,11 +148,13 @@ def _told(bound: Bound) -> dict[str, Any]:
     }
 
 
-def _of_trays(bound: Bound) -> bool:
-    """Whether the number the oven takes counts trays: "two trays in the oven", "oven does 2 trays of 8"."""
-    amount, free = bound.amount("oven_pieces"), bound.first("trays") is None
-    beside = amount is not NOTHING and fits(bound.next_to(amount), ("holds:tray",))
-    return free and (beside or "tray" in bound.word("oven_pieces").ids("holds"))
+def _of_trays(bound: Bound) -> float | None:
+    """The number the oven takes where it counts trays: "two trays in the oven", "oven does 2 trays of 8"."""
+    told = [name for name in ("oven_pieces", "at_once") if bound.amount(name) is not NOTHING]
+    beside = next((name for name in told if fits(bound.next_to(bound.amount(name)), ("holds:tray",))), None)
+    owned = "oven_pieces" if "tray" in bound.word("oven_pieces").ids("holds") else None
+    name = (beside or owned) if bound.first("trays") is None else None
+    return None if name is None else bound.base(name)
 
 
 def _side_by_side(bound: Bound, what: str) -> float:

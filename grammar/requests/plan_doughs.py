@@ -136,7 +136,7 @@ def every_dough(bound: Bound) -> bool:
     if known < 2:
         return False
     counted = any("every" in one.ids("clock") and amount_base(two) == known for one, two in pairwise(bound.phrases))
-    return bound.said(EVERY) or counted
+    return bound.said(EVERY, "mistake:by_both") or counted
 
 
 def of_the_bench(bound: Bound) -> bool:

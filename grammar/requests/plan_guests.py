@@ -1,157 +1,37 @@
-"""The guests, or the meal, at another hour than the plan has: "breakfast is at 10 now", "they come at 9 instead"."""
+"""Guests, a meal or the baker late for a plan, by so much: "tea is put back an hour", "running 40 min behind"."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Callable
-
 from grammar.frames import Line
-from grammar.moments import Moment
 from grammar.phrases import Phrase
+from grammar.requests.hour_put import amounts, company, labels, of_else, words
 from grammar.requests.plan_change import PlanChange
-from grammar.spoken import matched, spelled_out, spoken
-
-_NEAR_MIN = 180
-"""A bare number put for the plan's hour lies so near to it on the dial."""
-_SAME_MIN = 60
-_PUTS = frozenset({"change", "correct"})
-_LEADS = frozenset({"so", "at", "for", "by", "say", "until"})
-_TO = frozenset({"at", "to", "by", "for", "before", "till", "until", "til", "around", "about"})
-"""Small words before an hour at which somebody comes, or something begins."""
-_KEPT_OUT = frozenset({
-    "piece", "bread", "ingredient", "cue", "stage", "mark", "symptom", "ask", "holds", "look", "risen",
-})  # fmt: skip
-"""Words beside which a number is of something else."""
-_OF_ME = re.compile(r"^(?:(?:and|but|so|oh|ok|now|sorry) )*(?:i|im|ill|ive|id)\b")
-"""Lines that tell of the baker's own comings and goings."""
 
 
 def shifted(line: Line) -> PlanChange | None:
     """ "they've put tea back an hour", "the guests come an hour later": what it is for, moved by so much."""
-    amounts = _amounts(line)
-    if len(amounts) != 1 or amounts[0].quantity is None or amounts[0].dim != "time":
+    by = _by(line)
+    if by is None:
         return None
-    says = _words(line)
+    says = words(line)
     # whoever comes later moves a bake that was told and never planned; a plan hears that itself
-    guests = "plan" not in line.context.standing and not _of_else(line) and says("off_its_hour")
-    company = any("company" in p.ids("cue") for p in _labels(line))
-    guests = guests and (company or says("comes") or says("they"))
+    guests = "plan" not in line.context.standing and not of_else(line) and says("off_its_hour")
+    guests = guests and (any(company(p) for p in labels(line)) or says("comes") or says("they"))
     sooner, later = says("brought_on"), says("put_off") and not guests
     if not guests and not (says("meal") and (sooner or later)):
         return None
-    return PlanChange(shift_min=amounts[0].quantity.base * (-1 if sooner and not later else 1))
+    return PlanChange(shift_min=by * (-1 if sooner and not later else 1))
 
 
-def _amounts(line: Line) -> list[Phrase]:
-    return [p for p in line.phrases if p.kind == "amount"]
+def behind(line: Line) -> PlanChange | None:
+    """The baker behind by so much, whatever kept them: the words beside it are the reason."""
+    late = any("running_late" in p.ids("shift") for p in labels(line))
+    by = _by(line) if late and not of_else(line) else None
+    return None if by is None else PlanChange(late_min=by)
 
 
-def _labels(line: Line) -> list[Phrase]:
-    return [p for p in line.phrases if p.kind == "label"]
-
-
-def _words(line: Line) -> Callable[[str], bool]:
-    """Tells whether a word of a sense (kind `hand`) stands in the line."""
-    said = spoken(spelled_out(line.text), line.lexicon)
-    return lambda word: matched(rf"(?:.*\b)?(?:<hand:{word}>)\b.*", said, line.lexicon) is not None
-
-
-def another_hour(line: Line) -> PlanChange | None:
-    """ "make it 3, they're always early", "7 not 6": an hour by what it stands near to, and by what is said of it."""
-    stood = line.context.known.ready_min
-    amounts = [one for one in _amounts(line) if not _names_its_day(one)]
-    if stood is None or not 1 <= len(amounts) <= 2 or _of_else(line):
-        return None
-    given_up = _given_up(amounts[1], line, stood) if len(amounts) > 1 else None
-    if amounts[0].old is not None:
-        given_up = nearest(amounts[0].old.value, stood)
-    new = _minute(amounts[0], stood)
-    if (given_up is None and len(amounts) > 1) or new is None or (new - stood) % 1440 == 0:
-        return None
-    if given_up is not None:
-        return _put(new) if abs(given_up - stood) <= _SAME_MIN else None
-    if amounts[0].moment is None and abs(new - stood) > _NEAR_MIN:
-        return None
-    return _put(new) if _is_for_them(amounts[0], line) else None
-
-
-def _names_its_day(phrase: Phrase) -> bool:
-    """Whether a phrase says of which day or meal it is, and no hour: "sunday breakfast"."""
-    moment = phrase.moment
-    return moment is not None and moment.minute is None and moment.in_min is None
-
-
-def of_the_occasion(line: Line) -> bool:
-    """Whether those who eat, or what the bread is for, are named."""
-    return _words(line)("meal") or any(_company(p) for p in _labels(line))
-
-
-def _is_for_them(amount: Phrase, line: Line) -> bool:
-    """Whether the hour is said of those who eat, or of what it is for, or as the one put for the plan's own."""
-    labels, says, before = _labels(line), _words(line), _before(line, amount)
-    of_the_dough = line.context.focus == "formula" and amount.moment is None  # who comes is why there are more pieces
-    moved = any(p.ids("shift") for p in labels) or says("off_its_hour") or (says("comes") and not of_the_dough)
-    put = any(_PUTS & set(p.ids("act")) for p in labels)
-    put_there = any(p.ids("look") for p in labels) or says("put_off") or says("brought_on")
-    comes = says("meal") or says("turn_up") or (put_there and any(_company(p) for p in labels))
-    will_do = says("will_do") and (moved or says("turn_up") or any(_company(p) for p in labels))
-    for_it = comes and before in _TO and not _OF_ME.match(spoken(spelled_out(line.text), line.lexicon).folded)
-    bare = put and line.context.focus == "plan" and amount.moment is None and not _counts(amount, line)
-    return (moved and (put or before in _LEADS)) or will_do or for_it or bare
-
-
-def _of_else(line: Line) -> bool:
-    """Whether a word says that a number is of something else than the hour."""
-    kept_out = _KEPT_OUT - ({"cue", "look"} if _words(line)("turn_up") else set())
-    return any(kind in kept_out and (kind, name) not in _OF_THEM for p in _labels(line) for kind, name in p.terms)
-
-
-_OF_THEM = frozenset({
-    ("cue", "company"), ("cue", "portions"), ("cue", "later"), ("cue", "all_of_it"), ("cue", "limit"),
-    ("cue", "altitude"), ("look", "move"),
-})  # fmt: skip
-"""Words of those who eat, "only", "up at", "moved to": none of the dough."""
-
-
-def _company(phrase: Phrase) -> bool:
-    """Whether a word is of those who eat."""
-    return bool(phrase.ids("cue")) and set(phrase.ids("cue")) <= {"company", "portions", "later"}
-
-
-def _given_up(amount: Phrase, line: Line, stood: int) -> int | None:
-    """The hour that is no longer meant: the second one, behind "not"."""
-    return _minute(amount, stood) if _before(line, amount) in ("not", "of", "than") else None
-
-
-def _before(line: Line, amount: Phrase) -> str:
-    return " ".join(line.text[: amount.tokens[0].start].lower().replace(",", " ").split()[-1:])
-
-
-def _counts(amount: Phrase, line: Line) -> bool:
-    """Whether a bare number may well be pieces: not much more or fewer than there are."""
-    pieces = line.context.known.pieces
-    value = amount.quantity.value if amount.quantity is not None else 0.0
-    return pieces is None or pieces / 2 <= value <= pieces * 2
-
-
-def _minute(amount: Phrase, stood: int) -> int | None:
-    """The minute of the day an amount says, of its two the one nearer to the hour that stood."""
-    moment, quantity = amount.moment, amount.quantity
-    if moment is not None and moment.sure and moment.minute is not None and moment.day is None:
-        return moment.minute + (720 if moment.half == "pm" and moment.minute < 720 else 0)
-    if moment is not None:
-        return None if moment.minute is None or moment.day is not None else nearest(moment.minute / 60, stood)
-    plain = quantity is not None and amount.dim == "num" and quantity.value == int(quantity.value)
-    return nearest(quantity.value, stood) if plain and quantity is not None else None
-
-
-def nearest(hour: float, stood: int) -> int | None:
-    """The minute of the day an hour of the dial says, of its two the one nearer to the hour that stood."""
-    if not 0 < hour < 24:
-        return None
-    ways = (round(hour * 60), round(hour * 60) + 720) if hour <= 12.99 else (round(hour * 60),)
-    return min((way % 1440 for way in ways), key=lambda way: min((way - stood) % 1440, (stood - way) % 1440))
-
-
-def _put(minute: int) -> PlanChange:
-    return PlanChange(ready=Moment(minute=minute, half="pm" if minute >= 720 else "am", lead="by"))
+def _by(line: Line) -> float | None:
+    """The one stretch of time of a line, minutes."""
+    told: list[Phrase] = amounts(line)
+    span = told[0].quantity if len(told) == 1 and told[0].dim == "time" else None
+    return None if span is None else span.base

@@ -88,7 +88,8 @@ def when_done(bound: Bound) -> bool:
 def _clocked(request: PlanRequest, bound: Bound) -> bool:
     if request.bake_at is not None:
         return bound.said("clocked:in_oven") or request.cold is not None
-    return request.ready is not None and (bound.said("clocked:ready", "ask:plan*") or bool(request.taken))
+    wanted = bound.said("clocked:ready", "ask:plan*") or (request.every and bound.said("look:done"))
+    return request.ready is not None and (wanted or bool(request.taken))
 
 
 def way_picked(bound: Bound) -> str | None:

@@ -71,7 +71,7 @@ CUES = speaks(
     heard=(
         "way:folds cue:night ask:how_to act:use cue:usual cue:limit tail:* span:* look:* ask:first so_far:* "
         "cue:greater cue:fewer step_left:* cue:overnight_dose cue:pieces act:show cue:total cue:tin cue:at_once "
-        "cue:oven heat:* clock:every"
+        "cue:oven heat:* clock:every ask:is_it ask:too_long"
     ),
     against="cue:portions mistake:*",
 )  # fmt: skip

@@ -8,8 +8,9 @@ from dataclasses import replace
 from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.kit_items import Item, items
 from grammar.moments import Moment, hour_said
+from grammar.requests.hour_put import another_hour, nearest, of_the_occasion
 from grammar.requests.plan_change import PlanChange
-from grammar.requests.plan_guests import another_hour, nearest, of_the_occasion, shifted
+from grammar.requests.plan_guests import behind, shifted
 from grammar.requests.plan_stands import has_hours
 
 _SCORE = 12.0
@@ -23,8 +24,13 @@ def _upset(line: Line) -> Own | None:
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
-    change = _of_the_kit(row, line.context.known.ready_min) or another_hour(line) or shifted(line)
+    change = _of_the_kit(row, line.context.known.ready_min) or _of_the_hour(line) or shifted(line) or behind(line)
     return None if change is None else Own(change, _SCORE + _NAMED * of_the_occasion(line))
+
+
+def _of_the_hour(line: Line) -> PlanChange | None:
+    hour = another_hour(line) if line.context.focus != "feed" else None
+    return None if hour is None else PlanChange(ready=hour)
 
 
 def _of_the_kit(row: Sequence[Item], stood: int | None) -> PlanChange | None:

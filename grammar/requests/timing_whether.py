@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from grammar.frames import Bound
+from grammar.requests.plan_doughs import every_dough
 from grammar.requests.timing_rise import Rise
 from grammar.requests.timing_spans import Spans
 from grammar.requests.timing_warmth import Warmths
@@ -95,7 +96,8 @@ def _of_the_dough(draft: Draft) -> bool:
 
 def _of_a_plan(draft: Draft) -> bool:
     by_an_hour = draft.spans.until is not None
-    return by_an_hour and (not draft.asked or draft.bound.first("pieces") is not None)
+    named = draft.bound.first("pieces") is not None or every_dough(draft.bound)
+    return by_an_hour and (not draft.asked or named)
 
 
 def _of_a_feed(draft: Draft) -> bool:

@@ -53,7 +53,7 @@ def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
     if line.text.rstrip().endswith("?") or len(line.text) > 400 or _of_what_is_in_it(line.phrases):
         return None
-    cut = Cut(joined(without_old(to_the_hour(items_of(line)))))
+    cut = Cut(joined(without_old(to_the_hour(items_of(line)))), under_way="told" in line.context.standing)
     mend = mended(cut, line)
     if mend is not None:
         return mend

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from grammar.lexicon import fold
 from grammar.telling.joins import only_measured
-from grammar.telling.put import marked_here, put
+from grammar.telling.put import COVERED, marked_here, put
 from grammar.telling.told import Cut, Item, Made, Told
 from grammar.telling.words import OF_IT
 
@@ -88,6 +88,9 @@ def _theyre_after(cut: Cut, place: int) -> bool:
 def mark(cut: Cut, place: int, step: str) -> None:
     item = cut.items[place]
     item.used = True
+    if step == COVERED and (cut.under_way or any(one.told.what == "mark" for one in cut.made)):
+        return  # whatever it is, it lies under its cloth
+    step = "bulk" if step == COVERED else step
     if step == "proofed":
         cut.made.append(Made(Told("mark", "proofed"), place, item.clause))
         return

@@ -9,8 +9,10 @@ from grammar.telling.words import OF_IT
 _PUT = {
     ("in", "oven"): "bake", ("on", "oven"): "bake", ("out", "oven"): "cool", ("in", "fridge"): "retard",
     ("out", "fridge"): "warm_up", ("in", "pot"): "boil", ("on", "rack"): "cool", ("in", "tin"): "shape",
-    ("on", "tin"): "shape", ("in", "tub"): "bulk",
+    ("on", "tin"): "shape", ("in", "tub"): "bulk", ("under", "cover"): "covered",
 }  # fmt: skip
+COVERED = "covered"
+"""No step of its own: the first thing told of a dough, it is left to rise; later it says nothing new."""
 _BEING = frozenset({
     "was", "it was", "were", "been", "its been", "has been", "it has been", "are", "is", "theyre", "its", "all",
     "everything",
@@ -39,7 +41,10 @@ def put(cut: Cut, place: int) -> None:
             continue  # the starter lives there too
         if step is not None:
             way.used = target.used = True  # type: ignore[union-attr]
-            if not marked_here(cut, step, here):
+            if step == COVERED:
+                again = cut.under_way or any(one.told.what == "mark" for one in cut.made)
+                step = "" if again else "bulk"
+            if step and not marked_here(cut, step, here):
                 cut.made.append(Made(Told("mark", step), place, here))
             return
     if named or way.used:

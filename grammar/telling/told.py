@@ -78,8 +78,11 @@ class Made:
 
 @dataclass
 class Cut:
+    """A line in its pieces, and what is made of them. under_way: something was told of this bake before."""
+
     items: list[Item] = field(default_factory=list)
     made: list[Made] = field(default_factory=list)
+    under_way: bool = False
 
     def clause(self, number: int) -> list[Item]:
         return [item for item in self.items if item.clause == number]

@@ -25,15 +25,17 @@ _ORDER = (
 def steps_behind(asked: Asked, minute: float, account: Account) -> list[Task]:
     """What lies behind: as told, and before the first that was told as planned."""
     clock, main = asked.clock, account.main
-    tasks = _as_planned(asked, minute, account)
+    tasks: list[Task] = []
     for place, mark in enumerate(main):
         at = round(clock.minutes(mark.at))
         before = round(clock.minutes(main[place - 1].at)) if place else -math.inf
         tasks += _done_then(asked, mark, at, before)
         if place + 1 < len(main):
             tasks += _stage_behind(asked, mark, at, main[place + 1])
+    begun = min((task.at for task in tasks), default=minute)
+    before_it = [one for one in _as_planned(asked, minute, account) if one.step != "feed_starter" or one.end <= begun]
     beside = (mark for mark in account.marks if mark.step in BESIDE)
-    return [*tasks, *(Task(mark.step, round(clock.minutes(mark.at)), _BESIDE_MIN, None) for mark in beside)]
+    return [*before_it, *tasks, *(Task(mark.step, round(clock.minutes(mark.at)), _BESIDE_MIN, None) for mark in beside)]
 
 
 def _as_planned(asked: Asked, minute: float, account: Account) -> list[Task]:
@@ -47,7 +49,7 @@ def _as_planned(asked: Asked, minute: float, account: Account) -> list[Task]:
         if task.step in told or task.at >= min(first, minute) or _ranks_later(task.step, account):
             continue
         end = min(task.end, round(first))
-        if end > task.at:
+        if end > task.at and (end == task.end or task.step != "feed_starter"):  # a feed cut short was another one
             tasks.append(replace(task, minutes=end - task.at))
     return tasks
 
