@@ -6,6 +6,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant.answers.fermentation_models import Models, models, pressure_of
+from assistant.answers.oven_dial import off_c, on_the_dial
 from assistant.answers.stage_cautions import ALKALI_BREAD
 from assistant.answers.stage_said import piece_of, stage_outcome
 from assistant.engine.altitude import boiling_point_c
@@ -39,7 +40,9 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     if said_c is not None:
         check_figure("oven_c", said_c, room.kb)
     most_c = room.setting("oven_max_c") if said_c is None else None
-    oven_c = oven_of(bread, most_c) if said_c is None else said_c + FAN_LOWER_C if request.fan else said_c
+    fan_c = FAN_LOWER_C if request.fan else 0.0
+    oven_c = oven_of(bread, most_c) if said_c is None else said_c + fan_c + off_c(room)
+    dial_c = oven_c - off_c(room)
     core_c = request.core_c or bread.core_c or CORE_C
     slower = oven_factor(bread, oven_c, core_c)
     minutes = bread.minutes_usual * factor * slower
@@ -51,7 +54,7 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     }  # fmt: skip
     fields["low_min"], fields["high_min"] = min(fields["low_min"], minutes), max(fields["high_min"], minutes)
     core = f"Done at {degrees_said(core_c)} inside" if fields["core_c"] else "Done by colour"
-    dial = f"{degrees_said(oven_c - FAN_LOWER_C)} fan" if request.fan else degrees_said(oven_c)
+    dial = f"{degrees_said(dial_c - FAN_LOWER_C)} fan" if request.fan else degrees_said(dial_c)
     frozen = ", from frozen" if request.frozen else ""
     lines = (
         f"Bake about {hours_said(minutes)} at {dial} "
@@ -61,6 +64,7 @@ def baking(request: TimingRequest, room: Room, bread: Bread) -> Outcome:
     assumed: tuple[str, ...] = () if known else (f"{piece_g:.0f} g a piece (usual)",)
     if most_c is not None and most_c < bread.oven_c_usual:
         assumed += (f"{degrees_said(most_c)}, the most your oven gives, not the usual {bread.oven_c_usual:g}: longer",)
+    assumed += on_the_dial(oven_c, room)
     read_as = f"how long to bake {bread.name.lower()}, {piece_g:.0f} g, at {dial}{frozen}"
     return stage_outcome(fields, read_as, lines, assumed, (bread.source,))
 

@@ -12,6 +12,7 @@ from assistant.answers import answers
 from assistant.answers.bread_meant import bread_of_formula
 from assistant.answers.course_kept import course_if_any
 from assistant.answers.nutrition import dough_in_hand
+from assistant.answers.oven_dial import on_the_dial
 from assistant.answers.plan_calendar import FORMAT, calendar_card
 from assistant.answers.plan_words import shown_steps
 from assistant.engine.dough import Formula, Row
@@ -110,7 +111,7 @@ def _facts(room: Room) -> tuple[CardFacts, tuple[str, ...]]:
         bake_min=bake_min if bread is not None else None,
     )
     like = () if bread is not None else (f"worked and kept like {usual.name.lower()}",)
-    return facts, (*shown.assumed, *like)
+    return facts, (*shown.assumed, *like, *on_the_dial(oven_c, room))
 
 
 def _read_as(row: Row, formula: Formula) -> str:

@@ -8,6 +8,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.dough_said import piece_name, solved
+from assistant.answers.oven_dial import on_the_dial
 from assistant.answers.plan_cautions import cautions_of, shown_cautions
 from assistant.answers.plan_finish import finish_fields
 from assistant.answers.plan_kept import TOPIC, memory_of
@@ -42,7 +43,7 @@ def outcome_of(
     said = as_planned(found, said, room)
     shown = shown_steps(found, said, room.kb, clock)
     ready = clock.local(found.ready_min)
-    extra = (*assumed, *assumed_by(found, said))
+    extra = (*assumed, *assumed_by(found, said), *on_the_dial(said.batch.oven_c, room))
     again = fed_again(found, said, clock)
     risks = watch(found, said) if risk is None else [risk]
     moved = levers(found, said)

@@ -13,11 +13,12 @@ from types import MappingProxyType
 from typing import Any
 
 _NOTHING: Mapping[str, Any] = MappingProxyType({})
-_NO_PLACE = frozenset({"friction_c", "tap_c", "fridge_c", "freezer_c", "oven_max_c"})
+_NO_PLACE = frozenset({"friction_c", "tap_c", "fridge_c", "freezer_c", "oven_max_c", "oven_off_c"})
 _NIGHT, _DAY = "_night_c", "_c"
 LIMITS = {
     "fridge_c": (-5.0, 15.0), "freezer_c": (-45.0, 0.0), "tap_c": (0.0, 45.0), "friction_c": (0.0, 25.0),
     "altitude_m": (-430.0, 5500.0), "oven_heat_min": (1.0, 240.0), "pot_l": (0.3, 200.0), "oven_max_c": (120.0, 550.0),
+    "oven_off_c": (-60.0, 60.0),
     "fridge_l": (1.0, 2000.0), "fridge_trays": (1.0, 40.0), "trays": (1.0, 40.0),
     "mixer_flour_g": (100.0, 200_000.0), "salt_pct": (0.1, 5.0), "loss_pct": (0.0, 12.0), "starter_pct": (1.0, 100.0),
     "starter_hydration_pct": (40.0, 200.0), "hydration_pct": (40.0, 115.0), "piece_g": (15.0, 3000.0),

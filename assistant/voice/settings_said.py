@@ -21,6 +21,7 @@ NAMES = {
     "mixer_flour_g": ("mixer takes", "g of flour"),
     "oven_takes": ("oven takes", "pieces"),
     "oven_max_c": ("oven up to", "°C"),
+    "oven_off_c": ("oven off its dial", "°C"),
     "oven_heat_min": ("oven heats in", "min"),
     "oven_fan": ("fan oven:", ""),
     "stone": ("baking stone:", ""),
@@ -66,6 +67,8 @@ def setting_said(name: str, value: Any, kb: Knowledge) -> str:
     """A setting with its value: "kitchen 19 °C"."""
     if name.startswith("price_"):
         return f"{setting_label(name, kb)} {number(float(value))} a kg"
+    if name == "oven_off_c":
+        return f"oven {number(abs(float(value)))} °C {'above' if value > 0 else 'below'} its dial"
     if isinstance(value, Mapping):  # what was seen, by bake, and what it comes to
         bakes = f"{len(value['bakes'])} bake{'s'[: len(value['bakes']) > 1]}"
         return f"{setting_label(name, kb)} {number(value['fitted'])} times the usual, from {bakes}"
