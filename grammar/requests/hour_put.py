@@ -130,10 +130,10 @@ def _before(line: Line, amount: Phrase) -> str:
 
 
 def _counts(amount: Phrase, line: Line) -> bool:
-    """Whether a bare number may well be pieces: not much more or fewer than there are."""
+    """Whether a bare number may well be pieces: more or fewer than there are, but not by much."""
     pieces = line.context.known.pieces
     value = amount.quantity.value if amount.quantity is not None else 0.0
-    return pieces is None or pieces / 2 <= value <= pieces * 2
+    return pieces is None or (pieces / 2 <= value <= pieces * 2 and value != pieces)
 
 
 def _minute(amount: Phrase, stood: int) -> int | None:

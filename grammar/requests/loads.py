@@ -20,7 +20,7 @@ class LoadsRequest:
 
     Only what was said. `oven_pieces` at once; `trays` and `tray_pieces` where it was said by the tray; `iron`: each
     loaf bakes in a lidded pot of its own; `pots` and `ovens` side by side, each of which takes so much; `tray_gone`:
-    one of the trays can no longer be used.
+    one of the trays can no longer be used; `tray_too`: one more goes in.
     """
 
     pieces: float | None = None
@@ -37,6 +37,7 @@ class LoadsRequest:
     start_in_oven: bool = False
     no_boil: bool = False
     tray_gone: bool = False
+    tray_too: bool = False
     iron: bool = False
     pots: float = 1.0
     ovens: float = 1.0
@@ -69,8 +70,8 @@ def _trays_left(line: LoadsRequest, earlier: LoadsRequest) -> dict[str, float]:
     """How many trays there still are, where one is gone or "just one then" is said after so many trays."""
     if earlier.trays is None or line.trays is not None:
         return {}
-    if line.tray_gone:
-        return {"trays": max(1.0, earlier.trays - 1)}
+    if line.tray_gone or line.tray_too:
+        return {"trays": max(1.0, earlier.trays + (1 if line.tray_too else -1))} if line.oven_pieces is None else {}
     return {"trays": 1.0} if line.oven_pieces == 1 else {}
 
 
@@ -140,6 +141,7 @@ def _told(bound: Bound) -> dict[str, Any]:
         "piece": piece,
         "piece_g": bound.base("piece_g"),
         "tray_gone": bound.said("second:tray_gone"),
+        "tray_too": bound.said("second:tray_too"),
         "start": bound.amount("start").moment,
         "start_in_oven": _starts_in_oven(bound),
         "iron": bound.base("iron_pots") is not None,

@@ -27,8 +27,10 @@ def asked(line: Line) -> Asked | None:
     kinds = [name for item in words for name in item.ids("q")]
     if any(item.ids("denies") or _bids(item, kinds) for item in words):
         return None
-    asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)
     step = any(item.ids("stage") or item.ids("did") or item.ids("place") for item in words)
+    if "may" in kinds and step and any("now" in item.ids("time") or fold(item.text) == "yet" for item in words):
+        return "where"
+    asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)
     if asks_when and "next" not in kinds:
         return "ready" if "ready" in kinds and not step else None
     return next((one for one in _LIKELIEST if one in kinds), None)
