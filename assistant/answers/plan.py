@@ -28,6 +28,7 @@ from assistant.voice.clock_said import day_and_hour
 from grammar.moments import resolve
 from grammar.requests.plan import PlanRequest
 from grammar.requests.plan_change import PlanChange
+from grammar.requests.plan_guests import NOT_SAID
 
 COLDEST_C, WARMEST_C = 1.0, 42.0
 
@@ -50,6 +51,8 @@ def planned(request: PlanRequest, room: Room) -> Outcome:
             f"at {request.kitchen_c:.0f} °C {'the leaven dies' if hot else 'nothing rises'}",
             f"a kitchen between {COLDEST_C:g} and {WARMEST_C:g} °C",
         )
+    if request.late_min == NOT_SAID:
+        raise Refused("by how much was not said", "say how far behind: 40 min late")
     picked = chosen(request, room) if request.late_min is None else None
     if picked is not None:
         return picked

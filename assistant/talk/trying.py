@@ -32,6 +32,7 @@ from grammar.requests.feed import FeedRequest
 from grammar.requests.keeping import CompareRequest, KeepRequest, KeptAsked, KeptForgotten
 from grammar.requests.notes import NoteRequest
 from grammar.requests.picture import PictureRequest
+from grammar.requests.plan import PlanRequest
 from grammar.requests.recall import RecallRequest
 from grammar.requests.setting_asked import SettingsAsked
 from grammar.requests.show import ShowRequest
@@ -52,10 +53,14 @@ STEERING = (
 
 
 def _wanted_minute(bench: Bench) -> int | None:
-    """The minute of the day for which what was talked of last is wanted: a build, else the plan that stands."""
-    last = recalled(bench.focus) if bench.focus_topic == "feed" and bench.focus else None
-    hour = last.ripe_at if isinstance(last, FeedRequest) else None
-    return bench.ready_minute if hour is None else minute_of_day(hour)
+    """The minute of the day for which what was talked of last is wanted: a build, else the plan that stands, else the
+    wish for one that could not be kept."""
+    last = recalled(bench.focus) if bench.focus_topic in ("feed", "plan") and bench.focus else None
+    if isinstance(last, FeedRequest) and last.ripe_at is not None:
+        return minute_of_day(last.ripe_at)
+    stands = bench.ready_minute
+    wished = last.ready if stands is None and isinstance(last, PlanRequest) else None
+    return stands if wished is None else minute_of_day(wished)
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,8 @@ _NEAR_MIN = 180
 """A bare number put for the plan's hour lies so near to it on the dial."""
 _SAME_MIN = 60
 _PUTS = frozenset({"change", "correct"})
-_TO = frozenset({"at", "to", "by", "for", "before", "till", "until", "til", "around", "about"})
+_PUT_SO = frozenset({"say", "actually"})
+_TO = frozenset({"at", "to", "by", "for", "before", "till", "until", "til", "around", "about", "is", "now"})
 """Small words before an hour at which somebody comes, or something begins."""
 _LEADS = _TO | {"so", "say"}
 _MOVED_TO = frozenset({"to", "till", "until", "til"})
@@ -81,7 +82,7 @@ def _is_for_them(amount: Phrase, line: Line) -> bool:
     told, says, before = labels(line), words(line), _before(line, amount)
     of_the_dough = line.context.focus == "formula" and amount.moment is None  # who comes is why there are more pieces
     moved = any(p.ids("shift") for p in told) or says("off_its_hour") or (says("comes") and not of_the_dough)
-    put = before == "say" or any(_PUTS & set(p.ids("act")) for p in told)
+    put = before in _PUT_SO or any(_PUTS & set(p.ids("act")) for p in told)
     put_there = any(p.ids("look") for p in told) or says("put_off") or says("brought_on")
     put_to = put_there and before in _MOVED_TO and not any(p.ids("away") for p in told)
     comes = put_to or says("meal") or says("turn_up") or (put_there and any(company(p) for p in told))

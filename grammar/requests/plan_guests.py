@@ -23,10 +23,18 @@ def shifted(line: Line) -> PlanChange | None:
     return PlanChange(shift_min=by * (-1 if sooner and not later else 1))
 
 
+NOT_SAID = 0.0
+"""Minutes behind, where by how much is not said."""
+
+
 def behind(line: Line) -> PlanChange | None:
     """The baker behind by so much, whatever kept them: the words beside it are the reason."""
     late = any("running_late" in p.ids("shift") for p in labels(line))
-    by = _by(line) if late and not of_else(line) else None
+    if not late or of_else(line):
+        return None
+    by = _by(line)
+    if by is None and not amounts(line) and all(p.ids("shift") or p.ids("filler") for p in labels(line)):
+        by = NOT_SAID
     return None if by is None else PlanChange(late_min=by)
 
 

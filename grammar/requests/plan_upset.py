@@ -19,7 +19,7 @@ _NAMED = 5.0
 
 
 def _upset(line: Line) -> Own | None:
-    if not has_hours(line.context):
+    if not (has_hours(line.context) or (line.context.focus == "plan" and line.context.known.ready_min is not None)):
         return None
     if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
         return None
