@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from grammar.frames import Frame, Line, Own, never_by_slots
-from grammar.requests.setting import CERTAIN, SettingRequest
+from grammar.requests.setting import SettingRequest
 from grammar.spoken import found, matched, spelled_out, spoken
 from grammar.tokens import Quantity
 
+_CERTAIN = 100.0
 _MOST = 60.0
 _WORD = "(?:<hand:the>|<hand:polite>|<hand:oven_named>|<hand:over_dial>|<hand:under_dial>|<hand:off_dial>)"
 
@@ -24,7 +25,7 @@ def _off(line: Line) -> Own | None:
     by = _degrees(told[0].quantity, told[0].text)
     if not oven or over == under or not 0 < by <= _MOST:
         return None
-    return Own(SettingRequest((("oven_off_c", by if over else -by),), True), CERTAIN)
+    return Own(SettingRequest((("oven_off_c", by if over else -by),), True), _CERTAIN)
 
 
 def _passes(word: str, line: Line) -> bool:
