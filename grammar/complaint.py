@@ -13,7 +13,7 @@ from grammar.complaint_found import cues_of, found
 from grammar.complaint_looks import Composed, composed, here_and_there, in_context
 from grammar.complaint_owner import owned_elsewhere
 from grammar.complaint_part import parts_in
-from grammar.complaint_terms import SIMILE, STRESS, Mention, Word, word_set
+from grammar.complaint_terms import Mention, Word
 from grammar.complaint_words import trade_names, words_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
@@ -44,7 +44,7 @@ def hear(
     """What a line says went wrong. of: what "it" is, where a complaint was talked of before; raw: the pieces in hand
     are dough still, so that "the rolls" are, too, where nothing of a baked bread is spoken of."""
     words, repairs = words_of(text, lexicon, tokens)
-    raw = raw and not any(word.text in _BAKED for word in words)
+    raw = raw and not any(word.text in lexicon.small("baked_by_now") for word in words)
     names = trade_names(words, tokens)
     listed = tuple(
         one
@@ -87,8 +87,8 @@ def hear(
             absent.append(fault.symptom)
             continue
         symptoms.append((fault.first, fault.symptom))
-        said_of = fault.with_part or fault.last > fault.first or _of_something(fault, words)
-        plain = plain or said_of or _stressed(fault, words)
+        said_of = fault.with_part or fault.last > fault.first or _of_something(fault, words, lexicon)
+        plain = plain or said_of or _stressed(fault, words, lexicon)
     alone = not symptoms
     for one, report in told:  # the same words are a fault of their own and a report on another
         of_jar = lexicon.trade_of.get(one) == "starter"
@@ -115,7 +115,8 @@ def hear(
 def _lays_on(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether a word of the trade only lays it on thick: "dead sour"."""
     after = words[one.last + 1] if one.last + 1 < len(words) else None
-    if after is None or after.after_mark or one.first != one.last or words[one.first].text not in STRESS:
+    stressed = one.first == one.last and words[one.first].text in lexicon.small("stress")
+    if after is None or after.after_mark or not stressed:
         return False
     return after.text in lexicon.looks
 
@@ -149,36 +150,30 @@ def _places(mentions: Sequence[Mention]) -> frozenset[int]:
     return frozenset(n for m in mentions for n in range(m.first, m.last + 1))
 
 
-def _stressed(fault: Composed, words: Sequence[Word]) -> bool:
+def _stressed(fault: Composed, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether a half word is laid on thick: "so soft", "way too heavy", "chewy as old boots"."""
     before = words[fault.first - 1].text if fault.first else ""
     after = words[fault.last + 1] if fault.last + 1 < len(words) else None
-    return before in STRESS or (after is not None and after.text == "as" and not after.after_mark)
+    return before in lexicon.small("stress") or (after is not None and after.text == "as" and not after.after_mark)
 
 
-def _of_something(fault: Composed, words: Sequence[Word]) -> bool:
+def _of_something(fault: Composed, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether it is said of an "it" or "they" right before: "they stuck in there"."""
-    before = next((words[n].text for n in range(fault.first - 1, -1, -1) if words[n].text not in _IS), "")
-    return before in _THEM
+    said = (word.text for word in reversed(words[: fault.first]))
+    before = next((word for word in said if word not in lexicon.small("is_so")), "")
+    return before in lexicon.small("them")
 
 
-_IS = word_set("all are at completely gone got have has is just really so still too totally very was were")
-_BAKED = word_set(
-    "crust crusts crumb baked baking oven out cooled cold ate eat eaten cut sliced slice yesterday last time inside "
-    "bottom bottoms base tops always came come every were was had"
-)
-"""Words of bread that is or was baked, and of what is over."""
 OF_HARM = frozenset({"starter_mould", "starter_pink_or_orange"})
 """Faults of a starter that are a danger."""
-_THEM = word_set("it its mine they theyre these this those them everything")
 
 
-def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int]:
+def painted(mentions: Sequence[Mention], words: Sequence[Word], lexicon: Lexicon) -> frozenset[int]:
     """Places of words that only paint what was said: "as old boots", "like a doornail", at most three words."""
     out: set[int] = set()
     for mention in mentions:
         n = mention.last + 1
-        if n < len(words) and words[n].text in SIMILE and not words[n].after_mark:
+        if n < len(words) and words[n].text in lexicon.small("simile") and not words[n].after_mark:
             for k in range(n, min(n + 4, len(words))):
                 if words[k].after_mark or words[k].amount >= 0:
                     break
@@ -186,7 +181,7 @@ def painted(mentions: Sequence[Mention], words: Sequence[Word]) -> frozenset[int
         for n in range(mention.first - 1, max(-1, mention.first - 4), -1):  # "like a tortoise shell"
             if words[n + 1].after_mark:
                 break
-            if words[n].text in SIMILE:
+            if words[n].text in lexicon.small("simile"):
                 out |= set(range(n, mention.first))
                 break
     return frozenset(out)

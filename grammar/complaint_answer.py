@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from grammar.complaint import Heard
-from grammar.complaint_terms import FILL, CueAt, Word, word_set
-
-_SYMPTOM_AGAIN = frozenset({"also", "too", "and", "plus", "additionally", "as"})
+from grammar.complaint_terms import CueAt, Word
+from grammar.lexicon import Lexicon
 
 
 def short_answer(words: Sequence[Word], answers: Mapping[str, str]) -> str | None:
@@ -22,25 +21,18 @@ def short_answer(words: Sequence[Word], answers: Mapping[str, str]) -> str | Non
     return None
 
 
-_AFTER_A_NO = word_set(
-    "a actually all and as at because but cause cos dear didnt doesnt he honestly i id idea im ive in it its just most "
-    "my not nothing of on only our she sorry that thats the there they theyre this those to was we were why you your"
-)
-"""Words behind a bare "no" that leave it an answer: "no it was cold" answers, "no steam" says what was missing."""
-
-
-def answer_to_another(words: Sequence[Word], answers: Mapping[str, Mapping[str, str]]) -> str | None:
+def answer_to_another(words: Sequence[Word], answers: Mapping[str, Mapping[str, str]], lexicon: Lexicon) -> str | None:
     """What a few words mean that answer another question than the one asked ("it was still warm"); two words or more,
     and of one meaning."""
     several: dict[str, set[str]] = {}
     for forms in answers.values():
         for form, finding in forms.items():
-            if " " in form and not set(form.split(" ")) <= FILL:
+            if " " in form and not set(form.split(" ")) <= lexicon.small("passed_over"):
                 several.setdefault(form, set()).add(finding)
     return short_answer(words, {form: next(iter(meant)) for form, meant in several.items() if len(meant) == 1})
 
 
-def said_yes(heard: Heard, cues: Sequence[CueAt]) -> bool | None:
+def said_yes(heard: Heard, cues: Sequence[CueAt], lexicon: Lexicon) -> bool | None:
     """A yes or no that begins the line, and not a "no" that belongs to what follows it ("no steam", "none of it")."""
     words = heard.words
     told = {n for m in heard.mentions for n in range(m.first, m.last + 1) if m.last > m.first}
@@ -52,16 +44,15 @@ def said_yes(heard: Heard, cues: Sequence[CueAt]) -> bool | None:
             continue
         bare = name == "no" and first == last and words[first].text in ("no", "not", "none", "never")
         after = words[last + 1] if last + 1 < len(words) else None
-        told_of = after is not None and not after.after_mark and after.amount < 0 and after.text not in _AFTER_A_NO
-        if bare and told_of:
+        told_of = after is not None and not after.after_mark and after.amount < 0
+        if bare and told_of and after is not None and after.text not in lexicon.small("after_no"):
             continue
         return name == "yes"
     return None
 
 
-def adds_a_symptom(heard: Heard) -> bool:
+def adds_a_symptom(heard: Heard, lexicon: Lexicon) -> bool:
     """Whether the line says it adds a symptom: "also pale", "and the crust is thick", "it's pale too"."""
     texts = [w.text for w in heard.words]
-    return bool(texts) and (
-        texts[0] in _SYMPTOM_AGAIN - {"as"} or texts[-1] == "too" or "also" in texts or "as well" in " ".join(texts)
-    )
+    begins = texts[:1] != ["as"] and not lexicon.small("one_more").isdisjoint(texts[:1])
+    return begins or texts[-1:] == ["too"] or "also" in texts or "as well" in " ".join(texts)

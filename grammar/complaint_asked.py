@@ -10,7 +10,7 @@ import re
 from collections.abc import Sequence
 
 from grammar.clause_begins import asked_in_general
-from grammar.complaint_terms import FILL, STRESS, Mention, Word
+from grammar.complaint_terms import Mention, Word
 from grammar.lexicon import Lexicon
 
 _WISH = re.compile(
@@ -50,7 +50,7 @@ def only_asked(text: str, lexicon: Lexicon, words: Sequence[Word], mentions: Seq
 def _said_of(words: Sequence[Word], at: int, lexicon: Lexicon) -> bool:
     """Whether a fault is said of something: a verb of being stands before it, with at most stress between."""
     being = lexicon.small("is", "was", "appears", "being")
-    passed = (STRESS | FILL | lexicon.small("article") | {"the"}) - being
+    passed = (lexicon.small("stress") | lexicon.small("passed_over") | lexicon.small("article") | {"the"}) - being
     n = at - 1
     while n >= 0 and words[n].text in passed:
         n -= 1

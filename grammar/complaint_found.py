@@ -5,18 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from grammar.complaint_index import Index, index_of
-from grammar.complaint_terms import BETWEEN, FILL, NOT, CueAt, Mention, Word, word_set
+from grammar.complaint_terms import CueAt, Mention, Word
 from grammar.lexicon import Lexicon, Term
 
-_ASKING = word_set("arent cant didnt doesnt dont hasnt havent isnt wasnt werent wont wouldnt")
-"""Words a question begins with: their noun stands inside the turn of speech ("isn't my dough rising")."""
-_NOUNS = word_set(
-    "baguette baguettes boule bread brioche buns crumb crust culture cut cuts dent dough ear flatbreads focaccia "
-    "it jar levain loaf loaves pita pitas pockets pretzels rings rolls rounds score slashes starter they"
-)
-"""Nouns that may stand there."""
-_PARTED = NOT | {"or"}
-"""Words across which two are no pair: "water more or less"."""
 LONGEST = 9
 
 
@@ -25,7 +16,7 @@ def found(words: Sequence[Word], lexicon: Lexicon, names: Sequence[frozenset[int
     index = index_of(lexicon)
     wanted: list[tuple[tuple[int, int, int, int], tuple[Term, ...], int, int]] = []
     for i in range(len(words)):
-        for terms, last, size, exact in _all_at(words, i, index):
+        for terms, last, size, exact in _all_at(words, i, index, lexicon):
             covered = range(i, last + 1)
             if any(set(covered) < name for name in names):
                 terms = tuple(t for t in terms if t[0] != "symptom")
@@ -40,7 +31,7 @@ def found(words: Sequence[Word], lexicon: Lexicon, names: Sequence[frozenset[int
             taken |= set(range(first, last + 1))
             chosen.append((first, last, terms))
     for first, last, terms in sorted(chosen):
-        yield Mention(terms, first, last, _denied(words, first))
+        yield Mention(terms, first, last, _denied(words, first, lexicon))
 
 
 def _cuts_an_amount(words: Sequence[Word], first: int, last: int) -> bool:
@@ -49,8 +40,11 @@ def _cuts_an_amount(words: Sequence[Word], first: int, last: int) -> bool:
     return any(w.amount in inside and not first <= n <= last for n, w in enumerate(words))
 
 
-def _all_at(words: Sequence[Word], i: int, index: Index) -> Iterator[tuple[tuple[Term, ...], int, int, bool]]:
+def _all_at(
+    words: Sequence[Word], i: int, index: Index, lexicon: Lexicon
+) -> Iterator[tuple[tuple[Term, ...], int, int, bool]]:
     """(meanings, last word, words that carry meaning, whether word for word) of every phrase that begins here."""
+    small = lexicon.small("passed_over")
     run = [i]
     for j in range(i + 1, min(len(words), i + 2 * LONGEST)):
         if words[j].after_mark:
@@ -60,12 +54,13 @@ def _all_at(words: Sequence[Word], i: int, index: Index) -> Iterator[tuple[tuple
         said = " ".join(words[n].text for n in run[:count])
         terms = index.exact.get(said) or index.exact.get(" ".join(words[n].key for n in run[:count]))
         if terms:
-            size = sum(words[n].text not in FILL for n in run[:count])
+            size = sum(words[n].text not in small for n in run[:count])
             yield terms, run[count - 1], max(size, 1), said in index.exact
-    if words[i].text in FILL:
+    if words[i].text in small:
         return
-    content = [n for n in run if words[n].text not in FILL]
-    if words[i].text in _ASKING and len(content) > 2 and words[content[1]].text in _NOUNS:
+    content = [n for n in run if words[n].text not in small]
+    inside = len(content) > 2 and words[content[1]].text in lexicon.small("noun_inside")
+    if inside and words[i].text in lexicon.small("asks_not"):
         del content[1]  # "why isn't my dough rising"
     for count in range(min(len(content), LONGEST), 1, -1):
         said = " ".join(words[n].text for n in content[:count])
@@ -76,25 +71,18 @@ def _all_at(words: Sequence[Word], i: int, index: Index) -> Iterator[tuple[tuple
             yield terms, last, count, False
     for n in content[1:4]:  # "vertical razor" for "razor vertical", with at most two words between
         pair = index.pairs.get(frozenset((words[i].text, words[n].text)))
-        if pair and not any(words[k].text in _PARTED for k in range(i, n)):
+        if pair and not any(words[k].text in lexicon.small("denies", "parts_pair") for k in range(i, n)):
             yield pair, n, 1, False
 
 
-_ANSWERED = word_set("he i it its ive she that the there they theyre this those we")
-"""Words behind a "no" that answers and denies nothing: "no the dent stayed"."""
-
-
-_HARDLY = word_set("barely hardly scarcely")
-
-
-def _denied(words: Sequence[Word], first: int) -> bool:
+def _denied(words: Sequence[Word], first: int, lexicon: Lexicon) -> bool:
     """Whether a "not", "no" or "isn't" stands before it, with at most small words between."""
     for n in range(first - 1, max(-1, first - 4), -1):
-        if words[n].text in _HARDLY:
+        if words[n].text in lexicon.small("hardly"):
             return True
-        if words[n].text in NOT:
-            return not (words[n].text in ("no", "never") and words[n + 1].text in _ANSWERED)
-        if words[n].text not in BETWEEN or words[n + 1].after_mark:
+        if words[n].text in lexicon.small("denies"):
+            return not (words[n].text in ("no", "never") and words[n + 1].text in lexicon.small("answered_with"))
+        if words[n].text not in lexicon.small("denied_across") or words[n + 1].after_mark:
             return False
     return False
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from grammar.complaint_terms import APART, EMPTY, FILL
 from grammar.lexicon import Lexicon, Term
 
 
@@ -36,9 +35,11 @@ def index_of(lexicon: Lexicon) -> Index:
                     exact[key], said[key] = lexicon.complaints[phrase], other
         loose: dict[str, tuple[Term, ...]] = {}
         pairs: dict[frozenset[str], tuple[Term, ...]] = {}
+        passed, empty = lexicon.small("passed_over"), lexicon.small("empty")
+        apart = lexicon.small("denies", "loose_ends")
         for phrase, words in said.items():
-            bare = [word for word in words if word not in EMPTY]
-            spare = [word for word in words if word not in FILL]
+            bare = [word for word in words if word not in empty]
+            spare = [word for word in words if word not in passed]
             for short, least in ((bare, 2), (spare, 3)):
                 if least <= len(short) < len(words):
                     key = " ".join(short)
@@ -46,7 +47,7 @@ def index_of(lexicon: Lexicon) -> Index:
                         known = loose.get(key)
                         terms = exact[phrase]
                         loose[key] = terms if known is None else tuple(dict.fromkeys((*known, *terms)))
-            if len(spare) == 2 and min(len(spare[0]), len(spare[1])) >= 4 and APART.isdisjoint(spare):
+            if len(spare) == 2 and min(len(spare[0]), len(spare[1])) >= 4 and apart.isdisjoint(spare):
                 pairs.setdefault(frozenset(spare), exact[phrase])
         known_words = frozenset(word for words in said.values() for word in words if word.isalpha())
         faults = frozenset(

@@ -8,8 +8,7 @@ from itertools import pairwise
 
 from grammar.complaint import Heard, painted
 from grammar.complaint_figures import Figures
-from grammar.complaint_looks import COLOURS, TOO_LITTLE
-from grammar.complaint_terms import STRESS, CueAt
+from grammar.complaint_terms import CueAt
 from grammar.complaint_words import means_something
 from grammar.frames import Line
 from grammar.phrases import Phrase
@@ -22,11 +21,14 @@ def left_unread(heard: Heard, found: Figures, cues: Sequence[CueAt], line: Line,
     """Words that carry meaning and were not understood, as typed."""
     covered = {n for m in heard.mentions for n in range(m.first, m.last + 1)}
     covered |= {n for first, last, _, _ in cues for n in range(first, last + 1)}
-    covered |= painted(heard.mentions, heard.words)
-    covered |= {n for n, word in enumerate(heard.words) if word.text in TOO_LITTLE and covered & {n + 1, n + 2, n + 3}}
-    colours = {n for n, word in enumerate(heard.words) if word.text in COLOURS}
+    covered |= painted(heard.mentions, heard.words, line.lexicon)
+    little, colours, stress = (
+        {n for n, word in enumerate(heard.words) if word.text in line.lexicon.small(*classes)}
+        for classes in (("denies", "too_little"), ("colour",), ("stress",))
+    )
+    covered |= {n for n in little if covered & {n + 1, n + 2, n + 3}}
     covered |= {n for n in colours if n - 1 in covered or n + 1 in covered}  # "grey" beside "water on top"
-    covered |= {n for n, word in enumerate(heard.words) if word.text in STRESS and n + 1 in covered}
+    covered |= {n for n in stress if n + 1 in covered}
     small = ("FILL", "LINK", "NEG", "CLOCK", "DAY", "PART")
     spans = [(t.start, t.end) for t in line.tokens if t.kind in small or t.quantity]
     spans += [(t.start, t.end) for t in line.tokens if t.idle and t.text.lower() not in line.lexicon.looks]

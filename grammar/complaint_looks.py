@@ -11,31 +11,8 @@ from dataclasses import dataclass, replace
 
 from grammar.complaint_owner import owned_elsewhere, weighed_so
 from grammar.complaint_part import Part, compared, it, of_bread, part_of, parts_in, phrases_at
-from grammar.complaint_terms import BETWEEN, FILL, NOT, STRESS, Mention, Word, word_set
+from grammar.complaint_terms import Mention, Word
 from grammar.lexicon import Lexicon
-
-TOO_LITTLE = NOT | word_set(
-    "hardly barely scarcely lacks lacking lack little refuses refuse refused fails failed poor few couldnt wouldnt "
-    "stopped missing minus zero nothing less"
-)
-"""Words that deny what follows, wholly or in degree."""
-_ACROSS = (
-    BETWEEN
-    | FILL
-    | word_set(
-        "a an any anything as at big decent enough even ever for from get getting go going good great have having "
-        "hint i in it its like longer look lot made create develop form give gives produce make making managed me more "
-        "most much nice of on one or out proper "
-        "properly quite real really see seem seemed seems show showing sign single so sort still take taking the "
-        "their them they thing to trace up want wants well what yet you"
-    )
-)
-"""Words a denial reaches across."""
-_GONE = word_set("gone vanished disappeared missing lost less nowhere")
-"""Words that deny what stands before them: "the bubbles have all gone"."""
-_GOES_ON = word_set("after and at but by from in now on overnight since than this today when with")
-"""Words that may follow those; any other says what it has gone to ("gone grey")."""
-COLOURS = word_set("black brown dark gray grey greyish light white yellow")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,25 +41,29 @@ def composed(
     out: list[Composed] = []
     used: set[int] = set()
     looks = _looks(texts, lexicon)
+    colours, little = lexicon.small("colour"), lexicon.small("denies", "too_little")
     starts = {first for first, _, _ in looks}
     for first, last, names in looks:
-        span = set(range(first, last + 1))
+        span, one = set(range(first, last + 1)), first == last
         inside = any(p.last > p.first and span <= set(range(p.first, p.last + 1)) for p in parts)
-        if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span) or weighed_so(first, words):
+        inside = inside or weighed_so(first, words, lexicon)
+        if inside or span & (taken | used) or any(words[n].amount >= 0 for n in span):
             continue
         near = [p for p in parts if not (p.first <= last and first <= p.last)]
-        if first == last and texts[first] in COLOURS and last + 1 in starts and texts[last + 1] not in COLOURS:
+        follows = last + 1 in starts
+        if one and texts[first] in colours and follows and texts[last + 1] not in colours:
             continue  # "white streaks" are streaks
-        if first == last and texts[first] in STRESS and last + 1 in starts:
+        if one and texts[first] in lexicon.small("stress") and follows:
             continue  # "dead sour" is sour
-        if first == last and texts[first] in TOO_LITTLE and not _ends_there(words, last):
+        if one and texts[first] in little and not _ends_there(words, last, lexicon):
             continue  # "nothing sweet" denies what follows
-        gone = _gone(words, last)
-        part = part_of(first, gone or last, near, words) or it(first, words, of) or compared(last, words)
-        denied = gone is not None or _denied(words, first)
+        gone = _gone(words, last, lexicon)
+        part = part_of(first, gone or last, near, words, lexicon) or it(first, words, of, lexicon)
+        part = part or compared(last, words)
+        denied = gone is not None or _denied(words, first, lexicon)
         found = _meant(names, part, denied, contexts, lexicon)
         if found is None and part is not None and part.first > last:
-            part = part_of(first, last, [p for p in near if p.last < first], words)
+            part = part_of(first, last, [p for p in near if p.last < first], words, lexicon)
             found = _meant(names, part, denied, contexts, lexicon)
         if found is None:
             continue
@@ -96,10 +77,6 @@ def composed(
     return tuple(out)
 
 
-_PICTURED = word_set(
-    "a an as into like is are was were its theyre it they came come comes out turned more than of pure"
-)
-"""Words before what a bread is likened to."""
 _THINGS = frozenset({"n", "f", "p"})
 """Letters of the list of English for things, stuffs and persons."""
 
@@ -108,23 +85,20 @@ def _only_named(words: Sequence[Word], at: int, lexicon: Lexicon) -> bool:
     """Whether a word that pictures a fault ("brick", "plate") is but the thing: nothing is compared with it."""
     if not at or len(words) <= _FEW or lexicon.letter(words[at].text) not in _THINGS:
         return False
-    return not any(word.text in _PICTURED for word in words[max(0, at - 2) : at])
+    return not any(word.text in lexicon.small("pictures") for word in words[max(0, at - 2) : at])
 
 
 _FEW = 2
 """A line of no more words says nothing else: "total bricks"."""
 
 
-def _ends_there(words: Sequence[Word], last: int) -> bool:
+def _ends_there(words: Sequence[Word], last: int, lexicon: Lexicon) -> bool:
     """Whether a clause ends behind a word, or only goes on saying when."""
     after = words[last + 1] if last + 1 < len(words) else None
-    return after is None or after.after_mark or after.text in _GOES_ON
+    return after is None or after.after_mark or after.text in lexicon.small("goes_on")
 
 
 _CLOSE = frozenset({"tight_crumb", "dense"})
-_PLACES = word_set(
-    "above below top bottom base upper lower end ends side sides middle centre center edge edges here there half rim"
-)
 
 
 def here_and_there(
@@ -133,7 +107,7 @@ def here_and_there(
     """Faults, each with its place: a crumb close in one place and open in another is uneven, and neither of the two."""
     texts = [word.text for word in words]
     close = [place for place, symptom in faults if symptom in _CLOSE]
-    if not close or len([text for text in texts if text in _PLACES]) < 2:
+    if not close or len([text for text in texts if text in lexicon.small("here_or_there")]) < 2:
         return faults
     if not any({"open", "cavern"} & set(names) for _, _, names in _looks(texts, lexicon)):
         return faults
@@ -161,27 +135,27 @@ def _looks(texts: Sequence[str], lexicon: Lexicon) -> list[tuple[int, int, tuple
     return sorted(out, key=lambda one: (one[0] - one[1], one[0]))
 
 
-def _denied(words: Sequence[Word], first: int) -> bool:
+def _denied(words: Sequence[Word], first: int, lexicon: Lexicon) -> bool:
     """Whether what follows is denied, or there too little of it."""
     for n in range(first - 1, max(-1, first - 7), -1):
         if words[n + 1].after_mark:
             return False
-        if words[n].text in TOO_LITTLE:
+        if words[n].text in lexicon.small("denies", "too_little"):
             return True
-        if words[n].text not in _ACROSS:
+        if words[n].text not in lexicon.small("denied_across", "passed_over", "looked_across"):
             return False
     return False
 
 
-def _gone(words: Sequence[Word], last: int) -> int | None:
+def _gone(words: Sequence[Word], last: int, lexicon: Lexicon) -> int | None:
     """Where it is said to be there no longer: "the bubbles have all gone from it"."""
     n = last + 1
-    while n < len(words) and words[n].text in FILL - {"gone"} and not words[n].after_mark:
+    while n < len(words) and words[n].text in lexicon.small("passed_over") - {"gone"} and not words[n].after_mark:
         n += 1
-    if n >= len(words) or words[n].after_mark or words[n].text not in _GONE:
+    if n >= len(words) or words[n].after_mark or words[n].text not in lexicon.small("gone"):
         return None
     after = words[n + 1] if n + 1 < len(words) else None
-    return n if after is None or after.after_mark or after.text in _GOES_ON else None
+    return n if after is None or after.after_mark or after.text in lexicon.small("goes_on") else None
 
 
 def _meant(

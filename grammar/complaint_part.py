@@ -8,18 +8,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from grammar.complaint_terms import STRESS, Word, word_set
+from grammar.complaint_terms import Word
 from grammar.lexicon import Lexicon
 
 LONGEST = 5
 NEAR, FAR = 12, 16
 """Words from a part to what is said of it, within one stretch and across a mark."""
-_NAMING = word_set("black brown dark raw white")
-_SORTS = word_set(
-    "baked black brown crusty dark dense done dry flat gray grey hard heavy light open raised raw soft sour "
-    "sticky stiff thick wet white"
-)
-"""Words that in front of a bread or dough may name its kind ("white rolls", "a stiff dough")."""
 _WHOLES = frozenset({"bread", "dough", "starter", "flatbread"})
 
 
@@ -62,16 +56,16 @@ def parts_in(texts: Sequence[str], lexicon: Lexicon, of_context: bool = False) -
     return out
 
 
-def part_of(first: int, last: int, parts: Sequence[Part], words: Sequence[Word]) -> Part | None:
+def part_of(first: int, last: int, parts: Sequence[Part], words: Sequence[Word], lexicon: Lexicon) -> Part | None:
     """The part a property is said of: right behind it ("soggy bottoms"), else the nearest before it."""
     for part in parts:
         gap = range(last + 1, part.first)
         if part.first > last and len(gap) <= 1 and not any(words[n].after_mark for n in (*gap, part.first)):
-            sort = part.name in _WHOLES and first == last and words[first].text in _SORTS
-            stressed = first > 0 and words[first - 1].text in STRESS
+            sort = part.name in _WHOLES and first == last and words[first].text in lexicon.small("sort")
+            stressed = first > 0 and words[first - 1].text in lexicon.small("stress")
             if not sort or stressed:
                 return part
-            if words[first].text in _NAMING:
+            if words[first].text in lexicon.small("sort_or_fault"):
                 return None  # "how much white dough": which dough
     before = [part for part in parts if part.last < first]
     if before:
@@ -82,21 +76,19 @@ def part_of(first: int, last: int, parts: Sequence[Part], words: Sequence[Word])
     if after:
         part = min(after, key=lambda p: p.first)
         gap = range(last + 1, part.first + 1)
-        sort = part.name in _WHOLES and first == last and words[first].text in _SORTS
+        sort = part.name in _WHOLES and first == last and words[first].text in lexicon.small("sort")
         if not sort and len(gap) <= 4 and not any(words[n].after_mark for n in gap):
             return part
     return None
 
 
-_PRONOUNS = word_set("it its itd itll theyre they them that thats these this")
-_ADDING = word_set("also and plus")
 _BACK = 6
 
 
-def it(first: int, words: Sequence[Word], of: str | None) -> Part | None:
+def it(first: int, words: Sequence[Word], of: str | None, lexicon: Lexicon) -> Part | None:
     """What was complained of before, where a property is said of an "it" and of no part."""
-    said = [n for n in range(max(0, first - _BACK), first) if words[n].text in _PRONOUNS]
-    if said or (words[0].text in _ADDING and first <= _BACK):
+    said = [n for n in range(max(0, first - _BACK), first) if words[n].text in lexicon.small("what_was_said")]
+    if said or (words[0].text in lexicon.small("adding") and first <= _BACK):
         return Part(-1, -1, of, of) if of else None
     return None
 

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from functools import lru_cache
 
 from grammar.complaint_index import Index, index_of
-from grammar.complaint_terms import EMPTY, FILL, Word
+from grammar.complaint_terms import Word
 from grammar.lexicon import Lexicon, fold
 from grammar.slips import distance, repair
 from grammar.tokens import Token
@@ -30,7 +30,7 @@ def words_of(
     index = index_of(lexicon)
     amounts = [(t.start, t.end) for t in tokens if t.quantity is not None]
     mended = {(t.start, t.end): t.repaired for t in tokens if t.repaired}
-    told_of_dough = _told_of_dough(text, tokens, index)
+    told_of_dough = _told_of_dough(text, tokens, index, lexicon)
     out: list[Word] = []
     repairs: list[tuple[str, str]] = []
     mark = False
@@ -47,7 +47,7 @@ def words_of(
             or word in lexicon.common
             or (bool(lexicon.letter(word)) and (match.start(), match.end()) not in mended)
             or word in lexicon.units
-            or word in FILL
+            or word in lexicon.small("passed_over")
             or word in _cue_words(lexicon)
             or word in _look_words(lexicon)
         )
@@ -70,12 +70,12 @@ def _of_a_fault(word: str, faults: frozenset[str]) -> str | None:
     return better if near else None
 
 
-def _told_of_dough(text: str, tokens: Sequence[Token], index: Index) -> bool:
+def _told_of_dough(text: str, tokens: Sequence[Token], index: Index, lexicon: Lexicon) -> bool:
     """Whether a word stands there as it is that is the trade's or a fault's: repairs alone never make up a fault."""
     if any(t.kind == "TERM" and not t.repaired for t in tokens):
         return True
     said = (fold(word) for word in text.split())
-    return any(word in index.words and word not in FILL and word not in EMPTY for word in said)
+    return any(word in index.words and word not in lexicon.small("passed_over", "empty") for word in said)
 
 
 def means_something(word: str, lexicon: Lexicon) -> bool:
@@ -85,7 +85,8 @@ def means_something(word: str, lexicon: Lexicon) -> bool:
 
 def _one_of_many(word: str, index: Index, lexicon: Lexicon) -> str:
     """The singular where only that is a word of complaints ("bricks", "doorstops")."""
-    if len(word) < 5 or not word.endswith("s") or word in index.words or word in _cue_words(lexicon) or word in FILL:
+    known = word in index.words or word in _cue_words(lexicon) or word in lexicon.small("passed_over")
+    if len(word) < 5 or not word.endswith("s") or known:
         return word
     return word[:-1] if word[:-1] in index.words else word
 

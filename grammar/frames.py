@@ -194,7 +194,7 @@ class Frame:
     help_topic: str | None = None
     whole: Callable[[str], Any] | None = None  # takes a text as a whole, before it is cut into words (a pasted recipe)
     reads: Callable[[Line], Own | None] | None = None  # reads the line by itself instead of by slots (a complaint)
-    hints: frozenset[str] = frozenset()  # plain words that may mean this where another frame took them too
+    hints: tuple[str, ...] = ()  # classes of plain words that may mean this where another frame took them too
     settles: bool = False  # a line it takes wholly is not heard as a complaint as well
     wholly: bool = False  # fits a line only where it takes every word and figure of it
     asked: bool = False  # answers a question: where a thing is wished and nothing asked, it fits less

@@ -9,24 +9,12 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
-from grammar.complaint_terms import word_set
 from grammar.lexicon import Lexicon, Term, fold
 
 _WORD = re.compile(r"\d+(?:[.,]\d+)?|[^\W_]+(?:['’][^\W_]+)*|[;.!?,:()%]", re.UNICODE)
 _MARKS = frozenset(";.!?,:()%")
 LONGEST = 6
 """Words of the longest name or turn."""
-_SMALL = word_set(
-    "a about actually all an and any at be by can could do does does done even ever exactly for from get getting go "
-    "going good got had has have having he her his i if in is it its just like make me much my of on one ones our out "
-    "own please properly really she so some still that the their them there these they thing things this those to too "
-    "us use used using very was we when which will with would you your every each time always honestly i'm im ive "
-    "need needs want wants bread baking bake dough loaf class pupils say says put"
-)
-"""Words that may stand between a question and the thing it asks about."""
-_OF_WHAT = word_set("at for if in on when with")
-"""Words behind "needed" that say where: "still needed at 80 % wholemeal"."""
-_OWN = word_set("my our this these those your his her")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +52,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
     """The question a line asks about a thing of the trade; None where it names none."""
     words, marks, places = _words(text)
     named = tuple(_names(words, marks, lexicon))
+    small = lexicon.small("question_small")
     if not named:
         return None
     best: tuple[float, str, tuple[Named, ...], int, int] | None = None
@@ -72,13 +61,13 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
             if one.first <= last and first <= one.last:
                 continue
             closing = last + 1 == len(words) or last + 1 in marks
-            closing = closing or (shape == "need" and words[last + 1] in _OF_WHAT)
+            closing = closing or (shape == "need" and words[last + 1] in lexicon.small("needed_where"))
             if not before and first == last and shape != "difference" and not closing:
                 continue  # "when i used it" asks nothing
             gap = words[last + 1 : one.first] if before else words[one.last + 1 : first]
             if (before and one.first < last) or (not before and one.last > first):
                 continue
-            loose = [word for word in gap if word not in _SMALL]
+            loose = [word for word in gap if word not in small]
             crossed = sum(n in marks for n in _between(one, first, last, before))
             score = (
                 3.0 - len(loose) - 0.15 * len(gap) - 0.4 * crossed + 0.6 * (last - first) + 0.5 * (one.last - one.first)
@@ -91,7 +80,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
                 best = (score, shape, (one,), first, last)
     if best is None:
         used = {n for one in named for n in range(one.first, one.last + 1)}
-        rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
+        rest = tuple(word for n, word in enumerate(words) if n not in used and word not in small)
         one = named[0]
         alone = not rest and len(named) == 1
         shape = "what" if alone and text.rstrip().endswith((":", "?")) else ""
@@ -105,7 +94,7 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
     beside = frozenset(word for one in told for word in one.beside)
     used = {n for one in named for n in range(one.first, one.last + 1)} | set(range(first, last + 1))
     used |= {n for n, word in enumerate(words) if word in beside}
-    rest = tuple(word for n, word in enumerate(words) if n not in used and word not in _SMALL)
+    rest = tuple(word for n, word in enumerate(words) if n not in used and word not in small)
     ends = [n for one in told for n in (one.first, one.last)] + [first, last]
     start, end = places[min(ends)][0], places[max(ends)][1]
     return Question(shape, told, score >= 2.2, rest, _typed(told, words), start, end, " ".join(words[first : last + 1]))
@@ -152,7 +141,7 @@ def _names(words: Sequence[str], marks: frozenset[int], lexicon: Lexicon) -> Ite
             terms, beside = _meant(" ".join(words[at : at + count]), _stretch(words, marks, at), lexicon)
             if terms:
                 before = words[at - 1] if at else ""
-                yield Named(at, at + count - 1, terms, before in _OWN, before == "the", beside)
+                yield Named(at, at + count - 1, terms, before in lexicon.small("own"), before == "the", beside)
                 at += count
                 break
         else:

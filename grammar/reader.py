@@ -122,7 +122,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
     talking_of_it = any(frame.topic == context.focus for frame in by_themselves)
     said = {word.strip("?!.,;:") for word in text.lower().split()}
     named = text.rstrip().endswith((":", "?")) and len(said) <= _NAME
-    hinted = named or any(frame.hints & said for frame in by_themselves)
+    hinted = named or any(lexicon.small(*frame.hints) & said for frame in by_themselves)
     told_fault = talking_of_it or unknown or hinted or of_faults(tokens, lexicon)
     spared = corrected(readings) or (not told_fault and plainly_said(readings))
     for frame in by_themselves if not spared else ():

@@ -12,7 +12,6 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from itertools import combinations
 
-from grammar.complaint_terms import word_set
 from grammar.frames import Line
 from grammar.lexicon import Lexicon, fold
 
@@ -30,27 +29,12 @@ _SEVERAL = 2
 _UNHEARD = 6.0
 """How much a word tells that no topic knows."""
 _LONGEST = 4
-_DOES = word_set("does do will would can could that if")
 CHANGED = frozenset({"left_out", "double", "half"})
 """Senses of more, less or none of a thing."""
 _FOODS = ("ingredient", "flour_type")
 _THINGS = (*_FOODS, "topic")
-_ASKED_HOW = word_set("what whats how why when where which who")
-_SUPPOSES = _DOES | word_set("should shall happens")
-_OF_IT = word_set("it they these this that those i we you")
 _FAR = 5
 """Words before the verb that asks what a thing does."""
-_BARE = word_set("less free")
-"""Endings of a thing left out: "saltless"."""
-_STOPS = word_set(
-    "a about after all am an and any are as at be because been before between but by can cant could couldnt did "
-    "didnt do does doesnt doing done dont down each either every for from had has have he her here hers him his how "
-    "i id if ill im in into is isnt it its itd itll ive may me might mine my no nor not now of off on once one or "
-    "our out over own per please she should shouldnt since so some such than that thats the their them then there "
-    "theres these they theyre this those though through to under until up us was we were what whats when where "
-    "which while who whos whose why will with wont would wouldnt you your youre yours"
-)
-"""Small words that tell nothing of a topic, whatever stands among its names."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,13 +84,17 @@ def thing_acting(line: Line) -> str | None:
     """The sense of what does something to something else ("does salt slow it", "is it true that eggs …"), or of which
     there would be more, less or none ("what if I skip the milk")."""
     words = fold(re.sub(r"[^\w'’-]+", " ", line.text)).split()
-    if _SUPPOSES.intersection(words) and CHANGED.intersection(sense for _, sense in _senses(line.text, line.lexicon)):
+    small = line.lexicon.small
+    supposes = small("acting", "supposes").intersection(words)
+    if supposes and CHANGED.intersection(sense for _, sense in _senses(line.text, line.lexicon)):
         return next(
             (name for at in range(len(words)) if (name := _thing(words, at, line.lexicon, _FOODS))),
             None,
         )
-    start = next((n + 1 for n, word in enumerate(words[:_FAR]) if word in _DOES), None)
-    if start is None or _ASKED_HOW.intersection(words[:start]) or _OF_IT.intersection(words[start : start + 1]):
+    start = next((n + 1 for n, word in enumerate(words[:_FAR]) if word in small("acting")), None)
+    if start is None or small("asked_how").intersection(words[:start]):
+        return None
+    if small("acting_it").intersection(words[start : start + 1]):
         return None
     heard = (
         word
@@ -122,7 +110,7 @@ def _thing(words: list[str], at: int, lexicon: Lexicon, kinds: tuple[str, ...]) 
     for count in (2, 1):
         name = " ".join(words[at : at + count])
         terms = lexicon.subjects.get(name, ())
-        if name not in _STOPS and any(kind in kinds for kind, _ in terms) and lexicon.sense(name):
+        if name not in lexicon.small("stop") and any(kind in kinds for kind, _ in terms) and lexicon.sense(name):
             return lexicon.sense(name)
     return None
 
@@ -161,12 +149,12 @@ def _senses(text: str, lexicon: Lexicon) -> Iterator[tuple[str, str]]:
 
 
 def _sense(turn: str, lexicon: Lexicon) -> str:
-    return "" if turn in _STOPS else lexicon.sense(turn)
+    return "" if turn in lexicon.small("stop") else lexicon.sense(turn)
 
 
 def _of_one(turn: str, lexicon: Lexicon) -> Iterator[tuple[str, str]]:
     """A word with its sense; one of a thing left out with both."""
-    thing = next((turn.removesuffix(end) for end in _BARE if turn.endswith(end)), "")
+    thing = next((turn.removesuffix(end) for end in lexicon.small("left_out_ending") if turn.endswith(end)), "")
     if thing and _known(thing, lexicon.telling, lexicon):
         yield from ((turn, lexicon.sense(part)) for part in (thing, "without"))
     elif sense := _sense(turn, lexicon):

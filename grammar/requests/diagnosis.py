@@ -11,46 +11,15 @@ from grammar.complaint_fault import doubled_soon, placed_by_fault, starter_meant
 from grammar.complaint_figures import figures
 from grammar.complaint_found import cues_of
 from grammar.complaint_left import left_unread
-from grammar.complaint_looks import COLOURS
 from grammar.complaint_passed import passed_on, told_of_the_bake
 from grammar.complaint_terms import CueAt
 from grammar.complaint_weight import FEW_WORDS, answered_by, complaint_score, within_a_topic
 from grammar.follow import Follow
 from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase
 from grammar.requests.diagnosis_follow import followed
 
-_HINTS = frozenset(
-    [
-        "flat",
-        "wet",
-        "dry",
-        "stiff",
-        "soft",
-        "hard",
-        "crust",
-        "crumb",
-        "dark",
-        "light",
-        "dead",
-        "loose",
-        "tight",
-        "heavy",
-        "close",
-        "sticky",
-        "sharp",
-        "sour",
-        "burst",
-        "stuck",
-        "mould",
-        "mold",
-        "fallen",
-        "collapsed",
-        "doubled",
-        "tripled",
-    ]
-)
-"""Words of the trade that may be a complaint too."""
 _NO_PIECE = frozenset({"crust", "crusts", "base", "flat", "piece", "pieces", "stick", "sticks", "cake"})
 """Words for pieces that name no bread in a complaint: a crust is a crust, not a pizza base."""
 
@@ -107,10 +76,10 @@ def _complaint(line: Line) -> Own | None:
     asks = {name for _, _, kind, name in cues if kind == "ask"}
     answering = next((name for name in line.context.asked if name.endswith("_question")), None) if going_on else None
     short = short_answer(heard.words, words_known.answers.get(answering or "", {})) if not heard.findings else None
-    if going_on and _only_a_sort(heard):
+    if going_on and _only_a_sort(heard, line.lexicon):
         heard = replace(heard, symptoms=())
     if answering and not (heard.findings or heard.symptoms or found.found or found.bare or short):
-        short = answer_to_another(heard.words, words_known.answers)
+        short = answer_to_another(heard.words, words_known.answers, line.lexicon)
     request = DiagnosisRequest(
         symptoms=heard.symptoms if short is None else (),
         absent=heard.absent,
@@ -120,12 +89,12 @@ def _complaint(line: Line) -> Own | None:
         pieces=_ids([p for p in line.phrases if p.text.lower() not in _NO_PIECE], "piece"),
         subject=_subject(heard, words_known.trade_of),
         answering=answering,
-        said_yes=said_yes(heard, cues) if answering else None,
+        said_yes=said_yes(heard, cues, line.lexicon) if answering else None,
         unknown=True if "unknown" in asks and going_on else None,
         bare=found.bare if going_on else (),
         skipped=(answering,) if answering and "unknown" in asks else (),
         corrects=True if "correct" in asks and going_on else None,
-        adds=True if going_on and adds_a_symptom(heard) else None,
+        adds=True if going_on and adds_a_symptom(heard, line.lexicon) else None,
         short=True if len(heard.words) <= FEW_WORDS else None,
         repairs=heard.repairs,
         taken_back=(*found.gone, *_told_otherwise(heard, words_known.about)),
@@ -159,10 +128,11 @@ def _told_otherwise(heard: Heard, about: Mapping[str, str]) -> tuple[str, ...]:
     return tuple(_FIGURE_OF[about[one]] for one in heard.findings if about.get(one) in _FIGURE_OF)
 
 
-def _only_a_sort(heard: Heard) -> bool:
+def _only_a_sort(heard: Heard, lexicon: Lexicon) -> bool:
     """Whether the colours heard say but of what sort the bread is: "lean, white"."""
     texts = {word.text for word in heard.words}
-    return bool(heard.symptoms and not heard.plain and texts & COLOURS and not adds_a_symptom(heard))
+    sort = heard.symptoms and not heard.plain and texts & lexicon.small("colour")
+    return bool(sort) and not adds_a_symptom(heard, lexicon)
 
 
 def _subject(heard: Heard, trade_of: Mapping[str, str]) -> str | None:
@@ -175,6 +145,6 @@ def _ids(phrases: Sequence[Phrase], kind: str) -> tuple[str, ...]:
 
 
 FRAME = Frame(
-    DiagnosisRequest, "diagnosis", never_by_slots, reads=_complaint, hints=_HINTS,
+    DiagnosisRequest, "diagnosis", never_by_slots, reads=_complaint, hints=("may_be_fault",),
     follow=Follow(alone=lambda line, earlier, bound: bool(line.dangers), account=followed),
 )  # fmt: skip

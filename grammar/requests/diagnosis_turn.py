@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from grammar.complaint import Heard, hear
 from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
-from grammar.complaint_terms import FILL
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
 from grammar.questions import question_in
@@ -60,7 +59,8 @@ def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
         return len(heard.words) - turn[0]
     cues = cues_of(heard.words, line.lexicon)
     idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask") for n in range(first, last + 1)}
-    idle |= {n for n, word in enumerate(heard.words) if word.text in FILL or word.amount >= 0}
+    small = line.lexicon.small("passed_over")
+    idle |= {n for n, word in enumerate(heard.words) if word.text in small or word.amount >= 0}
     idle |= {
         n
         for n, word in enumerate(heard.words)

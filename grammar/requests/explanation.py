@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from grammar.complaint_terms import word_set
 from grammar.frames import Bound, Frame, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.explanation_asked import ExplanationRequest, question_of_a_thing
@@ -109,9 +108,7 @@ _BY_WORDS = Frame(
     needs=("topic:*", "person:*", "hazard:*", "eating:*", "diet:*", "done:*", "stage:*"),
     base=0.1,
 )  # fmt: skip
-_HINTS = word_set(
-    "needed necessary essential optional required worth worthwhile beneficial useful helpful pointless advisable "
-    "recommended define mean means explain why"
+_OF_A_THING = Frame(
+    ExplanationRequest, "explanation", never_by_slots, reads=question_of_a_thing, hints=("asks_worth",)
 )
-"""Words of questions: what is asked is looked at, however plainly the line could be a report."""
-FRAMES = (_BY_WORDS, Frame(ExplanationRequest, "explanation", never_by_slots, reads=question_of_a_thing, hints=_HINTS))
+FRAMES = (_BY_WORDS, _OF_A_THING)

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 
 from grammar.clause_begins import asks
-from grammar.complaint_terms import word_set
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
 from grammar.last_resort import has_amounts
@@ -20,8 +19,6 @@ _OF_HEALTH = (
 """Words of health: what is known of that is never found by likeness."""
 _TIMES = ("look:doubled", "mistake:twice")
 """Words of twice as much: after a question of hours they change what it was reckoned with."""
-_OWN = word_set("my mine our ours")
-"""Words for the baker's own dough and bread, of which a fault may be told."""
 
 
 def _found(line: Line) -> Own | None:
@@ -31,7 +28,8 @@ def _found(line: Line) -> Own | None:
     reckoned = line.context.focus == "timing" and any(fits(p, _TIMES) for p in line.phrases)
     if reckoned or brought_in(line.tokens):
         return None  # so many times what was just reckoned with; so much of a thing nobody knows
-    own = has_amounts(line) or _OWN & set(re.findall(r"\w+", line.text.lower())) or any(map(_stands, line.phrases))
+    mine = not line.lexicon.small("my_own").isdisjoint(re.findall(r"\w+", line.text.lower()))
+    own = mine or has_amounts(line) or any(map(_stands, line.phrases))
     acting = None if own else thing_acting(line)
     of_it = topic_of(line, acting) if acting is not None else None
     found = of_it or topic_of(line)

@@ -6,7 +6,6 @@ import re
 from dataclasses import dataclass
 
 from grammar.clause_begins import asks
-from grammar.complaint_terms import word_set
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.levels import LIKELY
 from grammar.lexicon import Lexicon, fold
@@ -24,7 +23,6 @@ _LIGHT = frozenset(
     {"filler", "away", "link", "ask", "clock", "act", "kept", "shift", "day", "span", "card", "stance", "turn", "past"}
 )
 """Kinds of words that plain talk holds as well."""
-_OF_IT = word_set("it they them these those one ones")
 _FOR_WORK = ("ask:how_much", "ask:how_many", "ask:how_long", "ask:when", "ask:can_i", "ask:how_to", "ask:what_if")
 """Words that ask for what is worked out or looked up."""
 _SOMEWHERE = ("cue:place", "cue:kitchen")
@@ -68,7 +66,8 @@ def _reads(line: Line) -> Own | None:
 def _chats(line: Line) -> Own | None:
     """Plain English that names nothing of the trade, holds no figure and asks for nothing that could be reckoned."""
     words = [one for one in line.tokens if one.kind not in ("FILL", "MARK", "LINK", "NEG")]
-    talks_of_it = line.context.focus not in (None, "help") and _OF_IT & set(fold(line.text).split())
+    of_it = not line.lexicon.small("of_the_talk").isdisjoint(fold(line.text).split())
+    talks_of_it = of_it and line.context.focus not in (None, "help")
     if not words or talks_of_it or any(map(_of_work, line.phrases)):
         return None
     if any(one.kind not in ("TERM", "JUNK") or not _plain(one, line.lexicon) for one in words):
