@@ -113,12 +113,12 @@ def hear(
 
 
 def _lays_on(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:
-    """Whether a word of the trade only lays it on thick: "dead sour"."""
+    """Whether a word of the trade only lays it on thick: "dead sour", "the starter was dead lively"."""
     after = words[one.last + 1] if one.last + 1 < len(words) else None
-    stressed = one.first == one.last and words[one.first].text in lexicon.small("stress")
+    stressed = words[one.last].text in lexicon.small("stress")
     if after is None or after.after_mark or not stressed:
         return False
-    return after.text in lexicon.looks
+    return after.text in lexicon.looks or lexicon.letter(after.text) == "j"
 
 
 def _of_another(one: Mention, words: Sequence[Word], lexicon: Lexicon) -> bool:

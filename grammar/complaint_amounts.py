@@ -59,7 +59,7 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
     """The amounts of a line with the places of their words."""
     out = []
     for phrase in phrases:
-        if phrase.kind != "amount" or phrase.quantity is None:
+        if phrase.kind != "amount" or phrase.quantity is None or _says_none(phrase):
             continue
         start, end = phrase.tokens[0].start, phrase.tokens[-1].end
         places = [n for n, w in enumerate(words) if start <= w.start < end]
@@ -69,6 +69,11 @@ def placed(words: Sequence[Word], phrases: Sequence[Phrase]) -> tuple[Placed, ..
             counted = after if after in _COUNTED and phrase.dim == "num" else ""
             out.append(Placed(phrase, places[0], places[-1], side, _denied(words, places[0]), counted))
     return tuple(out)
+
+
+def _says_none(phrase: Phrase) -> bool:
+    """Whether a number only denies the thing behind it: "zero holes"."""
+    return phrase.dim == "num" and phrase.quantity is not None and not phrase.quantity.value and phrase.text.isalpha()
 
 
 _AT = frozenset({"at", "after", "the", "just", "about", "only", "of"})

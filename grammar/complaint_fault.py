@@ -51,6 +51,8 @@ def doubled_soon(
 
 
 _COLD_C, _HOT_C = 2.0, 42.0
+_STANDS_H = {"stage": 0.01, "bulk": 24.0}
+"""Hours from which standing is keeping: those of no stage at all, and a day and more where it may be a rise."""
 _KEEPING = frozenset({"ropey", "stale_fast"})
 """Faults that come while a bread is kept."""
 
@@ -58,9 +60,10 @@ _KEEPING = frozenset({"ropey", "stale_fast"})
 def placed_by_fault(found: Figures, heard: Heard, of_starter: bool) -> Figures:
     """Amounts without a steering word that can only be of one thing where this went wrong: 2 cm of a shut ring."""
     placed, bare, used = dict(found.found), [], set()
-    if _KEEPING & set(heard.symptoms) and "stage_h" in placed and "kept_d" not in placed:
-        placed["kept_d"] = placed.pop("stage_h") / 24  # two days in a warm kitchen, of a bread that went bad
-        placed.pop("stage_c", None)
+    stood = next((one for one in ("stage", "bulk") if placed.get(f"{one}_h", 0) >= _STANDS_H[one]), None)
+    if _KEEPING & set(heard.symptoms) and stood is not None and "kept_d" not in placed:
+        placed["kept_d"] = placed.pop(f"{stood}_h") / 24  # two days in a warm kitchen, of a bread that went bad
+        placed.pop(f"{stood}_c", None)
     for dim, value in found.bare:
         warmth = dim == "temperature" and _COLD_C <= value <= _HOT_C
         if warmth and not of_starter and heard.symptoms and not {"room_c", "bulk_c"} & placed.keys():

@@ -39,8 +39,9 @@ def weighed_so(first: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
 
 
 def _is_thing(word: Word, lexicon: Lexicon) -> bool:
-    """Whether a word is, by the list of English, a thing or a person, and none of the trade."""
-    return word.amount < 0 and word.text not in lexicon.weighty and lexicon.letter(word.text) in _THINGS
+    """Whether a word is, by the list of English, a thing or a person, and none of the trade; "tastes" tells a fault."""
+    tells = ("reason", "fault") in lexicon.asides.get(word.text, ()) or word.text in lexicon.weighty
+    return word.amount < 0 and not tells and lexicon.letter(word.text) in _THINGS
 
 
 def _held_up(first: int, last: int, end: int, words: Sequence[Word], lexicon: Lexicon) -> bool:

@@ -37,7 +37,7 @@ class Context:
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
     known: names that stand on the bench. dangers: what the last answer warned of.
     of: what the complaint talked of is about, "bread", "dough" or "starter". raw: what was told of the dough in hand
-    lies before its bake, so that its pieces are dough still.
+    lies before its bake, so that its pieces are dough still. explained: topics told of in the last answer.
     """
 
     focus: str | None = None
@@ -48,3 +48,4 @@ class Context:
     dangers: tuple[str, ...] = ()
     of: str | None = None
     raw: bool = False
+    explained: tuple[str, ...] = ()

@@ -31,10 +31,20 @@ def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     for i, token in enumerate(tokens):
         if fold(token.text) in _SAYS and i and "people" in tokens[i - 1].ids("filler"):
             token = replace(token, kind="FILL", terms=(("filler", "filler"),))
-        elif token.kind == "JUNK" and _may_pass(out, token, tokens[i + 1 :], lexicon):
+        elif _stands_aside(tokens, i, lexicon) or (
+            token.kind == "JUNK" and _may_pass(out, token, tokens[i + 1 :], lexicon)
+        ):
             token = replace(token, idle=True)
         out.append(token)
     return tuple(out)
+
+
+def _stands_aside(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool:
+    """Whether a word but greets where the line begins, or rounds a clause off where one ends: it tells nothing."""
+    said = lexicon.asides.get(fold(tokens[place].text), ())
+    ends = place + 1 == len(tokens) or tokens[place + 1].kind == "MARK"
+    aside = (place == 0 and ("hand", "polite") in said) or (ends and place > 0 and ("hand", "tag") in said)
+    return aside and tokens[place].kind == "JUNK"
 
 
 def with_owned(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:

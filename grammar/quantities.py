@@ -126,7 +126,7 @@ def _is_nth(lx: Sequence[Lexeme], i: int, lexicon: Lexicon) -> bool:
     return told and any(kind in _COUNTABLE for kind, _ in lexicon.phrases.get(lx[i + 1].word, ()))
 
 
-_COUNTABLE = frozenset({"holds", "clock", "step", "piece", "bread", "shape"})
+_COUNTABLE = frozenset({"holds", "clock", "step", "stage", "piece", "bread", "shape"})
 """Kinds of word that there may be a second of."""
 
 

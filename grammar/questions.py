@@ -117,11 +117,19 @@ _SWORN = re.compile(
 """Oaths inside a question, left out of it."""
 
 
+_INDIRECT = re.compile(
+    r"\bwhat ((?:(?:a|an|the) )?(?!(?:is|are|a|an|the|it|this|that|they|i|you|we) )[a-z'’-]+(?: [a-z'’-]+)?) "
+    r"(is|are|was|means|mean)(?= then\b| please\b| exactly\b|\W*$)", re.I
+)
+"""What a thing is, asked within another clause ("tell me what gluten is"): the same as asked outright."""
+
+
 def _words(text: str) -> tuple[list[str], frozenset[int], list[tuple[int, int]]]:
     """Folded words, those before which a mark stands, and where each stands in the text."""
     words: list[str] = []
     places: list[tuple[int, int]] = []
     marks: set[int] = set()
+    text = _INDIRECT.sub(lambda hit: f"what {hit[2]} {hit[1]}", text)
     text = _SWORN.sub(lambda hit: f"{hit[1]}{hit[2]}".ljust(len(hit.group())), text)
     for match in _WORD.finditer(text):
         if match.group() in _MARKS:
@@ -158,8 +166,8 @@ def _meant(name: str, words: frozenset[str], lexicon: Lexicon) -> tuple[tuple[Te
     """What a name can be in this line, topics first that need a word beside it and have one; and those words."""
     general = lexicon.subjects.get(name, ())
     of_bread = lexicon.beside.get("bread", ()) if any(kind == "bread" for kind, _ in general) else ()
-    special = [(("topic", id), needed & words) for id, needed in (*lexicon.beside.get(name, ()), *of_bread)]
-    special = sorted((one for one in special if one[1]), key=lambda one: -len(one[1]))
+    pairs = sorted((*lexicon.beside.get(name, ()), *of_bread), key=lambda pair: (-len(pair[1] & words), len(pair[1])))
+    special = [(("topic", id), needed & words) for id, needed in pairs if needed & words]
     terms = (*(term for term, _ in special), *general)
     return tuple(dict.fromkeys(terms)), frozenset(word for _, beside in special for word in beside)
 

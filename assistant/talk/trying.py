@@ -98,7 +98,9 @@ class Trial:
         told = (bench.bake.facts.get(TOLD) or {}) if bench.bake is not None else {}
         raw = is_raw(step for step, *_ in told.get("marks") or ())  # as it is kept: this is asked for every line
         in_hand = bench.in_hand is not None
-        return Context(bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw)
+        asked_of = (one.removeprefix("topic:") for of in last.get("subjects", ()) for one in of)
+        explained = (*last.get("topics", ()), *asked_of) if bench.focus_topic == "explanation" else ()
+        return Context(bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw, explained)
 
     def room(self, best: Reading, bench: Bench, line: str) -> Room:
         """What the answer to a reading may look at."""

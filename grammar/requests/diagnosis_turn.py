@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from grammar.complaint import Heard, hear
 from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
+from grammar.complaint_terms import CueAt
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.idle import brought_in
 from grammar.questions import question_in
@@ -33,24 +35,33 @@ def _turn(line: Line) -> Own | None:
     if "told" in line.context.standing and asked(line) == "next" and "next" in line.text.lower():
         return None  # what comes next of the bake under way, not of the talk
     heard = hear(line.text, line.lexicon, line.tokens)
-    if any(fits(p, ("person:*", "diet:*")) for p in line.phrases):
+    cues = cues_of(heard.words, line.lexicon)
+    deeds = {heard.words[n].start for first, last, _, name in cues if name == "deed" for n in range(first, last + 1)}
+    if any(fits(p, ("person:*", "diet:*")) and p.tokens[-1].start not in deeds for p in line.phrases):
         return None  # whether a child or a coeliac may have it is another question
-    if heard.symptoms or any(p.kind == "amount" and p.dim != "num" for p in line.phrases):
+    if heard.symptoms or any(p.kind == "amount" and p.dim not in ("num", "moment") for p in line.phrases):
         return None
-    best: tuple[int, str] | None = None
-    for first, last, kind, name in cues_of(heard.words, line.lexicon):
-        if kind == "ask" and name in _TURNS:
-            length = last - first + 1
-            if best is None or length > best[0]:
-                best = (length, name)
+    turns = [(last - first + 1, name) for first, last, kind, name in cues if kind == "ask" and name in _TURNS]
+    best = max((*turns, *_remedy(cues)), key=lambda turn: turn[0], default=None)
     if best is None or _beside(heard, best, line) > _A_FEW or _asks_of_the_trade(best[1], line):
         return None
     return Own(DiagnosisTurn(best[1]), _TURN + best[0], brought_in(line.tokens), passed_on(line))
 
 
 _TURNS = frozenset({"else", "why", "now", "evidence", "skip", "eat"})
+_REMEDY = {"asks", "deed"}
+_OF_WHAT = {"lot", "ahead"}
 _A_FEW = 4
 """Words a turn of the talk may have beside it."""
+
+
+def _remedy(cues: Sequence[CueAt]) -> Iterator[tuple[int, str]]:
+    """What is to be done, put together: asked, a deed, and with what is there or the next time ("can I use them for
+    anything", "what would you try on Saturday")."""
+    said = {(n, name) for first, last, kind, name in cues if kind == "turn" for n in range(first, last + 1)}
+    names = {part for _, name in said for part in name.split("_")}
+    if names >= _REMEDY and names & _OF_WHAT:
+        yield len({n for n, _ in said}), "now"
 
 
 def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
@@ -58,7 +69,7 @@ def _beside(heard: Heard, turn: tuple[int, str], line: Line) -> int:
     if turn[0] < 3 or any(p.ids("topic") or p.ids("ingredient") or p.ids("bread") for p in line.phrases):
         return len(heard.words) - turn[0]
     cues = cues_of(heard.words, line.lexicon)
-    idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask") for n in range(first, last + 1)}
+    idle = {n for first, last, kind, _ in cues if kind in ("talk", "ask", "turn") for n in range(first, last + 1)}
     small = line.lexicon.small("passed_over")
     idle |= {n for n, word in enumerate(heard.words) if word.text in small or word.amount >= 0}
     idle |= {

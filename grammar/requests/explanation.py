@@ -27,8 +27,6 @@ def build(bound: Bound) -> ExplanationRequest | None:
         ((p, i) for p in bound.phrases if p.kind == "label" for i in p.ids("topic")),
         key=lambda pair: -len(pair[0].text),
     )
-    if bound.said("cue:piece_mass") and not named:
-        return None  # "what does one weigh raw?"
     topics = tuple(dict.fromkeys(i for _, i in named))
     terms = tuple(
         dict.fromkeys(
@@ -36,20 +34,19 @@ def build(bound: Bound) -> ExplanationRequest | None:
         )
     )
     age = _age_months(bound)
-    if topics == ("raw_dough",) and not (bound.said("ask:*", "hazard:*", "eating:*") or "?" in bound.text):
-        return None  # "raw dough in the middle of my loaf" is a complaint
     figure = any(p.kind == "amount" and p.dim in ("temperature", "num") for p in bound.phrases)
-    if not topics and figure and bound.said("stage:*") and not bound.said("ingredient:*", "person:*", "eating:*"):
-        return None  # "ok to bulk overnight at 16?" asks how far it goes
-    if topics == ("wholegrain",) and bound.context.has_bake and not (bound.said("ask:*") or bound.asks()):
-        return None  # "use wholemeal instead" changes the dough in hand
-    if topics:
-        return ExplanationRequest(topics, terms, age)
-    if bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"):
-        return None  # a danger sign in the jar is looked at as a fault, with what to do now
-    if bound.said("hazard:spoilt"):
-        of_what = bound.said("ingredient:*") and not bound.said("cue:starter")
-        return ExplanationRequest((), terms, age) if of_what else None
+    elsewhere = (
+        (bound.said("cue:piece_mass") and not named)  # what one weighs raw
+        or (topics == ("raw_dough",) and not (bound.said("ask:*", "hazard:*", "eating:*") or "?" in bound.text))
+        or (not topics and figure and bound.said("stage:*") and not bound.said("ingredient:*", "person:*", "eating:*"))
+        or (topics == ("wholegrain",) and bound.context.has_bake and not (bound.said("ask:*") or bound.asks()))
+        or (not topics and bound.said("hazard:mould", "hazard:pink") and bound.said("cue:starter"))
+    )  # a complaint of raw dough, how far a stage goes, a change of the dough in hand, a danger sign in the jar
+    if elsewhere:
+        return None
+    request = ExplanationRequest(topics, terms, age)
+    if topics or bound.said("hazard:spoilt"):
+        return request if topics or (bound.said("ingredient:*") and not bound.said("cue:starter")) else None
     asks = bound.said(
         "ask:*", "hazard:safe", "eating:*", "hazard:taste", "hazard:contains"
     ) or bound.text.rstrip().endswith("?")
@@ -62,9 +59,7 @@ def build(bound: Bound) -> ExplanationRequest | None:
     alone = bound.said(*ALONE) or (bound.said("hazard:metal") and bound.said("cue:dough", "cue:flour"))
     seen = bound.said("ask:how_to_see", "ask:when", "ask:is_it") and bound.said("done:*", "stage:*")
     seen = seen and (bound.said("ask:how_to_see", "done:cut", "done:proofed", "done:bulked"))
-    if not (hazard and (asks or alone)) and not seen:
-        return None
-    return ExplanationRequest((), terms, age)
+    return request if (hazard and (asks or alone)) or seen else None
 
 
 def _age_months(bound: Bound) -> float | None:

@@ -86,20 +86,9 @@ def question_of_a_thing(line: Line) -> Own | None:
     people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
     if asked is None or any(fits(p, people) for p in line.phrases if not p.negated and not _named_so(p, asked)):
         return None
-    shaped = asked.shape == "how_long" and any(fits(p, ("look:shaped",)) for p in line.phrases)
-    if shaped or (not asked.turn and not _named_alone(asked, line)):
-        return None  # how long what is only shaped may lie is of a dough, and not of bread
-    if line.context.has_bake and any(fits(p, ("money:comes_to",)) for p in line.phrases):
-        return None  # "what does the salt come to": of the dough in hand
     told_of = {kind for kind, _ in asked.named[0].terms}
-    if "ingredient" in told_of and _SWAPPED & set(line.text.lower().replace(",", " ").replace("?", " ").split()):
+    if (not asked.turn and not _named_alone(asked, line)) or _of_something_else(asked, told_of, line):
         return None
-    if asked.shape == "what" and any(p.ids("oven_word") for p in line.phrases):
-        return None  # a hot oven is so many degrees
-    if "topic" not in told_of and asked.shape not in _OF_RECORDS[_how_named(asked, told_of, line)]:
-        return None  # "how much honey in 24 rolls" asks of a dough, not of honey
-    if line.context.has_bake and asked.shape == "why" and _OF_A_FIGURE & set(line.text.lower().split()):
-        return None  # "why so much starter" asks after the dough in hand
     figures = _beside(asked, line.phrases)
     bare = asked.turn in _BARE_WHATS and (asked.named[0].own or asked.named[0].the)
     own = line.context.has_bake and (bare or asked.shape in ("how_much", "weight"))
@@ -126,6 +115,20 @@ def question_of_a_thing(line: Line) -> Own | None:
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
     request = ExplanationRequest(subjects=subjects, shape=asked.shape or "what")
     return Own(request, score, brought_in(line.tokens), _reckoned_by(asked, line))
+
+
+def _of_something_else(asked: Question, told_of: set[str], line: Line) -> bool:
+    """Whether it is a dough that is asked about (how long it may lie shaped, what its salt comes to, why so much of a
+    thing, how much of a thing goes in), one thing in place of another, or so many degrees."""
+    words = set(re.findall(r"[^\s,?]+", line.text.lower()))
+    of_dough = ("money:comes_to",) if line.context.has_bake else ()
+    by_words = {"how_long": ("look:shaped",), "what": ("oven_word:*",)}.get(asked.shape, ())
+    return (
+        any(fits(p, (*of_dough, *by_words)) for p in line.phrases)
+        or ("ingredient" in told_of and bool(_SWAPPED & words))
+        or ("topic" not in told_of and asked.shape not in _OF_RECORDS[_how_named(asked, told_of, line)])
+        or (line.context.has_bake and asked.shape == "why" and bool(_OF_A_FIGURE & words))
+    )
 
 
 _OF_HOURS = frozenset({"time", "times", "hours", "minutes"})

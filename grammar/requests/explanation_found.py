@@ -11,7 +11,7 @@ from grammar.last_resort import has_amounts
 from grammar.levels import ALONE
 from grammar.phrases import Phrase
 from grammar.requests.explanation_asked import OF_THE_TRADE, ExplanationRequest
-from grammar.retrieval import thing_acting, topic_of
+from grammar.retrieval import Found, thing_acting, topic_of
 
 _OF_HEALTH = (
     "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:mould", "hazard:pink", "person:*", "diet:*", "eating:ate",
@@ -32,10 +32,19 @@ def _found(line: Line) -> Own | None:
     own = mine or has_amounts(line) or any(map(_stands, line.phrases))
     acting = None if own else thing_acting(line)
     of_it = topic_of(line, acting) if acting is not None else None
-    found = of_it or topic_of(line)
+    found = of_it or topic_of(line) or _beside_the_last(line)
     if found is None:
         return None
     return Own(ExplanationRequest((found.topic,)), OF_THE_TRADE if of_it is not None else ALONE, found.left)
+
+
+def _beside_the_last(line: Line) -> Found | None:
+    """Another topic of the thing that was just told of, by one of the words that topic stands beside: of how bread
+    keeps, and then "is the fridge any good"."""
+    said = set(re.findall(r"\w+", line.text.lower()))
+    things = (pairs for pairs in line.lexicon.beside.values() if {id for id, _ in pairs} & {*line.context.explained})
+    share, topic = max(((len(words & said), id) for pairs in things for id, words in pairs), default=(0, ""))
+    return Found(topic, 1.0, ()) if share else None
 
 
 def _of_health(phrase: Phrase) -> bool:

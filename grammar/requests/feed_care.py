@@ -41,8 +41,9 @@ class DiscardRequest:
 
 
 def _pace(bound: Bound) -> PaceRequest | None:
+    """The pace told; right after a complaint it is evidence for that."""
     minutes = bound.base("minutes")
-    if minutes is None or bound.asks():
+    if minutes is None or bound.asks() or bound.context.focus == "diagnosis":
         return None
     degrees = degrees_of(bound, ("temp_c",))
     hit = bound.first("temp_c")

@@ -38,14 +38,19 @@ _HAND = (
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:dough>) (?:of|for|in) "
     rf"(?P<of>(?:<hand:the> )*[a-z ]+?){_END}"
 )
+_MINE = r"(?: (?:do|did|must|should|shall|will|am|was|were|have))? (?:i|we)"
+_AGAIN = rf"{_LEAD}<hand:show> (?:<hand:the> )+(?P<of>[a-z ]+?)(?: <hand:again>)+{_END}"
+_LAST = rf"{_LEAD}<hand:show> <hand:this>(?: <hand:again>)+{_END}"
 _DOUGH = (
+    rf"{_LEAD}(?:<hand:show> )?{_PUT} (?:<hand:the> )*(?:<hand:any_bread>){_END}",
+    rf"{_LEAD}(?:<hand:show> )?what(?: was| were| am| are)? (?:i|we) (?:making|doing|mixing|baking){_END}",
+    rf"{_LEAD}<hand:show>(?: <hand:this>)? back{_END}",
     rf"{_LEAD}(?:<hand:show> )?(?:<hand:the> )*(?:<hand:dough>)(?: of (?:<hand:the> )*(?:<hand:dough>))?{_END}",
-    rf"{_LEAD}what(?:s| is| was| went| goes| has gone| have i put| did i put| do i put| have i got| is all| all is"
-    rf"| all went|s all| else is| am i putting| must go| should go)? (?:<hand:in_bowl>){_END}",
-    rf"{_LEAD}what (?:do|did|must|should|shall|will) (?:i|we) (?:weigh|measure|put in|weigh in|pour)"
-    rf"(?: out| up| in)?{_END}",
+    rf"{_LEAD}(?:<hand:show> )?what(?:s| is| was| went| goes| has gone| have i put| did i put| do i put| have i got"
+    rf"| is all| all is| all went|s all| else is| am i putting| must go| should go)? (?:<hand:in_bowl>){_END}",
+    rf"{_LEAD}(?:<hand:show> )?what{_MINE}(?: have to| need to| must| should| got to)? "
+    rf"(?:weigh|measure|put in|weigh in|pour)(?: out| up| in)?{_END}",
     rf"{_LEAD}how (?:does|do) (?:<hand:the> )*(?:<hand:dough>) (?:look|stand){_END}",
-    rf"{_LEAD}(?:<hand:show> )?what (?:i|we)(?: have to| need to| must| should)? (?:weigh|measure)(?: out| up)?{_END}",
 )
 _WHO = r"(?:(?:we|i|it|there|they)(?: (?:making|doing|baking))?)"
 _EACH = r"(?: (?:each|apiece|a piece|raw|a go))*"
@@ -76,10 +81,12 @@ def reads(line: Line) -> Own | None:
         return Own(ShowRequest("dough"), 100.0)
     if any(matched(template, one, line.lexicon) for one in heard[1:] for template in _BIDDEN):
         return Own(ShowRequest("dough"), 100.0)
-    for template in (_IN, _HAND):
+    for template in (_IN, _HAND, _AGAIN):
         hit = matched(template, said, line.lexicon) if line.context.has_bake else None
         if hit is not None and dough_named(said.group(hit, "of"), line.context.known) is not None:
             return Own(ShowRequest("dough"), 100.0)
+    if matched(_LAST, said, line.lexicon):
+        return Own(ShowRequest("last"), 100.0)
     stands = "plan" in line.context.standing or line.context.known.planned
     if stands and any(matched(template, said, line.lexicon) for template in _PLAN):
         return Own(ShowRequest("plan"), 100.0)

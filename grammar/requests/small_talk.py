@@ -20,9 +20,14 @@ _OF_THE_TRADE = frozenset(
 )
 """Kinds of words that make a line more than talk."""
 _LIGHT = frozenset(
-    {"filler", "away", "link", "ask", "clock", "act", "kept", "shift", "day", "span", "card", "stance", "turn", "past"}
-)
+    {"filler", "away", "link", "ask", "clock", "act", "kept", "shift", "day", "span", "card", "stance", "turn", "past",
+     "tail", "bedtime", "person", "eater"}
+)  # fmt: skip
 """Kinds of words that plain talk holds as well."""
+_PASSING = ("FILL", "MARK", "LINK", "NEG", "DAY", "PART")
+"""Kinds of words that say nothing by themselves: a day is but when it was."""
+_OF_TIME = ("r", "p")
+"""Sorts of English words that tell but how, where or when: adverbs, people, places and times."""
 _FOR_WORK = ("ask:how_much", "ask:how_many", "ask:how_long", "ask:when", "ask:can_i", "ask:how_to", "ask:what_if")
 """Words that ask for what is worked out or looked up."""
 _SOMEWHERE = ("cue:place", "cue:kitchen")
@@ -49,41 +54,37 @@ def _reads(line: Line) -> Own | None:
     told = {kind for phrase in line.phrases for kind, _ in phrase.terms}
     of_the_trade = bool(told & _OF_THE_TRADE) and not _of_bread(line)
     hour = any(p.window is not None or (p.moment is not None and p.moment.has_hour) for p in line.phrases)
-    if of_the_trade or hour or any(p.quantity is not None for p in line.phrases):
-        return None
-    if any(fits(phrase, _BIDDING) for phrase in line.phrases):
-        return None  # "thank you, but put that back to where it was"
-    if any(fits(phrase, _SOMEWHERE) for phrase in line.phrases):
-        return None  # "no sorry, the pantry": of what was asked before
+    answers = _SOMEWHERE if line.context.focus not in (None, "help") else ()  # of what was asked before
+    more = any(fits(p, (*_BIDDING, *answers)) or p.quantity is not None for p in line.phrases)
     about = _said(line)
-    if about == ("thanks",) and any(
-        p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases
-    ):
-        return None  # "without counting it, cheers"
-    return Own(SmallTalkRequest(about), _HEARD) if about else None
+    named = any(p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases)
+    asks_nothing = not (of_the_trade or hour or more or (named and about == ("thanks",)))
+    return Own(SmallTalkRequest(about), _HEARD) if about and asks_nothing else None
 
 
 def _chats(line: Line) -> Own | None:
     """Plain English that names nothing of the trade, holds no figure and asks for nothing that could be reckoned."""
-    words = [one for one in line.tokens if one.kind not in ("FILL", "MARK", "LINK", "NEG")]
+    words = [one for one in line.tokens if one.kind not in _PASSING]
     of_it = not line.lexicon.small("of_the_talk").isdisjoint(fold(line.text).split())
     talks_of_it = of_it and line.context.focus not in (None, "help")
-    if not words or talks_of_it or any(map(_of_work, line.phrases)):
-        return None
-    if any(one.kind not in ("TERM", "JUNK") or not _plain(one, line.lexicon) for one in words):
-        return None
     about = _said(line)
-    if not about and all(one.kind == "TERM" for one in words):
+    telling = about or any(one.kind != "TERM" for one in words)
+    plain = all(one.kind in ("TERM", "JUNK") and _plain(one, line.lexicon) for one in words)
+    if not words or talks_of_it or not (telling and plain) or any(map(_of_work, line.phrases)):
         return None
     return Own(SmallTalkRequest(about or (("not_ours",) if asks(line) else ("chat",))), LIKELY)
 
 
 def _plain(token: Token, lexicon: Lexicon) -> bool:
-    """Whether a word is English and weighs nothing in the trade."""
+    """Whether a word is English and weighs nothing in the trade; a name of somebody is nothing of it either."""
     said = fold(token.text)
+    named = token.start > 0 and token.text[:1].isupper()
     if token.kind == "TERM":
-        return not {kind for kind, _ in token.terms} - _LIGHT
-    return all(bool(lexicon.letter(word)) and word not in lexicon.weighty for word in said.split())
+        return not {kind for kind, _ in token.terms} - _LIGHT or lexicon.letter(said) in _OF_TIME
+    return named or all(
+        lexicon.letter(word) in _OF_TIME or (lexicon.letter(word) and word not in lexicon.weighty)
+        for word in said.split()
+    )
 
 
 def _of_work(phrase: Phrase) -> bool:

@@ -111,9 +111,10 @@ def _going_on(cut: Cut, item: Item) -> str | None:
 
 
 def _names_a_thing(cut: Cut, item: Item) -> bool:
-    """ "proofing box", "baking paper": the word belongs to the noun behind it."""
-    behind = cut.items[cut.items.index(item) + 1 :][:1]
-    return bool(behind) and behind[0].amount is None and not behind[0].terms and behind[0].clause == item.clause
+    """ "proofing box", "baking paper": the word is of the noun behind it; "baking for it" is what somebody does."""
+    behind = [one for one in cut.items[cut.items.index(item) + 1 :][:2] if one.clause == item.clause]
+    for_it = [fold(one.text) for one in behind[:1]] == ["for"] and all(one.amount is None for one in behind)
+    return for_it or (bool(behind) and behind[0].amount is None and not behind[0].terms)
 
 
 def _of_stage(cut: Cut, place: int) -> str | None:

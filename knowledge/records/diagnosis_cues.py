@@ -19,13 +19,14 @@ class Cue(Record):
     kind: subject (bread, dough, starter: what the complaint is about), figure (the stage or thing a number is of),
     agent (what is in the bath), talk (words that carry no fact), ask (turns of the dialogue: skip, what else, no idea),
     state (where the thing stands now: in the oven, just out, in the fridge, eaten),
+    turn (what makes up the question what is to be done: asks, deed, lot, ahead; one of two of them has both names),
     alike (single words that say in a turn of speech what `name` says in it: "stinks" of beer for "smells").
     The id is `kind_name`; `name` what the reader calls it.
     """
 
     COMPLAINT_KIND: ClassVar[str] = "cue"
 
-    kind: Literal["subject", "figure", "agent", "talk", "ask", "alike", "state"]
+    kind: Literal["subject", "figure", "agent", "talk", "ask", "alike", "state", "turn"]
     name: str
     said_as: tuple[str, ...]
     source: str = "plain English and the language of the trade"

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SmallTalk(Record):
-    """One kind of small talk, or of what is not ours. reply: one line, under 120 characters.
+    """One kind of small talk, or of what is not ours. reply: one line, of at most 72 characters.
 
     of_bread: whether it is heard where a bread is named too: "told" only where nothing is asked, "asked" always.
     """
@@ -27,7 +27,7 @@ class SmallTalk(Record):
 
     def faults(self, kb: Knowledge) -> Iterator[str]:
         """A reply that is more than a line."""
-        if len(self.reply) > 120 or "\n" in self.reply:
+        if len(self.reply) > 72 or "\n" in self.reply:
             yield "reply: more than one line"
 
 
