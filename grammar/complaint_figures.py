@@ -17,9 +17,8 @@ from grammar.complaint_stages import LENGTHS, PERCENTS
 from grammar.complaint_terms import CueAt, Word
 from grammar.complaint_together import together
 from grammar.frames import celsius, fits
+from grammar.lexicon import Lexicon
 from grammar.phrases import Phrase
-
-_STILL_TO_COME = frozenset({"left", "remaining"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +37,7 @@ def figures(
     cues: Sequence[CueAt],
     of_starter: bool,
     spoken_for: frozenset[int],
-    of_dough: bool = False,
+    lexicon: Lexicon, of_dough: bool = False,
 ) -> Figures:
     """Every amount of the line as a figure of the bake. spoken_for: words that are part of a turn of speech."""
     amounts = placed(words, phrases)
@@ -52,13 +51,14 @@ def figures(
     for one in together(amounts, words, cues):
         found.update(one[1])
         taken |= one[0]
-    if "piece_g" not in found and any(_bare_kilo(n, words) for n in range(len(words))):
+    if "piece_g" not in found and any(_bare_kilo(n, words, lexicon) for n in range(len(words))):
         found["piece_g"] = 1000.0
     for n, amount in enumerate(amounts):
         if n in taken:
             continue
         dim = amount.dim
-        if dim == "time" and amount.last + 1 < len(words) and words[amount.last + 1].text in _STILL_TO_COME:
+        behind = {word.text for word in words[amount.last + 1 : amount.last + 2]}
+        if dim == "time" and behind & lexicon.small("still_to_come"):
             continue  # "ten minutes left" is not how long it has baked
         placed_as: tuple[str, float] | None = None
         if dim == "time":
@@ -88,7 +88,7 @@ def figures(
             if placed_as is None:
                 bare.append(("num", amount.middle))
         elif dim == "mass":
-            placed_as = _piece(amount, words)
+            placed_as = _piece(amount, words, lexicon)
         if amount.denied:
             gone += [placed_as[0]] if placed_as is not None else []
         elif placed_as is None:
@@ -112,22 +112,21 @@ def _of_people(amount: Placed, phrases: Sequence[Phrase]) -> bool:
     return any(fits(phrase, ("cue:portions", "clocked:ready")) for phrase in phrases[at + 1 : at + 2])
 
 
-def _piece(amount: Placed, words: Sequence[Word]) -> tuple[str, float] | None:
+def _piece(amount: Placed, words: Sequence[Word], lexicon: Lexicon) -> tuple[str, float] | None:
     """A weight beside what was baked: "one loaf of 1.1 kg", "a big kilo one", "90 g pieces"."""
     near = {words[n].text for n in range(max(0, amount.first - 4), min(len(words), amount.last + 4))}
-    low = _LEAST_PIECE_G if near & _PIECES else _LEAST_LOAF_G if near & _LOAVES else math.inf
+    least = _LEAST_LOAF_G if near & lexicon.small("of_loaves") else math.inf
+    low = _LEAST_PIECE_G if near & lexicon.small("of_pieces") else least
     return ("piece_g", amount.middle) if low <= amount.middle <= _MOST_PIECE_G else None
 
 
-def _bare_kilo(n: int, words: Sequence[Word]) -> bool:
+def _bare_kilo(n: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether a word is a kilo nobody counted, of a loaf: "a kilo loaf", "a big kilo one"."""
     if words[n].text not in ("kilo", "kilogram") or words[n].amount >= 0:
         return False
-    return bool({word.text for word in words[n + 1 : n + 3]} & _LOAVES)
+    return bool({word.text for word in words[n + 1 : n + 3]} & lexicon.small("of_loaves"))
 
 
-_LOAVES = frozenset({"loaf", "loaves", "boule", "batard", "miche", "one", "tin", "bread", "cob", "bloomer", "weighed"})
-_PIECES = frozenset({"pieces", "rolls", "buns", "rings", "bagels", "each", "apiece", "roll", "bun", "ring", "balls"})
 _LEAST_PIECE_G, _LEAST_LOAF_G, _MOST_PIECE_G = 30.0, 250.0, 3000.0
 
 

@@ -15,11 +15,6 @@ from grammar.tokens import Quantity, Token
 
 _COUNTED = ("piece", "bread")
 _EACH = frozenset({"each", "per"})
-_LEADS = frozenset({
-    "at", "with", "x", "times", "get", "gets", "have", "has", "eat", "eats", "on", "having", "eating", "getting",
-    "want", "need",
-})  # fmt: skip
-"""Small words between eaters and what each of them gets."""
 _MOST_EACH = 12
 """Nobody is given more than so many pieces; a larger number is a weight or counts something else."""
 
@@ -83,7 +78,7 @@ def _rate(
         end = rest.pop(0)
     per = bool(rest) and bool(_EACH & set(out[rest[0]].ids("link")) or out[rest[0]].ids("serving"))
     named = _sort(out[rest[1]], lexicon) if per and len(rest) > 1 else None
-    led = out[said[n - 1]].text.lower() in _LEADS or _sort(out[said[n - 1]], lexicon) is not None
+    led = out[said[n - 1]].text.lower() in lexicon.small("gets") or _sort(out[said[n - 1]], lexicon) is not None
     group = next((one for one in groups if one.sort == named), before[-1]) if named else before[-1]
     if not (per or led) or group.each is not None:
         return None

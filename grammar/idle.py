@@ -22,14 +22,11 @@ _THINGS = frozenset({"ingredient", "bread", "piece", "topping", "bath", "flour_t
 _AMOUNTS = frozenset({"NUM", "PCT", "MASS", "VOLUME"})
 
 
-_SAYS = frozenset({"says", "say", "reckons", "reckon", "thinks", "said"})
-
-
 def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     """The tokens with each unknown word marked that may be passed over; who says it says nothing of a dough."""
     out: list[Token] = []
     for i, token in enumerate(tokens):
-        if fold(token.text) in _SAYS and i and "people" in tokens[i - 1].ids("filler"):
+        if fold(token.text) in lexicon.small("who_says") and i and "people" in tokens[i - 1].ids("filler"):
             token = replace(token, kind="FILL", terms=(("filler", "filler"),))
         elif _stands_aside(tokens, i, lexicon) or (
             token.kind == "JUNK" and _may_pass(out, token, tokens[i + 1 :], lexicon)

@@ -18,11 +18,6 @@ from grammar.kit_settings import settings_of
 from grammar.lexicon import Lexicon
 from grammar.tokens import Token
 
-_OWNED = frozenset({
-    "my", "our", "me", "ive got", "i have", "weve got", "we have", "i own", "i only have", "we only have", "ive only",
-    "weve only",
-})  # fmt: skip
-"""What says that a thing is one's own, and not for how long."""
 _LOWEST_CM = 20_000.0
 """A height above the sea is more than any room's, in cm."""
 
@@ -43,13 +38,13 @@ def told(text: str, tokens: Sequence[Token], lexicon: Lexicon) -> Told | None:
     """What the line tells of the kitchen; None where it is about something else."""
     if "?" in text or len(text) > 400 or turned(text, lexicon):
         return None
-    row = gathered(items(text, tokens, lexicon))
+    row = gathered(items(text, tokens, lexicon), lexicon)
     warm = any(one.amount is not None and one.amount.dim == "temperature" for one in row)
     if not any(_may_tell(one, warm) for one in row):
         return None
     words = {one.id for one in row if one.what == "word"}
     habits = [one for one in row if one.what == "word" and one.id == "habit"]
-    habit = any(one.text not in _OWNED for one in habits)
+    habit = any(one.text not in lexicon.small("one_has") for one in habits)
     try:
         values, fewer = _values(_clauses(row), habit)
     except NotThis:

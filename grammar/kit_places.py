@@ -11,22 +11,20 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from grammar.kit_items import Item
+from grammar.lexicon import Lexicon
 
 _COLDEST, _HOTTEST = -30.0, 115.0
 """Bare figures past these are no warmth of a place, in °C or °F."""
 _OTHERWISE = frozenset({"holds", "each", "adds", "heats", "broken", "taken", "full", "trade", "tops"})
 """Words that say what is told is no warmth."""
 _THINGS = ("kit", "place", "?", "named")
-_OWN = frozenset({"the", "my", "our", "this", "that", "i keep", "we keep", "theres", "there is", "ive got", "weve got"})
 _STANDING_KITS = frozenset({"kitchen", "fridge", "freezer"})
 _WHERE_IT_IS = frozenset({"tray", "oven", "pot"})
 """Kit that is a place only with where it is: "the bottom shelf of the fridge", "the oven with the light on"."""
-_FITTINGS = frozenset({"shelf", "shelves", "rack"})
-"""Kit that is a place by its name too: "the radiator shelf"."""
 _LEAST_THINGS = 2
 
 
-def gathered(row: Sequence[Item]) -> list[Item]:
+def gathered(row: Sequence[Item], lexicon: Lexicon) -> list[Item]:
     """The items with the words of each place's name as one item."""
     parts = _parts(row)
     sure = any(
@@ -35,7 +33,7 @@ def gathered(row: Sequence[Item]) -> list[Item]:
         for part in parts
     )
     sure = sure or sum(map(_by_its_article, parts)) >= _LEAST_THINGS
-    named = [_named(part, sure) for part in parts]
+    named = [_named(part, sure, lexicon) for part in parts]
     fridges = [one for part in named for one in part if one.what == "kit" and one.id == "fridge"]
     if len({one.text for one in fridges}) > 1:
         named = [[_own_fridge(one) for one in part] for part in named]
@@ -67,16 +65,16 @@ def _parts(row: Sequence[Item]) -> list[list[Item]]:
     return parts
 
 
-def _named(part: list[Item], sure: bool) -> list[Item]:
+def _named(part: list[Item], sure: bool, lexicon: Lexicon) -> list[Item]:
     amounts = [at for at, one in enumerate(part) if one.what == "amount"]
     if not amounts:
-        return _where_it_stands(_joined(part))
+        return _where_it_stands(_joined(part), lexicon)
     if not all(_warmth(part[at]) for at in amounts) or _speaks_of_trade(part):
         return _joined(part)
     first = amounts[0]
     things = [at for at in range(first) if part[at].what in _THINGS and not _cried(part, at)]
     if things:
-        start, end = _from_its_article(part, things[0], things[-1] + 1), things[-1] + 1
+        start, end = _from_its_article(part, things[0], things[-1] + 1, lexicon), things[-1] + 1
         kept, told = [one for one in part[:start] if one.what == "word"], part[end:first]
     else:
         where = next((at for at in range(first + 1, len(part)) if part[at].id == "where"), None)
@@ -86,7 +84,7 @@ def _named(part: list[Item], sure: bool) -> list[Item]:
         start, end = behind[0], behind[-1] + 1
         kept, told = part[:start], part[:first]
     degree = any(one.amount is not None and one.amount.dim == "temperature" for one in part)
-    name = _name(part[start:end], sure or degree or any(one.id == "stands" for one in told))
+    name = _name(part[start:end], sure or degree or any(one.id == "stands" for one in told), lexicon)
     if name is None:
         return _joined(part)
     return [*kept, name, *part[end:]]
@@ -100,13 +98,13 @@ def _cried(part: Sequence[Item], at: int) -> bool:
 _IT = frozenset({"it", "its", "it is", "it's"})
 
 
-def _where_it_stands(part: list[Item]) -> list[Item]:
+def _where_it_stands(part: list[Item], lexicon: Lexicon) -> list[Item]:
     """A place said without its figure, with where it is: "a warm corner by the stove"."""
     first = next((at for at, one in enumerate(part) if one.what == "place"), len(part))
     last = max((at for at, one in enumerate(part) if one.what in ("place", "kit")), default=0)
     if not any(one.id == "where" for one in part[first:last]) or _speaks_of_trade(part):
         return part
-    name = _name(part[first : last + 1], False)
+    name = _name(part[first : last + 1], False, lexicon)
     return part if name is None else [*part[:first], name, *part[last + 1 :]]
 
 
@@ -125,15 +123,15 @@ def _speaks_of_trade(part: Sequence[Item]) -> bool:
     )
 
 
-def _from_its_article(part: Sequence[Item], start: int, end: int) -> int:
+def _from_its_article(part: Sequence[Item], start: int, end: int, lexicon: Lexicon) -> int:
     """Where the name begins: behind the last article that no "over the", "in my" leads."""
     for at in range(end - 1, start, -1):
-        if part[at].text in _OWN and part[at - 1].id != "where":
+        if part[at].text in lexicon.small("before_own_place") and part[at - 1].id != "where":
             return at + 1
     return start
 
 
-def _name(phrase: Sequence[Item], sure: bool) -> Item | None:
+def _name(phrase: Sequence[Item], sure: bool, lexicon: Lexicon) -> Item | None:
     """The phrase as one thing; None where it names no place."""
     things = [one for one in phrase if one.what in _THINGS]
     known = any(one.what in ("place", "kit") for one in things)
@@ -151,7 +149,7 @@ def _name(phrase: Sequence[Item], sure: bool) -> Item | None:
     head = front[-1] if front else things[-1]
     if head.what == "kit" and head.id in ("fridge", "freezer"):
         return replace(head, text=text)
-    if head.what == "kit" and where is None and head.id in _WHERE_IT_IS and head.text not in _FITTINGS:
+    if head.what == "kit" and where is None and head.id in _WHERE_IT_IS and head.text not in lexicon.small("fitting"):
         return None
     return Item("place", "own", text)
 

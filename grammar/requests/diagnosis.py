@@ -69,7 +69,7 @@ def _complaint(line: Line) -> Own | None:
     of_starter = starter_meant(heard, words_known.trade_of)
     spoken_for = frozenset(n for m in heard.mentions for n in range(m.first, m.last + 1))
     of_dough = any(words_known.trade_of.get(s) == "dough" for s in heard.symptoms)
-    found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, of_dough)
+    found = figures(heard.words, line.phrases, cues, of_starter, spoken_for, line.lexicon, of_dough)
     heard, found = doubled_soon(heard, placed_by_fault(found, heard, of_starter), line.phrases, cues, of_starter)
     if not (heard.symptoms or going_on):
         return None

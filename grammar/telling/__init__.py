@@ -21,7 +21,7 @@ from grammar.telling.losses import losses
 from grammar.telling.mends import again, mended, without_old
 from grammar.telling.spans import to_the_hour
 from grammar.telling.told import Cut, Telling, Told
-from grammar.telling.words import OF_IT, items_of
+from grammar.telling.words import items_of
 
 __all__ = ["Telling", "Told", "telling", "where_it_lies"]
 _MISHAPS = frozenset({"forgot", "meant", "by_mistake", "ounces", "short_pieces", "only_in"})
@@ -53,7 +53,8 @@ def telling(line: Line) -> Telling | None:
     """What the line tells of a bake; None where it tells nothing, asks, bids or denies."""
     if line.text.rstrip().endswith("?") or len(line.text) > 400 or _of_what_is_in_it(line.phrases):
         return None
-    cut = Cut(joined(without_old(to_the_hour(items_of(line)))), under_way="told" in line.context.standing)
+    items = joined(without_old(to_the_hour(items_of(line))))
+    cut = Cut(items, under_way="told" in line.context.standing, lexicon=line.lexicon)
     mend = mended(cut, line)
     if mend is not None:
         return mend
@@ -139,7 +140,8 @@ def _only_up(cut: Cut, line: Line) -> bool:
         return False
     words = [item for item in cut.items if item.amount is None]
     grown = [fold(item.text) for item in words if item.ids("grown") or item.ids("grown_by")]
-    named = any(item.ids("gauge") or item.thing or fold(item.text) in OF_IT for item in words)
+    small = line.lexicon.small("tells_of_it")
+    named = any(item.ids("gauge") or item.thing or fold(item.text) in small for item in words)
     return not named and not any(word not in _LOOSE for word in grown)
 
 
@@ -153,7 +155,7 @@ def _sure(cut: Cut) -> bool:
     )
     done = any(item.ids("did") or item.ids("done_in") or "done" in item.ids("moved") or item.ids("phase")
                for item in cut.items)  # fmt: skip
-    of_it = any(fold(item.text) in OF_IT for item in cut.items if item.amount is None)
+    of_it = any(fold(item.text) in cut.lexicon.small("tells_of_it") for item in cut.items if item.amount is None)
     return told or done or of_it
 
 

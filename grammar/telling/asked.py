@@ -16,7 +16,7 @@ _MOST_WORDS = 12
 
 def asked(line: Line) -> Asked | None:
     """What the line asks of the bake, where every word of it belongs to such a question; else None."""
-    cut = Cut(items_of(line))
+    cut = Cut(items_of(line), lexicon=line.lexicon)
     words = _of_the_question(cut, line)
     if not words or len(words) > _MOST_WORDS or any(item.amount is not None for item in words):
         return None

@@ -6,7 +6,6 @@ from grammar.lexicon import fold
 from grammar.telling.joins import only_measured
 from grammar.telling.put import COVERED, marked_here, put
 from grammar.telling.told import Cut, Item, Made, Told
-from grammar.telling.words import OF_IT
 
 BEGUN = {
     "mix": "mix", "autolyse": "autolyse", "bulk": "bulk", "fold": "fold", "divide": "divide", "preshape": "preshape",
@@ -82,7 +81,7 @@ def _after(cut: Cut, place: int) -> bool:
 def _theyre_after(cut: Cut, place: int) -> bool:
     """ "they're after going in": Irish English for having just gone."""
     before = cut.items[place - 1] if place else None
-    return before is not None and fold(before.text) in OF_IT | {"im", "is", "are"}
+    return before is not None and fold(before.text) in cut.lexicon.small("tells_of_it") | {"im", "is", "are"}
 
 
 def mark(cut: Cut, place: int, step: str) -> None:

@@ -16,8 +16,6 @@ from grammar.telling.words import step_near, word_before
 
 _COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
 """Steps done piece by piece: a whole number beside them counts pieces."""
-_OF_TIME = frozenset({"at", "since", "from", "around", "about", "after", "by", "as of", "as from"})
-"""Words before an hour."""
 
 
 def figures(cut: Cut) -> tuple[tuple[float, float, float] | None, float | None]:
@@ -66,22 +64,6 @@ def _fed_with(cut: Cut, place: int) -> bool:
     return True
 
 
-_SO = frozenset({"at", "is", "was", "reads", "reading", "now", "about", "around"})
-"""Words before a bare number that tell what a thing is."""
-
-
-_READ = frozenset({
-    "read", "reads", "reading", "showed", "shows", "showing", "measured", "measures", "said", "says", "came out",
-})  # fmt: skip
-"""Words before what a thermometer tells."""
-
-
-_TELLS_WARMTH = frozenset({"at", "it was", "was", "it is", "its", "is", "which was", *_READ})
-"""Words before a bare number that is the warmth of what was just done."""
-_UP_TO = frozenset({"up to", "down to", "to", "nearly", "about"})
-"""Words before the warmth that a room got to."""
-
-
 def number(cut: Cut, place: int) -> None:
     """A bare number or a temperature: of the gauge of its clause, else of the deed, else pieces or an hour."""
     item = cut.items[place]
@@ -103,7 +85,7 @@ def number(cut: Cut, place: int) -> None:
         item.amount = replace(item.amount, quantity=None, moment=hour_said(value))
         return
     counted = step in _COUNTED and not degrees and value == int(value) and 1 <= value < 1000
-    of_air = gauge_of(cut, place) == "room_c" and word_before(cut, place) in _UP_TO
+    of_air = gauge_of(cut, place) == "room_c" and word_before(cut, place) in cut.lexicon.small("got_to")
     if grows(cut, place) and not degrees and not counted and value > 3 and not of_air:
         reading(cut, place, "rise_pct", value)
         return
@@ -114,7 +96,7 @@ def number(cut: Cut, place: int) -> None:
         item.used = True
         return
     ahead = word_before(cut, place)
-    if counted and ahead not in _OF_TIME and gauge in (None, "dough_c"):
+    if counted and ahead not in cut.lexicon.small("before_hour") and gauge in (None, "dough_c"):
         _count(cut, place, step, value)
         return
     if _counts_things(cut, place) or _counts_put(cut, place, value):
@@ -125,7 +107,7 @@ def number(cut: Cut, place: int) -> None:
             reading(cut, place, gauge, round(value, 2))
             return
     of_dough = any(one.amount is not None and one.amount.dim in ("pct", "share") for one in cut.items)
-    warmth = degrees or ahead in _SO  # "starter 30" is a share of it
+    warmth = degrees or ahead in cut.lexicon.small("so_warm")  # "starter 30" is a share of it
     if gauge is None and step is None and near_starter(cut, place) and not of_dough and warmth and 4 <= value <= 45:
         reading(cut, place, "starter_c", round(value, 2))
         return
@@ -135,7 +117,7 @@ def number(cut: Cut, place: int) -> None:
     if gauge in ("fridge_c", "oven_c"):
         item.used = True
         return
-    if (degrees or ahead in _SO or ahead == "") and step is None and _is_moved(cut) and possible("room_c", value):
+    if (warmth or ahead == "") and step is None and _is_moved(cut) and possible("room_c", value):
         reading(cut, place, "room_c", round(value, 2))
         return
     if degrees:
@@ -150,9 +132,9 @@ def number(cut: Cut, place: int) -> None:
         item.used = True  # "fold 2"
         return
     warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
-    if ahead in _TELLS_WARMTH and warm is not None and as_warm(value) is not None:
+    if ahead in cut.lexicon.small("read_off", "tells_warmth") and warm is not None and as_warm(value) is not None:
         reading(cut, place, warm, as_warm(value) or value)
-    elif ahead in _OF_TIME and step is not None and 0 <= value <= 24:
+    elif ahead in cut.lexicon.small("before_hour") and step is not None and 0 <= value <= 24:
         moment = hour_said(value)
         if moment is not None and not timed(cut, item.clause):
             item.amount = replace(item.amount, quantity=None, moment=moment)

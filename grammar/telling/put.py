@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from grammar.lexicon import fold
 from grammar.telling.told import Cut, Item, Made, Told
-from grammar.telling.words import OF_IT
 
 _PUT = {
     ("in", "oven"): "bake", ("on", "oven"): "bake", ("out", "oven"): "cool", ("in", "fridge"): "retard",
@@ -76,7 +75,7 @@ def _goes_there(cut: Cut, way: Item) -> bool:
     """Whether it is put there: a verb of moving, or the way alone at the head of its clause."""
     here = [one for one in cut.clause(way.clause) if one.amount is None]
     before = here[here.index(way) - 1] if here.index(way) else None
-    lies = before is not None and fold(before.text) in OF_IT | _BEING
+    lies = before is not None and fold(before.text) in cut.lexicon.small("tells_of_it") | _BEING
     at = cut.items.index(way)
     ahead = cut.items[at - 1].amount if at and cut.items[at - 1].clause == way.clause else None
     if before is None and ahead is not None and ahead.dim == "num" and cut.items[at - 1].text.isdigit():

@@ -38,7 +38,7 @@ class Calls:
 
 def calls_of(line: Line, running: bool) -> Calls | None:
     """The timers a line sets, where it sets more than one plain one; None else. running: some run already."""
-    cut = Cut([_no_number(item) for item in items_of(line)])
+    cut = Cut([_no_number(item) for item in items_of(line)], lexicon=line.lexicon)
     if not cut.items or line.text.rstrip().endswith("?"):
         return None
     called = any("call" in item.ids("timer") and not _of_a_name(cut.items, n) for n, item in enumerate(cut.items))

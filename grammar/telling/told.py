@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from grammar.lexicon import Term
+from grammar.lexicon import NO_WORDS, Lexicon, Term
 from grammar.moments import Moment
 from grammar.phrases import Phrase
 
@@ -82,6 +82,7 @@ class Cut:
 
     items: list[Item] = field(default_factory=list)
     made: list[Made] = field(default_factory=list)
+    lexicon: Lexicon = NO_WORDS
     under_way: bool = False
 
     def clause(self, number: int) -> list[Item]:

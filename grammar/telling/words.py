@@ -15,13 +15,6 @@ from grammar.telling.told import Cut, Item
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
 _BREAKS = frozenset(",;.!?()")
 _LONGEST = 6
-_IT = frozenset({"it", "its", "they", "theyre", "theyve", "she", "shes", "he", "hes"})
-"""Words that begin a clause of their own behind "and"."""
-OF_IT = frozenset(
-    {"its", "it", "theyre", "they", "just", "ive", "i", "weve", "we", "now", "all", "shes", "she", "hes", "first",
-     "second"}
-)  # fmt: skip
-"""Small words that tell of something rather than bid."""
 
 
 def items_of(line: Line) -> list[Item]:
@@ -107,7 +100,9 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
         if not word:
             at += 1
             continue
-        if (out or goes_on) and (word == "then" or (word == "and" and at + 1 < len(words) and words[at + 1][1] in _IT)):
+        behind = {two for _, two in words[at + 1 : at + 2]}
+        anew = word == "then" or (word == "and" and not lexicon.small("begins_anew").isdisjoint(behind))
+        if (out or goes_on) and anew:
             clause += 1
         count = 1
         terms: tuple[Term, ...] = ()
