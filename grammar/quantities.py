@@ -196,9 +196,9 @@ def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequenc
     opens = all(token.kind == "FILL" or bool({"and", "also"} & set(token.ids("link"))) for token in before)
     one_of_it = following in ("of", "and") or (following in ("in", "to", "into") and not head.word.endswith("s"))
     fresh = not (before and before[-1].quantity is not None)
-    more = [one.word for one in lx[i + unit[1] : i + unit[1] + 3]]
-    and_a_half = fresh and more == ["and", "a", "half"] and unit[0].id != "g"  # "loaves of pound and a half each"
-    if and_a_half or (opens and one_of_it and unit[0].id not in ("g", "kg")):
+    part = fresh and unit[0].id != "g" and numbers.and_part(words_at(lx, i + unit[1], 4))  # "pound and a half each"
+    begins = opens or (before[-1].kind == "MARK" and following == "of")
+    if part or (begins and one_of_it and unit[0].id not in ("g", "kg")):
         return quantity_at(1.0, i, 0, lx, lexicon, before)
     if not any(token.kind not in ("FILL", "MARK", "LINK") for token in before) and following in ("", "please", "then"):
         return Token("TERM", "", 0, 0, terms=(("unit", unit[0].id),), units=unit[2] or (unit[0],)), unit[1]

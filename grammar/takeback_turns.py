@@ -107,10 +107,12 @@ def not_but(line: Line, i: int) -> Edited | None:
     end = line.places[first][1]
     before = i - 1 if i > 1 and lx[i - 1].text in PAUSES else i
     said = next((k for k, (_, stop) in enumerate(line.places) if stop == before and k > 0), None)
-    if said is not None and noun_behind(line.tokens, said - 1) == said:
-        alike = fitting(line.tokens, [said - 1], first, line.lexicon) is not None
+    its = next((k for k in (said - 2, said - 1) if noun_behind(line.tokens, k) == said), None) if said else None
+    if said is not None and its is not None:
+        alike = fitting(line.tokens, [its], first, line.lexicon) is not None
         mine = noun_behind(line.tokens, first)
-        counts = line.tokens[first].kind == "NUM" and is_counted(line.tokens[said])
+        measured = line.tokens[its].kind in ("MASS", "VOLUME")  # "a cup of milk, not a pint"
+        counts = measured or (line.tokens[first].kind == "NUM" and is_counted(line.tokens[said]))
         stop = line.places[mine][1] if mine is not None else end
         return ([*lx[:i], *lx[stop:]], lx[i:stop]) if alike and counts else None
     led = past(lx, 0, line.lexicon.takebacks, "plain", "soft", "then") == i

@@ -26,6 +26,7 @@ from assistant.voice.formula_page import formula_page, summary
 from assistant.voice.page import Block
 from assistant.voice.recipe_page import recipe_page
 from grammar.recipe.data import BadRecipeData
+from grammar.recipe.line import read_line, read_lines
 from grammar.recipe.page import read_recipe
 from grammar.recipe.sheet import Sheet
 from grammar.requests.recipe import RecipeRequest
@@ -37,6 +38,7 @@ from knowledge.records.traces import Trace
 def answer(request: RecipeRequest, room: Room) -> Outcome:
     """The recipe in grams; its dough becomes the bake in hand."""
     sheet = _sheet(recipe_text(request.path) if request.path is not None else request.text, room)
+    sheet = _with_rows_anew(sheet, request.anew, room)
     said_system = request.system or room.setting("cup")
     system = str(said_system or "us")
     book = measure_book(room.kb)
@@ -104,6 +106,20 @@ def _in_hand(
     change = {"what": "formula", "new": True, "bake": bench.in_hand, "dough": label}
     blocks = formula_page(dough.formula, name, (), (), ()).blocks
     return bench, change, tuple(replace(block, more=True) for block in blocks)
+
+
+def _with_rows_anew(sheet: Sheet, anew: str, room: Room) -> Sheet:
+    """The recipe with rows said anew in the place of those of the same thing, or of the same sort where that is one."""
+    group = {id: thing.group for id, thing in room.kb.ingredients.items()}.get
+    lines, words = list(sheet.lines), recipe_words(room.kb)
+    for row in read_lines(anew, words) if anew else ():
+        same = [n for n, line in enumerate(lines) if line.item == row.item]
+        alike = same or [n for n, line in enumerate(lines) if row.item and group(line.item or "") == group(row.item)]
+        if len(alike) != 1 or not row.measures:
+            raise Unclear(f"Which row of the recipe is “{row.text}” to be?", tuple(line.text for line in lines[:3]))
+        much = " and ".join(part.said for part in row.measures[0].parts)
+        lines[alike[0]] = read_line(f"{much} {lines[alike[0]].name}", words)
+    return replace(sheet, lines=tuple(lines))
 
 
 def _sheet(text: str, room: Room) -> Sheet:

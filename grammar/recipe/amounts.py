@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.recipe.counted import Amount, Aside, Found, counted
+from grammar.recipe.counted import Amount, Aside, Found, counted, part_behind
 from grammar.recipe.packs import packs_at
 from grammar.recipe.tokens import Piece, number_at
 from grammar.recipe.words import RecipeWords
@@ -39,13 +39,21 @@ def _word(line: tuple[Piece, ...], at: int) -> str:
 def _without_number(
     line: tuple[Piece, ...], at: int, start: int, text: str, known: RecipeWords, manner: str | None
 ) -> Found | None:
-    """A measure that is an amount by itself: "pinch of salt"."""
+    """A measure that is an amount by itself ("pinch of salt"), or one of which a part more is said, or that heads its
+    thing ("cup and a quarter of milk", "cup of milk")."""
     if at >= len(line) or line[at].kind != "word":
         return None
     size = known.sizes.get(_word(line, at))
     after = at + 1 if size and at + 1 < len(line) else at
     unit = known.unit(line[after].text)
-    if unit is None or unit[0] not in known.alone:
+    more, end = part_behind(line, after + 1, known)
+    leads = start == 0 or line[start - 1].kind == "mark" or line[start - 1].says("and", "plus")
+    if unit is None or not (more or unit[0] in known.alone or (leads and unit[1] == "volume" and _of(line, end))):
         return None
-    place = (line[start].start, line[after].end)
-    return Found(Amount(1, 1, *unit, text[place[0] : place[1]], *place, manner=manner, size=size), after + 1)
+    place = (line[start].start, line[end - 1].end)
+    one = 1 + more
+    return Found(Amount(one, one, *unit, text[place[0] : place[1]], *place, manner=manner, size=size), end)
+
+
+def _of(line: tuple[Piece, ...], at: int) -> bool:
+    return at < len(line) and line[at].says("of")

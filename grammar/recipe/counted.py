@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from grammar.recipe.tokens import Number, Piece, number_at
+from grammar.recipe.tokens import Number, Piece, number_at, part_joined
 from grammar.recipe.units import measures_else, qualified, range_end, unit_at
 from grammar.recipe.words import RecipeWords
 
@@ -101,9 +101,18 @@ def _measured(
     if unit is None:
         return None
     (name, dimension), end = unit
+    more, end = part_behind(line, end, known)
     place = (line[at].start, line[end - 1].end)
-    amount = Amount(low, high, name, dimension, "", *place, size=size, manner=words.manner, system=words.system)
+    amount = Amount(low + more, high + more, name, dimension, "", *place, size=size, manner=words.manner, system=words.system)
     return Found(amount, end)
+
+
+def part_behind(line: tuple[Piece, ...], at: int, known: RecipeWords) -> tuple[float, int]:
+    """The part of one more that goes on behind a measure, and the piece after it; a part of a measure of its own
+    ("and 1/2 tsp") is none."""
+    part = part_joined(line, at)
+    its_own = part is not None and unit_at(line, part.next, known) is not None
+    return (0.0, at) if part is None or its_own else (part.value, part.next)
 
 
 def _piece_of(line: tuple[Piece, ...], at: int, number: Number, after: int, known: RecipeWords) -> Found | None:

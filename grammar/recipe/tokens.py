@@ -120,13 +120,17 @@ def _fraction_after(line: tuple[Piece, ...], at: int) -> Number | None:
     return _half_words(line, at + 1)
 
 
+def part_joined(line: tuple[Piece, ...], at: int) -> Number | None:
+    """The part of one more that is joined on behind a measure: "cup and a quarter", "2 tsp & 1/2"."""
+    return _fraction_after(line, at) if at < len(line) and line[at].says("and", "&", "+", "plus") else None
+
+
 def _half_words(line: tuple[Piece, ...], at: int) -> Number | None:
-    """ "a half", "a quarter", "half" after a whole number."""
-    if at < len(line) and line[at].says("a", "one"):
-        at += 1
-    if at < len(line) and line[at].text.lower() in SPELLED_FRACTIONS:
-        return Number(SPELLED_FRACTIONS[line[at].text.lower()], at + 1, fraction=True)
-    return None
+    """ "a half", "three quarters", "half" after a whole number."""
+    many = {"a": 1.0, "one": 1.0, "two": 2.0, "three": 3.0}.get(line[at].text.lower()) if at < len(line) else None
+    at += many is not None
+    part = SPELLED_FRACTIONS.get(line[at].text.lower(), 1.0) * (many or 1.0) if at < len(line) else 1.0
+    return Number(part, at + 1, fraction=True) if part < 1 else None
 
 
 def _spelled(line: tuple[Piece, ...], at: int) -> Number | None:

@@ -19,7 +19,7 @@ def followed(
 ) -> ConversionRequest | RecipeRequest:
     """What was converted before with what the line says in the place of the same; a pasted recipe in other units."""
     if not isinstance(earlier, type(line)):
-        return _of_a_recipe(line, earlier)  # type: ignore[arg-type]
+        return _of_a_recipe(line, earlier, bound)  # type: ignore[arg-type]
     line = _in_its_units(line, earlier)
     if any(one.unit == SAME for one in line.amounts):
         if earlier.heat is None or line.item or len(line.amounts) > 1:
@@ -44,9 +44,18 @@ _TAKEN = ("amounts", "item", "name", "to", "system", "fills", "size")
 """What a line may say anew of a thing that was converted."""
 
 
-def _of_a_recipe(line: ConversionRequest, earlier: RecipeRequest) -> ConversionRequest | RecipeRequest:
+_CORRECTS = ("act:correct", "act:change", "mistake:meant", "stance:was", "stance:called_for")
+
+
+def _of_a_recipe(
+    line: ConversionRequest, earlier: RecipeRequest, bound: Bound
+) -> ConversionRequest | RecipeRequest:
+    """The recipe just read in other cups, or with one of its rows said anew."""
     if line.system and not line.amounts and not line.item and line.heat is None:
         return replace(earlier, system=line.system)
+    if line.amounts and line.item and bound.said(*_CORRECTS) and not (bound.asks() or bound.said("ask:*")):
+        much = " and ".join(one.text for one in bound.phrases if one.kind == "amount")
+        return replace(earlier, anew=f"{much} {line.name}")
     return replace(line, of_dough=True) if line.to and not (line.amounts or _measures(line)) else line
 
 

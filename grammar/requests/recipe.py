@@ -38,10 +38,12 @@ _WANTED = re.compile(
 class RecipeRequest:
     """3 cups flour, 1 1/4 cups water, 2 tsp salt and 1/4 cup honey
 
-    A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said.
+    A whole recipe: the text as pasted, or the path of a saved page. system: the cups it is written in, if said. anew:
+    rows of it said anew.
     """
 
     text: str = ""
+    anew: str = ""
     path: str | None = None
     system: str | None = None
 
