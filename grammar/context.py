@@ -37,7 +37,8 @@ class Context:
     standing: topics with an answer that still stands and can be changed (a plan), whatever was talked of since.
     known: names that stand on the bench. dangers: what the last answer warned of.
     of: what the complaint talked of is about, "bread", "dough" or "starter". raw: what was told of the dough in hand
-    lies before its bake, so that its pieces are dough still. explained: topics told of in the last answer.
+    lies before its bake, so that its pieces are dough still. explained: topics told of in the last answer. thing: the
+    ingredient just talked of, ids likeliest first.
     """
 
     focus: str | None = None
@@ -49,3 +50,4 @@ class Context:
     of: str | None = None
     raw: bool = False
     explained: tuple[str, ...] = ()
+    thing: tuple[str, ...] = ()

@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers import answers
+from assistant.answers.bread_meant import bread_of_formula
 from assistant.answers.dough_change import resized
 from assistant.answers.dough_said import cup_system, defaults_of, givens_of, piece_name
+from assistant.answers.row_judged import row_judged
 from assistant.answers.stock import told_stock
 from assistant.answers.stock_check import TOLERANCE, kept_stock, short_lines
 from assistant.engine.bowl import STARTER, Bowl, bowl_of
@@ -32,14 +34,15 @@ _NOTHING = Bound((), (), Context(), "")
 def answer(request: EnoughRequest, room: Room) -> Outcome:
     """Enough or not, what is left over or short, and what was never told of."""
     stock = {**kept_stock(room.bench), **told_stock(request.held, room)}
+    judged = _judged(request, room) if request.of and not set(request.of) & set(stock) else None
+    if judged is not None:
+        return judged
     if not stock:
         raise Refused(
             "Nothing was told of what is in the house.", "say it with its weight: only 1.2 kg bread flour left"
         )
     said = _meant(request, room)
-    formula = solve(
-        givens_of(said, room.kb, cup_system(room.bench.settings)), defaults_of(room.bench.settings), room.kb
-    )
+    formula = _solved(said, room)
     bowl = bowl_of(formula, room.kb.ingredients)
     stock = _of_the_flour(stock, bowl, room)
     needs = {row.item: row.g for row in bowl.portions if row.item not in FREE}
@@ -66,6 +69,17 @@ def answer(request: EnoughRequest, room: Room) -> Outcome:
     }  # fmt: skip
     page = Page((Line(head, role="head"), *lines))
     return Outcome("explanation", fields, f"whether there is enough for {name}", page, formula.assumed)
+
+
+def _judged(request: EnoughRequest, room: Room) -> Outcome | None:
+    """Whether so much of a thing is usual in the dough, where no stock of it was told."""
+    said = _meant(request, room)
+    return row_judged(request.of, _solved(said, room), bread_of_formula(room, said), room.kb)
+
+
+def _solved(said: FormulaRequest, room: Room) -> Formula:
+    givens = givens_of(said, room.kb, cup_system(room.bench.settings))
+    return solve(givens, defaults_of(room.bench.settings), room.kb)
 
 
 def _meant(request: EnoughRequest, room: Room) -> FormulaRequest:

@@ -26,7 +26,7 @@ from grammar.requests.stock import Held, StockRequest
 def answer(request: StockRequest, room: Room) -> Outcome:
     """The stock kept or listed; what it makes."""
     if request.listed:
-        return _listed(room)
+        return _listed(request.item, room)
     told = told_stock(request.held, room)
     stock = {**kept_stock(room.bench), **told}
     bench = room.bench.with_notes(STOCK, {"held": stock})
@@ -92,11 +92,12 @@ def _grams(held: Held, room: Room) -> float:
     return weigh((Said(value, value, unit),), item, cup_system(room.bench.settings), "", measure_book(room.kb)).g
 
 
-def _listed(room: Room) -> Outcome:
-    stock = kept_stock(room.bench)
+def _listed(item: tuple[str, ...], room: Room) -> Outcome:
+    """All of the stock that was told, or that of one thing."""
+    stock = {one: g for one, g in kept_stock(room.bench).items() if not item or one in item}
     entries = [
-        {"kind": "stock", "item": item, "g": g, "text": f"{weight(g)} {name_of(item, room)}"}
-        for item, g in stock.items()
+        {"kind": "stock", "item": one, "g": g, "text": f"{weight(g)} {name_of(one, room)}"} for one, g in stock.items()
     ]
-    lines = [Line(str(one["text"])) for one in entries] or [Line("Nothing was told of what is in the house.")]
-    return Outcome("recall", {"entries": entries}, "what is in the house", Page(tuple(lines)))
+    of = f"how much {name_of(item[0], room)} is in the house" if item else "what is in the house"
+    lines = [Line(str(one["text"])) for one in entries] or [Line(f"Nothing was told of {of}.")]
+    return Outcome("recall", {"entries": entries}, of, Page(tuple(lines)))

@@ -20,6 +20,7 @@ from assistant.talk.memory import recalled
 from assistant.talk.offers import MOST, Offer, number_left
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
+from assistant.talk.thing_talked_of import thing_of
 from grammar.context import Context, Known
 from grammar.follow import gone_on
 from grammar.lexicon import Lexicon
@@ -100,7 +101,10 @@ class Trial:
         in_hand = bench.in_hand is not None
         asked_of = (one.removeprefix("topic:") for of in last.get("subjects", ()) for one in of)
         explained = (*last.get("topics", ()), *asked_of) if bench.focus_topic == "explanation" else ()
-        return Context(bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw, explained)
+        thing = thing_of(last) or ((known.newest,) if known.newest is not None else ())
+        return Context(
+            bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw, explained, thing
+        )
 
     def room(self, best: Reading, bench: Bench, line: str) -> Room:
         """What the answer to a reading may look at."""

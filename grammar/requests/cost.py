@@ -52,9 +52,11 @@ class CostRequest:
 
 def build_price(bound: Bound) -> PriceRequest | None:
     """Prices to keep; without the amount they are for where a price alone was said."""
-    if bound.asks() or bound.said("ask:*", "money:asked"):
+    if bound.asks() or bound.said("ask:*"):
         return None
     found = offers(bound)
+    if found is None and bound.said("money:asked"):
+        return None
     if found is not None and (about_money(bound) or spelled_first(bound)):
         return PriceRequest(found[0], found[1])
     figures = [p.dim for p in bound.phrases if p.kind == "amount"]
@@ -80,7 +82,7 @@ def build_cost(bound: Bound) -> CostRequest | None:
     if _of_a_weight(bound) or not (bound.said(*_DEAR) or (_goes_on(bound) and bound.of("pieces"))):
         return None
     things = [goods_of(p) for p in bound.phrases if goods_of(p)]
-    found = offers(_priced_part(bound)) if things else None
+    found = offers(_priced_part(bound)) if things or bound.context.thing else None
     shopping = _shops(bound)
     if things and found is None and not shopping:
         return _price_kept(bound, things)
@@ -147,11 +149,12 @@ def _sum(bound: Bound, found: Offers | None, day: str | None) -> CostRequest | N
     return CostRequest(portion_g=portion_g, batch=batch, day=day, unclear=loose) if about else None
 
 
-_GOING = r"(?:(?:<hand:going>)[ ,]+)+(?:<hand:to_shop>)(?: (?:<hand:then>|<hand:polite>|later|soon|after))*"
+_GOING = r"(?:(?:<hand:going>)[ ,]+)*(?:<hand:to_shop>)(?: (?:<hand:then>|<hand:polite>|later|soon|after))*"
 _FOR_IT = rf"(?: (?:for|in for|to make|to bake|of for) (?P<of>{THIS}|(?:<hand:both>)|(?:<hand:those>) [a-z ]+?))"
 _GOODS = (
     rf"{LEAD}(?:{_GOING}[ ,.;:]+)?{LEAD}(?:<hand:asks_goods>) (?:<hand:get_in>){_FOR_IT}?{END}",
     rf"{LEAD}(?:<hand:asks_goods>) (?:<hand:get_in>){_FOR_IT}?[ ,.;:]+{_GOING}{END}",
+    rf"{LEAD}(?:<hand:asks_goods>) (?:<hand:get_in>)[ ,.;:]+{_GOING}{_FOR_IT}{END}",
     rf"{LEAD}{_GOING}[ ,.;:]+{LEAD}(?:what|anything|what else|something)(?: do| that)? (?:i|we) need{_FOR_IT}?{END}",
 )
 
@@ -221,7 +224,7 @@ FRAMES = (
         cues=speaks(
             telling="money:cost money:comes_to",
             sure="money:prices",
-            maybe="money:bag pack:* money:rest",
+            maybe="money:bag pack:* money:rest money:shopping",
             heard="act:always span:now act:change act:use away:out shift:*",
         ),
         needs=("slot:price",),

@@ -11,7 +11,7 @@ from grammar.requests import formula_build
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_slots import CUES, SLOTS
 from grammar.requests.stock import Held, held_of
-from grammar.stance import is_thing
+from grammar.stance import ids_of, is_thing
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,11 +20,13 @@ class EnoughRequest:
     do i have enough flour for 12 pieces?
     can i make 24 rolls of 90 g, i have only 1 kg flour
 
-    dough: the dough asked about, None for the one in hand as it is; held: what is said to be there in the same breath.
+    dough: the dough asked about, None for the one in hand as it is; held: what is said to be there in the same breath;
+    of: ids of the one thing of the dough that may be enough or not.
     """
 
     dough: FormulaRequest | None = None
     held: tuple[Held, ...] = ()
+    of: tuple[str, ...] = ()
 
 
 def build(bound: Bound) -> EnoughRequest | None:
@@ -38,12 +40,14 @@ def build(bound: Bound) -> EnoughRequest | None:
     dough = formula_build.build(replace(bound, hits=rest)) if told else None
     sized = dough is not None and any((dough.pieces, dough.dough_g, dough.times, dough.scale))
     held_against = bound.context.focus == "stock" or bool(there)
-    said = bound.said("stock:enough") or (bound.said("stock:enough_for") and bound.asks() and held_against)
+    rows = tuple(ids_of(bound.phrases[i]) for i in places if i not in there)
+    of = rows[0] if len(rows) == 1 and bound.context.has_bake and not rows[0][0].startswith("flour") else ()
+    said = bound.said("stock:enough") or (bound.said("stock:enough_for") and bound.asks() and (held_against or of))
     if not said and not (there and sized and bound.said("stock:can_make")):
         return None
     if not sized and not bound.context.has_bake:
         return None
-    return EnoughRequest(dough, held_of(bound, there))
+    return EnoughRequest(dough, held_of(bound, there), of)
 
 
 FRAME = Frame(

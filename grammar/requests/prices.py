@@ -62,6 +62,8 @@ def offers(bound: Bound) -> Offers | None:
         if phrase.negated or not _noted(now, phrase):
             return None
     found += [now] if now.used else []
+    if len(found) == 1 and found[0].item is None:  # "it's 2.50 a kilo" of the thing just talked of
+        found[0].item = bound.context.thing or None
     _carried(found)
     told = tuple(price for one in found if (price := _price(one, bound)) is not None)
     currency = next((one.currency for one in found if one.currency is not None), None)
@@ -189,5 +191,6 @@ def _to_the_penny(phrase: Phrase) -> bool:
 def spelled_first(bound: Bound) -> bool:
     """ "a kilo of butter is 9": the amount first, as one of its unit."""
     first, rest = bound.phrases[0], [p for p in bound.phrases if p.kind == "amount"]
-    one = first.quantity is not None and first.dim in ("mass", "volume") and first.quantity.spelled
-    return one and len(rest) == 2 and bound.phrases[-1].dim == "num" and "for" not in bound.links()
+    one = first.quantity is not None and first.dim in _UNITS and first.quantity.spelled
+    coined = first.dim in _UNITS and _to_the_penny(bound.phrases[-1])
+    return (one or coined) and len(rest) == 2 and bound.phrases[-1].dim == "num" and "for" not in bound.links()

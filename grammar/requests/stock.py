@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from grammar.exchange import Weighed, amounts_of
@@ -32,40 +32,59 @@ class StockRequest:
     there's 400 g rye flour left in the cupboard
     what's left in the cupboard
 
-    held: what is there. listed: the stock is asked for. makes: what can be made of it is asked.
+    held: what is there. listed: the stock is asked for, of one thing where its ids are told. makes: what can be made of
+    it is asked.
     """
 
     held: tuple[Held, ...] = ()
     listed: bool = False
     makes: bool = False
+    item: tuple[str, ...] = ()
 
 
 def build(bound: Bound) -> StockRequest | None:
     """The request; None where nothing is weighed as being in the house, or something else is wanted of it."""
-    asks = bound.said("ask:what", "ask:how_much", "stock:list")
     places = [i for i, p in enumerate(bound.phrases) if is_thing(p)]
     amounts, loose = amounts_of(bound, places)
     goes_on = bound.context.focus == "stock" and bound.said("stock:stretches")
-    if bound.said("stock:stretches") and not goes_on:
-        return None  # of the dough in hand, or of what the line says
     makes = bound.said("stock:makes") or goes_on
-    if makes and not amounts:
-        return StockRequest(makes=True)
-    if (asks or bound.asks()) and not makes:
-        return StockRequest(listed=True) if bound.said("stock:list") and not amounts else None
-    if not amounts or any(bound.phrases[i].negated or i not in amounts for i in places):
-        return None
-    wanted = ("stance:called_for", "stance:will_take", "mistake:*", "piece:*", "bread:*")
-    if bound.said(*wanted) or (bound.said("act:*", "ask:*") and not makes):
-        return None
-    shares = any(one.dim == "share" for one in amounts.values())
+    asked = bound.asks() or bound.said(*_ASKED)
     bags = [one.value for one in loose if one.dim == "mass"]
-    if {one.dim for one in amounts.values()} - _HELD or len(loose) > len(bags) or len(bags) > shares:
+    rows: tuple[tuple[bool, StockRequest | None], ...] = (
+        (bound.said("stock:stretches") and not goes_on, None),  # of the dough in hand, or of what the line says
+        (makes and not amounts, StockRequest(makes=True)),
+        (asked and not makes, _asked_for(bound, places, bool(amounts))),
+        (not _told(bound, places, amounts, makes) or not _weighed(amounts, loose, bags), None),
+        (True, StockRequest(held_of(bound, amounts, bags[0] if bags else None), makes=makes)),
+    )
+    return next(request for is_so, request in rows if is_so)
+
+
+_ASKED = ("ask:what", "ask:how_much", "stock:list")
+_WANTED = ("stance:called_for", "stance:will_take", "mistake:*", "piece:*", "bread:*")
+
+
+def _asked_for(bound: Bound, places: Sequence[int], weighed: bool) -> StockRequest | None:
+    """The stock asked for, all of it or that of one thing: "how much rye is left"."""
+    one = len(places) == 1 and bound.said("ask:how_much") and bound.said("stock:left")
+    if weighed or not (one or bound.said("stock:list")):
         return None
+    return StockRequest(listed=True, item=ids_of(bound.phrases[places[0]]) if len(places) == 1 else ())
+
+
+def _told(bound: Bound, places: Sequence[int], amounts: Mapping[int, Weighed], makes: bool) -> bool:
+    """Whether the line tells so much of each thing it names, and wishes for nothing else; what was left out is no
+    stock."""
+    each = bool(amounts) and all(i in amounts and not bound.phrases[i].negated for i in places)
+    wished = bound.said(*_WANTED) or (bound.said("act:*", "ask:*") and not makes)
     said = [i for i, p in enumerate(bound.phrases) if fits(p, ("stock:*",))]
-    if not any(bound.phrases[i].text.lower() != "left" or i > min(amounts) for i in said):
-        return None  # what was left out is no stock
-    return StockRequest(held_of(bound, amounts, bags[0] if bags else None), makes=makes)
+    return each and not wished and any(bound.phrases[i].text.lower() != "left" or i > min(amounts) for i in said)
+
+
+def _weighed(amounts: Mapping[int, Weighed], loose: Sequence[Weighed], bags: Sequence[float]) -> bool:
+    """Whether each amount is of a sort that a stock is told in; a weight of no thing is what a full bag holds."""
+    dims = [one.dim for one in amounts.values()]
+    return set(dims) <= _HELD and len(loose) <= len(bags) and len(bags) <= ("share" in dims)
 
 
 _HELD = frozenset({"mass", "volume", "count", "share"})

@@ -8,8 +8,8 @@ from grammar.levels import PLAINLY
 from grammar.phrases import Phrase
 from grammar.requests.stock import StockRequest, held_thing
 from grammar.shell import part_of
-from grammar.spoken import fitting, spelled_out, spoken
-from grammar.stance import is_thing
+from grammar.spoken import Spoken, fitting, spelled_out, spoken
+from grammar.stance import ids_of, is_thing
 from grammar.turns import END, LEAD
 
 _WHAT = r"(?:(?:<hand:those>|our|of|(?:<hand:vessel>) of) )*(?P<what>[a-z ]+?)(?: (?:<hand:vessel>))?"
@@ -29,16 +29,30 @@ _LOW = (
     rf"[ ,]+(?:and )?(?:<hand:kept_at>){END}",
 )
 """Turns of speech for what is nearly gone, and for what is the last of it."""
+_HAVE = (rf"{LEAD}how (?:much|many) {_WHAT} (?:<hand:held_asked>)(?: left)?{_PLACE}{END}",)
 _BESIDE = frozenset({"filler", "stance", "limit", "cue", "stock", "tail", "so_far", "link", "job"})
 """Kinds of word that may stand beside the amount: guesses, "left", "at most"."""
 
 
 def running_out(line: Line) -> Own | None:
-    """What is there of one thing that runs out; None where no thing or no amount of it is said, or it is asked."""
-    if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
+    """What is there of one thing that runs out, or is asked after; None where no thing of it, or no amount, is said."""
+    if "\n" in line.text.strip():
         return None
     said = spoken(spelled_out(line.text), line.lexicon)
-    for hit in fitting(_LOW, said, line.lexicon):
+    return _asked(line, said) or _told(line, said)
+
+
+def _asked(line: Line, said: Spoken) -> Own | None:
+    """How much there is of one thing."""
+    for hit in fitting(_HAVE, said, line.lexicon):
+        thing = _one_thing(part_of(line, said.group(hit, "what")).phrases)
+        if thing is not None:
+            return Own(StockRequest(listed=True, item=ids_of(thing)), PLAINLY)
+    return None
+
+
+def _told(line: Line, said: Spoken) -> Own | None:
+    for hit in fitting(_LOW, said, line.lexicon) if not line.text.rstrip().endswith("?") else ():
         thing = _one_thing(part_of(line, said.group(hit, "what")).phrases)
         much = _one_amount(part_of(line, said.group(hit, "much")).phrases)
         if thing is not None and much is not None:

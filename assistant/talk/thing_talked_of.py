@@ -1,0 +1,24 @@
+"""The ingredient the talk was just about: what "it" means in a line that names no thing."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+
+def thing_of(focus: Mapping[str, Any]) -> tuple[str, ...]:
+    """Ids of the one thing the last request was about, likeliest first; none where it was about none, or several.
+
+    focus: the request as it is kept.
+    """
+    held = [one.get("ids") for one in focus.get("held") or ()]
+    priced = [one.get("item") for one in focus.get("prices") or ()]
+    asked = [
+        [name.removeprefix(_INGREDIENT) for name in names if name.startswith(_INGREDIENT)]
+        for names in focus.get("subjects") or ()
+    ]
+    told = [ids for ids in (focus.get("item"), focus.get("out"), *held, *priced, *asked) if ids]
+    return tuple(told[0]) if len(told) == 1 else ()
+
+
+_INGREDIENT = "ingredient:"
