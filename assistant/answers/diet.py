@@ -20,7 +20,7 @@ from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.refusal import Refused
 from assistant.engine.shelf import Avoid, may_carry
-from assistant.engine.swaps import Swapped, offenders, replaced, swaps_for
+from assistant.engine.swaps import Choice, Swapped, offenders, replaced, swaps_for
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
@@ -83,9 +83,17 @@ def for_diet(request: SwapRequest, avoid: Avoid, who: str, bowl: Bowl | None, ro
         for hit in hits
     ]
     if request.take:
-        return taken(((one, one.choices[0]) for one in each if one.choices), room)
+        return taken(_chosen(each, request.into), room)
     outcome = _all_at_once(request, each, who, bowl, assumed, room)
     return replace(outcome, page=Page((*outcome.page.blocks, Line(advice)))) if advice else outcome
+
+
+def _chosen(each: list[Swapped], into: tuple[str, ...]) -> list[tuple[Swapped, Choice]]:
+    """The swaps to make: all, or of those offered only the ones in which the thing comes in that was chosen."""
+    made = [(one, choice) for one in each for choice in one.choices if {part.item for part in choice.into} & set(into)]
+    if into and not made:
+        raise Refused("That is none of what was offered.", "Say one of those, or: do that.")
+    return made[:1] or [(one, one.choices[0]) for one in each if one.choices]
 
 
 def _less_salt(bowl: Bowl | None, room: Room) -> Outcome:

@@ -64,6 +64,7 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
         raise Refused(f"{name_of(out, room)} for {name_of(out, room)} is no swap.", "Say what is missing.")
     job = request.job or _usual_job(out, bowl, room)
     g, assumed = out_g(request, out, job, bowl, room)
+    into = _offered(request, swapped_for(request, out, g, None, job, avoid, bowl, room), into)
     swapped = swapped_for(request, out, g, into, job, avoid, bowl, room)
     given_g = _stands_for_g(request, swapped, g)
     if given_g is not None:  # "2 tbsp honey instead of sugar": how much sugar that is
@@ -81,7 +82,7 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
     if not swapped.choices and (request.beside or job is not None):
         swapped = _otherwise(request, swapped, job, avoid, bowl, room)
     if not swapped.choices and (swapped.leave_out is None or into is not None):
-        if into is not None and _of_another_kind(request, out, into, room):
+        if into is not None and not request.take and _of_another_kind(request, out, into, room):
             return _for(SwapRequest(into=request.into), bowl, room)
         swapped = _left_out(swapped, into, room)
     swapped = _with_all_named(swapped, request, room)
@@ -92,6 +93,14 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
     if request.to is not None and swapped.choices:
         return in_unit(request.to, swapped, request, room)
     return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
+
+
+def _offered(request: SwapRequest, offered: Swapped, into: str | None) -> str | None:
+    """What comes in: where a swap that was offered is taken, the one of its things that begins with the same word."""
+    names = [part.item for choice in offered.choices for part in choice.into]
+    if into is None or not request.take or into in names:
+        return into
+    return next((name for name in names if name.split("_")[0] == into.split("_")[0]), into)
 
 
 def _outside(request: SwapRequest, swapped: Swapped, assumed: tuple[str, ...], room: Room) -> Outcome:

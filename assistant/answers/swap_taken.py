@@ -22,7 +22,8 @@ from grammar.requests.formula import FormulaRequest, Part
 def taken(picked: Iterable[tuple[Swapped, Choice]], room: Room) -> Outcome:
     """The dough in hand with these swaps made. Refused without a dough in hand.
 
-    Parts are kept as percent of all flour, so the dough keeps its size; its hydration pours the water anew.
+    Parts are kept as percent of all flour, so the dough keeps its size, or its flour where a recipe gave every weight;
+    its hydration pours the water anew.
     """
     said = room.formula_said
     if not isinstance(said, FormulaRequest) or room.bake is None:
@@ -30,13 +31,23 @@ def taken(picked: Iterable[tuple[Swapped, Choice]], room: Room) -> Outcome:
     formula = solved(said, room)
     done = []
     for swapped, choice in picked:
-        said = _made(said, swapped.out, choice, formula, room)
+        said = _wetter(_made(said, swapped.out, choice, formula, room), choice, formula)
         done.append(f"{name_of(swapped.out.item, room)} out, {name_of(choice.into[0].item, room)} in")
+    if "recipe" in room.bake.facts and said.dough_g is not None:
+        said = replace(said, dough_g=None, all_flour_g=formula.flour_g)
     outcome = registry.answer(said, replace(room, bound=None))
     bench = room.bench.with_changed_bake(kept(said))
     change = {"what": "formula", "new": False, "dough": room.bake.name}
     read_as = f"{'; '.join(done)}; {outcome.read_as}"
     return replace(outcome, bench=bench, change=change, focus=said, read_as=read_as)
+
+
+def _wetter(said: FormulaRequest, choice: Choice, formula: Formula) -> FormulaRequest:
+    """The dough as much wetter as what comes in brings of water, where none is poured that could be left out for it."""
+    over_g = -formula.poured_g - sum(part.g for part in choice.also if part.item == "water")
+    if said.hydration_pct is None or over_g <= 0:
+        return said
+    return replace(said, hydration_pct=said.hydration_pct + 100 * over_g / formula.flour_g)
 
 
 def _made(said: FormulaRequest, out: Portion, choice: Choice, formula: Formula, room: Room) -> FormulaRequest:

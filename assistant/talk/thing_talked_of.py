@@ -13,10 +13,8 @@ def thing_of(focus: Mapping[str, Any]) -> tuple[str, ...]:
     """
     held = [one.get("ids") for one in focus.get("held") or ()]
     priced = [one.get("item") for one in focus.get("prices") or ()]
-    asked = [
-        [name.removeprefix(_INGREDIENT) for name in names if name.startswith(_INGREDIENT)]
-        for names in focus.get("subjects") or ()
-    ]
+    named = (*(focus.get("subjects") or ()), focus.get("terms") or ())
+    asked = [[one.removeprefix(_INGREDIENT) for one in names if one.startswith(_INGREDIENT)] for names in named]
     told = [ids for ids in (focus.get("item"), focus.get("out"), *held, *priced, *asked) if ids]
     return tuple(told[0]) if len(told) == 1 else ()
 

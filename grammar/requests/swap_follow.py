@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 from grammar.exchange import Weighed
 from grammar.follow import changes, put_onto
 from grammar.frames import NOTHING, Bound, Line, Own, fits
+from grammar.levels import PLAINLY
 from grammar.onward import FITS, Put, put_of
+from grammar.phrases import Phrase
 from grammar.requests.swap_request import SwapRequest
 from grammar.stance import THING, ids_of
 
@@ -17,11 +20,24 @@ _TAKEN = ("into", "out_g", "out_measure", "job", "overnight", "take", "pick")
 
 
 def reads(line: Line) -> Own | None:
-    """The value a line puts into the swap just answered; a bidding to use something is left to the whole frame."""
+    """The value a line puts into the swap just answered, or the thing just talked of, of which there is none; a bidding
+    to use something is left to the whole frame."""
+    if line.context.thing and _none_of_it(line.phrases):
+        return Own(SwapRequest(out=line.context.thing, anew=True), PLAINLY)
     if line.context.focus != "swap" or taken(Bound((), line.phrases, line.context, line.text)) is not None:
         return None
     put = put_of(line.phrases, line.text, line.context)
     return Own(SwapRequest(put=put), FITS) if put is not None and not put.without else None
+
+
+def _none_of_it(phrases: Sequence[Phrase]) -> bool:
+    """Whether a line says only that there is none, of nothing named, and at most asks for another."""
+    said = [one for one in phrases if one.kind not in ("sep", "link")]
+    none = any(fits(one, ("cue:missing", "away:out")) for one in said)
+    return none and all(one.kind == "label" and fits(one, _NONE) and not fits(one, THING) for one in said)
+
+
+_NONE = ("cue:missing", "away:out", "cue:all_of_it", "ask:what_else", "ask:what", "ask:can_i", "act:use", "filler:*")
 
 
 def taken(bound: Bound) -> SwapRequest | None:
