@@ -14,7 +14,7 @@ _MEASURED = frozenset({"MASS", "VOLUME"})
 
 def with_their_things(tokens: Sequence[Token]) -> list[Token]:
     """The tokens with the thing meant in the place of "of it"; where one is named right behind, that is the thing."""
-    out = _with_what_a_bag_holds(list(tokens))
+    out = _with_yeasts(_with_what_a_bag_holds(list(tokens)))
     for i, token in enumerate(out[1:], start=1):
         if token.text.lower() not in _OF_IT or out[i - 1].kind not in _MEASURED:
             continue
@@ -39,6 +39,17 @@ def _with_what_a_bag_holds(out: list[Token]) -> list[Token]:
         fallen += [later - 1] if out[later - 1].kind == "JUNK" else []  # "the whole bag of"
         for k in fallen:
             out[k] = replace(out[k], kind="FILL", terms=(), quantity=None)
+    return out
+
+
+def _with_yeasts(out: list[Token]) -> list[Token]:
+    """The tokens with a kind of yeast as that yeast, where the line names another and says how much of it, or none:
+    "no instant, 20 g fresh"."""
+    kinds = {name for token in out for name in (*token.ids("yeast_kind"), *token.ids("ingredient")) if "yeast" in name}
+    for i, token in enumerate(out[1:], start=1) if len(kinds) > 1 else ():
+        told = out[i - 1].quantity is not None or out[i - 1].kind == "NEG"
+        if token.ids("yeast_kind") and told and not _is_thing(token) and not any(map(_is_thing, out[i + 1 : i + 2])):
+            out[i] = replace(token, terms=(*token.terms, ("ingredient", token.ids("yeast_kind")[0])))
     return out
 
 

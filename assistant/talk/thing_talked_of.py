@@ -13,7 +13,8 @@ def thing_of(focus: Mapping[str, Any]) -> tuple[str, ...]:
     """
     held = [one.get("ids") for one in focus.get("held") or ()]
     priced = [one.get("item") for one in focus.get("prices") or ()]
-    named = (*(focus.get("subjects") or ()), focus.get("terms") or ())
+    terms = [one for one in focus.get("terms") or () if one.startswith(_INGREDIENT)]
+    named = (*(focus.get("subjects") or ()), terms if len(terms) == 1 else ())
     asked = [[one.removeprefix(_INGREDIENT) for one in names if one.startswith(_INGREDIENT)] for names in named]
     told = [ids for ids in (focus.get("item"), focus.get("out"), *held, *priced, *asked) if ids]
     return tuple(told[0]) if len(told) == 1 else ()

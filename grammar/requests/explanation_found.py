@@ -35,7 +35,8 @@ def _found(line: Line) -> Own | None:
     found = of_it or topic_of(line) or _beside_the_last(line)
     if found is None:
         return None
-    return Own(ExplanationRequest((found.topic,)), OF_THE_TRADE if of_it is not None else ALONE, found.left)
+    things = tuple(f"ingredient:{p.ids('ingredient')[0]}" for p in line.phrases if p.ids("ingredient"))
+    return Own(ExplanationRequest((found.topic,), things), OF_THE_TRADE if of_it is not None else ALONE, found.left)
 
 
 def _beside_the_last(line: Line) -> Found | None:

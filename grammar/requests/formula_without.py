@@ -14,24 +14,28 @@ def left_out(bound: Bound) -> tuple[list[str], list[str], bool]:
     out: list[str] = []
     late: list[str] = []
     no_loss = False
+    other_yeast = any(not p.negated and _is_yeast(p) for p in bound.phrases)  # "no instant, 20 g fresh"
     for hit in bound.of("without"):
         label = hit.label
         if label is None:
             continue
-        name = (
-            "salt"
-            if fits(label, SALT)
-            else "starter"
-            if fits(label, STARTER)
-            else "yeast"
-            if any(i.startswith("yeast") for i in label.ids("ingredient")) or fits(label, ("cue:leaven",))
-            else (label.ids("ingredient") or ("",))[0]
+        kinds = (
+            (fits(label, SALT), "salt"),
+            (fits(label, STARTER), "starter"),
+            (_is_yeast(label) and other_yeast, ""),
+            (_is_yeast(label) or fits(label, ("cue:leaven",)), "yeast"),
+            (True, (label.ids("ingredient") or ("",))[0]),
         )
+        name = next(name for is_so, name in kinds if is_so)
         if fits(label, ("cue:loss",)):
             no_loss = True
         elif name:
             (late if late_beside(bound, label) else out).append(name)
     return out, late, no_loss
+
+
+def _is_yeast(label: Phrase) -> bool:
+    return fits(label, ("ingredient:yeast*",))
 
 
 def stood_in_for(bound: Bound) -> list[str]:

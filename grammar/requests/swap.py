@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from grammar.exchange import Weighed
 from grammar.follow import Follow
-from grammar.frames import Bound, Frame
+from grammar.frames import Bound, Frame, fits
 from grammar.levels import LIKELY, MAYBE, SELDOM, UNLIKELY, speaks
 from grammar.mishap_words import never_meant
 from grammar.phrases import Phrase
@@ -62,7 +63,8 @@ def _of_else(case: Case) -> bool:
     bidden = taken_out and not bound.said("ask:*")
     no_flours = [i for i in case.places if not a_flour(bound, i)]
     mixed_up = "instead_of" in bound.links() and never_meant(bound, no_flours)
-    return bidden or mixed_up or of_safety_alone(case) or tells_stock(case)
+    goes_in = any(fits(a, ("stance:must_not",)) and "in" in b.ids("link") for a, b in pairwise(bound.phrases))
+    return bidden or mixed_up or goes_in or of_safety_alone(case) or tells_stock(case)
 
 
 _YEASTS = ("yeast_instant", "yeast_active_dry", "yeast_fresh")
@@ -182,7 +184,7 @@ FRAME = Frame(
         "stance:called_for", "stance:holds", "stance:at_hand", "stance:will_take", "stance:must_not", "stance:serves",
         "stance:becomes", "negation:no", "link:to", "yeast_kind:*",
     ),
-    rules_out=("plain:split", "mistake:forgot", "mistake:twice", "topic:*"),
+    rules_out=("plain:split", "mistake:forgot", "mistake:twice", "topic:*", "cue:use_up"),
     base=0.3,
 )  # fmt: skip
 
