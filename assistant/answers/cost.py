@@ -47,7 +47,8 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
                 "say what so much of it costs: flour costs 1.20 a kilo",
             )
         values[PREFIX + item] = round(per_kg, 6)
-        told.append(f"{_name(item, room)} {_money(per_kg, request.currency or _currency(room))} a kg")
+        so_much = f" ({price.price:.2f} for {price.said})" if price.said[:1].isdigit() and price.price != per_kg else ""
+        told.append(f"{_name(item, room)} {_money(per_kg, request.currency or _currency(room))} a kg{so_much}")
     if request.currency is not None and request.currency != _currency(room):
         _one_currency(request.currency, values, room)
         values[CURRENCY] = request.currency

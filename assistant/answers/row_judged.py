@@ -25,7 +25,8 @@ def row_judged(items: tuple[str, ...], formula: Formula, bread: Bread | None, kb
     head = f"{name[:1].upper()}{name[1:]} {figure(pct)} % of the flour, {grams(g)} g"
     usual = _range(item, bread, kb)
     if usual is None:
-        return Outcome("explanation", {"topic": item, "text": f"{head}."}, f"how much {name}", Page((Line(f"{head}."),)))
+        text = f"{head}."
+        return Outcome("explanation", {"topic": item, "text": text}, f"how much {name}", Page((Line(text),)))
     low, high = usual
     verdict = "little" if pct < low - 0.05 else "much" if pct > high + 0.05 else "the usual"
     of = article(bread.name.lower()) if bread is not None else "most doughs"

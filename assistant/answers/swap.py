@@ -35,9 +35,22 @@ TASTE_ONLY = frozenset({"spice", "seed", "nut", "fruit", "cheese", "grain", "oth
 def answer(request: SwapRequest, room: Room) -> Outcome:
     """The swaps that serve, best first; for a diet, all rows that offend at once."""
     bowl = bowl_in_hand(room)
+    request = _lacking(request, bowl, room) if request.lacking else request
     if request.part is not None and bowl is not None:
         return for_a_part(request, bowl, lambda one, part: _for(one, part, room))
     return _for(request, bowl, room)
+
+
+def _lacking(request: SwapRequest, bowl: Bowl | None, room: Room) -> SwapRequest:
+    """The swap talked of without what there is none of, where that was offered for it; else the swap of that."""
+    before = replace(request, into=(), lacking=())
+    offered = _for(before, bowl, room).answer.get("choices", ())
+    items = {part["item"] for choice in offered for part in choice["in"]}
+    kinds = {room.kb.ingredients[item].id.split("_")[0] for item in items if item in room.kb.ingredients}
+    if not any(item.split("_")[0] in kinds for item in request.lacking):
+        return SwapRequest(out=request.lacking, into=request.into)
+    lacking = () if request.into else request.lacking
+    return replace(before, into=request.into, avoid=(*request.avoid, *lacking))
 
 
 def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
@@ -64,7 +77,7 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
         raise Refused(f"{name_of(out, room)} for {name_of(out, room)} is no swap.", "Say what is missing.")
     job = request.job or _usual_job(out, bowl, room)
     g, assumed = out_g(request, out, job, bowl, room)
-    into = _offered(request, swapped_for(request, out, g, None, job, avoid, bowl, room), into)
+    into = _offered(swapped_for(request, out, g, None, job, avoid, bowl, room), into)
     swapped = swapped_for(request, out, g, into, job, avoid, bowl, room)
     given_g = _stands_for_g(request, swapped, g)
     if given_g is not None:  # "2 tbsp honey instead of sugar": how much sugar that is
@@ -95,10 +108,10 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
     return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
 
 
-def _offered(request: SwapRequest, offered: Swapped, into: str | None) -> str | None:
-    """What comes in: where a swap that was offered is taken, the one of its things that begins with the same word."""
+def _offered(offered: Swapped, into: str | None) -> str | None:
+    """What comes in: of what serves, where it does not itself, the one thing that begins with the same word."""
     names = [part.item for choice in offered.choices for part in choice.into]
-    if into is None or not request.take or into in names:
+    if into is None or into in names:
         return into
     return next((name for name in names if name.split("_")[0] == into.split("_")[0]), into)
 

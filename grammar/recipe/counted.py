@@ -103,7 +103,8 @@ def _measured(
     (name, dimension), end = unit
     more, end = part_behind(line, end, known)
     place = (line[at].start, line[end - 1].end)
-    amount = Amount(low + more, high + more, name, dimension, "", *place, size=size, manner=words.manner, system=words.system)
+    ends = (low + more, high + more)
+    amount = Amount(*ends, name, dimension, "", *place, size=size, manner=words.manner, system=words.system)
     return Found(amount, end)
 
 

@@ -41,13 +41,14 @@ def build(bound: Bound) -> EnoughRequest | None:
     sized = dough is not None and any((dough.pieces, dough.dough_g, dough.times, dough.scale))
     held_against = bound.context.focus == "stock" or bool(there)
     rows = tuple(ids_of(bound.phrases[i]) for i in places if i not in there)
-    of = rows[0] if len(rows) == 1 and bound.context.has_bake and not rows[0][0].startswith("flour") else ()
-    said = bound.said("stock:enough") or (bound.said("stock:enough_for") and bound.asks() and (held_against or of))
+    of_dough = len(rows) == 1 and bound.context.has_bake and not rows[0][0].startswith("flour")
+    thing: tuple[str, ...] = rows[0] if of_dough else ()
+    said = bound.said("stock:enough") or (bound.said("stock:enough_for") and bound.asks() and (held_against or thing))
     if not said and not (there and sized and bound.said("stock:can_make")):
         return None
     if not sized and not bound.context.has_bake:
         return None
-    return EnoughRequest(dough, held_of(bound, there), of)
+    return EnoughRequest(dough, held_of(bound, there), thing)
 
 
 FRAME = Frame(

@@ -12,6 +12,7 @@ from grammar.frames import Line, Own, fits
 from grammar.idle import brought_in
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in
+from grammar.stance import THING
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,12 +120,15 @@ def question_of_a_thing(line: Line) -> Own | None:
 
 def _of_something_else(asked: Question, told_of: set[str], line: Line) -> bool:
     """Whether it is a dough that is asked about (how long it may lie shaped, what its salt comes to, why so much of a
-    thing, how much of a thing goes in), one thing in place of another, or so many degrees."""
+    thing, how much of a thing goes in), one thing in place of another, two of which there is neither, or so many
+    degrees."""
     words = set(re.findall(r"[^\s,?]+", line.text.lower()))
     of_dough = ("money:comes_to",) if line.context.has_bake else ()
     by_words = {"how_long": ("look:shaped",), "what": ("oven_word:*",)}.get(asked.shape, ())
+    neither = any((p.negated and fits(p, THING)) or fits(p, ("cue:missing",)) for p in line.phrases)
     return (
         any(fits(p, (*of_dough, *by_words)) for p in line.phrases)
+        or (asked.shape == "difference" and neither)
         or ("ingredient" in told_of and bool(_SWAPPED & words))
         or ("topic" not in told_of and asked.shape not in _OF_RECORDS[_how_named(asked, told_of, line)])
         or (line.context.has_bake and asked.shape == "why" and bool(_OF_A_FIGURE & words))

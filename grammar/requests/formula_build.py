@@ -38,7 +38,7 @@ from grammar.requests.formula_preferments import MadeUp, made_up
 from grammar.requests.formula_request import FormulaRequest
 from grammar.requests.formula_rows import in_its_row, times_of, water_back
 from grammar.requests.formula_sides import depth_of, shape_of, sides_of
-from grammar.requests.formula_sizes import counted_not_sized, weighed_not_counted
+from grammar.requests.formula_sizes import counted_not_sized, of_one_piece, weighed_not_counted
 from grammar.requests.formula_steps import Moves, step_beside, step_of
 from grammar.requests.formula_without import left_out, stood_in_for
 from grammar.roles import possible
@@ -63,7 +63,7 @@ def build(bound: Bound) -> FormulaRequest | None:
         return None  # "olive oil instead": of what it is for, not beside it
     if bound.said("act:undo") and not bound.said("act:as_it_was"):
         return None
-    bound, made = made_up(weighed_not_counted(counted_not_sized(without_pronoun(in_its_row(without_asides(bound))))))
+    bound, made = made_up(_sizes_settled(without_pronoun(in_its_row(without_asides(bound)))))
     moves, bound = moved(ferments_settled(bound))
     than_usual = bound.said("cue:usual") and "than" in bound.links()
     if bound.first("points") is not None and not (bound.context.has_bake or than_usual):
@@ -85,6 +85,11 @@ def build(bound: Bound) -> FormulaRequest | None:
     asked = asked_of(ordered)
     shared = share_asked(wet_not_many(ordered), asked)
     return _told(shared, made, moves, asked, masses_told(ordered)) if shared is not None else None
+
+
+def _sizes_settled(bound: Bound) -> Bound:
+    """The line with what is counted, what one piece weighs and what all of the dough weighs each in its slot."""
+    return of_one_piece(weighed_not_counted(counted_not_sized(bound)))
 
 
 def _than_usual(bound: Bound) -> FormulaRequest | None:

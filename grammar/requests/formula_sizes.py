@@ -85,6 +85,24 @@ def counted_not_sized(bound: Bound) -> Bound:
     return replace(bound, hits=tuple(counted if hit is sized else hit for hit in bound.hits))
 
 
+def of_one_piece(bound: Bound) -> Bound:
+    """ "loaves at 800 g of dough", "10 loaves, 800 g of dough each": dough said of each piece is no whole dough; what
+    pieces are made from ("12 rolls from 1 kg of dough") is."""
+    whole, sized = bound.first("dough_g"), bound.first("piece_g")
+    if whole is None and sized is not None and sized.amount is not None and bound.said("cue:dough"):
+        made_from = "from" in bound.next_to(sized.amount, -1).ids("link") and bound.first("pieces") is not None
+        slot = "dough_g" if made_from else sized.slot
+        return replace(bound, hits=tuple(replace(one, slot=slot) if one is sized else one for one in bound.hits))
+    pieces = bound.said("piece:*", "bread:*", "cue:pieces") and bound.first("piece_g") is None
+    if whole is None or whole.amount is None or whole.label is None or not pieces:
+        return bound
+    before = bound.next_to(whole.amount, -1).ids("link")
+    behind = bound.next_to(whole.label).ids("link")
+    if "at" not in before and not {"each", "per"} & set(behind):
+        return bound
+    return replace(bound, hits=tuple(replace(one, slot="piece_g") if one is whole else one for one in bound.hits))
+
+
 def weighed_not_counted(bound: Bound) -> Bound:
     """A bare number said, not asked, of what the pieces in hand weigh baked is that weight, in g: it counts nothing."""
     bare = [hit for hit in bound.hits if hit.slot in ("pieces", "piece_g") and hit.amount and hit.amount.dim == "num"]

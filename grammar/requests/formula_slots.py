@@ -163,7 +163,7 @@ CUES = speaks(
     heard=(
         "unit:g unit:grams into:g "
         "cue:all_water eating:give clock:set ask:is_it cue:all_of_it ask:asap span:now mark:mix "
-        "tail:* stance:will_take way:ahead cue:night again:measure diet:* cue:company"
+        "tail:* stance:will_take way:ahead cue:night again:measure diet:* cue:company money:bag hazard:allergens"
     ),
     against="mistake:by_mistake mistake:exchanged mistake:rescue mistake:spilt mistake:still_to_add",
 )  # fmt: skip

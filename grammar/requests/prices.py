@@ -19,12 +19,13 @@ _COINS = {"penny": "GBP", "cent": None}
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A price as said: readings of the thing, and so many ("g", "ml" or "each") of it for `price`."""
+    """A price as told: readings of the thing, and so many ("g", "ml" or "each") of it for `price`."""
 
     item: tuple[str, ...]
     price: float
     amount: float
     unit: str
+    said: str = ""  # the amount as it was said, "5 lb bag"
 
 
 @dataclass(slots=True)
@@ -144,7 +145,9 @@ def _price(offer: _Offer, bound: Bound) -> Price | None:
         numbers.remove(phrase)
         amount = (amount_base(phrase) or 0.0, "each")
     price = amount_base(numbers[0]) if numbers else price
-    return Price(offer.item, price, *amount) if price is not None and amount is not None and amount[0] > 0 else None
+    words = next((p.text for p in offer.used if p.dim in _UNITS), "")
+    told = price is not None and amount is not None and amount[0] > 0
+    return Price(offer.item, price, *amount, words) if told and price is not None and amount is not None else None
 
 
 def _counts(phrase: Phrase, bound: Bound) -> bool:

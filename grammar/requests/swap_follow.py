@@ -63,7 +63,7 @@ def _told(bound: Bound) -> bool:
 def of_its_own(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> bool:
     """Whether a line says itself what goes out, and takes no swap that was offered; what stands in the place of the one
     just talked of to come in ("active dry in place of the instant") goes on."""
-    if line.put is not None or line.take or _in_its_place(line, earlier):
+    if line.put is not None or line.take or _in_its_place(line, earlier) or _lacks_another(line, earlier):
         return False
     return bool(line.out or line.diets or line.avoid or line.anew)
 
@@ -73,10 +73,20 @@ def _in_its_place(line: SwapRequest, earlier: SwapRequest) -> bool:
     return bool(line.into and not weighed and set(line.out) & set(earlier.into))
 
 
+def _lacks_another(line: SwapRequest, earlier: SwapRequest) -> bool:
+    """Whether a line says, unweighed, that there is none of something else than what went out before: it may have been
+    offered in its place."""
+    weighed = any(getattr(line, name) is not None for name in _AMOUNTS) or line.have or line.rows
+    other = line.out and earlier.out and not set(line.out) & set(earlier.out)
+    return bool(other and not weighed and not line.diets and line.job is None)
+
+
 def followed(line: SwapRequest, earlier: SwapRequest, bound: Bound) -> SwapRequest:
     """The swap asked for before with what the line says in the place of the same."""
     if line.put is not None:
         return _put_in(line.put, earlier)
+    if _lacks_another(line, earlier) and not line.take and not _in_its_place(line, earlier):
+        return replace(earlier, into=line.into, beside=(), lacking=(*line.out, *line.avoid), goes_on=True, take=False)
     said = {name: value for name, value in changes(line).items() if name in _TAKEN}
     earlier = replace(earlier, goes_on=True)
     return put_onto(earlier, said, {"out_g": ("out_measure",), "into": ("beside", "to")})

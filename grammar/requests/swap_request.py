@@ -44,6 +44,7 @@ class SwapRequest:
     beside: tuple[tuple[str, ...], ...] = ()  # what is to come in with `into`: "milk with butter"
     put: Put | None = None  # the one value a line puts into the swap before it
     to: str | None = None  # the unit in which what comes in is wanted
+    lacking: tuple[str, ...] = ()  # what a later line says there is none of: of what was offered, or of the dough
     goes_on: bool = False  # what goes out was told in an earlier line
     anew: bool = False  # says itself what is missing, or what there is
     take: bool = False  # the swap offered is to be made
