@@ -12,6 +12,7 @@ from assistant.answers.swap_amounts import plain_dough, told_dough, weighed
 from assistant.answers.swap_in_part import for_a_part
 from assistant.answers.swap_leavens import OUTSIDE, swapped_for
 from assistant.answers.swap_measured import in_unit
+from assistant.answers.swap_offered import other_form, without_lacking
 from assistant.answers.swap_sides import coming_in, going_out, out_g, row_like
 from assistant.answers.swap_taken import taken
 from assistant.answers.swapped import swap_outcome
@@ -42,15 +43,9 @@ def answer(request: SwapRequest, room: Room) -> Outcome:
 
 
 def _lacking(request: SwapRequest, bowl: Bowl | None, room: Room) -> SwapRequest:
-    """The swap talked of without what there is none of, where that was offered for it; else the swap of that."""
-    before = replace(request, into=(), lacking=())
-    offered = _for(before, bowl, room).answer.get("choices", ())
-    items = {part["item"] for choice in offered for part in choice["in"]}
-    kinds = {room.kb.ingredients[item].id.split("_")[0] for item in items if item in room.kb.ingredients}
-    if not any(item.split("_")[0] in kinds for item in request.lacking):
-        return SwapRequest(out=request.lacking, into=request.into)
-    lacking = () if request.into else request.lacking
-    return replace(before, into=request.into, avoid=(*request.avoid, *lacking))
+    """The swap that is meant where a line says what there is none of."""
+    choices = _for(replace(request, into=(), lacking=()), bowl, room).answer.get("choices", ())
+    return without_lacking(request, (part["item"] for choice in choices for part in choice["in"]))
 
 
 def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
@@ -77,7 +72,7 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
         raise Refused(f"{name_of(out, room)} for {name_of(out, room)} is no swap.", "Say what is missing.")
     job = request.job or _usual_job(out, bowl, room)
     g, assumed = out_g(request, out, job, bowl, room)
-    into = _offered(swapped_for(request, out, g, None, job, avoid, bowl, room), into)
+    into = other_form(swapped_for(request, out, g, None, job, avoid, bowl, room), into, room)
     swapped = swapped_for(request, out, g, into, job, avoid, bowl, room)
     given_g = _stands_for_g(request, swapped, g)
     if given_g is not None:  # "2 tbsp honey instead of sugar": how much sugar that is
@@ -106,14 +101,6 @@ def _for(request: SwapRequest, bowl: Bowl | None, room: Room) -> Outcome:
     if request.to is not None and swapped.choices:
         return in_unit(request.to, swapped, request, room)
     return _with_advice(swap_outcome(request, swapped, bowl, assumed, room), request, room)
-
-
-def _offered(offered: Swapped, into: str | None) -> str | None:
-    """What comes in: of what serves, where it does not itself, the one thing that begins with the same word."""
-    names = [part.item for choice in offered.choices for part in choice.into]
-    if into is None or into in names:
-        return into
-    return next((name for name in names if name.split("_")[0] == into.split("_")[0]), into)
 
 
 def _outside(request: SwapRequest, swapped: Swapped, assumed: tuple[str, ...], room: Room) -> Outcome:
