@@ -196,7 +196,7 @@ def lone_unit_at(lx: Sequence[Lexeme], i: int, lexicon: Lexicon, before: Sequenc
     opens = all(token.kind == "FILL" or bool({"and", "also"} & set(token.ids("link"))) for token in before)
     one_of_it = following in ("of", "and") or (following in ("in", "to", "into") and not head.word.endswith("s"))
     fresh = not (before and before[-1].quantity is not None)
-    part = fresh and unit[0].id != "g" and numbers.and_part(words_at(lx, i + unit[1], 4))  # "pound and a half each"
+    part = fresh and unit[0].id != "g" and number_words.and_part(words_at(lx, i + unit[1], 4))
     begins = opens or (before[-1].kind == "MARK" and following == "of")
     if part or (begins and one_of_it and unit[0].id not in ("g", "kg")):
         return quantity_at(1.0, i, 0, lx, lexicon, before)
