@@ -69,7 +69,7 @@ def composed(
             continue
         if part is None and first == last and _only_named(words, first, lexicon):
             continue
-        if part is None and owned_elsewhere(first, last, words, parts, lexicon):
+        if owned_elsewhere(first, last, words, parts, lexicon):
             continue
         symptom, absent = found
         used |= span

@@ -22,7 +22,7 @@ def owned_elsewhere(first: int, last: int, words: Sequence[Word], parts: Sequenc
     said = {n for part in parts for n in range(part.first, part.last + 1)}
     if said & set(range(start, end)) or any(words[n].text in lexicon.small("of_bread") for n in range(start, end)):
         return False
-    passed = lexicon.small("passed_over", "denied_across", "stress")
+    passed = lexicon.small("passed_over", "denied_across", "stress", "stands", "appears", "past", "being")
     owner = next((n for n in range(first - 1, start - 1, -1) if words[n].text not in passed), None)
     if owner is not None and _is_thing(words[owner], lexicon):
         return True
@@ -39,9 +39,8 @@ def weighed_so(first: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
 
 
 def _is_thing(word: Word, lexicon: Lexicon) -> bool:
-    """Whether a word is, by the list of English, a thing or a person, and none of the trade; "tastes" tells a fault."""
-    tells = ("reason", "fault") in lexicon.asides.get(word.text, ()) or word.text in lexicon.weighty
-    return word.amount < 0 and not tells and lexicon.letter(word.text) in _THINGS
+    """Whether a word is, by the list of English, a thing or a person, and none of the trade."""
+    return word.amount < 0 and word.text not in lexicon.weighty and lexicon.letter(word.text) in _THINGS
 
 
 def _held_up(first: int, last: int, end: int, words: Sequence[Word], lexicon: Lexicon) -> bool:

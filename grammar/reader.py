@@ -12,6 +12,7 @@ from grammar.binder import Fit, bind
 from grammar.context import Context
 from grammar.cuts import Cuts
 from grammar.frames import Bound, Frame, Line, Own
+from grammar.idle import brought_in
 from grammar.last_resort import accounted_for
 from grammar.levels import ALONE
 from grammar.lexicon import Lexicon
@@ -169,7 +170,10 @@ def _by_itself(frame: Frame, line: Line, bare: Line | None, others: Sequence[Rea
     own = _read_or_bare(frame, line, bare)
     if own is None or any(r.frame.topic in own.gives_way and r.score >= TAKEN and not r.unread for r in others):
         return []
-    unread = (*own.unread, *(token.text for token in line.tokens[-1:] if token.beyond))
+    unknown = brought_in(line.tokens)
+    own_left = (one for one in own.unread if all(one not in thing.split() for thing in unknown))
+    beyond = (token.text for token in line.tokens[-1:] if token.beyond)
+    unread = tuple(dict.fromkeys((*own_left, *unknown, *beyond)))
     bound = Bound((), line.phrases, line.context, line.text, line.lexicon)
     return [Reading(own.request, frame, own.score, unread, bound)]
 

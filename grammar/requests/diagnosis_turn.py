@@ -10,7 +10,6 @@ from grammar.complaint_found import cues_of
 from grammar.complaint_passed import passed_on
 from grammar.complaint_terms import CueAt
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
-from grammar.idle import brought_in
 from grammar.questions import question_in
 from grammar.telling.asked import asked
 
@@ -45,7 +44,7 @@ def _turn(line: Line) -> Own | None:
     best = max((*turns, *_remedy(cues)), key=lambda turn: turn[0], default=None)
     if best is None or _beside(heard, best, line) > _A_FEW or _asks_of_the_trade(best[1], line):
         return None
-    return Own(DiagnosisTurn(best[1]), _TURN + best[0], brought_in(line.tokens), passed_on(line))
+    return Own(DiagnosisTurn(best[1]), _TURN + best[0], (), passed_on(line))
 
 
 _TURNS = frozenset({"else", "why", "now", "evidence", "skip", "eat"})

@@ -9,7 +9,6 @@ from dataclasses import dataclass
 from grammar.complaint import hear
 from grammar.complaint_terms import Mention
 from grammar.frames import Line, Own, fits
-from grammar.idle import brought_in
 from grammar.phrases import Phrase
 from grammar.questions import Question, question_in
 from grammar.stance import THING
@@ -115,7 +114,7 @@ def question_of_a_thing(line: Line) -> Own | None:
         return None
     subjects = tuple(tuple(f"{kind}:{id}" for kind, id in one.terms) for one in asked.named)
     request = ExplanationRequest(subjects=subjects, shape=asked.shape or "what")
-    return Own(request, score, brought_in(line.tokens), _reckoned_by(asked, line))
+    return Own(request, score, (), _reckoned_by(asked, line))
 
 
 def _of_something_else(asked: Question, told_of: set[str], line: Line) -> bool:

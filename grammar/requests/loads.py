@@ -107,7 +107,9 @@ def _counted(bound: Bound) -> dict[str, Any]:
     pieces, pot, oven = bound.base("pieces"), bound.base("pot_pieces"), bound.base("oven_pieces")
     tray, per_tray, bake_min = bound.base("tray_pieces"), bound.base("per_tray"), bound.base("bake_min")
     at_once, pan, side_min = bound.base("at_once"), bound.base("pan_pieces"), bound.base("side_min")
-    tray = per_tray or tray
+    by_tray = _held_by_each_tray(bound)
+    tray = per_tray or (bound.base(by_tray) if by_tray else tray)
+    at_once, oven = (None if by_tray == "at_once" else at_once), (None if by_tray == "oven_pieces" else oven)
     if pieces is None and at_once is not None and bound.word("pot_pieces").ids("stage"):
         pieces, pot = pot, None  # so many boiled, so many at a time
     of_pot = pot is None and bound.said(*_BOILS, "cue:pot", "cue:side")
@@ -148,6 +150,16 @@ def _told(bound: Bound) -> dict[str, Any]:
         "pots": _side_by_side(bound, "pot"),
         "ovens": _side_by_side(bound, "oven"),
     }
+
+
+def _held_by_each_tray(bound: Bound) -> str | None:
+    """Which of the numbers that go in at once stands behind its tray: "two trays of 9 at once"."""
+    for slot in ("at_once", "oven_pieces"):
+        amount = bound.amount(slot)
+        of = amount is not NOTHING and "of" in bound.next_to(amount, -1).ids("link")
+        if of and fits(bound.next_to(amount, -2), ("holds:tray",)):
+            return slot
+    return None
 
 
 def _of_trays(bound: Bound) -> float | None:
