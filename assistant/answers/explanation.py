@@ -156,7 +156,7 @@ def _contained(request: ExplanationRequest, bowl: Bowl, room: Room) -> Outcome |
     if carriers and diets and not named:
         text = f"No, not {what}: {', '.join(name_of(item, room) for item in carriers)}. “Make it {what}” offers swaps."
     elif carriers:
-        text = f"Yes: {', '.join(name_of(item, room) for item in carriers)}."
+        text = f"Yes: {', '.join(dict.fromkeys(name_of(item, room) for item in carriers))}."
     else:
         text = f"No {what} among the plain ingredients of this dough; read the labels, and mind toppings and wash."
         if diets and not named:

@@ -6,6 +6,7 @@ from grammar.frames import Bound, Frame, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.explanation_asked import ExplanationRequest, question_of_a_thing
 from grammar.slots import Slot
+from grammar.who_eats import age_months
 
 CARRIED = (
     "person", "hazard", "spell", "eating", "ingredient", "bread", "piece", "cue", "diet", "ask", "bathing", "mistake",
@@ -33,7 +34,7 @@ def build(bound: Bound) -> ExplanationRequest | None:
             f"{kind}:{name}" for p in bound.phrases if not p.negated for kind, name in p.terms if kind in CARRIED
         )
     )
-    age = _age_months(bound)
+    age = age_months([token for p in bound.phrases for token in p.tokens], bound.lexicon)
     figure = any(p.kind == "amount" and p.dim in ("temperature", "num") for p in bound.phrases)
     elsewhere = (
         (bound.said("cue:piece_mass") and not named)  # what one weighs raw
@@ -60,20 +61,6 @@ def build(bound: Bound) -> ExplanationRequest | None:
     seen = bound.said("ask:how_to_see", "ask:when", "ask:is_it") and bound.said("done:*", "stage:*")
     seen = seen and (bound.said("ask:how_to_see", "done:cut", "done:proofed", "done:bulked"))
     return request if (hazard and (asks or alone)) or seen else None
-
-
-def _age_months(bound: Bound) -> float | None:
-    """The age said, in months: "8 month old", "14 months", "a 2 year old"."""
-    hit = bound.first("age")
-    age = bound.base("age")
-    if hit is not None and hit.amount is not None and hit.amount.high is not None:
-        age = hit.amount.high.base  # "give one to my 9 month old" looks like a range
-    if age is None or not bound.said("person:*", "person_age:*"):
-        return None
-    words = " ".join(p.text.lower() for p in bound.phrases if p.ids("person") or p.ids("person_age")).split()
-    if any(word.startswith(("month", "mth", "mo")) for word in words):
-        return age
-    return age * 12 if any(word.startswith(("year", "yr")) for word in words) else None
 
 
 _BY_WORDS = Frame(
