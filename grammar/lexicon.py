@@ -117,8 +117,8 @@ class Lexicon:
     folded word or turn -> its sense in a question; topics_by_sense: sense -> the topics it may mean, each with how
     surely; topics_by_pair: two senses -> the topics with both in one name; telling: sense -> how much it tells; parts:
     folded words -> (part, its whole) a fault can show on; looks: folded words -> the properties they name; look_of:
-    each property; small_talk: folded phrase -> what sort of talk it is; small_talk_of_bread: the sorts
-    that may name a bread; derived: what follows from the phrases,
+    each property; small_talk: folded phrase -> what sort of talk it is; small_talk_holds: the sorts
+    that may name a bread or hold figures; derived: what follows from the phrases,
     where it is known already.
     """
 
@@ -146,7 +146,7 @@ class Lexicon:
     asides: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     tellings: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     small_talk: Mapping[str, str] = field(default_factory=dict)
-    small_talk_of_bread: Mapping[str, str] = field(default_factory=dict)
+    small_talk_holds: Mapping[str, str] = field(default_factory=dict)
     subjects: Mapping[str, tuple[Term, ...]] = field(default_factory=dict)
     beside: Mapping[str, tuple[tuple[str, frozenset[str]], ...]] = field(default_factory=dict)
     shapes: Mapping[str, tuple[tuple[str, bool], ...]] = field(default_factory=dict)

@@ -46,9 +46,9 @@ def small_talk(kb: Knowledge) -> Mapping[str, str]:
     return {fold(form): talk.id for talk in kb.all(SmallTalk).values() for form in talk.said_as}
 
 
-def small_talk_of_bread(kb: Knowledge) -> Mapping[str, str]:
-    """The sorts of small talk that may name a bread: told, or asked as well."""
-    return {talk.id: talk.of_bread for talk in kb.all(SmallTalk).values() if talk.of_bread}
+def small_talk_holds(kb: Knowledge) -> Mapping[str, str]:
+    """The sorts of small talk that may name a bread, or hold hours and scores."""
+    return {talk.id: talk.holds for talk in kb.all(SmallTalk).values() if talk.holds}
 
 
 def _named(kb: Knowledge) -> Iterator[tuple[str, str, str]]:

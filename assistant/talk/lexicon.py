@@ -14,7 +14,7 @@ from knowledge.complaints import complaints
 from knowledge.english import letter_of
 from knowledge.perils import made_perilous, perilous, perilous_numbers, perils
 from knowledge.retrieval import pairs_of, senses, topics_of, weights_of
-from knowledge.subjects import besides, shapes, small_talk, small_talk_of_bread, subjects
+from knowledge.subjects import besides, shapes, small_talk, small_talk_holds, subjects
 from knowledge.tellings import tellings
 from knowledge.units import units
 from knowledge.vocabulary import asides, aspects, carrying_words, slips, speech, takebacks, vocabulary
@@ -78,7 +78,7 @@ def lexicon(kb: Knowledge) -> Lexicon:
         asides=_Later(lambda: asides(kb)),
         tellings=_Later(lambda: tellings(kb)),
         small_talk=_Later(lambda: small_talk(kb)),
-        small_talk_of_bread=_Later(lambda: small_talk_of_bread(kb)),
+        small_talk_holds=_Later(lambda: small_talk_holds(kb)),
         subjects=_Later(lambda: subjects(kb)),
         beside=_Later(lambda: besides(kb)),
         shapes=_Later(lambda: shapes(kb)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from grammar.clause_begins import asks
+from grammar.clause_begins import asks, asks_or_bids
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.levels import LIKELY
 from grammar.lexicon import Lexicon, fold
@@ -53,12 +53,13 @@ class SmallTalkRequest:
 def _reads(line: Line) -> Own | None:
     told = {kind for phrase in line.phrases for kind, _ in phrase.terms}
     of_the_trade = bool(told & _OF_THE_TRADE) and not _of_bread(line)
-    hour = any(p.window is not None or (p.moment is not None and p.moment.has_hour) for p in line.phrases)
     answers = _SOMEWHERE if line.context.focus not in (None, "help") else ()  # of what was asked before
-    more = any(fits(p, (*_BIDDING, *answers)) or p.quantity is not None for p in line.phrases)
     about = _said(line)
+    elsewhere = about if not line.context.asked and not asks_or_bids(line.text, line.lexicon) else ()
+    figures = not any(line.lexicon.small_talk_holds.get(one) == "figures" for one in elsewhere)
+    more = any(fits(p, (*_BIDDING, *answers)) or (figures and _a_figure(p)) for p in line.phrases)
     named = any(p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases)
-    asks_nothing = not (of_the_trade or hour or more or (named and about == ("thanks",)))
+    asks_nothing = not (of_the_trade or more or (named and about == ("thanks",)))
     return Own(SmallTalkRequest(about), _HEARD) if about and asks_nothing else None
 
 
@@ -87,6 +88,12 @@ def _plain(token: Token, lexicon: Lexicon) -> bool:
     )
 
 
+def _a_figure(phrase: Phrase) -> bool:
+    """Whether a phrase is an amount or an hour."""
+    hour = phrase.window is not None or (phrase.moment is not None and phrase.moment.has_hour)
+    return hour or phrase.quantity is not None
+
+
 def _of_work(phrase: Phrase) -> bool:
     """Whether a phrase is an amount, an hour, or asks for one."""
     return (phrase.kind == "amount" and phrase.text.lower() != "one") or fits(phrase, _FOR_WORK)
@@ -94,8 +101,8 @@ def _of_work(phrase: Phrase) -> bool:
 
 def _of_bread(line: Line) -> bool:
     """Whether it is small talk that names a bread ("best loaf yet", "do you like rye"); a praise asks nothing."""
-    sorts = {line.lexicon.small_talk_of_bread.get(one) for one in _said(line)}
-    return "asked" in sorts or ("told" in sorts and "?" not in line.text)
+    sorts = {line.lexicon.small_talk_holds.get(one) for one in _said(line)}
+    return "bread" in sorts or ("bread_told" in sorts and "?" not in line.text)
 
 
 def _said(line: Line) -> tuple[str, ...]:

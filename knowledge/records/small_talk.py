@@ -16,12 +16,13 @@ if TYPE_CHECKING:
 class SmallTalk(Record):
     """One kind of small talk, or of what is not ours. reply: one line, of at most 72 characters.
 
-    of_bread: whether it is heard where a bread is named too: "told" only where nothing is asked, "asked" always.
+    holds: what it is heard beside: a bread named ("bread_told": only where nothing is asked), or hours and scores of
+    what happens elsewhere ("figures").
     """
 
     said_as: tuple[str, ...]
     reply: str
-    of_bread: Literal["", "told", "asked"] = ""
+    holds: Literal["", "bread_told", "bread", "figures"] = ""
     source: str = "plain English"
     confidence: Confidence = "textbook"
 
