@@ -24,6 +24,8 @@ from grammar.requests.prices import Price
 PREFIX = "price_"
 """A price is a setting by this and the item's id: what a kilogram costs."""
 CURRENCY = "currency"
+PACKS = "packs"
+"""The bench's note of the grams each price was told for, by the item's id."""
 CUP_ML = 236.588
 MOST_PER_KG = 5000.0
 """Saffron stays below it; more is taken for a slip."""
@@ -32,22 +34,21 @@ MOST_PER_KG = 5000.0
 @answers(PriceRequest)
 def keep(request: PriceRequest, room: Room) -> Outcome:
     """Prices kept until they are changed or undone, each as what a kilogram costs."""
-    if not request.prices:
-        raise Refused(
-            "A price needs the amount it is for.", "flour costs 1.20 a kilo, or: 2 for a 1.5 kg bag of flour"
-        )
     values: dict[str, Any] = {}
-    told = []
+    told, packs = [], dict(room.bench.notes.get(PACKS, {}))
     for price in request.prices:
         item = _item(price, room)
-        per_kg = price_per_kg(price.price, _mass_g(price, item, room))
+        mass_g = _mass_g(price, item, room)
+        packs[item] = mass_g
+        per_kg = price_per_kg(price.price, mass_g)
         if per_kg <= 0 or per_kg > MOST_PER_KG:
             raise Refused(
                 f"{per_kg:.2f} a kilogram is no price for {short_name(room.kb.ingredients[item])}.",
                 "say what so much of it costs: flour costs 1.20 a kilo",
             )
         values[PREFIX + item] = round(per_kg, 6)
-        so_much = f" ({price.price:.2f} for {price.said})" if price.said[:1].isdigit() and price.price != per_kg else ""
+        so_much = price.said if price.said[:1].isdigit() else f"{grams(mass_g)} g" if price.unit == "same" else ""
+        so_much = f" ({price.price:.2f} for {so_much})" if so_much and price.price != per_kg else ""
         told.append(f"{_name(item, room)} {_money(per_kg, request.currency or _currency(room))} a kg{so_much}")
     if request.currency is not None and request.currency != _currency(room):
         _one_currency(request.currency, values, room)
@@ -65,7 +66,7 @@ def keep(request: PriceRequest, room: Room) -> Outcome:
     answer["entry"] = {"id": room.number, "at": room.stamp(), "kind": "price", "text": ", ".join(told)}
     return Outcome(
         "record", answer, f"from now on: {', '.join(told)}", Page((Line(text),)),
-        bench=room.bench.with_settings(values, room.stamp()),
+        bench=room.bench.with_settings(values, room.stamp()).with_notes(PACKS, packs),
         change={"what": "setting", "names": list(values), "values": list(values.values())},
     )  # fmt: skip
 
@@ -173,7 +174,14 @@ def _item(price: Price, room: Room) -> str:
 def _mass_g(price: Price, item: str, room: Room) -> float:
     """The mass a price is for. Refused where pieces or a volume of it have no known weight."""
     food = room.kb.ingredients[item]
-    if price.unit == "g":
+    if price.unit == "same":
+        pack_g = room.bench.notes.get(PACKS, {}).get(item)
+        if pack_g is None:
+            raise Refused(
+                "A price needs the amount it is for.", "flour costs 1.20 a kilo, or: 2 for a 1.5 kg bag of flour"
+            )
+        mass = float(pack_g)
+    elif price.unit == "g":
         mass = price.amount
     elif price.unit == "ml":
         if not food.cup_g:

@@ -10,7 +10,17 @@ from grammar.levels import PLAINLY, speaks
 from grammar.named import dough_named
 from grammar.requests.batch import IN_HAND, PIECE, SLOTS, Batch, batch_of
 from grammar.requests.formula_asked import IN_EVERY_DOUGH
-from grammar.requests.prices import COSTS, GOODS, Offers, Price, about_money, goods_of, offers, spelled_first
+from grammar.requests.prices import (
+    COSTS,
+    GOODS,
+    Offers,
+    Price,
+    about_money,
+    goods_of,
+    offers,
+    price_again,
+    spelled_first,
+)
 from grammar.slots import Slot
 from grammar.spoken import fitting, spoken
 from grammar.turns import END, LEAD, THIS, is_this
@@ -22,7 +32,7 @@ class PriceRequest:
     butter is 8 per kg
     2 for a 1.5 kg bag of flour
 
-    prices: one or several, none where the amount was left out; currency: its letters, if said. Standing settings.
+    prices: one or several; currency: its letters, if said. Standing settings.
     """
 
     prices: tuple[Price, ...] = ()
@@ -59,9 +69,17 @@ def build_price(bound: Bound) -> PriceRequest | None:
         return None
     if found is not None and (about_money(bound) or spelled_first(bound)):
         return PriceRequest(found[0], found[1])
-    figures = [p.dim for p in bound.phrases if p.kind == "amount"]
-    alone = figures == ["money"] or (figures == ["num"] and bound.said(*COSTS))
-    return PriceRequest() if alone and sum(bool(goods_of(p)) for p in bound.phrases) == 1 else None
+    return _price_alone(bound)
+
+
+def _price_alone(bound: Bound) -> PriceRequest | None:
+    """One figure of one thing: for as much of it as the price kept so far, else a price that lacks its amount."""
+    figures = [p for p in bound.phrases if p.kind == "amount"]
+    goods = [goods_of(p) for p in bound.phrases if goods_of(p)]
+    dims = [p.dim for p in figures]
+    told = dims == ["money"] or (dims == ["num"] and bound.said(*COSTS)) or price_again(bound) is not None
+    figure = amount_base(figures[0]) if told and len(goods) == 1 else None
+    return None if figure is None else PriceRequest((Price(goods[0], figure, 0.0, "same"),))
 
 
 def _priced_part(bound: Bound) -> Bound:
@@ -224,8 +242,8 @@ FRAMES = (
         cues=speaks(
             telling="money:cost money:comes_to",
             sure="money:prices",
-            maybe="money:bag pack:* money:rest money:shopping",
-            heard="act:always span:now act:change act:use away:out shift:*",
+            maybe="money:bag pack:* money:rest money:shopping money:receipt",
+            heard="act:always span:now act:change act:use away:out shift:* link:to",
         ),
         needs=("slot:price",),
         rules_out=("symptom:*", "mistake:forgot", *PIECE, "cue:hydration"),

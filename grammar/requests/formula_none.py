@@ -6,6 +6,7 @@ from collections.abc import Mapping
 
 from grammar.frames import Bound, Hit, amount_base
 from grammar.requests.formula_parts import Part
+from grammar.requests.prices import pays
 from grammar.roles import possible
 
 _LIGHTEST_G = 15.0
@@ -17,9 +18,10 @@ _LEAST_FLOUR_G = 8.0
 
 
 def tells_prices(bound: Bound) -> bool:
-    """Whether a line with a dough in hand speaks of money: its weights are what a price is for, and no dough's."""
+    """Whether a line speaks of money: its weights are what a price is for, and no dough's."""
     paid = any(phrase.kind == "amount" and phrase.dim == "money" for phrase in bound.phrases)
-    return paid and bound.context.has_bake and bound.said("money:*") and bound.first("hydration_pct") is None
+    paid = paid and bound.context.has_bake and bound.said("money:*") and bound.first("hydration_pct") is None
+    return paid or pays(bound)
 
 
 def is_exchange(bound: Bound) -> bool:

@@ -19,7 +19,10 @@ _COINS = {"penny": "GBP", "cent": None}
 
 @dataclass(frozen=True, slots=True)
 class Price:
-    """A price as told: readings of the thing, and so many ("g", "ml" or "each") of it for `price`."""
+    """A price as told: readings of the thing, and so many ("g", "ml" or "each") of it for `price`.
+
+    As many as the price kept so far is for where the unit is "same".
+    """
 
     item: tuple[str, ...]
     price: float
@@ -162,16 +165,40 @@ def about_money(bound: Bound) -> bool:
     amounts = [p for p in bound.phrases if p.kind == "amount"]
     told = bound.said(*COSTS, "money:asked") or any(p.dim == "money" for p in amounts)
     bagged = bound.said("money:bag") and any(_to_the_penny(p) for p in amounts)
-    return told or bagged or any(_counted(bound, p) or _by_the_unit(bound, p) for p in bound.phrases[1:])
+    return told or bagged or any(counts_goods(bound, p) or _by_the_unit(bound, p) for p in bound.phrases[1:])
 
 
-def _counted(bound: Bound, phrase: Phrase) -> bool:
-    """Whether a number is of so many things, for a figure typed as money is: "2.40 for 12", "2.40 a dozen"."""
+def counts_goods(bound: Bound, phrase: Phrase) -> bool:
+    """Whether a number, an amount or a bag is what a figure typed as money pays for: "2.40 for 12", "for 250 g"."""
     led = "for" in bound.next_to(phrase, -1).ids("link")
     figure = bound.next_to(phrase, -2 if led else -1)
-    return phrase.kind == "amount" and phrase.dim == "num" and (led or phrase.text.startswith("a ")) and (
-        _to_the_penny(figure)
-    )
+    counted = phrase.kind == "amount" and phrase.dim == "num" and (led or phrase.text.startswith("a "))
+    weighed = led and (phrase.dim in _UNITS or "bag" in phrase.ids("money"))
+    return (counted or weighed) and _to_the_penny(figure)
+
+
+def _so_for(bound: Bound, phrase: Phrase) -> bool:
+    """Whether a mass that ends the line is what a bare figure told of one thing is for: "butter was 2 for 250 g"."""
+    figure, last = bound.next_to(phrase, -2), phrase is bound.phrases[-1]
+    told = "so" in figure.meant and figure.dim == "num" and "for" in bound.next_to(phrase, -1).ids("link")
+    return told and last and phrase.dim in _UNITS and sum(bool(goods_of(p)) for p in bound.phrases) == 1
+
+
+def pays(bound: Bound) -> bool:
+    """Whether a figure of the line can only be what so much of a thing, or the one whose price is kept, costs."""
+    priced = (counts_goods(bound, p) or _so_for(bound, p) for p in bound.phrases if p.dim != "num")
+    return price_again(bound) is not None or any(priced)
+
+
+def price_again(bound: Bound) -> Phrase | None:
+    """The figure, typed as money is, that is said to be so of one thing whose price is kept: "butter is 2.50"."""
+    goods = [p for p in bound.phrases if goods_of(p)]
+    figures = [p for p in bound.phrases if p.kind == "amount"]
+    if len(goods) != 1 or len(figures) != 1 or not _to_the_penny(figures[0]):
+        return None
+    kept = any(f"price_{item}" in bound.context.known.settings for item in goods_of(goods[0]))
+    copula = "so" in figures[0].meant or goods[0].text.endswith("'s")
+    return figures[0] if kept and copula else None
 
 
 def _by_the_unit(bound: Bound, phrase: Phrase) -> bool:
