@@ -38,7 +38,7 @@ class Context:
     known: names that stand on the bench. dangers: what the last answer warned of.
     of: what the complaint talked of is about, "bread", "dough" or "starter". raw: what was told of the dough in hand
     lies before its bake, so that its pieces are dough still. explained: topics told of in the last answer. thing: the
-    ingredient just talked of, ids likeliest first.
+    ingredient just talked of, ids likeliest first. of_health: what was told last is a matter of safety.
     """
 
     focus: str | None = None
@@ -51,3 +51,4 @@ class Context:
     raw: bool = False
     explained: tuple[str, ...] = ()
     thing: tuple[str, ...] = ()
+    of_health: bool = False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from assistant.answers import answers
 from assistant.answers.explanation_things import asked
@@ -58,7 +59,7 @@ def answer(request: ExplanationRequest, room: Room) -> Outcome:
                 "I have no sure advice on that, and will not guess where health is at stake.",
                 "Ask your food authority or a doctor. I can tell about raw dough, mould, egg overnight, lye, honey.",
             )
-    return told(topic, bowl, room)
+    return replace(told(topic, bowl, room), focus=replace(request, topics=(topic.id,)))
 
 
 def _bowl(room: Room) -> Bowl | None:

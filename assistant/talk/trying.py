@@ -44,6 +44,7 @@ from grammar.requests.undo import RedoRequest, UndoRequest
 from grammar.requests.verdict import VerdictRequest, VerdictsAsked
 from grammar.requests.why import WhyRequest
 from knowledge import Knowledge
+from knowledge.records.explanations import Explanation
 
 STEERING = (
     UndoRequest, RedoRequest, MoreRequest, PictureRequest, ShowRequest, WhyRequest, NoteRequest, RecallRequest,
@@ -102,8 +103,10 @@ class Trial:
         asked_of = (one.removeprefix("topic:") for of in last.get("subjects", ()) for one in of)
         explained = (*last.get("topics", ()), *asked_of) if bench.focus_topic == "explanation" else ()
         thing = thing_of(last) or ((known.newest,) if known.newest is not None else ())
+        topics = self.kb.all(Explanation)
+        safety = any(one in topics and topics[one].safety for one in explained)
         return Context(
-            bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw, explained, thing
+            bench.focus_topic, in_hand, bench.asked, bench.standing, known, dangers, of, raw, explained, thing, safety
         )
 
     def room(self, best: Reading, bench: Bench, line: str) -> Room:

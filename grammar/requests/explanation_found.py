@@ -6,12 +6,15 @@ import re
 
 from grammar.clause_begins import asks
 from grammar.frames import Frame, Line, Own, fits, never_by_slots
+from grammar.going_on import supposes, turns_to
 from grammar.idle import brought_in
 from grammar.last_resort import has_amounts
 from grammar.levels import ALONE
+from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
 from grammar.requests.explanation_asked import OF_THE_TRADE, ExplanationRequest
 from grammar.retrieval import Found, thing_acting, topic_of
+from grammar.who_eats import age_months
 
 _OF_HEALTH = (
     "hazard:safe", "hazard:raw", "hazard:spoilt", "hazard:mould", "hazard:pink", "person:*", "diet:*", "eating:ate",
@@ -58,4 +61,34 @@ def _stands(phrase: Phrase) -> bool:
     return fits(phrase, ("spell:*",)) or (fits(phrase, ("hazard:left_out",)) and not phrase.text.startswith("leav"))
 
 
-FRAME = Frame(ExplanationRequest, "explanation", never_by_slots, reads=_found, last=True)
+_GOES_ON = 20.0
+_OTHERS = ("ingredient:*", "bread:*", "preferment:*", "person:pet", "diet:*")
+"""Words that give a line a subject of its own."""
+
+
+def _goes_on(line: Line) -> Own | None:
+    """What goes on from what was told: of another of its kind, or, in a matter of health, of the same supposed so."""
+    told, lexicon = line.context.explained, line.lexicon
+    supposed = supposes(line.text, lexicon)
+    weighed = any(p.dim in ("mass", "volume", "pct") for p in line.phrases)
+    if not told or weighed or not (supposed or turns_to(line.text, lexicon)):
+        return None
+    other = _beside_the_last(line)
+    if other is not None and other.topic not in told:
+        return Own(ExplanationRequest((other.topic,)), _GOES_ON, brought_in(line.tokens))
+    age = age_months(line.tokens, lexicon)
+    of_it = supposed or age is not None or any(fits(p, ("person:*",)) for p in line.phrases)
+    same = of_it and line.context.of_health and all(_of_it(p, told, lexicon) for p in line.phrases)
+    return Own(ExplanationRequest(told[:1], (), age), _GOES_ON, brought_in(line.tokens)) if same else None
+
+
+def _of_it(phrase: Phrase, told: tuple[str, ...], lexicon: Lexicon) -> bool:
+    """Whether a word is of what was told, or names nothing."""
+    of = lexicon.topics_by_sense.get(lexicon.sense(fold(phrase.text)), {})
+    return phrase.negated or not fits(phrase, _OTHERS) or not of.keys().isdisjoint(told)
+
+
+FRAMES = (
+    Frame(ExplanationRequest, "explanation", never_by_slots, reads=_found, last=True),
+    Frame(ExplanationRequest, "explanation", never_by_slots, reads=_goes_on),
+)

@@ -6,8 +6,10 @@ from dataclasses import dataclass
 
 from grammar.complaint import hear
 from grammar.dangers import asks_for_rescue, dangers_heard
-from grammar.frames import Frame, Line, Own, never_by_slots
+from grammar.frames import Frame, Line, Own, fits, never_by_slots
+from grammar.going_on import supposes, turns_to
 
+_EATERS = ("person:baby", "person:child", "person:pregnant")
 _SURE = 100.0
 """Nothing else a line says goes before a danger."""
 
@@ -29,10 +31,16 @@ class PerilRequest:
 def _reads(line: Line) -> Own | None:
     dangers = dangers_heard(line.text, line.lexicon, line.context.of)
     if not dangers and line.context.dangers and not _weighs(line):
-        dangers = line.context.dangers if asks_for_rescue(line.text, line.lexicon) else ()
+        dangers = line.context.dangers if _of_the_same(line) else ()
     if not dangers:
         return None
     return Own(PerilRequest(dangers, hear(line.text, line.lexicon, line.tokens).symptoms), _SURE)
+
+
+def _of_the_same(line: Line) -> bool:
+    """Whether a line pleads for what was condemned, supposes it otherwise or turns to somebody else who may eat it."""
+    somebody = turns_to(line.text, line.lexicon) and any(fits(p, _EATERS) for p in line.phrases)
+    return somebody or asks_for_rescue(line.text, line.lexicon) or supposes(line.text, line.lexicon)
 
 
 def _weighs(line: Line) -> bool:
