@@ -5,14 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.in_the_bowl import amounts, bulk_words, notes, rows, weight
+from assistant.answers.mend_case import Case
 from assistant.answers.mend_kept import in_hand
 from assistant.engine.bowl import Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.growth import kinetics, salt_factor, salt_in_water_pct
-from assistant.engine.mends import (
-    Mend,
-)
+from assistant.engine.mends import Mend
 from assistant.engine.naming import figure
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
@@ -24,24 +23,16 @@ DRIEST_PCT = 20.0
 """No dough has less water than this, percent of its flour."""
 
 
-def mended(
-    request: MendRequest,
-    plan: Bowl,
-    mend: Mend,
-    read_as: str,
-    assumed: tuple[str, ...],
-    known: bool,
-    room: Room,
-    item: str | None = None,
-) -> Outcome:
+def mended(case: Case, mend: Mend, read_as: str, item: str | None = None) -> Outcome:
     """The reply for a mend that was worked out."""
+    plan, assumed, known, room = case.plan, case.assumed, case.known, case.room
     after = mend.bowl
     fields = mend_fields(mend.add, plan, after, known, room) | {"advice": mend.advice}
     blocks: list[Line] = []
     if mend.add:
         blocks.append(Line(f"Add {amounts(mend.add, room)}.", role="head"))
     blocks.append(Line(mend.advice, role="plain" if mend.add else "head"))
-    clock = _clock(request, mend, plan, item, room)
+    clock = _clock(case.request, mend, plan, item, room)
     if clock:
         blocks.append(Line(clock))
         fields["clock"] = clock

@@ -3,34 +3,27 @@
 from __future__ import annotations
 
 from assistant.answers.in_the_bowl import amounts, name_of, notes, shelf, weight
+from assistant.answers.mend_case import Case
 from assistant.answers.mended import mend_fields, mended
 from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.cautions import Scene
 from assistant.engine.composition import Portion
 from assistant.engine.heat import heat_constants
 from assistant.engine.hot_water import READD_BELOW_C, HotWater, hot_water
-from assistant.engine.mends import (
-    Mend,
-    divided,
-    mistaken,
-    other_starter,
-    thirst_changed,
-)
+from assistant.engine.mend_pieces import divided
+from assistant.engine.mends import Mend, mistaken
 from assistant.engine.naming import figure
+from assistant.engine.other_flour import other_starter, thirst_changed
 from assistant.engine.swaps import swaps_for
 from assistant.talk.reply import Outcome, Unclear
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from grammar.requests.mend_request import MendRequest
 from knowledge.records.kinetics import Kinetic
-from knowledge.records.lapses import Lapse
 
 
-def wrong_flour(
-    request: MendRequest, plan: Bowl, stage: str, assumed: tuple[str, ...], known: bool, room: Room
-) -> Outcome:
+def wrong_flour(case: Case) -> Outcome:
     """Another flour than planned is in the bowl."""
-    foods = room.kb.ingredients
+    request, plan, room, foods = case.request, case.plan, case.room, case.foods
     used = next((item for item in request.used if item in foods), None)
     flours = [row for row in plan.portions if foods[row.item].group == "flour"]
     meant = next((item for item in request.item if plan.g(item) > 0), None)
@@ -50,7 +43,8 @@ def wrong_flour(
     else:
         points, effect, source = _thirst(meant, used, room)
         points *= g / plan.holds(foods).flour_g
-        add = thirst_changed(plan, bowl, points, foods) if stage in ("mixing", "bulk") and abs(points) >= 0.3 else ()
+        soft = case.stage in ("mixing", "bulk") and abs(points) >= 0.3
+        add = thirst_changed(plan, bowl, points, foods) if soft else ()
         advice = f"Expect it {effect}."
         if points < -0.3 and add:
             advice += " Or add nothing: fold once more, a tin or a smaller shape holds it."
@@ -58,14 +52,13 @@ def wrong_flour(
     pieces, piece_g = divided(plan, after.dough_g)
     made = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", after.dough_g / plan.dough_g, None, source)
     read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
-    return mended(request, plan, made, read_as, assumed, known, room)
+    return mended(case, made, read_as)
 
 
-def wrong_starter(
-    request: MendRequest, hydration_pct: float, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room
-) -> Outcome:
+def wrong_starter(case: Case, hydration_pct: float) -> Outcome:
     """A stiff starter where a liquid one was meant, or the other way round."""
-    add, after = other_starter(plan, hydration_pct, room.kb.ingredients)
+    plan = case.plan
+    add, after = other_starter(plan, hydration_pct, case.foods)
     advice = (
         f"The starter at {figure(hydration_pct)} % holds {weight(after.starter_flour_g)} flour instead of "
         f"{weight(plan.starter_flour_g)}: work in what is missing a little at a time."
@@ -76,12 +69,12 @@ def wrong_starter(
         else "It works a little faster."
     )
     made = Mend(add, after, advice, clock, after.dough_g / plan.dough_g, None, "flour balance")
-    return mended(request, plan, made, f"starter of {figure(hydration_pct)} % hydration", assumed, known, room)
+    return mended(case, made, f"starter of {figure(hydration_pct)} % hydration")
 
 
-def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], known: bool, room: Room) -> Outcome:
+def wrong_thing(case: Case) -> Outcome:
     """Something else went in at the weight of what was meant: what its own equivalent would still want."""
-    foods = room.kb.ingredients
+    request, plan, room, foods = case.request, case.plan, case.room, case.foods
     used = next((item for item in request.used if item in foods), None)
     meant = next((item for item in request.item if plan.g(item) > 0), None)
     if used is None or meant is None:
@@ -89,9 +82,9 @@ def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], know
     g = request.poured_g if request.poured_g is not None else plan.g(meant)
     swapped = swaps_for(meant, g, shelf(room), bowl=plan, into=used)
     if not swapped.choices:
-        mend = mistaken(plan, meant, used, request.stage or "mixing", room.kb.all(Lapse), foods, g)
+        mend = mistaken(plan, meant, used, case.stage, case.lapses, foods, g)
         said = f"{weight(g)} {name_of(used, room)} in place of {name_of(meant, room)}"
-        return mended(request, plan, mend, said, assumed, known, room)
+        return mended(case, mend, said)
     choice = swapped.choices[0]
     wanted = next(part.g for part in choice.into if part.item == used)
     add = tuple(row for row in (Portion(used, wanted - g), *choice.also) if row.g >= 0.05)
@@ -103,7 +96,7 @@ def wrong_thing(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], know
     pieces, piece_g = divided(plan, after.dough_g)
     made = Mend(add, _with_pieces(after, pieces, piece_g), advice, "", 1.0, None, choice.source)
     read_as = f"{name_of(used, room)} in place of {name_of(meant, room)}"
-    return mended(request, plan, made, read_as, assumed, known, room)
+    return mended(case, made, read_as)
 
 
 def _with_pieces(bowl: Bowl, pieces: int | None, piece_g: float | None) -> Bowl:
@@ -138,8 +131,9 @@ def _thirst(meant: str, used: str, room: Room) -> tuple[float, str, str]:
     return points, effect, (first or second or (0.0, "", "trade practice"))[2]
 
 
-def water_too_hot(request: MendRequest, plan: Bowl, assumed: tuple[str, ...], room: Room) -> Outcome:
+def water_too_hot(case: Case) -> Outcome:
     """Water that was too hot: the dough's temperature, the leaven's fate, what to do."""
+    request, plan, room, assumed = case.request, case.plan, case.room, case.assumed
     water_c = request.water_c if request.water_c is not None else 100.0
     heat = heat_constants(room.kb.all(Kinetic))
     leaven = next((row.item for row in plan.portions if row.item.startswith("yeast")), None)

@@ -10,15 +10,9 @@ from assistant.engine.bowl import STARTER, Bowl
 from assistant.engine.composition import Portion
 from assistant.engine.heat import Heat
 from assistant.engine.hot_water import hot_water
-from assistant.engine.mends import (
-    by_feel,
-    forgotten,
-    grams_from_ounces,
-    over,
-    short_of_pieces,
-    thirst_changed,
-    under,
-)
+from assistant.engine.mend_pieces import short_of_pieces
+from assistant.engine.mends import by_feel, forgotten, grams_from_ounces, over, under
+from assistant.engine.other_flour import thirst_changed
 from assistant.engine.refusal import Refused
 from knowledge import load
 from knowledge.records.lapses import STAGES, Lapse
