@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 from grammar.complaint import hear
 from grammar.dangers import asks_for_rescue, dangers_heard
-from grammar.frames import Frame, Line, Own, fits, never_by_slots
+from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.going_on import supposes, turns_to
 
-_EATERS = ("person:baby", "person:child", "person:pregnant")
+_EATERS = {"baby", "child", "pregnant"}
 _SURE = 100.0
 """Nothing else a line says goes before a danger."""
 
@@ -39,7 +39,7 @@ def _reads(line: Line) -> Own | None:
 
 def _of_the_same(line: Line) -> bool:
     """Whether a line pleads for what was condemned, supposes it otherwise or turns to somebody else who may eat it."""
-    somebody = turns_to(line.text, line.lexicon) and any(fits(p, _EATERS) for p in line.phrases)
+    somebody = turns_to(line.text, line.lexicon) and any(_EATERS & {*t.ids("person")} for t in line.tokens)
     return somebody or asks_for_rescue(line.text, line.lexicon) or supposes(line.text, line.lexicon)
 
 
