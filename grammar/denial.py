@@ -29,6 +29,33 @@ def denied_on(phrases: Sequence[Phrase]) -> tuple[Phrase, ...]:
     return tuple(out)
 
 
+def hours_not_meant(phrases: Sequence[Phrase]) -> tuple[Phrase, ...]:
+    """The phrases of a line, each hour said not to be meant made part of the one that is: "at 7, not 6"."""
+    out: list[Phrase] = []
+    at = 0
+    while at < len(phrases):
+        last = next((one for one in reversed(out) if one.kind != "sep"), None)
+        told = last is not None and last.moment is not None and last.moment.minute is not None
+        if last is not None and told and _is_hour_denied(phrases, at):
+            while out[-1] is not last:
+                out.pop()
+            out[-1] = replace(last, tokens=(*last.tokens, *phrases[at].tokens, *phrases[at + 1].tokens))
+            at += 2
+        else:
+            out.append(phrases[at])
+            at += 1
+    return tuple(out)
+
+
+def _is_hour_denied(phrases: Sequence[Phrase], at: int) -> bool:
+    """Whether a "not" stands there before a bare number that may be an hour and is of nothing else."""
+    if "no" not in phrases[at].ids("negation") or at + 1 >= len(phrases):
+        return False
+    number, behind = phrases[at + 1], phrases[at + 2] if at + 2 < len(phrases) else None
+    value = number.quantity.value if number.kind == "amount" and number.dim == "num" and number.quantity else None
+    return value in range(25) and (behind is None or behind.kind != "label")
+
+
 def _denied_at(phrases: Sequence[Phrase], at: int) -> int | None:
     """The place of a thing denied by the phrase at a place: itself, or the one behind a "leave out"."""
     if phrases[at].negated:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from grammar.denial import denied_on
+from grammar.denial import denied_on, hours_not_meant
 from grammar.leads import led
 from grammar.lexicon import Term
 from grammar.moments import Moment, Window, completes, joined
@@ -68,7 +68,7 @@ def phrases(tokens: Sequence[Token]) -> tuple[Phrase, ...]:
     out: list[Phrase] = []
     for one in found:
         out.extend(one if isinstance(one, tuple) else (one,))
-    return led(denied_on(out))
+    return led(denied_on(hours_not_meant(out)))
 
 
 def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:

@@ -29,6 +29,8 @@ def guarded(line: FormulaRequest | None, room: Room) -> None:
     bound = room.bound
     if bound.said(*_ASKED) or bound.links() & _LINKS or line.size_lead or line.scale is not None or bound.asks():
         return
+    if bound.lexicon.small("puts_instead") & set(room.text.lower().replace(",", " ").split()):
+        return
     many = f"make it {figure(line.pieces)}"
     question = f"{bake.label} is under way. Is it to become {figure(line.pieces)} pieces, or is this a new dough?"
     raise Unclear(question, (many, f"new dough: {room.text.strip()}"))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from grammar.follow import changes, put_onto, without
 from grammar.frames import Bound, beside
 from grammar.moments import Moment, Window, minute_of_day
+from grammar.requests.hour_put import nearest
 from grammar.requests.plan_taken import Taken
 
 if TYPE_CHECKING:
@@ -88,11 +89,15 @@ def _of_that_day(new: Taken, earlier: tuple[Taken, ...]) -> Taken:
 
 
 def _same_day(new: Moment, earlier: Moment | None) -> Moment:
-    """A new hour alone keeps the day said before, a new day alone the hour."""
+    """A new hour alone keeps the day said before, and of its two the half nearer to that hour; a new day the hour."""
     if earlier is None or new.in_min is not None or new.part in ("tonight",):
         return new
     if new.day is None:
-        return replace(new, day=earlier.day, weeks=earlier.weeks)
+        stood = minute_of_day(earlier)
+        open_half = new.half is None and not new.sure and new.part is None
+        put = nearest(new.minute / 60, stood) if open_half and new.minute is not None and stood is not None else None
+        half = new.half if put is None else "pm" if put >= 720 else "am"
+        return replace(new, day=earlier.day, weeks=earlier.weeks, half=half)
     if new.minute is None and new.part is None:
         return replace(new, minute=earlier.minute, half=earlier.half, part=earlier.part)
     return new
