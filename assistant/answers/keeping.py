@@ -40,7 +40,8 @@ def keep(request: KeepRequest, room: Room) -> Outcome:
     entry = {"id": room.number, "at": room.stamp(), "text": name, "bake": bake.name, "kind": "kept"}
     was = f" It was {there.title} before." if there is not None and there.title != bake.name else ""
     text = f"Kept as {name}: {bake.name}.{was}"
-    change = {"what": "kept", "text": name, "bake": bake.name, "dough": bake.name, "said": dict(bake.said)}
+    of = {"bake": bake.name, "bake_id": bake.id, "dough": bake.name, "said": dict(bake.said)}
+    change = {"what": "kept", "text": name, **of}
     return Outcome("record", {"entry": entry}, f"{bake.name} kept as {name}", Page((Line(text),)),
                    bench=bench, change=change if bench != room.bench else None)  # fmt: skip
 

@@ -51,7 +51,8 @@ def _found(request: RecallRequest, entries: Sequence[Entry], room: Room) -> list
         return [_shown(one) for one in entries if _is_bake(one) and _matches(one, ways)]
     if request.scope == "last_time":
         return _last_time(request, entries, ways, room)
-    notes = [_shown(one) for one in entries if _what(one) == "note" and _matches(one, ways)]
+    names = _names_kept(entries)
+    notes = [_shown(one) for one in entries if _what(one) == "note" and _matches(one, ways, names)]
     if request.scope == "notes" or (notes and request.about):
         return notes
     return [_shown(one) for one in entries if one.kind not in NOT_SAID and _matches(one, ways)]
@@ -77,6 +78,16 @@ def _last_time(
     ends = min((one.seq for one in bakes if one.seq > chosen.seq), default=None)
     starts = chosen.seq if len(bakes) > 1 else 0
     return [_shown(one) for one in kept if one.seq >= starts and (ends is None or one.seq < ends)]
+
+
+def _names_kept(entries: Iterable[Entry]) -> dict[int, str]:
+    """For each dough kept under names, by its id, those names."""
+    names: dict[int, str] = {}
+    for one in entries:
+        if _what(one) == "kept" and one.change is not None and "bake_id" in one.change:
+            number = one.change["bake_id"]
+            names[number] = f"{names.get(number, '')} {one.change['text']}"
+    return names
 
 
 def _what(entry: Entry) -> str:
@@ -121,10 +132,11 @@ def _folded(text: str) -> str:
     return " ".join(folded(word) for word in plain(text).replace(".", " ").split())
 
 
-def _matches(entry: Entry, ways: Sequence[frozenset[str]]) -> bool:
-    """Whether every word looked for stands in the entry, by one of its names."""
+def _matches(entry: Entry, ways: Sequence[frozenset[str]], kept: Mapping[int, str] | None = None) -> bool:
+    """Whether every word looked for stands in the entry, by one of its names, or in a name its dough was kept under."""
     shown = _shown(entry)
-    text = _folded(f"{shown['text']} {shown['bake'] or ''}")
+    called = (kept or {}).get((entry.change or {}).get("bake_id", -1), "")
+    text = _folded(f"{shown['text']} {shown['bake'] or ''} {called}")
     return all(any(f" {name} " in f" {text} " for name in names) for names in ways)
 
 

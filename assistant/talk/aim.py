@@ -12,6 +12,7 @@ from assistant.talk.doughs import Baked, history, recent, under_way
 from assistant.talk.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
 from assistant.talk.steering import rest_of
 from grammar.lexicon import fold
+from grammar.requests.notes import heads_a_note
 from grammar.spoken import Spoken, spoken
 
 _ASKS = re.compile(
@@ -56,8 +57,8 @@ def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
 
 
 def _by_day(said: Spoken, scene: Scene) -> Aim | None:
-    if _TELLS.search(said.folded):
-        return None  # what was done is asked of the notebook itself
+    if _TELLS.search(said.folded) or heads_a_note(said.text, scene.lexicon):
+        return None  # what was done is asked of the notebook itself, and a note goes there whole
     hit = day_named(said, scene.kb)
     if hit is None or not looks_back(hit, said):
         return None

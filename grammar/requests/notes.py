@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit import told
+from grammar.lexicon import Lexicon
 from grammar.scanner import scan
 from grammar.tokens import Token
 
@@ -31,6 +32,10 @@ _IN_MIND = frozenset({"remember", "mind", "forget"})
 """Words of a head that asks for something to be gone by, not for its words to be kept."""
 _ASKS_BACK = frozenset({"about", "on", "from", "of", "in", "for", "with"})
 """Small words behind "notes" that look them up instead: "note about the rye"."""
+
+
+_A_SAYING = 2
+"""Words that say something at least."""
 
 
 def reads(line: Line) -> Own | None:
@@ -78,13 +83,29 @@ def _ahead(line: Line) -> str | None:
     if signed or kind == "down":
         return words
     after = tokens[at + 1]
+    if set(after.ids("link")) & _ASKS_BACK:
+        return words if _told_behind(tokens[at + 2 :], head) else None
     if kind == "note":
-        return None if set(after.ids("link")) & _ASKS_BACK or after.ids("kept") else words
+        return None if after.ids("kept") else words
     if kind == "remember":
         figures = any(one.quantity is not None for one in tokens[at + 1 :])
         bid = "to" in after.ids("link")
         return words if bid or not figures else None
     return None
+
+
+def heads_a_note(text: str, lexicon: Lexicon) -> bool:
+    """Whether a line begins with a head of a note."""
+    head = next((one for one in scan(text, lexicon) if not _polite(one)), None)
+    return head is not None and bool(head.ids("jot"))
+
+
+def _told_behind(tokens: Sequence[Token], head: Token) -> bool:
+    """Whether behind what a note is about, set off by a sign, it says something ("note on the rye: slow today"); a
+    comma sets off one note alone."""
+    signs = {":", "-", "–", "—", ";", "."} | ({","} if not head.text.lower().endswith("s") else set())
+    at = next((n for n, one in enumerate(tokens) if one.kind == "MARK" and one.text in signs), len(tokens))
+    return sum(one.kind != "MARK" for one in tokens[at + 1 :]) >= _A_SAYING
 
 
 def _polite(token: Token) -> bool:
