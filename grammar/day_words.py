@@ -157,6 +157,8 @@ def _is_day(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> bool:
     if before and (before[-1].kind in ("CLOCK", "PART", "DAY") or before[-1].ids("link")):
         return True
     after = _word(lx, i + 1)
+    if after == "at" and _word(lx, i + 2).isdigit() and int(_word(lx, i + 2)) > 12:
+        return False  # no hour of the dial, so what it stood at
     return i + 1 >= len(lx) or lx[i + 1].kind in ("clock", "hour", "number") or after in PART_WORDS or after in _AT
 
 

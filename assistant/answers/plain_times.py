@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import replace
+from datetime import timedelta
 from typing import Any
 
 from assistant.answers.baking_times import baking, boiling, pot_boils
@@ -21,7 +22,8 @@ from assistant.engine.temperature_path import steady
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
 from assistant.voice.page import Line, Page
-from assistant.voice.spans import degrees_said, hours_said, range_said, roughly_said
+from assistant.voice.spans import clock_said, degrees_said, hours_said, range_said, roughly_said
+from grammar.moments import resolve
 from grammar.requests.timing import TimingRequest
 from knowledge.records.breads import Bread
 from knowledge.records.durations import Duration
@@ -147,6 +149,10 @@ def _practice(request: TimingRequest, room: Room, stage: str, bread: Bread | Non
         + (f" for {bread.name.lower()}." if bread is not None else "."),
         f"Done when: {record.sign}.",
     ]
+    if stage == "preheat" and request.until is not None and request.until.minute is not None:
+        hot_at = resolve(request.until, room.now)
+        on_at = hot_at - timedelta(minutes=usual)
+        said.insert(0, f"For {clock_said(hot_at, room.now)}: on at {clock_said(on_at, room.now)}.")
     temp_c = bread.oven_c_usual if stage == "preheat" and bread is not None else room.kitchen_c
     fields = {"stage": stage, "minutes": usual, "low_min": low, "high_min": high, "temp_c": temp_c}
     return stage_outcome(fields, f"how long: {name}", tuple(said), (), (record.source,))

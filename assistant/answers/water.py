@@ -5,13 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.answers import answers
-from assistant.answers.fermentation_models import Models, models
+from assistant.answers.fermentation_models import models
 from assistant.answers.water_balance import balance, predicted
 from assistant.answers.water_mixed import mixed_water, warmed_up
 from assistant.engine.refusal import Refused
 from assistant.talk.reply import Outcome
 from assistant.talk.room import Room
-from assistant.voice.page import Line, Page
 from assistant.voice.spans import degrees_said
 from grammar.requests.water import WaterRequest
 
@@ -20,8 +19,6 @@ from grammar.requests.water import WaterRequest
 def answer(request: WaterRequest, room: Room) -> Outcome:
     """The water's temperature, grams and ice."""
     _refuse_unlikely(request)
-    if request.judged and request.need_c is not None:
-        return _all_right(request, models(room.kb))
     if request.predicts and request.was_water_c is not None:
         return predicted(request, room, models(room.kb))
     if request.cold_g is not None and request.need_c is not None:
@@ -59,24 +56,3 @@ def _refuse_unlikely(request: WaterRequest) -> None:
                 f"{degrees_said(temp_c)} is no temperature for {'a kitchen' if name == 'kitchen' else name}",
                 "say each thing with its own figure: flour 20, kitchen 22, tap 14",
             )
-
-
-def _all_right(request: WaterRequest, m: Models) -> Outcome:
-    """Whether water of a temperature may be used."""
-    assert request.need_c is not None
-    most_c = m.heat.starter_most_c if request.with_starter else m.heat.water_most_c
-    what = "where starter is dissolved in it" if request.with_starter else "in a dough"
-    if request.need_c > most_c:
-        raise Refused(
-            f"water of {degrees_said(request.need_c)} is too hot: at most {degrees_said(most_c)} {what}",
-            f"let it cool to {degrees_said(most_c)}; to bring dough to 25 °C it usually takes 20 to 30 °C",
-        )
-    text = (
-        f"Water of {degrees_said(request.need_c)} harms nothing (at most {degrees_said(most_c)} {what}). "
-        "What the dough needs depends on flour and kitchen: say both."
-    )
-    return Outcome(
-        "explanation", {"topic": "water temperature", "text": text},
-        f"is water of {degrees_said(request.need_c)} all right", Page((Line(text),)),
-        sources=(m.records["water_limits"].source,),
-    )  # fmt: skip

@@ -18,6 +18,7 @@ _FORGETS = {
     "ratio": ("seed_g", "flour_g", "water_g"),
     "ripe_at": ("ripe_at", "ripe_in_min"),
     "ripe_in_min": ("ripe_at", "ripe_in_min"),
+    "ratio_asked": ("ratio", "seed_g", "flour_g", "water_g"),
 }
 """For what is said anew of a build, what it stands instead of."""
 
@@ -177,7 +178,8 @@ def _moment_of(hit: Hit | None) -> Moment | None:
 def _for_another_hour(line: Line) -> Own | None:
     """Another hour put for the one the last build is wanted for."""
     hour = another_hour(line) if line.context.focus == "feed" else None
-    return None if hour is None else Own(FeedRequest(ripe_at=hour), _PUT)
+    asked = any("ratio" in phrase.ids("feeding") for phrase in line.phrases)
+    return None if hour is None else Own(FeedRequest(ripe_at=hour, ratio_asked=asked), _PUT)
 
 
 _PUT = 12.0

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from grammar.frames import NOTHING, Bound, fits
 from grammar.moments import Moment
 from grammar.requests.plan_hours import Hours
+from grammar.requests.timing_stage import stages_of
 
 if TYPE_CHECKING:
     from grammar.requests.plan import PlanRequest
@@ -32,7 +33,7 @@ def makes_a_plan(request: PlanRequest, bound: Bound) -> bool:
         if "told" in bound.context.standing and request.pieces is not None and not bound.of("hour"):
             return False  # so many of a bake under way are told of; they are no new plan
         return kept != type(request)()
-    of_stage = bound.said("ask:when") and bound.said("stage:*") and not bound.said("ask:plan*")
+    of_stage = bound.said("ask:when", "ask:how_long", "stand:left") and stages_of(bound) and not bound.said("ask:plan*")
     if of_stage and (request.ready is None or not request.names_dough):
         return False
     if bound.said("ask:how_many") and (request.ready, request.bake_at, request.start) == (None,) * 3:

@@ -20,7 +20,7 @@ from grammar.spoken import matched, spoken
 from grammar.telling import where_it_lies
 
 _OF_TALK = {
-    "timing": {"kitchen_c", "kitchen_night_c", "fridge_c", "freezer_c", "altitude_m"},
+    "timing": {"kitchen_c", "kitchen_night_c", "fridge_c", "freezer_c", "altitude_m", "oven_fan"},
     "water": {"kitchen_c", "fridge_c", "tap_c", "friction_c"},
     "feed": {"kitchen_c", "kitchen_night_c", "fridge_c"},
     "plan": {

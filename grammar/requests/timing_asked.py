@@ -27,7 +27,7 @@ def stage_named(bound: Bound, warmths: Warmths) -> str | None:
     """The stage asked about: the most particular one named; a preferment's own; an oven's where it is that hot."""
     names = stages_of(bound)
     timed = bound.first("lasts_min") is not None or bound.said(*STARTER)
-    if bound.said("ask:oven_heat") and not warmths.placed and not timed:
+    if asks_the_oven(bound) and not warmths.placed and not timed:
         return "bake"
     if bound.first("preferment") is not None and not {"bake", "boil"} & set(names):
         return "preferment"
@@ -40,6 +40,15 @@ def stage_named(bound: Bound, warmths: Warmths) -> str | None:
         return "heat_pot"
     specific = [name for name in names if name != "bulk"]
     return specific[0] if specific else names[0]
+
+
+def asks_the_oven(bound: Bound) -> bool:
+    """Whether the oven's heat is asked for, or degrees and minutes of a bread at once."""
+    oven = bound.said("cue:oven", "holds:oven") and bound.said("ask:what", "ask:how_warm", "heat:degrees")
+    degrees = oven or bound.said("ask:how_warm", "heat:degrees")
+    both = degrees and bound.said("ask:how_long") and bound.said("bread:*", "piece:*")
+    both = both and set(stages_of(bound)) <= {"bake"}
+    return bound.said("ask:oven_heat") or both
 
 
 _SHAPED = ("look:shaped", "so_far:shaped", "mark:shape")
@@ -63,7 +72,10 @@ def _after_shaping(bound: Bound) -> bool:
 
 
 def asks_of_the_oven(bound: Bound, warmths: Warmths) -> bool:
-    """Whether the oven itself, its stone or its pot is to get hot: no bread is named, and the warmth is an oven's."""
+    """Whether the oven itself, its stone or its pot is to get hot: it is asked when to put it on, or no bread is named,
+    and the warmth is an oven's."""
+    if bound.said("step:preheat") and bound.said("ask:when", "ask:how_long"):
+        return True
     if bound.said("bread:*", "piece:*") or not bound.said("holds:oven", "cue:oven", "look:heavy", "holds:iron_pot"):
         return False
     said_c = warmths.target_c if warmths.target_c is not None else warmths.temp_c
@@ -99,8 +111,8 @@ def solve_for(bound: Bound, stage: str | None, spans: Spans, warmths: Warmths, l
 def asks(bound: Bound, spans: Spans, judged: bool) -> bool:
     """Whether the line asks about time at all."""
     words = (
-        "ask:how_long", "ask:when", "look:left", "ask:what_if", "ask:what", "ask:what_share", "ask:how_far",
-        "sought:share",
+        "ask:how_long", "ask:when", "look:left", "stand:left", "ask:what_if", "ask:what", "ask:what_share",
+        "ask:how_far", "sought:share",
         "ask:lasts", "ask:how_to_see", "look:came_out", "unit:minutes", "unit:hours",
     )  # fmt: skip
     timed = spans.lasts is not None or (spans.begun is not None and spans.until is not None)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from itertools import pairwise
 
 from grammar.frames import Bound, fits
 from grammar.requests.timing_leaven import parts_of
@@ -63,13 +62,20 @@ def ratio_of(bound: Bound) -> tuple[float, float, float] | None:
 
 
 def starter_times(bound: Bound) -> float | None:
-    """How many times as much starter: "double the starter", "half the levain", "twice the starter"."""
-    for before, after in pairwise(bound.phrases):
-        if not fits(after, STARTER):
+    """How many times as much starter: "double the starter", "half the amount of levain", "cut the starter in half"."""
+    told = [one for one in bound.phrases if one.kind != "link"]
+    for place, phrase in enumerate(told):
+        if not fits(phrase, STARTER):
             continue
-        if before.kind == "amount" and before.dim == "share" and before.quantity is not None:
-            return before.quantity.value if before.quantity.value <= 0.5 else None
-        said = next((times for word, times in _TIMES if before.kind == "label" and fits(before, (word,))), None)
+        before = told[place - 1] if place else None
+        part = bound.next_to(phrase, -1)  # "a fifth of starter" is a share of the flour
+        if part.kind == "amount" and part.dim == "share" and part.quantity is not None:
+            return part.quantity.value if part.quantity.value <= 0.5 else None
+        number = told[place - 2].quantity if place > 1 and before is not None and fits(before, ("act:scale",)) else None
+        if number is not None:
+            return number.value
+        beside = [one for one in (before, *told[place + 1 : place + 2]) if one is not None and one.kind == "label"]
+        said = next((times for one in beside for word, times in _TIMES if fits(one, (word,))), None)
         if said is not None:
             return said
     return None

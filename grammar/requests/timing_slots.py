@@ -107,7 +107,7 @@ _WORDS = {
     "cold": Slot(term=("feeding:cold",), weight=UNLIKELY),
     "preferment": Slot(term=("preferment:*",)),
     "grain": Slot(term=WHOLEGRAIN, weight=UNLIKELY),
-    "fan": Slot(term=("cue:fan",)),
+    "fan": Slot(term=("cue:fan",), weight=CERTAIN),
     "hob": Slot(term=("hob:*",), weight=SELDOM),
     "pot": Slot(term=("cue:pot",), weight=-0.6),
     "without": Slot(
@@ -129,7 +129,7 @@ CUES = speaks(
         "ask:when stage:* cue:overnight_dose look:done_by ask:what_if act:use act:change feeding:cold "
         "topic:cold_kitchen act:correct cue:risen sought:share"
     ),
-    likely="look:* heat:reach heat:kilowatt heat:watt",
+    likely="look:* heat:reach heat:kilowatt heat:watt step:preheat",
     maybe=(
         "look:until span:* ask:is_it ask:what ask:can_i cue:fridge cue:kitchen cue:dough cue:percentages "
         "look:feel ingredient:yeast* yeast_kind:* so_far:* cue:limit cue:only_this link:instead cue:oven "
@@ -140,7 +140,7 @@ CUES = speaks(
     seldom="cue:usual cue:pieces cue:pot cue:place act:make heat:degrees cue:starter ask:how_much ask:* mark:shape",
     heard=(
         "cue:salt cue:flour cue:water mistake:poured kept:bakes feeding:keep ingredient:honey cue:use_up fits:tub "
-        "holds:tray away:out"
+        "holds:tray away:out starts:now step:mix step:shape clocked:in_oven act:halve act:double act:triple act:scale"
     ),
 )  # fmt: skip
 
@@ -150,6 +150,7 @@ NEEDS = (
     "look:leave_out", "look:came_out", "slot:risen_now", "heat:from",
     "ask:oven_heat", "slot:preferment", "unit:minutes", "unit:hours", "heat:reach",
     "ask:how_far", "ask:how_warm", "ask:lasts", "slot:oven_c",
-    "cue:overnight_dose",
+    "cue:overnight_dose", "look:shaped", "step:divide", "step:preheat",
+    "act:halve", "act:double", "act:triple",
 )  # fmt: skip
 RULED_OUT = ("symptom:*", "ask:weigh_at", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")

@@ -1,13 +1,16 @@
-"""The stages a line about time names, without those that only end the one asked about."""
+"""The stages a line about time names, and those that are asked about by what ends them."""
 
 from __future__ import annotations
 
-from grammar.frames import Bound
+from grammar.frames import Bound, fits
 from grammar.phrases import Phrase
 
 _ENDS = frozenset({"before", "until"})
 _SAID_ENDS = frozenset({"before", "until", "till", "til"})
 _HOT = frozenset({"bake", "boil"})
+_IS_SO = frozenset({"done", "so"})
+BY_HAND = ("look:shaped", "step:shape", "step:divide", "step:preshape")
+"""What is done by hand with a dough that has risen in one piece: until it is done, the bulk goes on."""
 
 
 def named(bound: Bound, kind: str) -> list[str]:
@@ -25,7 +28,13 @@ def stages_of(bound: Bound) -> list[str]:
         ends = bool(_HOT & set(names)) and place > 0 and _leads_to_an_end(bound.phrases[place - 1])
         ended = ended or ends
         found += () if ends else names
-    return found or (["proof"] if ended else [])
+    return found or (["proof"] if ended else ["bulk"] if until_by_hand(bound) else [])
+
+
+def until_by_hand(bound: Bound) -> bool:
+    """Whether the dough is yet to be divided or shaped, and it is asked how long till then."""
+    to_come = any(fits(one, BY_HAND) and one.meant and not _IS_SO & set(one.meant) for one in bound.phrases)
+    return to_come and bound.said("ask:how_long", "ask:when", "stand:left") and not bound.said("so_far:shaped")
 
 
 def keeps_cold(bound: Bound) -> bool:

@@ -56,8 +56,6 @@ class WaterRequest:
     piece: str | None = None
     no_thermometer: bool = False
     ice: bool = False
-    judged: bool = False  # "is 50 C water all right"
-    with_starter: bool = False
     degrees_said: tuple[str, ...] = ()
     fahrenheit: bool = False  # bare figures were in it
 
@@ -78,7 +76,7 @@ def _followed(line: WaterRequest, earlier: WaterRequest, bound: Bound) -> WaterR
     return put_onto(earlier, changes(again or line), dict.fromkeys(("target_c", "flour_c", "room_c"), _ASKED))
 
 
-_ASKED = ("need_c", "judged")
+_ASKED = ("need_c",)
 """What was asked of a warmth that is another now."""
 
 
@@ -86,8 +84,7 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
     """The request; None where no temperature of water, or of a dough from water, is asked about."""
     parts = parts_said(bound, fahrenheit)
     predicts = bound.said("heat:dough_asked") and parts.was_water_c is not None and parts.came_out_c is None
-    judged = _judged(bound, parts)
-    if not (predicts or judged or _asked(bound, parts)):
+    if not (predicts or _asked(bound, parts)):
         return None
     friction = bound.first("friction_c")
     water_g = bound.base("water_g") or bound.base("water_figure_g")
@@ -130,8 +127,6 @@ def build(bound: Bound, fahrenheit: bool = False) -> WaterRequest | None:
         rye=bound.first("grain") is not None,
         no_thermometer=bound.said("heat:no_thermometer") or (bound.said("heat:kettle") and parts.tap_c is not None),
         ice=bound.said("heat:ice"),
-        judged=judged,
-        with_starter=judged and bound.said("cue:starter", "ingredient:starter*"),
         degrees_said=parts.degrees.remarks,
         fahrenheit=parts.degrees.fahrenheit,
     )
@@ -163,16 +158,6 @@ def _asked(bound: Bound, parts: Parts) -> bool:
     if named and bound.said(*_WATER):
         return True
     return bound.context.focus == "water" and (parts.any or bool(bound.hits))
-
-
-def _judged(bound: Bound, parts: Parts) -> bool:
-    """Whether a water's own temperature is put up for judgement: "is 50 C water all right"."""
-    hit = bound.first("need_c")
-    others = (parts.target_c, parts.tap_c, parts.flour_c, parts.room_c)
-    alone = all(one is None for one in others) and bound.first("water_g") is None
-    named = hit is not None and hit.amount is not None and hit.amount.dim == "temperature" and hit.label is not None
-    asks = bound.said("heat:water_temp", "heat:ice", "heat:no_thermometer", "heat:dough_asked")
-    return alone and named and not asks and bound.context.focus != "water"
 
 
 def _onto_cold(bound: Bound) -> bool:
