@@ -47,8 +47,8 @@ _ONE = (
     rf"{_LEAD}(?:what|which|tell me what|say what|how much|how many)(?: temperature| size| figure)? (?:<hand:knows>)"
     rf"(?: set)? (?:<hand:about>) (?:<hand:the> )*(?P<name>.+?)(?: temperature| setting)?"
     rf"(?:,? how (?:warm|cold|hot|many|much) (?:is|was|does|are) (?:it|that|they)(?: (?:<kit_word:holds>))?)?{_END}",
-    rf"{_LEAD}(?:what|whatve|which)(?: (?:have|do|did))? (?:you|i) (?:got|have|set|put|keep|say|said|tell you|told you) "
-    rf"(?:<hand:the> )*(?P<name>.+?) (?:down as|down at|in as|set to|set at|is|was|at)(?: at)?{_END}",
+    rf"{_LEAD}(?:what|whatve|which)(?: (?:have|do|did))? (?:you|i) (?:got|have|set|put|keep|say|said|tell you|told you)"
+    rf" (?:<hand:the> )*(?P<name>.+?) (?:down as|down at|in as|set to|set at|is|was|at)(?: at)?{_END}",
     rf"{_LEAD}(?:what|which) (?P<name>.+?)(?: temperature| temp| figure| size)? (?:<hand:knows>){_END}",
     rf"{_LEAD}remind me (?:of |what |how (?:warm|cold|hot) )?(?:<hand:the> )*(?P<name>.+?)"
     rf"(?: is| was| temperature| temp)*{_END}",

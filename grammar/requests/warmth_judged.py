@@ -15,7 +15,8 @@ _STARTER = ("ingredient:starter*", "cue:starter")
 _YEAST = ("ingredient:yeast*", "yeast_kind:*", "cue:leaven")
 _STANDS = ("cue:kitchen", "cue:place", "cue:dough", "stage:bulk", "stage:proof", "step:proof", "look:proofing_box")
 _TOO_HOT = ("ask:too_hot", "mistake:hot_water")
-_JUDGED = (*_TOO_HOT, "ask:heat_ok", "ask:is_it", "ask:can_i", "stance:will_take")
+_JUDGED = (*_TOO_HOT, "ask:heat_ok", "ask:is_it", "ask:can_i", "stance:will_take", "ask:too_long",
+           "hazard:safe")
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +40,8 @@ def build(bound: Bound) -> WarmthJudgedRequest | None:
     quantity = None if hit is None or hit.amount is None else hit.amount.quantity
     wet, place, starter, yeast = (bound.said(*words) for words in (_WET, _STANDS, _STARTER, _YEAST))
     judged = bound.said(*_TOO_HOT) or ((wet or starter or yeast) and bound.said(*_JUDGED))
-    asks = bound.asks() or bound.inverted() or bound.said("ask:is_it", "ask:can_i", "stance:will_take")
+    asks = bound.asks() or bound.inverted() or bound.said("ask:is_it", "ask:can_i", "stance:will_take", "ask:too_long",
+           "hazard:safe")
     done = hit is None or "done" in hit.meant or bound.said("mistake:water_was")
     if quantity is None or done or not (asks and judged and (wet or place or starter or yeast)):
         return None
