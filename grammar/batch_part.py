@@ -30,6 +30,13 @@ def batch_part(bound: Bound) -> float | None:
     return None
 
 
+def put_in_part(bound: Bound) -> bool:
+    """Whether something is put into a part of the batch only, and the rest has none: "in a third of them"."""
+    pairs = zip(bound.phrases, bound.phrases[1:], strict=False)
+    parts = (n for n, (link, share) in enumerate(pairs, 2) if "in" in link.ids("link") and share.dim == "share")
+    return bound.context.has_bake and any(_of_the_batch(bound.phrases[n:], False) for n in parts)
+
+
 def _of_the_batch(behind: tuple[Phrase, ...], share: bool) -> bool:
     """Whether what stands behind an amount is the batch: "of them", "of the rolls"; behind a share the diet will do."""
     if not behind:

@@ -41,7 +41,9 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     figures = [hit for hit in bound.hits if hit.amount is not None]
     only_asked = bool(getattr(request, "asked", ()) or getattr(request, "pieces_asked", False))
     as_it_is = only_asked and not figures  # "how much flour do I need": what is asked of the dough as it is
-    if (bound.said("ask:should_i") and not as_it_is) or (not figures and bound.said(*_MISHAPS)):
+    weighed = {hit.slot for hit in figures} == {"piece_g"}
+    in_a_unit = weighed and bound.said("ask:*") and bound.said("into:*", "unit:*")
+    if in_a_unit or (bound.said("ask:should_i") and not as_it_is) or (not figures and bound.said(*_MISHAPS)):
         return True
     if not figures and not only_asked and not bound.said(*_BIDDEN) and (
         _only_spoken_of(bound) or _nothing_bidden(bound)

@@ -18,7 +18,7 @@ from grammar.levels import ALONE
 from grammar.lexicon import Lexicon
 from grammar.moods import leaves_it_be, only_wished
 from grammar.phrases import Phrase, phrases
-from grammar.reasons import bidden_parts, ends_in_a_total
+from grammar.reasons import bidden_parts, says_a_total
 from grammar.same_question import settled
 from grammar.scanner import scan
 from grammar.shell import without_shell
@@ -135,7 +135,7 @@ def read(text: str, lexicon: Lexicon, frames: Sequence[Frame], context: Context 
             distinct.append(reading)
     distinct = _or_at_last(frames, line, distinct)
     whole = Read(text, tuple(distinct), tokens, repairs, unknown, pieces)
-    if _moves_the_plan(whole) or (_is_clean_change(whole) and not ends_in_a_total(line)):
+    if _moves_the_plan(whole) or (_is_clean_change(whole) and not says_a_total(line)):
         return whole
     return _bidden(whole, line, frames)
 

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from functools import lru_cache
+from itertools import pairwise
 
 from grammar.frames import Line, fits
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
+from grammar.telling_clause import only_tells
 
 _BIDS = (
     "act:change", "act:add", "act:back", "act:put_back", "act:double", "act:triple", "act:halve", "act:half_again",
@@ -26,7 +29,7 @@ _NO_WHY = (*_NO_REASON, "act:*", "cue:fewer", "cue:greater")
 _ENDS = ",;.!-"
 _LONGEST = 4
 _IT = re.compile(r"\b(it|them|that|those)\b", re.IGNORECASE)
-_WISHED = re.compile(r"\b(then|please|pls|thanks)\b", re.IGNORECASE)
+_WISHED = re.compile(r"\b(then|please|pls|thanks|instead)\b", re.IGNORECASE)
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*")
 
 
@@ -42,18 +45,13 @@ def bidden_parts(line: Line) -> Iterator[str]:
         opens = opens or (n > 1 and phrases[n - 1].kind == "sep" and phrases[n - 1].text.strip() in _ENDS)
         if n and _is_figure_alone(after) and (_leads_to(line.text[:start], line.lexicon) or opens):
             yield from _of_what(line.text[start:], line.text[:start], before, line.lexicon)
-        behind = line.text[phrase.tokens[-1].end :]
-        if opens and _bids(after, line.text[start:]) and _is_reason(before, line.text[:start], line.lexicon):
-            yield _with_its_thing(line.text[start:], before)
-        if opens and _bids(after, line.text[start:]) and _is_of_people(before, line.text[:start], after, line.lexicon):
-            yield line.text[start:]
-        ends = n > 0 and phrase.kind == "sep" and phrase.text.strip() in _ENDS
-        if ends and _bids(before, line.text[:start]) and _is_reason(after[1:], behind, line.lexicon):
-            yield line.text[:start]
-        if ends and _says_so_much(before) and _is_of_people(after[1:], behind, before, line.lexicon):
-            yield line.text[:start]
-        if ends and _says_so_much(after[1:]) and _is_of_people(before, line.text[:start], after, line.lexicon):
-            yield behind
+        head, tail, rest = line.text[:start], line.text[start:], line.text[phrase.tokens[-1].end :]
+        if opens:
+            cut = not line.lexicon.small("breaks").isdisjoint(_words(head)[-1:])
+            yield from _where_the_rest_tells(_Part(after, tail), _Part(before, head, cut), line.lexicon)
+        if n and phrase.kind == "sep" and phrase.text.strip() in _ENDS:
+            for bid, told in ((before, head), (after[1:], rest)), ((after[1:], rest), (before, head)):
+                yield from _where_the_rest_tells(_Part(*bid), _Part(*told, cut=True), line.lexicon)
     for token in line.tokens[1:]:
         if "why" in _reasons(token.text, line.lexicon):
             before = tuple(one for one in phrases if one.tokens[0].start < token.start)
@@ -63,12 +61,52 @@ def bidden_parts(line: Line) -> Iterator[str]:
                 yield line.text[: token.start]
 
 
-def ends_in_a_total(line: Line) -> bool:
-    """Whether a line tells of people who come or stay away and ends in how many are needed then: "two cannot come, so
-    34"."""
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part of a line. cut: a sign or a word like "so" parts it from the rest."""
+
+    phrases: Sequence[Phrase]
+    text: str
+    cut: bool = False
+
+
+def _where_the_rest_tells(bid: _Part, told: _Part, lexicon: Lexicon) -> Iterator[str]:
+    """The part that bids, where the other one only gives the reason, tells of people or how something is."""
+    bids = _bids(bid.phrases, bid.text)
+    if bids and _is_reason(told.phrases, told.text, lexicon):
+        yield _with_its_thing(bid.text, told.phrases)
+    says = bids or _says_so_much(bid.phrases)
+    plainly = told.cut and (bids or _does_once(bid.phrases)) and _only_tells(told, lexicon)
+    if plainly or (says and _is_of_people(told.phrases, told.text, bid.phrases, lexicon)):
+        yield bid.text
+
+
+def _only_tells(told: _Part, lexicon: Lexicon) -> bool:
+    """Whether a part without a figure says how something is, and nothing else."""
+    if any(phrase.kind == "amount" or fits(phrase, _NO_REASON) for phrase in told.phrases):
+        return False
+    return only_tells(told.text, lexicon)
+
+
+def _does_once(phrases: Sequence[Phrase]) -> bool:
+    """Whether a part makes the whole so many times as much, or leaves a thing out."""
+    return any(fits(phrase, _TIMES) for phrase in phrases) or _leaves_out(phrases)
+
+
+def says_a_total(line: Line) -> bool:
+    """Whether a line tells of people who come or stay away and says apart from that, or ends in, how many are needed
+    then: "two cannot come, so 34"."""
     last = line.phrases[-1:]
     led = last and _is_figure_alone(last) and _leads_to(line.text[: last[0].tokens[0].start], line.lexicon)
-    return bool(led) and _of_how_many_come(line.phrases, _reasons(line.text, line.lexicon))
+    many = [one for one in line.phrases if one.kind == "amount"]
+    ends = [0, *(one.tokens[0].start for one in line.phrases if one.kind == "sep"), len(line.text)]
+    told = [
+        (start, end) for start, end in pairwise(ends)
+        if _of_how_many_come([one for one in line.phrases if start <= one.tokens[0].start < end],
+                             _reasons(line.text[start:end], line.lexicon))
+    ]  # fmt: skip
+    apart = bool(told) and not any(start <= one.tokens[0].start < end for one in many for start, end in told)
+    return (apart and bool(many)) or (bool(led) and bool(told))
 
 
 def _of_how_many_come(phrases: Sequence[Phrase], why: frozenset[str]) -> bool:
@@ -113,7 +151,7 @@ def _bids(phrases: Sequence[Phrase], text: str) -> bool:
 
 def _says_so_much(phrases: Sequence[Phrase]) -> bool:
     """Whether a part holds a figure, or leaves a thing out: what may be bidden, whatever its verb."""
-    return any(phrase.kind == "amount" or fits(phrase, _TIMES) for phrase in phrases) or _leaves_out(phrases)
+    return any(phrase.kind == "amount" for phrase in phrases) or _does_once(phrases)
 
 
 def _leaves_out(phrases: Sequence[Phrase]) -> bool:
@@ -129,10 +167,11 @@ def _is_of_people(phrases: Sequence[Phrase], text: str, bid: Sequence[Phrase], l
     told = [phrase for phrase in phrases if "person" not in _reasons(phrase.text, lexicon)]
     if any(fits(phrase, barred) or (phrase.kind == "amount" and phrase.dim not in _HARMLESS) for phrase in told):
         return False
-    named = _NAME.match(text) is not None
-    return named or bool({"person", "health", "doings"} & _reasons(text, lexicon))
+    why = _reasons(text, lexicon)
+    return _NAME.match(text) is not None or bool(_OF_PEOPLE & why) or _of_how_many_come(phrases, why)
 
 
+_OF_PEOPLE = frozenset({"person", "health", "doings"})
 _TIMES = ("act:double", "act:triple", "act:halve", "act:half_again")
 _HARMLESS = ("num", "share", "day")
 """Amounts a reason about people may hold: how many or what part of them they are, and a day without an hour."""

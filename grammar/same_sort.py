@@ -92,12 +92,12 @@ def _nouns(tokens: Sequence[Token], k: int, behind_only: bool = False) -> list[T
 
 def is_thing(token: Token) -> bool:
     """Whether a word names what a figure may be said of."""
-    return token.kind == "TERM" and any(token.ids(kind) for kind in _THINGS)
+    return token.kind == "TERM" and (any(token.ids(kind) for kind in _THINGS) or is_counted(token))
 
 
 def is_counted(token: Token) -> bool:
     """Whether a word is of what is counted, not weighed."""
-    return any(token.ids(kind) for kind in _COUNTED)
+    return any(token.ids(kind) for kind in _COUNTED) or "tin" in token.ids("cue")
 
 
 def _same_thing(one: Token, other: Token, lexicon: Lexicon) -> bool:

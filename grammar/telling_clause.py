@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
-from grammar.clause_begins import HOW_IT_IS, SUBJECT, begins, led_in
+from grammar.clause_begins import HOW_IT_IS, INVERTED, SUBJECT, begins, led_in
 from grammar.lexicon import Lexicon, fold
 
 _MARKS = r"(?<!\d)[,;:.!?()\n]+|[,;:.!?()\n]+(?!\d)|\s[-–—]\s"
@@ -52,6 +52,12 @@ def telling_clauses(text: str, lexicon: Lexicon) -> tuple[Clause, ...]:
     return tuple(out)
 
 
+def only_tells(text: str, lexicon: Lexicon) -> bool:
+    """Whether every clause of a text says how something is."""
+    parts = [words for part in _cuts(lexicon).split(text.lower()) if (words := _words(part, lexicon))]
+    return bool(parts) and all(_mood(words, lexicon) == SO for words in parts)
+
+
 @lru_cache(maxsize=4)
 def _cuts(lexicon: Lexicon) -> re.Pattern[str]:
     """Where a clause ends."""
@@ -74,6 +80,9 @@ def _mood(words: Sequence[str], lexicon: Lexicon) -> str | None:
         return SO
     if said.startswith(tuple(lexicon.small("corrects"))):
         return None
+    able = begins(words, lexicon, "may") and begins(words[1:], lexicon, "doer") and len(words) > _SHORT
+    if able and not begins(words[2:], lexicon, "wishes", "asks_for"):
+        return ASKED
     if begins(words, lexicon, *HOW_IT_IS) or said in lexicon.small("asks_again"):
         return ASKED
     own = lexicon.small("teller")
@@ -99,7 +108,27 @@ def _tells(words: Sequence[str], lexicon: Lexicon) -> bool:
             return True
         if word in small("wishes"):
             return False
-    return False
+    return _is_named(words, lexicon)
+
+
+def _is_named(words: Sequence[str], lexicon: Lexicon) -> bool:
+    """Whether a clause begins with the name of a thing or of somebody and a verb of being."""
+    if begins(words, lexicon, *_NO_NAME):
+        return False
+    name = words[begins(words, lexicon, "owner", "article") :]
+    how = name[1:2] if name and name[0].partition("'")[2] in lexicon.small("leaning") else ()
+    is_so = any(len(name) == _SHORT or one.endswith("ing") or lexicon.letter(one) in _HOW for one in how)
+    return is_so or not lexicon.small(*INVERTED, *_IS).isdisjoint(name[1 : 1 + _NAME])
+
+
+_NO_NAME = (
+    "is", "was", "has", "does", "did", "do", "may", "asks_anywhere", "asks_whether", "wishes", "bids_first",
+    "bids_either", "bids_plain", "joins", "you",
+)  # fmt: skip
+"""What no name begins with."""
+_SHORT = 2
+_HOW = frozenset("jr")
+"""The letters of words for how something is: adjectives and adverbs."""
 
 
 def _is_leaning(word: str, lexicon: Lexicon) -> bool:

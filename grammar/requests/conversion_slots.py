@@ -11,7 +11,7 @@ _OVEN = ("cue:oven", "cue:fan", "cue:no_fan", "cue:recipe_given")
 
 SLOTS = {
     "amounts": Slot({"volume": 1.6}, cues=_ITEM, bare=0.8, many=True),
-    "masses": Slot({"mass": 0.6}, cues=_ITEM, bare=0.3, many=True),
+    "masses": Slot({"mass": 0.6}, cues=_ITEM, bare=0.3, many=True, links={"each": -0.6}),
     "counts": Slot({"num": 0.4, "share": 0.4}, cues=("pack:*", *_ITEM), low=0.1, high=60, many=True, shares=True),
     "gas": Slot({"num": 1.0}, cues=("cue:gas",), low=0.25, high=10),
     "heat": Slot({"temperature": 1.0}, cues=_OVEN, bare=0.6, low=-40, high=400),

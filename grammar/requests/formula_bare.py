@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
+from grammar.number_words import DOZEN
 from grammar.phrases import Phrase
 from grammar.tokens import Quantity
 
@@ -169,13 +170,14 @@ def _near_to(
     if "for" in bound.links():
         return line
     whole, leap = value % 1 == 0, abs(value - (earlier.hydration_pct or value)) > _NO_HYDRATION_STEP
-    heavy = _between(value, earlier.piece_g, _AS_HEAVY)
-    many = _between(value, earlier.pieces, _AS_MANY)
+    dozens = not DOZEN.isdisjoint(amount.text.lower().split())
+    heavy = not dozens and _between(value, earlier.piece_g, _AS_HEAVY)
+    many = dozens or _between(value, earlier.pieces, _AS_MANY)
     if whole and leap and _between(value, earlier.portions, _AS_COUNTED):
         return replace(blank, portions=value)
     if whole and leap and _between(value, earlier.pieces, _AS_COUNTED) and not heavy:
         return replace(blank, pieces=value)
-    if _HYDRATION[0] <= value <= _HYDRATION[1]:
+    if _HYDRATION[0] <= value <= _HYDRATION[1] and not dozens:
         return replace(blank, hydration_pct=value)
     if not whole and value <= FIGURES["salt_pct"][1]:
         return replace(blank, salt_pct=value)  # no pieces are counted in tenths

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.batch_part import batch_part
+from grammar.batch_part import batch_part, put_in_part
 from grammar.frames import Bound, fits
 from grammar.mishap_words import factor_told
 from grammar.moods import without_asides
@@ -54,7 +54,8 @@ def build(bound: Bound) -> FormulaRequest | None:
     day = bound.first("day")
     if tells_prices(bound) or (day is not None and not is_its_day(day, bound)):
         return None
-    if batch_part(bound) is not None or (bound.context.has_bake and factor_told(bound) is not None):
+    factor = factor_told(bound) if bound.context.has_bake else None
+    if batch_part(bound) is not None or put_in_part(bound) or factor is not None:
         return None  # the rest of the batch stays as it is
     bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
     if is_warmth(bound.first("pieces"), bound):

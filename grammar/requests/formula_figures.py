@@ -132,10 +132,13 @@ def without_pronoun(bound: Bound) -> Bound:
 
 def _is_pronoun(hit: Hit, bound: Bound) -> bool:
     """Whether a "one" counts no thing of its own, or stands right behind what it is one of: "a rye one"."""
-    if hit.label is None or hit.amount is None:
-        return hit.slot == "pieces"
-    at = bound.phrases.index(hit.amount)
+    at = next((n for n, phrase in enumerate(bound.phrases) if phrase is hit.amount), 0)
+    if hit.label is None:
+        return hit.slot == "pieces" and not any(fits(one, _NAMED) for one in bound.phrases[at + 1 : at + 2])
     return at > 0 and bound.phrases[at - 1] is hit.label
+
+
+_NAMED = ("piece:*", "bread:*")
 
 
 def is_its_day(hit: Hit, bound: Bound) -> bool:

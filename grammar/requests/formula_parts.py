@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from itertools import islice
 
 from grammar.frames import Bound, Hit, amount_base, fits
 from grammar.phrases import Phrase
@@ -183,13 +184,16 @@ def _asked_for(label: Phrase, asked: tuple[str, ...]) -> bool:
 
 
 def late_beside(bound: Bound, label: Phrase) -> bool:
-    n = bound.phrases.index(label)
-    return any(fits(p, ("cue:later",)) for p in bound.phrases[n + 1 : n + 2])
+    """Whether the word right behind what a row is named by, where that still stands in the line, says that it comes
+    later."""
+    behind = (phrase for phrase in bound.phrases if phrase.tokens[0].start >= label.tokens[-1].end)
+    return any(fits(phrase, ("cue:later",)) for phrase in islice(behind, 1))
 
 
 def _soaked_beside(bound: Bound, label: Phrase) -> bool:
     """ "25 % soaked raisins", "25 % raisins, soaked": the water in them counts."""
-    n = bound.phrases.index(label)
+    start = label.tokens[0].start
+    n = sum(phrase.tokens[0].start < start for phrase in bound.phrases)
     around = [p for p in bound.phrases[max(0, n - 1) : n + 3] if p.kind != "sep"]
     return any(fits(p, ("cue:soaked",)) for p in around)
 

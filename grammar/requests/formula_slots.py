@@ -101,8 +101,8 @@ SLOTS = {
     "tins": take("tins"),
     "portions": take("portions"),
     "heads": Slot(
-        {"num": 1.0}, bare=0.6, low=2, high=400, whole=True, strict=True, where=("serving:each", "cue:arriving"),
-        cues=("cue:pairs",),
+        {"num": 1.0}, bare=0.6, low=2, high=400, whole=True, strict=True, cues=("cue:pairs",),
+        where=("serving:each", "cue:arriving", "link:each"),
     ),
     "day": Slot({"moment": SELDOM}, bare=SELDOM),
     "kitchen_c": take("kitchen_c"),

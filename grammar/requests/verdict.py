@@ -114,7 +114,7 @@ def judges(line: Line) -> Own | None:
     words = line.text.strip()
     for template in _RATED:
         hit = matched(template.replace("<words>", _SPELLED), said, line.lexicon)
-        if hit is not None and line.context.has_bake and not _tells_of_folds(said.folded, line):
+        if hit is not None and line.context.has_bake and not _does(said.group(hit, "of"), said.folded, line):
             out_of = _number(hit["out"]) if hit["out"] else 10.0
             return _verdict(words, _number(hit["rating"]), out_of, _of(said.group(hit, "of"), line))
     hit = found(_RATING.replace("<words>", _SPELLED), said, line.lexicon)
@@ -135,9 +135,9 @@ def judges(line: Line) -> Own | None:
     return None
 
 
-def _tells_of_folds(words: str, line: Line) -> bool:
-    """ "gave it 2 folds": a deed, no mark."""
-    return any(("stage", "fold") in line.lexicon.tellings.get(word, ()) for word in words.split())
+def _does(to: str, words: str, line: Line) -> bool:
+    """ "gave it 2 folds", "get the salt down to 2": a deed, no mark."""
+    return to.endswith(" to") or any(("stage", "fold") in line.lexicon.tellings.get(word, ()) for word in words.split())
 
 
 def _is_a_mark(hit: re.Match[str], line: str) -> bool:

@@ -97,8 +97,9 @@ def _part(item: Item) -> bool:
 def _put(cut: Cut, item: Item) -> bool:
     """Whether the clause says where something was put rather than that it is gone."""
     here = cut.clause(item.clause)
-    if any(one.room for one in cut.items[: cut.items.index(item)] if one.clause == item.clause):
-        return True  # "the kitchen fell to 17"
+    before = (one for one in cut.items[: cut.items.index(item)] if one.clause == item.clause)
+    if any(one.room or one.food or one.ids("gauge") for one in before):
+        return True  # "the kitchen fell to 17": of that, and of no pieces
     if not (item.ids("moved") or item.ids("q")):
         return False
     there = any(set(one.ids("place")) - {"tin"} or one.room or one.food or one.ids("did") for one in here)

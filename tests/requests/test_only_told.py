@@ -37,7 +37,11 @@ does 95 g make a small ring?
 why is it 57 and not 66
 their oven fits 9
 we've 12 cups and 6 plates
-it was 64 in august"""
+it was 64 in august
+can i handle 70?
+could we cope with 30
+what's 4 oz each in grams
+raisins in a third of them"""
 BIDDEN = """\
 make them 80 g
 24 instead
@@ -48,6 +52,7 @@ we need 30
 kids are coming so 60 g each
 the crew is bigger, make it 24
 it's 60 % not 57
+have 30, having the neighbours round
 i want 20 % starter in these"""
 
 
