@@ -36,7 +36,7 @@ def counts_of(bound: Bound) -> Counts:
     tables = tables_of(bound)
     if tables:
         return Counts(pieces, heads=sum(table.heads for table in tables), tables=tables)
-    portions = bound.base("portions") or bound.base("heads")
+    portions = bound.base("portions") or bound.base("heads") or bound.base("heads_for")
     heads, per_head = None, None
     if portions is not None and pieces is None and counts_pieces(bound):
         pieces, portions = portions, None  # "enough for 3 sandwich loaves"

@@ -102,7 +102,10 @@ SLOTS = {
     "portions": take("portions"),
     "heads": Slot(
         {"num": 1.0}, bare=0.6, low=2, high=400, whole=True, strict=True, cues=("cue:pairs",),
-        where=("serving:each", "cue:arriving", "link:each"),
+        where=("serving:each", "cue:arriving"),
+    ),
+    "heads_for": Slot(
+        {"num": 1.0}, bare=-0.8, low=2, high=400, whole=True, strict=True, where=("link:each",), links={"for": 1.8}
     ),
     "day": Slot({"moment": SELDOM}, bare=SELDOM),
     "kitchen_c": take("kitchen_c"),
