@@ -67,12 +67,12 @@ def question_in(text: str, lexicon: Lexicon) -> Question | None:
             gap = words[last + 1 : one.first] if before else words[one.last + 1 : first]
             if (before and one.first < last) or (not before and one.last > first):
                 continue
-            loose = [word for word in gap if word not in small]
+            loose = [word for word in gap if word not in small and word not in one.beside]
             crossed = sum(n in marks for n in _between(one, first, last, before))
             score = (
                 3.0 - len(loose) - 0.15 * len(gap) - 0.4 * crossed + 0.6 * (last - first) + 0.5 * (one.last - one.first)
             )
-            score += 0.3 * (one.terms[0][0] == "topic")
+            score += 0.3 * (one.terms[0][0] == "topic") + 0.6 * (shape == "why" and bool(one.beside))
             if shape == "difference" and len(named) < 2 and (last == first):
                 continue
             score += 1.5 if shape == "weight" or (shape == "difference" and len(named) > 1) else 0.0
@@ -117,6 +117,10 @@ _SWORN = re.compile(
 """Oaths inside a question, left out of it."""
 
 
+_IN_LAW = re.compile(r"\b\w+[- ]in[- ]laws?\b", re.I)
+"""A relation by marriage, whose first word is no starter."""
+
+
 _INDIRECT = re.compile(
     r"\bwhat ((?:(?:a|an|the) )?(?!(?:is|are|a|an|the|it|this|that|they|i|you|we) )[a-z'’-]+(?: [a-z'’-]+)?) "
     r"(is|are|was|means|mean)(?= then\b| please\b| exactly\b|\W*$)", re.I
@@ -130,6 +134,7 @@ def _words(text: str) -> tuple[list[str], frozenset[int], list[tuple[int, int]]]
     places: list[tuple[int, int]] = []
     marks: set[int] = set()
     text = _INDIRECT.sub(lambda hit: f"what {hit[2]} {hit[1]}", text)
+    text = _IN_LAW.sub(lambda hit: "someone".ljust(len(hit.group())), text)
     text = _SWORN.sub(lambda hit: f"{hit[1]}{hit[2]}".ljust(len(hit.group())), text)
     for match in _WORD.finditer(text):
         if match.group() in _MARKS:

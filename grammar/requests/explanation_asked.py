@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.clause_begins import asks
 from grammar.complaint import hear
 from grammar.complaint_terms import Mention
 from grammar.frames import Line, Own, fits
@@ -86,6 +87,8 @@ def question_of_a_thing(line: Line) -> Own | None:
     people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
     if asked is None or any(fits(p, people) for p in line.phrases if not p.negated and not _named_so(p, asked)):
         return None
+    if asked.turn == "or" and not asks(line):
+        return None  # one of two that were lacking, used or seen
     told_of = {kind for kind, _ in asked.named[0].terms}
     if (not asked.turn and not _named_alone(asked, line)) or _of_something_else(asked, told_of, line):
         return None

@@ -46,7 +46,12 @@ def _beside_the_last(line: Line) -> Found | None:
     """Another topic of the thing that was just told of, by one of the words that topic stands beside: of how bread
     keeps, and then "is the fridge any good"."""
     said = set(re.findall(r"\w+", line.text.lower()))
-    things = (pairs for pairs in line.lexicon.beside.values() if {id for id, _ in pairs} & {*line.context.explained})
+    told, lexicon = {*line.context.explained}, line.lexicon
+    things = (
+        pairs
+        for name, pairs in lexicon.beside.items()
+        if told & {*(id for id, _ in pairs), *(id for kind, id in lexicon.subjects.get(name, ()) if kind == "topic")}
+    )
     share, topic = max(((len(words & said), id) for pairs in things for id, words in pairs), default=(0, ""))
     return Found(topic, 1.0, ()) if share else None
 
