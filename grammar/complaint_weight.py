@@ -36,7 +36,8 @@ FEW_WORDS = 6
 
 def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[str]:
     """The topics that take a line over: a mend the amount no fault has a use for ("it's soup, a cup of water too
-    much"), a swap or a topping what is to be brushed on ("shine", "paint"), a dough its figure ("stiffer, 61").
+    much"), or what was forgotten of a dough that only stood there since; a swap or a topping what is to be brushed on
+    ("shine", "paint"), a dough its figure ("stiffer, 61").
     """
     weighed = any(p.kind == "amount" and p.dim in ("mass", "volume") and p.text in unread for p in phrases)
     brushed = any("wash" in p.ids("job") for p in phrases)
@@ -45,8 +46,11 @@ def answered_by(unread: Sequence[str], phrases: Sequence[Phrase]) -> frozenset[s
     compared = figure and any({"wetter", "saltier"} & set(p.ids("cue")) for p in phrases)
     lacking = any("missing" in p.ids("cue") for p in phrases) and any("what_else" in p.ids("ask") for p in phrases)
     lacking = lacking and any(p.ids("ingredient") for p in phrases)  # "we don't keep lard, what else is there"
+    forgot = any("forgot" in p.ids("mistake") for p in phrases) and any(p.ids("ingredient") for p in phrases)
+    stood = any("so_far" in p.ids("look") for p in phrases)
     topics = {
-        "mend": weighed, "swap": brushed or lacking, "topping": brushed, "loads": one_more, "formula": compared,
+        "mend": weighed or (forgot and stood), "swap": brushed or lacking, "topping": brushed, "loads": one_more,
+        "formula": compared,
     }  # fmt: skip
     return frozenset(topic for topic, takes in topics.items() if takes)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.talk.aim import aimed
-from assistant.talk.aim_taken import Aim, as_taken
+from assistant.talk.aim_taken import SHOWN, Aim, as_taken
 from assistant.talk.bench import Bench
 from assistant.talk.dough_line import as_much_as_goes, corrects, meant_instead, of_its_rows, step_again
 from assistant.talk.doughs import under_way
@@ -62,8 +62,8 @@ def of_a_dough(trial: Trial, text: str, found: Read, bench: Bench) -> tuple[Aim 
     entries = trial.notebook.entries() if mentions_a_day(text, trial.kb) else ()
     whole = found.best is not None and getattr(found.best.request, "whole", False)
     aim = aimed(text, Scene(trial.kb, trial.now, bench, entries, trial.words(bench), whole))
-    if aim is None:
-        return _of_the_counted(trial, found, bench), found
+    if aim is None or (aim.text == SHOWN and found.best is not None and found.best.frame.topic == "stock"):
+        return _of_the_counted(trial, found, bench), found  # what there is may be asked of a dough by its name alone
     if aim.missing is not None:
         return aim, found
     named = aim.text

@@ -42,7 +42,7 @@ CUES = speaks(
     seldom="shape:* ask:what_if ask:is_it pans:mine ask:should_i",
     heard=(
         "piece:boule cue:limit cue:all_of_it clock:set link:if act:always topic:fan_oven cue:salt cue:flour "
-        "cue:water"
+        "cue:water measuring:*"
     ),
 )  # fmt: skip
 

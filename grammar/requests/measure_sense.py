@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound
-from grammar.requests.measure_said import OZ, SAME, WEIGHED_OR_POURED
+from grammar.requests.measure_said import SAME, WEIGHED_OR_POURED
 
 if TYPE_CHECKING:
     from grammar.requests.conversion import ConversionRequest
@@ -52,8 +52,7 @@ def makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
     if any(one.unit == SAME for one in request.amounts):
         return follows and len(request.amounts) == 1
     if any(one.unit not in ("g", "kg") and one.unit != "each" for one in request.amounts):
-        masses_only = all(one.unit in OZ for one in request.amounts)
-        return bool(request.item) or asked or not masses_only or follows or len(request.amounts) > 1 or masses_only
+        return asked or not _other_at_hand(bound)
     if request.amounts:
         counted = all(one.unit == "each" for one in request.amounts)
         weighed = bound.said("ask:how_much", "cue:piece_mass") or not bound.context.has_bake
@@ -63,6 +62,12 @@ def makes_sense(request: ConversionRequest, bound: Bound, gas: bool) -> bool:
     return follows and bool(
         request.item or request.to or request.system or request.fills or request.fan or request.to_fan
     )
+
+
+def _other_at_hand(bound: Bound) -> bool:
+    """Whether something else than the thing that is called for is at hand: that one is to stand in for it."""
+    called = {p.ids("ingredient")[0] for p in bound.phrases if p.ids("ingredient") and not p.ids("pack")}
+    return len(called) > 1 and bound.said("cue:only_this") and bound.said("cue:recipe_given", "stance:called_for")
 
 
 def is_counted(request: ConversionRequest) -> bool:

@@ -49,8 +49,8 @@ FRAME = Frame(
             "stance:was stance:at_hand cue:formula mark:mix state:moved cue:stiff cue:liquid_starter ask:what "
             "ask:can_i ask:how_much ask:how_to ask:is_it act:add cue:fewer act:correct ask:when"
         ),
-        seldom="cue:hydration cue:piece_mass",
-        heard="negation:no cue:missing link:instead_of tail:*",
+        seldom="look:so_far cue:hydration cue:piece_mass",
+        heard="span:now negation:no cue:missing link:instead_of tail:*",
     ),
     needs=(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",
