@@ -16,6 +16,7 @@ from grammar.requests.swap_request import SwapRequest
 from grammar.stance import THING, ids_of
 
 _AMOUNTS = ("out_g", "out_measure", "out_pct", "count", "have_g")
+_WILL_TAKE = ("stance:will_take", "act:change")
 _TAKEN = ("into", "out_g", "out_measure", "job", "overnight", "take", "pick")
 
 
@@ -26,8 +27,15 @@ def reads(line: Line) -> Own | None:
         return Own(SwapRequest(out=line.context.thing, anew=True), PLAINLY)
     if line.context.focus != "swap" or taken(Bound((), line.phrases, line.context, line.text)) is not None:
         return None
-    put = put_of(line.phrases, line.text, line.context)
+    put = Put() if _asks_again(line.phrases) else put_of(line.phrases, line.text, line.context)
     return Own(SwapRequest(put=put), FITS) if put is not None and not put.without else None
+
+
+def _asks_again(phrases: Sequence[Phrase]) -> bool:
+    """Whether a line only asks what else serves, of nothing named."""
+    said = [one for one in phrases if one.kind not in ("sep", "link")]
+    asked = any(fits(one, ("ask:what_else",)) for one in said)
+    return asked and all(one.kind == "label" and fits(one, _NONE) and not fits(one, THING) for one in said)
 
 
 def _none_of_it(phrases: Sequence[Phrase]) -> bool:
@@ -49,7 +57,7 @@ def taken(bound: Bound) -> SwapRequest | None:
     things = [p for p in bound.phrases if p.kind == "label" and fits(p, THING) and not p.negated]
     if not things and (bound.said("act:take") or pick is not None):
         return SwapRequest(take=True, pick=(pick or 1) - 1)
-    bids = fits(first, ("act:use",)) or bound.said("act:take") or (fits(first, ("stance:will_take",)) and _told(bound))
+    bids = fits(first, ("act:use",)) or bound.said("act:take") or (fits(first, _WILL_TAKE) and _told(bound))
     bidden = len(things) == 1 and bids and not bound.links()
     return SwapRequest(take=True, into=ids_of(things[0])) if bidden else None
 
