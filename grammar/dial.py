@@ -167,6 +167,7 @@ def _half(lx: Sequence[Lexeme], i: int, before: Sequence[Token]) -> tuple[Token,
     begun = "begun" in before[-1].ids("look") if before else False
     on = bool(before) and bool(before[-1].ids("link")) and "on" in before[-1].ids("link")
     first = all(token.kind in ("LINK", "FILL", "NEG", "MARK") for token in before)
+    first = first or (before[-1].kind == "MARK" and word_at(lx, after) in ENDS)
     closes = closes_at(lx, after) and not (before and before[-1].quantity is not None)
     if led(before) or begun or (on and plain) or dated or first or closes:
         return _clock(hour.hours % 12 * 60 + 30 if hour.half else hour.hours * 60 + 30, hour.half, after - i)

@@ -91,7 +91,7 @@ def _beside_day(tokens: Sequence[Token], i: int) -> bool:
         hour = skip(tokens, after, 1, "at", "by")
         if hour > after + 1 and hour < len(tokens) and is_hour(tokens[hour]):
             return False  # "rolls for 8 on sunday at 9": the hour comes yet
-        return _led(tokens, i) or i == 0
+        return _led(tokens, i) or i == 0 or (tokens[i - 1].kind == "MARK" and on_dial(tokens[i]))
     before = skip(tokens, i, -1, *_DAY_LINKS)
     if before >= 0 and tokens[before].kind in ("DAY", "PART"):
         gap = i - before > 1

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from grammar.frames import Line
 from grammar.moments import Moment
@@ -51,6 +51,8 @@ def another_hour(line: Line) -> Moment | None:
     if stood is None:
         plain = hours[0].moment if len(hours) == 1 else None
         return plain if plain is not None and _is_for_them(hours[0], line) else None
+    if len(hours) > 1 and (other := _beside_the_one_that_stood(hours, stood)) is not None:
+        return other
     given_up = _given_up(hours[1], line, stood) if len(hours) > 1 else None
     if hours[0].old is not None:
         given_up = nearest(hours[0].old.value, stood)
@@ -64,6 +66,13 @@ def another_hour(line: Line) -> Moment | None:
     if hours[0].moment is None and abs(new - stood) > _NEAR_MIN:
         return None
     return _put(new) if _is_for_them(hours[0], line) else None
+
+
+def _beside_the_one_that_stood(hours: Sequence[Phrase], stood: int) -> Moment | None:
+    """Of two hours, the other one where one of them is that which stood: it is named to be given up."""
+    minutes = [_minute(one, stood) for one in hours]
+    others = [one for one in minutes if one is not None and one != stood]
+    return _put(others[0]) if stood in minutes and len(others) == 1 else None
 
 
 def _names_its_day(phrase: Phrase) -> bool:
@@ -105,7 +114,8 @@ _OF_A_FEED = ("feeding", "clocked", "away")
 
 def of_else(line: Line) -> bool:
     """Whether a word says that a number is of something else than the hour."""
-    kept_out = _KEPT_OUT - ({"cue", "look"} if words(line)("turn_up") else set())
+    says = words(line)
+    kept_out = _KEPT_OUT - ({"cue", "look"} if says("turn_up") or says("will_do") else set())
     return any(kind in kept_out and (kind, name) not in _OF_THEM for p in labels(line) for kind, name in p.terms)
 
 

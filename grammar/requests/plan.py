@@ -105,7 +105,8 @@ class PlanRequest:
         if self.late_min is not None or self.bedtime:
             return False
         hours = (self.ready, self.bake_at, self.start)
-        return self.names_dough and (any(one is not None for one in hours) or self.start_now or self.soonest)
+        only_so_many = self.pieces is not None and (self.bread, self.piece, self.piece_g, self.doughs) == (None,) * 3 + ((),)
+        return self.names_dough and not only_so_many and (any(one is not None for one in hours) or self.start_now or self.soonest)
 
 
 def build(bound: Bound) -> PlanRequest | None:
