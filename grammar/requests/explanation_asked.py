@@ -97,7 +97,9 @@ def question_of_a_thing(line: Line) -> Own | None:
     own = line.context.has_bake and (bare or asked.shape in ("how_much", "weight"))
     this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
     own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
-    weighed = any(p.dim in ("mass", "volume") for p in line.phrases if p.kind == "amount")
+    amounts = [p for p in line.phrases if p.kind == "amount"]
+    into_a_unit = bool(amounts) and any(p.kind == "label" and p.ids("unit") for p in line.phrases)
+    weighed = into_a_unit or any(p.dim in ("mass", "volume") for p in amounts)
     if own or weighed or (figures and not _special(asked) and asked.shape not in _OF_ANY_FIGURE):
         return None
     score = _DIRECT.get(asked.shape, _USUAL_DIRECT) if asked.direct else _LOOSE

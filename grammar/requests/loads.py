@@ -106,7 +106,8 @@ def _counted(bound: Bound) -> dict[str, Any]:
     """How many pieces there are, and how many of them pot, pan, tray and oven take at once."""
     pieces, pot, oven = bound.base("pieces"), bound.base("pot_pieces"), bound.base("oven_pieces")
     tray, per_tray, bake_min = bound.base("tray_pieces"), bound.base("per_tray"), bound.base("bake_min")
-    at_once, pan, side_min = bound.base("at_once"), bound.base("pan_pieces"), bound.base("side_min")
+    at_once = bound.base("at_once") or bound.base("only_so_many")
+    pan, side_min = bound.base("pan_pieces"), bound.base("side_min")
     by_tray = _held_by_each_tray(bound)
     tray = per_tray or (bound.base(by_tray) if by_tray else tray)
     at_once, oven = (None if by_tray == "at_once" else at_once), (None if by_tray == "oven_pieces" else oven)

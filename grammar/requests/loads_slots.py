@@ -13,6 +13,7 @@ SLOTS = {
     "piece_g": take("piece_g", dims={"mass": SURE}, bare=MAYBE, strict=True),
     "iron_pots": Slot({"num": CERTAIN}, cues=("holds:iron_pot",), low=1, high=12, weight=SURE, whole=True),
     "at_once": Slot({"num": CERTAIN}, cues=("cue:at_once",), low=1, high=120, weight=SURE, whole=True),
+    "only_so_many": Slot({"num": SURE}, cues=("cue:fit", "cue:limit"), low=1, high=60, strict=True, whole=True),
     "pots": Slot({"num": CERTAIN}, cues=("side_by_side:pot",), low=1, high=6, shares=True),
     "ovens": Slot({"num": CERTAIN}, cues=("side_by_side:oven",), low=1, high=6, shares=True),
     "pot_pieces": take("pot_pieces", cues=("holds:pot", "cue:pot", "side_by_side:pot")),

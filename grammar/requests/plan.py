@@ -105,8 +105,8 @@ class PlanRequest:
         if self.late_min is not None or self.bedtime:
             return False
         hours = (self.ready, self.bake_at, self.start)
-        only_so_many = self.pieces is not None and (self.bread, self.piece, self.piece_g, self.doughs) == (None,) * 3 + ((),)
-        return self.names_dough and not only_so_many and (any(one is not None for one in hours) or self.start_now or self.soonest)
+        named = bool(self.bread or self.piece or self.piece_g or self.doughs)  # so many alone are more of the same
+        return named and (any(one is not None for one in hours) or self.start_now or self.soonest)
 
 
 def build(bound: Bound) -> PlanRequest | None:

@@ -58,6 +58,11 @@ _STOPPED = (
     rf"{LEAD}{_ONE} (?:<hand:can_go>){END}",
     rf"{LEAD}no {_TIMER}(?: (?:needed|any more|now|please))*{END}",
 )
+_ON_THEM = (
+    rf"{LEAD}(?:whats|what is|what have|how (?:long|much)(?: time| longer)?(?: is| has| have)?)(?:{_ON}| left)+"
+    rf" (?:on|with|for) (?:them|<hand:every>|<hand:those>|each|either)(?: <hand:every>| one| of (?:them|those))*{END}"
+)
+"""What is left of whatever runs: only where a timer does."""
 _OFF_THE_LIST = rf"{LEAD}(?:<hand:those> )*{_FOR}(?:<hand:can_go>){END}"
 """What a timer is for, that can go: only where one runs for that."""
 
@@ -72,7 +77,9 @@ def looks(line: Line) -> Own | None:
         label = _label(hit, line)
         if label is None or asks or said.folded.startswith(_ASKING):
             return Own(TimersRequest(label=label), PLAINLY)
-    if (line.context.known.timers or RUNNING in line.context.standing) and matched(_STILL_RUNS, said, line.lexicon):
+    if (line.context.known.timers or RUNNING in line.context.standing) and any(
+        matched(one, said, line.lexicon) for one in (_STILL_RUNS, _ON_THEM)
+    ):
         return Own(TimersRequest(), PLAINLY)
     for hit in fitting(_LEFT_OF, said, line.lexicon):
         if _runs(hit["label"], line):

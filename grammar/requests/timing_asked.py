@@ -15,6 +15,8 @@ FRIDGE_C = 4.0
 """Dough straight from the fridge."""
 COLD_C = 8.0
 """A place this cold is a fridge."""
+CHILLED_C = 6.0
+"""A dough that is cold through, where no degrees are said of it."""
 FRIDGE_MOST_C = 12.0
 """And where a fridge is spoken of, one this cold still is."""
 OVEN_HOT_C = 110.0

@@ -7,6 +7,7 @@ from typing import Any
 
 from grammar.frames import NOTHING, Bound, fits
 from grammar.requests.timing_asked import (
+    CHILLED_C,
     COLD_C,
     FRIDGE_C,
     asks,
@@ -70,7 +71,7 @@ def _with_hours(draft: Draft) -> Draft:
 
 def _placed(draft: Draft) -> Draft:
     """The draft with its stage and where the dough lies, from starter, fridge and warmth together."""
-    bound, warm, stage, fridge = draft.bound, draft.warm, draft.stage, draft.fridge
+    bound, warm, stage, fridge = draft.bound, _chilled(draft), draft.stage, draft.fridge
     if bound.said("feeding:cold", "state:cold") and warm.dough_c is None and _begins_cold(draft):
         warm, fridge = replace(warm, dough_c=FRIDGE_C), False
     if draft.ratio is not None and stage in (None, "bulk"):
@@ -91,6 +92,14 @@ def _placed(draft: Draft) -> Draft:
     if stage == "cool" and bound.said("cue:fridge") and warm.target_c is None:
         stage = "retard"
     return replace(draft, warm=warm, stage=stage, fridge=fridge)
+
+
+def _chilled(draft: Draft) -> Warmths:
+    """The warmths of a dough that is to get cold in a fridge, with no degrees said of where it is to get."""
+    said, warm = draft.bound.said, draft.warm
+    told = [one for one in (warm.dough_c, warm.temp_c, warm.target_c) if one is not None and one > COLD_C]
+    chills = draft.fridge and said("ask:how_long") and said("state:cold", "stage:cool") and len(told) == 1
+    return replace(warm, dough_c=told[0], temp_c=None, target_c=CHILLED_C) if chills else warm
 
 
 def _begins_cold(draft: Draft) -> bool:
