@@ -59,9 +59,9 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     if bound.said(*_BIDDEN) or any(_WISHED & set(hit.meant) for hit in figures):
         return False
-    in_the_house = [hit for hit in figures if hit.slot == "piece_g" and {"at_hand", "lacking"} & set(hit.meant)]
+    in_the_house = [hit for hit in figures if hit.slot in _WEIGHED and {"at_hand", "lacking"} & set(hit.meant)]
     if any(hit.label is None for hit in in_the_house) and "instead" not in bound.links():
-        return True  # what is left in the house is the size of no piece
+        return True  # what is left in the house is the size of no piece and of no dough
     faulty = any("told_fault" in one.meant and fits(one, _HOW_IT_IS) for one in bound.phrases)
     if faulty and all(_bare(hit) and not hit.amount.ids("turn") for hit in figures if hit.amount):
         return True  # "70 is too wet" finds fault with what there is
@@ -84,6 +84,7 @@ def _in_place_of_one(amount: Phrase | None, bound: Bound) -> bool:
     return old is not None and any(abs(old.base - now) <= _SAME * max(now, 1.0) for now in bound.context.known.figures)
 
 
+_WEIGHED = ("piece_g", "dough_g")
 _SAME = 0.006
 """Two figures this near to each other, as parts of one, are said to be the same."""
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from grammar.tokens import Token
 
-PARTED = frozenset({"leave", "take", "keep", "miss"})
+PARTED = frozenset({"leave", "take", "keep", "miss", "strip", "cut", "pull", "edit"})
 _PARTING = frozenset({"out", "off", "back out", "out again", "clean out", "completely out", "entirely out"})
 """Verbs that leave a thing out, and the little words behind the thing that say so: "leave the seeds out"."""
 _RETURNED, _RETURNING = frozenset({"put", "add", "bring", "have", "stick"}), frozenset({"back", "back in"})

@@ -81,6 +81,8 @@ def _marked(tokens: Sequence[Token]) -> tuple[tuple[str, Token], ...]:
     for i, token in enumerate(kept):
         if token.kind == "NEG" and token.text.lower() in ("no", "nope") and _alone(kept, i):
             token = replace(token, kind="TERM", terms=(("act", "correct"),))  # "no, 18 of them"
+        elif token.text.lower() == "x" and i == 0 and [one.kind for one in kept[1:2]] == ["NUM"]:
+            token = replace(token, kind="TERM", terms=(("act", "scale"),))
         elif token.kind == "NEG" and _to_a_figure(kept, i):
             token = replace(token, kind="TERM", terms=_LOWERED)  # "drop the starter to 15 %", "... by a third"
         elif token.ids("shift") and _to_a_figure(kept, i) and kept[i + 1].ids("cue"):

@@ -83,9 +83,8 @@ def _where_the_rest_tells(bid: _Part, told: _Part, lexicon: Lexicon) -> Iterator
 
 def _only_tells(told: _Part, lexicon: Lexicon) -> bool:
     """Whether a part without a figure says how something is, and nothing else."""
-    if any(phrase.kind == "amount" or fits(phrase, _NO_REASON) for phrase in told.phrases):
-        return False
-    return only_tells(told.text, lexicon)
+    more = any(phrase.kind == "amount" or fits(phrase, _NO_REASON) for phrase in told.phrases)
+    return not more and only_tells(told.text, lexicon)
 
 
 def _does_once(phrases: Sequence[Phrase]) -> bool:

@@ -81,9 +81,8 @@ def _mood(words: Sequence[str], lexicon: Lexicon) -> str | None:
     if said.startswith(tuple(lexicon.small("corrects"))):
         return None
     able = begins(words, lexicon, "may") and begins(words[1:], lexicon, "doer") and len(words) > _SHORT
-    if able and not begins(words[2:], lexicon, "wishes", "asks_for"):
-        return ASKED
-    if begins(words, lexicon, *HOW_IT_IS) or said in lexicon.small("asks_again"):
+    able = able and not begins(words[2:], lexicon, "wishes", "asks_for")
+    if able or begins(words, lexicon, *HOW_IT_IS) or said in lexicon.small("asks_again"):
         return ASKED
     own = lexicon.small("teller")
     if any(word in lexicon.small("says") and own.isdisjoint(words[max(i - 1, 0) : i]) for i, word in enumerate(words)):

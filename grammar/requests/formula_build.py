@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from grammar.batch_part import batch_part, put_in_part
 from grammar.frames import Bound, fits
-from grammar.mishap_words import factor_told
 from grammar.moods import without_asides
 from grammar.requests.formula_asked import asked_of, share_asked
 from grammar.requests.formula_beside import beside
@@ -21,7 +19,6 @@ from grammar.requests.formula_figures import (
     counts_starter,
     dough_warmth,
     in_usual_order,
-    is_its_day,
     points_of,
     said_twice,
     unless_mass,
@@ -31,7 +28,7 @@ from grammar.requests.formula_figures import (
 from grammar.requests.formula_leaven import fed_with, preferments_of, share_hit, two_waters
 from grammar.requests.formula_lists import bare_rows, lists_grams, masses_told, wet_by_share
 from grammar.requests.formula_moves import moved
-from grammar.requests.formula_none import is_exchange, is_too_little, is_warmth, tells_prices, weighs_nothing
+from grammar.requests.formula_none import is_exchange, is_of_something_else, is_too_little, weighs_nothing
 from grammar.requests.formula_parts import late_of, number, parts_of, salt_named, unweighed, without_amount
 from grammar.requests.formula_poured import for_every_piece, limits_of, more_flour_of, poured_of
 from grammar.requests.formula_preferments import MadeUp, made_up
@@ -51,18 +48,7 @@ _LOAF_G = 300.0
 
 def build(bound: Bound) -> FormulaRequest | None:
     """The request, or None where the line says nothing a dough could be made of or changed by."""
-    day = bound.first("day")
-    if tells_prices(bound) or (day is not None and not is_its_day(day, bound)):
-        return None
-    factor = factor_told(bound) if bound.context.has_bake else None
-    if batch_part(bound) is not None or put_in_part(bound) or factor is not None:
-        return None  # the rest of the batch stays as it is
-    bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
-    if is_warmth(bound.first("pieces"), bound):
-        return None
-    if bound.context.has_bake and bare_item and bound.said("link:instead"):
-        return None  # "olive oil instead": of what it is for, not beside it
-    if bound.said("act:undo") and not bound.said("act:as_it_was"):
+    if is_of_something_else(bound):
         return None
     bound, made = made_up(_sizes_settled(without_pronoun(in_its_row(without_asides(bound)))))
     moves, bound = moved(ferments_settled(bound))

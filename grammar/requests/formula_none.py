@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from grammar.batch_part import batch_part, put_in_part
 from grammar.frames import Bound, Hit, amount_base
+from grammar.mishap_words import factor_told
+from grammar.requests.formula_figures import is_its_day
 from grammar.requests.formula_parts import Part
 from grammar.requests.prices import pays
 from grammar.roles import possible
@@ -99,3 +102,20 @@ def is_warmth(count: Hit | None, bound: Bound) -> bool:
     places = [n for n, one in enumerate(bound.phrases) if one is count.amount or (warm and one is warm.amount)]
     behind = len(places) == 2 and bound.phrases[places[1]] is count.amount
     return behind and low <= (amount_base(count.amount) or 0.0) <= high
+
+
+def is_of_something_else(bound: Bound) -> bool:
+    """Whether a line tells prices, a plan's day, a room's warmth or an undoing, or is of a part of the batch or of what
+    something stands in for."""
+    day, in_hand = bound.first("day"), bound.context.has_bake
+    bare_item = all(hit.amount is None for hit in bound.hits) and bool(bound.of("item"))
+    return (
+        tells_prices(bound)
+        or (day is not None and not is_its_day(day, bound))
+        or batch_part(bound) is not None
+        or put_in_part(bound)
+        or (in_hand and factor_told(bound) is not None)
+        or is_warmth(bound.first("pieces"), bound)
+        or (in_hand and bare_item and bound.said("link:instead"))
+        or (bound.said("act:undo") and not bound.said("act:as_it_was"))
+    )

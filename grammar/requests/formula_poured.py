@@ -53,10 +53,12 @@ def for_every_piece(bound: Bound, parts: list[Part], own: dict[str, float]) -> N
 
 
 def _behind_a_pause(hit: Hit, bound: Bound) -> bool:
-    """ "a touch more water, say 70": a bare figure that a pause parts from its word says how much there is to be."""
+    """ "a touch more water, say 70", "water back to 58": a bare figure that a pause or "to" parts from its word says
+    how much there is to be."""
     places = [n for n, phrase in enumerate(bound.phrases) if phrase is hit.label or phrase is hit.amount]
     between = bound.phrases[places[0] : places[-1]]
-    return any(phrase.kind == "sep" or "about" in phrase.ids("link") for phrase in between)
+    parting = (phrase.kind == "sep" or fits(phrase, ("link:about", "link:to", "act:back")) for phrase in between)
+    return any(parting)
 
 
 def limits_of(bound: Bound, own: dict[str, float], counted: bool) -> tuple[tuple[str, float], ...]:

@@ -179,11 +179,16 @@ def _weighed_row(hit: Hit, bound: Bound) -> Phrase | None:
 
 
 def water_back(bound: Bound) -> bool:
-    """Whether the water is to be as ever, where something stood in for it: "and water like normal"."""
-    words = [phrase for phrase in bound.phrases if phrase.kind == "label"]
+    """Whether the water is to be as ever, where something stood in for it: "and water like normal"; not where a figure
+    says how much."""
+    words = [phrase for phrase in bound.phrases if phrase.kind in ("label", "amount")]
     as_ever = ("cue:usual", "act:back", "act:as_it_was", "act:put_back")
     used = any(fits(one, ("act:use",)) and fits(two, ("ingredient:water", "cue:water")) for one, two in pairwise(words))
-    return used or any(fits(one, _WATER) and not one.negated and fits(two, as_ever) for one, two in pairwise(words))
+    behind = (*(phrase.kind for phrase in words[2:]), "label", "label")
+    ever = zip(words, words[1:], behind, strict=False)
+    return used or any(
+        fits(one, _WATER) and not one.negated and fits(two, as_ever) and then != "amount" for one, two, then in ever
+    )
 
 
 def put_back(bound: Bound) -> tuple[str, ...]:

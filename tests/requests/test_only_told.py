@@ -41,7 +41,8 @@ it was 64 in august
 can i handle 70?
 could we cope with 30
 what's 4 oz each in grams
-raisins in a third of them"""
+raisins in a third of them
+oh and the flour bag split, only 1 kg left in it"""
 BIDDEN = """\
 make them 80 g
 24 instead
