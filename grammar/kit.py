@@ -166,6 +166,10 @@ def _settle_strange(clause: Clause, habit: bool) -> None:
     strange = [one for one in clause.row if one.what == "?"]
     if not strange:
         return
+    only_how = clause.things and clause.says("is") and not (clause.amounts or clause.clocks)
+    if only_how and all(one.id not in ("?", "of the trade") for one in strange):
+        clause.row = [one for one in clause.row if one.what != "?"]  # "the oven is tiny": how it is
+        return
     plain = all(one.id == one.text and one.id.isalpha() for one in strange)
     if clause.things and clause.amounts and plain and (habit or _behind_a_word(clause, strange[0])):
         clause.row = [one for one in clause.row if one.what != "?"]

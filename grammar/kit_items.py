@@ -27,6 +27,10 @@ _LOOSE = frozenset(("cue", name) for name in (
 """Words that may stand in the name of a place, or lead a line in: "the deep drawer", "before we start"."""
 _LONGEST = 6
 """Words of the longest aside."""
+_HANGS_ON = re.compile("['’]s$")
+_KINDS = ("kit", "place", "kit_word")
+_TOLD_OF = ("kit", "place")
+"""What a verb that hangs on it says something of: "boathouse's 9"."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,6 +103,8 @@ def _words(stretch: str, lexicon: Lexicon) -> Iterator[Item]:
         size, item = _phrase(words, place, lexicon)
         yield item
         place += size
+        if item.what in _TOLD_OF and _HANGS_ON.search(words[place - 1][0]) and item.text != words[place - 1][1]:
+            yield Item("word", "is", "s")
 
 
 def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> tuple[int, Item]:
@@ -108,9 +114,9 @@ def _phrase(words: Sequence[tuple[str, str]], place: int, lexicon: Lexicon) -> t
             continue
         said = " ".join(word for _, word in stretch)
         bare = said[:-1] if stretch[-1][0].lower().endswith(("'s", "’s")) else None
-        for one in (said, bare):
+        for one, wanted in ((bare, _TOLD_OF), (said, _KINDS), (bare, _KINDS)):
             terms = lexicon.asides.get(one, ()) if one else ()
-            known = next(((k, i) for want in ("kit", "place", "kit_word") for k, i in terms if k == want), None)
+            known = next(((k, i) for want in wanted for k, i in terms if k == want), None)
             if known is not None and one is not None:
                 kind, name = known
                 if kind == "kit_word" and name == "small" and one in ("and", "but", "while", "then", "so"):

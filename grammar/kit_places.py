@@ -74,8 +74,11 @@ def _named(part: list[Item], sure: bool, lexicon: Lexicon) -> list[Item]:
     first = amounts[0]
     things = [at for at in range(first) if part[at].what in _THINGS and not _cried(part, at)]
     if things:
-        start, end = _from_its_article(part, things[0], things[-1] + 1, lexicon), things[-1] + 1
-        kept, told = [one for one in part[:start] if one.what == "word"], part[end:first]
+        verb = next((at for at in range(things[0] + 1, first) if part[at].id in ("is", "stands")), first)
+        last = max(at for at in things if at < verb) + 1
+        start, end = _from_its_article(part, things[0], last, lexicon), last
+        part = [one for at, one in enumerate(part) if not (at in things and at > verb)]  # "is a toasty 27": how it is
+        kept, told = [one for one in part[:start] if one.what == "word"], part[end:verb + 1]
     else:
         where = next((at for at in range(first + 1, len(part)) if part[at].id == "where"), None)
         behind = [] if where is None else [at for at in range(where, len(part)) if part[at].what in _THINGS]

@@ -14,7 +14,7 @@ from assistant.answers.pace_said import how_usual
 from assistant.answers.pieces_lost import note
 from assistant.answers.progress import DONE, standing
 from assistant.answers.told_hours import hour_of
-from assistant.answers.told_things import Said, measured, things_told, warm_rather
+from assistant.answers.told_things import Said, as_the_kitchen, measured, things_told, warm_rather
 from assistant.engine.course.told import Account, Mark, Reading, begun_anew, out_of_order
 from assistant.engine.refusal import Refused
 from assistant.talk.bench import Bench
@@ -72,8 +72,12 @@ def answer(request: ReportRequest, room: Room) -> Outcome:
     kept = () if fewer is None else (Line(fewer, role="note"),)
     if isinstance(last, Reading) and last.what == "rise_pct":
         kept = (*kept, *(Line(one, role="note") for one in how_usual(there)))
+    filled = as_the_kitchen(request.told, room)
+    kept = (*kept, *(Line(f"Taken: {one}.", role="warn") for one in filled))
     page = Page((Line(f"{told[0].upper()}{told[1:]}."), *kept, *outcome.page.blocks))
-    return replace(outcome, read_as=f"{told}; where the bake stands", page=page, bench=bench, change=change)
+    assumed = (*filled, *outcome.assumed)
+    read_as = f"{told}; where the bake stands"
+    return replace(outcome, read_as=read_as, page=page, bench=bench, change=change, assumed=assumed)
 
 
 _DEGREES = re.compile(r"\d\s*(?:°|deg|[cf]\b)", re.I)

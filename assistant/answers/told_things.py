@@ -58,7 +58,8 @@ def things_told(told: Sequence[Told], account: Account, room: Room) -> list[Said
         found.append(Said(Mark(step, at, pieces, sure), words))
     for one in told:
         if one.what == "moved":
-            found.append(_moved(one, told, since_told(one, account) or now, room))
+            there = _moved(one, told, since_told(one, account) or now, room)
+            found += [] if there is None else [there]
         elif one.what == "room_c" and any(two.what == "moved" for two in told):
             continue  # told with the place it was put in
         elif one.what in ("lost", "left"):
@@ -71,16 +72,31 @@ def things_told(told: Sequence[Told], account: Account, room: Room) -> list[Said
     return found
 
 
-def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> Said:
-    """Put somewhere else: as warm as was said with it, else as that place was told to be."""
-    known = place_named(one.place or "", room.bench.settings)
-    warm_c = next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
+def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> Said | None:
+    """Put somewhere else: as warm as was said with it, else as that place was told to be; None where it never was,
+    and a step is told beside it, whose hour is not to be lost for that."""
+    warm_c = _warmth_there(one, told, room)
+    if warm_c is None and any(two.what == "mark" for two in told):
+        return None
     if warm_c is None:
         raise Refused(f"how warm the {one.place} is was not told", f"say it with its warmth: {one.place} 12 °C")
     at = now if one.at is None and one.ago_min is None else hour_of(one, room.now.replace(tzinfo=None, second=0))
     named = f"{'in' if one.throughout else 'to'} the {one.place}" if " " not in (one.place or "") else str(one.place)
     words = f"{named}, {degrees_said(warm_c)}"
     return Said(Reading("room_c", warm_c, at), words)
+
+
+def _warmth_there(one: Told, told: Sequence[Told], room: Room) -> float | None:
+    """How warm it is where something was put: as said with it, else as the place was told to be."""
+    known = place_named(one.place or "", room.bench.settings)
+    return next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
+
+
+def as_the_kitchen(told: Sequence[Told], room: Room) -> tuple[str, ...]:
+    """What was filled in for places the dough was put in and whose warmth was never told."""
+    strange = [one.place for one in told if one.what == "moved" and _warmth_there(one, told, room) is None]
+    here = degrees_said(room.kitchen_c)
+    return tuple(f"the {place} as warm as the kitchen, {here} (not told yet: “{place} 26 °C”)" for place in strange)
 
 
 def measured(one: Told, found: Sequence[Said], account: Account, now: datetime) -> Said:

@@ -66,6 +66,8 @@ def telling(line: Line) -> Telling | None:
     if line.context.has_bake or "told" in line.context.standing:
         losses(cut)
     deeds(cut)
+    if line.context.focus == "mend":
+        cut.made = [one for one in cut.made if one.told.what != "in"]  # what was forgotten is in
     ratio, starter_pct = figures(cut)
     if not any(one.told.what != "room_c" for one in cut.made):
         return None  # how warm it is there, alone, is the kitchen's
@@ -178,6 +180,7 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
     loose = all(one.told.what in ("in", "out") and one.told.at is None for one in cut.made)
     weak = not sure or (loose and not any("done" in item.ids("moved") for item in cut.items))
     poured = _poured(cut)
+    idle = {fold(token.text) for token in line.tokens if token.idle}
     strange = [
         fold(item.text) for item in cut.items
         if item.amount is None
@@ -198,6 +201,6 @@ def _unread(cut: Cut, line: Line, sure: bool) -> tuple[str, ...] | None:
             return None
         word = fold(item.text)
         known = line.lexicon.letter(word)
-        if not terms and (known in ("", "f", "k") or word in line.lexicon.weighty):
+        if not terms and word not in idle and (known in ("", "f", "k") or word in line.lexicon.weighty):
             left.append(item.text)
     return tuple(dict.fromkeys(left))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from grammar.frames import Line
-from grammar.lexicon import fold
+from grammar.lexicon import Lexicon, fold
 from grammar.telling.told import Cut, Item
 from grammar.telling.words import items_of
 
@@ -25,7 +25,7 @@ def asked(line: Line) -> Asked | None:
     if _how_it_is(words):
         return "left" if fold(words[0].text) == "how long" else "where"
     kinds = [name for item in words for name in item.ids("q")]
-    if any(item.ids("denies") or _bids(item, kinds) for item in words):
+    if any(item.ids("denies") or _bids(item, kinds, line.lexicon) for item in words):
         return None
     step = any(item.ids("stage") or item.ids("did") or item.ids("place") for item in words)
     if "may" in kinds and step and any("now" in item.ids("time") or fold(item.text) == "yet" for item in words):
@@ -36,14 +36,11 @@ def asked(line: Line) -> Asked | None:
     return next((one for one in _LIKELIEST if one in kinds), None)
 
 
-_UNTIL = frozenset({"till", "til", "until", "before", "have to", "need to", "must"})
-
-
-def _bids(item: Item, kinds: list[str]) -> bool:
+def _bids(item: Item, kinds: list[str], lexicon: Lexicon) -> bool:
     """Whether a word bids; what it is until belongs to a question after what is left."""
     if not item.ids("bids") or item.ids("q") or item.ids("asks"):
         return False
-    return not ("left" in kinds and fold(item.text) in _UNTIL)
+    return not ("left" in kinds and fold(item.text) in lexicon.small("awaited"))
 
 
 def _how_it_is(words: list[Item]) -> bool:

@@ -10,10 +10,12 @@ from grammar.moments import hour_said
 from grammar.telling.gauges import HOT_F, as_warm, gauge_of, gauge_word_far, possible
 from grammar.telling.growth import from_to, grows, near_starter, reading
 from grammar.telling.joins import step_measured_at
+from grammar.telling.put import TALLY
 from grammar.telling.spans import not_hours, spans
 from grammar.telling.told import Cut, Made, Told
 from grammar.telling.words import step_near, word_before
 
+_ON_THE_DIAL = 12
 _COUNTED = frozenset({"divide", "preshape", "shape", "boil", "bake", "cool", "retard", "warm_up"})
 """Steps done piece by piece: a whole number beside them counts pieces."""
 
@@ -96,7 +98,8 @@ def number(cut: Cut, place: int) -> None:
         item.used = True
         return
     ahead = word_before(cut, place)
-    if counted and ahead not in cut.lexicon.small("before_hour") and gauge in (None, "dough_c"):
+    bare = ahead not in cut.lexicon.small("before_hour") and gauge in (None, "dough_c")
+    if counted and (bare or gauge == TALLY):
         _count(cut, place, step, value)
         return
     if _counts_things(cut, place) or _counts_put(cut, place, value):
@@ -134,12 +137,20 @@ def number(cut: Cut, place: int) -> None:
     warm = {"mix": "dough_c", "bulk": "room_c", "feed_starter": "room_c"}.get(step or "")
     if ahead in cut.lexicon.small("read_off", "tells_warmth") and warm is not None and as_warm(value) is not None:
         reading(cut, place, warm, as_warm(value) or value)
-    elif ahead in cut.lexicon.small("before_hour") and step is not None and 0 <= value <= 24:
+    elif step and (ahead in cut.lexicon.small("before_hour") or _behind_its_deed(cut, place, value)):
         moment = hour_said(value)
         if moment is not None and not timed(cut, item.clause):
             item.amount = replace(item.amount, quantity=None, moment=moment)
     elif quantity.spelled and value == 1:
         item.used = True  # "the first one"
+
+
+def _behind_its_deed(cut: Cut, place: int, value: float) -> bool:
+    """ "mixed 7": right behind the verb of a step that is not done piece by piece, with nothing more to its clause."""
+    here = cut.clause(cut.items[place].clause)
+    before = cut.items[place - 1] if place else None
+    told = before is not None and before in here and bool(before.ids("did"))
+    return told and here[-1] is cut.items[place] and value <= _ON_THE_DIAL
 
 
 def _is_moved(cut: Cut) -> bool:

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from grammar.lexicon import fold
+from grammar.telling.gauges import as_warm
 from grammar.telling.told import Cut, Item, Made, Told
+from grammar.telling.words import step_near
 
 _PUT = {
     ("in", "oven"): "bake", ("on", "oven"): "bake", ("out", "oven"): "cool", ("in", "fridge"): "retard",
@@ -52,21 +54,22 @@ def put(cut: Cut, place: int) -> None:
     moved_here = " " in way.text.strip()
     if word not in ("in", "out") and not (word == "off" and any(one.ids("moved") for one in cut.clause(here))):
         return
-    if word != "in" and _warm_behind(cut, place):
-        way.terms = (*way.terms, ("gauge", "dough_c"))
+    gauge = _gauge_behind(cut, place) if word != "in" else None
+    if gauge is not None:
+        way.terms = (*way.terms, ("gauge", gauge))
         return
     before = cut.clause(here)[: _index(cut, place)]
     moved = any(one.ids("moved") or fold(one.text) in _BEING for one in before)
     behind = items[place + 1] if place + 1 < len(items) and items[place + 1].clause == here else None
     ends = behind is None or behind.amount is not None or bool(behind.ids("time")) or bool(behind.ids("phase"))
-    gauge = cut.has("gauge", here) and any(
+    measured = cut.has("gauge", here) and any(
         one.amount is not None and one.amount.dim in ("num", "temperature") for one in cut.clause(here)
     )
     alone = not before and all(one is way or one.ids("time") for one in cut.clause(here))
     if any(one.food for one in cut.clause(here)):
         return  # "the seeds went in": into the bowl
     put_there = moved or moved_here or alone or _is_thing_before(cut, place)
-    if put_there and ends and not gauge and not cut.has("did", here):
+    if put_there and ends and not measured and not cut.has("did", here):
         way.used = True
         cut.made.append(Made(Told("in" if word == "in" else "out"), place, here))
 
@@ -83,14 +86,23 @@ def _goes_there(cut: Cut, way: Item) -> bool:
     return lies or any(one.ids("moved") for one in here) or (before is None and fold(way.text) in ("into", "onto"))
 
 
-def _warm_behind(cut: Cut, place: int) -> bool:
-    """ "came out at 25.5": a warmth behind it, no hour."""
-    for item in cut.items[place + 1 :]:
-        if item.clause != cut.items[place].clause:
-            return False
-        if item.amount is not None:
-            return item.amount.dim in ("num", "temperature")
-    return False
+def _gauge_behind(cut: Cut, place: int) -> str | None:
+    """What the figure behind "came out at" is read on: pieces where it was divided or shaped, the dough's warmth where
+    it can be one; None for an hour."""
+    behind = (one for one in cut.items[place + 1 :] if one.clause == cut.items[place].clause)
+    amount = next((one.amount for one in behind if one.amount is not None), None)
+    if amount is None or amount.quantity is None or amount.dim not in ("num", "temperature"):
+        return None
+    value = amount.quantity.value
+    if amount.dim == "num" and value == int(value):
+        warm = "dough_c" if as_warm(value) is not None else None
+        return TALLY if step_near(cut, place) in _PARTED else warm
+    return "dough_c"
+
+
+TALLY = "tally"
+"""No gauge: what came out is counted."""
+_PARTED = frozenset({"divide", "preshape", "shape"})
 
 
 def _index(cut: Cut, place: int) -> int:

@@ -10,7 +10,7 @@ from functools import lru_cache
 from grammar.frames import Line
 from grammar.lexicon import Lexicon, Term, fold
 from grammar.moments import Moment
-from grammar.telling.told import Cut, Item
+from grammar.telling.told import Cut, Item, Made
 
 _WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)*|[,;.:!&+?()]", re.UNICODE)
 _BREAKS = frozenset(",;.!?()")
@@ -112,7 +112,10 @@ def _turns(text: str, goes_on: bool, lexicon: Lexicon) -> tuple[tuple[_Turn, ...
                 continue
             said = " ".join(two for _, two in stretch)
             found = table.get(_without_is(stretch)) or table.get(said)
-            if found is None and length >= _CHATTY and _harmless(lexicon.phrases.get(said, ())):
+            known = lexicon.phrases.get(said, ()) if found is None and length > 1 else ()
+            if _KITCHEN in known:
+                found = ()  # a place by a name of its own
+            elif length >= _CHATTY and _harmless(known):
                 found = _CHATTER
             if found is not None:
                 count, terms = length, found
@@ -129,10 +132,12 @@ def _named(word: str, terms: tuple[Term, ...], lexicon: Lexicon) -> tuple[bool, 
         return False, False, any(one in (("gauge", "room_c"), ("spot", "spot")) for one in terms)
     known = lexicon.phrases.get(word, ())
     kinds = {kind for kind, _ in known}
-    room = ("cue", "kitchen") in known or any(kind == "place" for kind, _ in lexicon.asides.get(word, ()))
+    room = _KITCHEN in known or any(kind == "place" for kind, _ in lexicon.asides.get(word, ()))
     return bool(kinds & {"piece", "bread"}), "ingredient" in kinds, room
 
 
+_KITCHEN: Term = ("cue", "kitchen")
+"""What any place is said like in which dough stands."""
 _CHATTY = 3
 """Words of a turn of speech that is chatter as a whole, whatever its words would tell by themselves."""
 _CHATTER: tuple[Term, ...] = (("small", "chatter"),)
@@ -148,14 +153,19 @@ def _without_is(stretch: Sequence[tuple[str, str]]) -> str:
 
 
 def step_near(cut: Cut, place: int) -> str | None:
-    """The deed a figure stands with: of its clause, else the one said before it, else the first."""
+    """The deed a figure stands with, of its clause, else the one said before it: its step, or "in" or "out" of where
+    it was."""
     clause = cut.items[place].clause
     marks = [one for one in cut.made if one.told.what in ("mark", "in", "out")]
     here = [one for one in marks if one.clause == clause]
     if here:
-        return min(here, key=lambda one: abs(one.place - place)).told.step
+        return _deed(min(here, key=lambda one: abs(one.place - place)))
     before = [one for one in marks if one.place < place]
-    return before[-1].told.step if before else None
+    return _deed(before[-1]) if before else None
+
+
+def _deed(made: Made) -> str | None:
+    return made.told.step or (made.told.what if made.told.what != "mark" else None)
 
 
 def word_before(cut: Cut, place: int) -> str:
