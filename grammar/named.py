@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from grammar.context import Known
 from grammar.lexicon import fold
@@ -30,6 +31,17 @@ def kept_named(words: str, known: Known) -> str | None:
     said = fold(words)
     ways = (said, said.removeprefix("the "), said.removeprefix("my "), said.removeprefix("our "))
     return next((name for name in known.kept if fold(name) in ways), None)
+
+
+def names_in(said: str, names: Iterable[str]) -> tuple[str, ...]:
+    """The names that stand in a folded line, in its order; of two that overlap the longer."""
+    found: dict[int, str] = {}
+    for name in sorted(names, key=lambda one: -len(one)):
+        hit = re.search(rf"\b{re.escape(fold(name))}\b", said)
+        if hit is not None:
+            said = said[: hit.start()] + "." * len(hit.group()) + said[hit.end() :]
+            found[hit.start()] = name
+    return tuple(found[at] for at in sorted(found))
 
 
 def speaks_of_a_dough(words: str, known: Known) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from assistant.answers import answers
 from assistant.answers.doughs import bake_of
 from assistant.answers.keeping import day_said
+from assistant.talk.bench import Bake
 from assistant.talk.lexicon import lexicon
 from assistant.talk.named_doughs import Scene, resolved
 from assistant.talk.reply import Outcome
@@ -21,7 +22,7 @@ VERDICT = "verdict"
 @answers(VerdictRequest)
 def verdict(request: VerdictRequest, room: Room) -> Outcome:
     """What was thought of a bake, kept with it."""
-    bake = bake_of(request.of, room)
+    bake = _judged(request.of, room)
     mark = f"{request.rating:g}/{request.out_of:g}" if request.rating is not None else None
     said = {"text": request.words, "rating": request.rating, "out_of": request.out_of, "at": room.stamp()}
     entry = {
@@ -38,6 +39,18 @@ def verdict(request: VerdictRequest, room: Room) -> Outcome:
         change={"what": VERDICT, "text": request.words, "rating": request.rating, "bake": bake.name,
                 "called": bake.called},
     )  # fmt: skip
+
+
+def _judged(of: str, room: Room) -> Bake:
+    """The bake that is judged; of a name kept in the notebook the newest on the bench so called, else what was kept."""
+    kept = next((one for one in room.bench.kept if one.name == of), None)
+    if kept is None:
+        return bake_of(of, room)
+    there = (one for one in reversed(room.bench.bakes) if one.called == kept.name)
+    return next(there, Bake(_NOT_ON_THE_BENCH, kept.said, kept.at, kept.title, called=kept.name))
+
+
+_NOT_ON_THE_BENCH = -1
 
 
 @answers(VerdictsAsked)

@@ -12,6 +12,7 @@ from assistant.talk.doughs import Baked, history, recent, under_way
 from assistant.talk.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
 from assistant.talk.steering import rest_of
 from grammar.lexicon import fold
+from grammar.named import names_in
 from grammar.requests.notes import heads_a_note
 from grammar.spoken import Spoken, spoken
 
@@ -38,6 +39,8 @@ def aimed(text: str, scene: Scene) -> Aim | None:
 
 
 def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
+    if len(names_in(said.folded, [one.name for one in scene.bench.kept])) > 1:
+        return None  # two are set side by side, and neither is fetched
     for name, kept in sorted(kept_by_name(scene.bench).items(), key=lambda pair: -len(pair[0])):
         named = rf"{re.escape(name.removesuffix('s'))}s?(?: (?:dough|formula|recipe|weights))?"
         hit = re.search(rf"\b(?:the |my |our |those |these )?{named}\b", said.folded)

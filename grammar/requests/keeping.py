@@ -7,10 +7,10 @@ from dataclasses import dataclass
 
 from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.lexicon import Lexicon
-from grammar.named import dough_named, kept_named, speaks_of_a_dough
+from grammar.named import dough_named, kept_named, names_in, speaks_of_a_dough
 from grammar.requests.card import FILE
 from grammar.scanner import scan
-from grammar.spoken import Spoken, fitting, matched, sentences, spoken
+from grammar.spoken import Spoken, fitting, found, matched, sentences, spoken
 from grammar.turns import AS, END, LEAD, OF, THIS, bare_name, is_this
 
 CERTAIN = 100.0
@@ -55,9 +55,11 @@ class CompareRequest:
 
 _BY = r"(?:away|by|aside|on file|down|in(?:to)? (?:the|my|our) (?:note)?book|for me|for us|safe|safely)"
 _KEPT = (
-    rf"{LEAD}(?:<hand:keep>)(?: {OF})?(?:[,.;:!] ?(?:(?:<hand:polite>) )*| ){AS}[ :]+(?P<name>.+)",
+    rf"{LEAD}(?:<hand:keep>)(?: {OF})?(?:,? <hand:besides>)*(?:[,.;:!] ?(?:(?:<hand:polite>) )*| )"
+    rf"{AS}[ :]+(?P<name>.+)",
     rf"{LEAD}(?:<hand:keep>|<hand:lay>) {OF}(?: {_BY})+,? {AS}[ :]+(?P<name>.+)",
     rf"{LEAD}(?:<hand:keep>) {OF}[:,] ?(?P<name>.+)",
+    rf"{LEAD}(?P<of><hand:this>)s? (?:is |was )?(?:<hand:a_keeper>)[,.;:! ]+{AS}[ :]+(?P<name>.+)",
     rf"{LEAD}(?P<of>this|that|this one|that one|the last one|the second one)(?: one)? (?:<hand:as>)[ :]+(?P<name>.+)",
     rf"{LEAD}(?:save|store|file|keep)(?: {OF})"
     rf"(?: for (?:later|next time|another time|good)| in (?:the|my) notebook)?{END}",
@@ -102,6 +104,8 @@ _SINCE = (
     rf"{LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:<hand:against>) (?P<other>(?:<hand:last_time>))",
 )
 _WITH = rf"{LEAD}(?:<hand:compare>)(?: (?:<hand:this>))? (?:with|to|against) (?P<other>.+?)"
+_SETS_BESIDE = r"<hand:sets_beside>|<hand:differ>"
+_BOTH = 2
 _LAST_TWO = rf"{LEAD}(?:<hand:compare>|difference between) (?:<hand:the> )*last two(?: (?:<hand:doughs>|.+?))?"
 
 
@@ -164,8 +168,8 @@ def forgets(line: Line) -> Own | None:
 
 def compares(line: Line) -> Own | None:
     """Two doughs set side by side."""
-    found = (_compares(spoken(text, line.lexicon), line) for text in sentences(line.text))
-    return next((own for own in found if own is not None), None)
+    tried = (_compares(spoken(text, line.lexicon), line) for text in sentences(line.text))
+    return next((own for own in tried if own is not None), None)
 
 
 def _compares(said: Spoken, line: Line) -> Own | None:
@@ -176,6 +180,9 @@ def _compares(said: Spoken, line: Line) -> Own | None:
     hit = matched(_WITH, said, line.lexicon)
     if hit is not None and line.context.has_bake and a_dough(said.group(hit, "other"), line):
         return Own(CompareRequest("", said.group(hit, "other")), CERTAIN)
+    two = names_in(said.folded, line.context.known.kept)
+    if len(two) == _BOTH and found(_SETS_BESIDE, said, line.lexicon):
+        return Own(CompareRequest(*two), CERTAIN)
     for hit in fitting(_COMPARED, said, line.lexicon):
         one, other = said.group(hit, "one"), said.group(hit, "other")
         if all(a_dough(words, line) for words in (one, other)):

@@ -6,7 +6,8 @@ import re
 from dataclasses import dataclass
 
 from grammar.frames import Frame, Line, Own, never_by_slots
-from grammar.named import dough_named
+from grammar.lexicon import fold
+from grammar.named import dough_named, names_in
 from grammar.requests.keeping import CERTAIN, a_dough
 from grammar.spoken import fitting, found, matched, spoken
 from grammar.turns import BEFORE, END, LEAD, OF, THIS
@@ -164,8 +165,9 @@ def _number(word: str) -> float:
 def _of(words: str, line: Line) -> str:
     """The dough named in the words, as typed; "" where none is: the one in hand."""
     known = line.context.known
-    if dough_named(words, known) is not None:
-        return words
+    kept = names_in(fold(words), known.kept)
+    if kept or dough_named(words, known) is not None:
+        return kept[0] if kept else words
     parts = re.findall(r"(?:the|my|our|those|these) ([a-z]+(?: [a-z]+)?)", words.lower())
     for part in parts:
         for name in (part, part.split()[0]):
