@@ -41,8 +41,11 @@ def options_for(frame: Frame, laid: Laid, n: int, groups: Mapping[str, str], fol
     # "one oven", "that one": no warmth and no share; "one part rye" is a quarter by then
     pronoun = amount.text.lower() == "one" and dim == "num"
     alone = len(laid.amounts) == 1  # the dough in hand says what it is of
-    if pronoun and not alone and not counted and place and laid.means[place - 1] & _ASKED_OF:
-        return [Option(None, None, 0, 0.0)]  # "that makes 5, what does one weigh"
+    last = place + 1 == len(phrases) or phrases[place + 1].kind == "sep"
+    rival = last and any(phrases[at].dim == "num" for at in laid.amounts if at != place)
+    asked = place > 0 and bool(laid.means[place - 1] & _ASKED_OF)
+    if pronoun and not alone and not counted and (rival or asked):
+        return [Option(None, None, 0, 0.0)]  # "that makes 5, what does one weigh", "40, the leaders fancy one too"
     loose = dim == "num" and not counted and follows_up
     near_noun = named_before(frame, phrases, place, groups) if loose else frozenset()
     for name, slot in frame.slots.items():

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from grammar.idle_places import tells_where
 from grammar.lexicon import Lexicon, fold
 from grammar.tokens import Token
 
@@ -28,8 +29,10 @@ def with_idle(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
     for i, token in enumerate(tokens):
         if fold(token.text) in lexicon.small("who_says") and i and "people" in tokens[i - 1].ids("filler"):
             token = replace(token, kind="FILL", terms=(("filler", "filler"),))
-        elif _stands_aside(tokens, i, lexicon) or (
-            token.kind == "JUNK" and _may_pass(out, token, tokens[i + 1 :], lexicon)
+        elif token.kind == "JUNK" and (
+            _stands_aside(tokens, i, lexicon)
+            or tells_where(tokens, i, lexicon)
+            or _may_pass(out, token, tokens[i + 1 :], lexicon)
         ):
             token = replace(token, idle=True)
         out.append(token)
@@ -40,8 +43,7 @@ def _stands_aside(tokens: Sequence[Token], place: int, lexicon: Lexicon) -> bool
     """Whether a word but greets where the line begins, or rounds a clause off where one ends: it tells nothing."""
     said = lexicon.asides.get(fold(tokens[place].text), ())
     ends = place + 1 == len(tokens) or tokens[place + 1].kind == "MARK"
-    aside = (place == 0 and ("hand", "polite") in said) or (ends and place > 0 and ("hand", "tag") in said)
-    return aside and tokens[place].kind == "JUNK"
+    return (place == 0 and ("hand", "polite") in said) or (ends and place > 0 and ("hand", "tag") in said)
 
 
 def with_owned(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:

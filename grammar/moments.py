@@ -36,6 +36,8 @@ PART_WORDS = {**{part: part for part in PARTS}, **_ALIASES}
 """Every word for a part of the day, and the part it says."""
 EXACT = frozenset({"noon", "midday", "midnight"})
 _NIGHT = frozenset({"night", "tonight", "midnight"})
+_EVENINGS = frozenset({"supper", "dinner", "teatime", "evening"})
+"""Parts of a day that a night is said beside as the day they are of."""
 _REACH = {
     "morning": (0, 12), "breakfast": (3, 12), "brunch": (9, 16), "elevenses": (9, 13), "lunch": (10, 16),
     "lunchtime": (10, 16), "afternoon": (12, 20), "teatime": (14, 21), "evening": (15, 24), "dinner": (12, 24),
@@ -106,7 +108,7 @@ def completes(a: Moment, b: Moment) -> bool:
     """Whether b brings what a lacks, so that both are one time: "at 9" and "sunday"."""
     hours = (a.has_hour and b.has_hour) or (a.in_min is not None) or (b.in_min is not None)
     days = a.day is not None and b.day is not None and not closer(a.day, b.day) and a.day != b.day
-    night = {a.part, b.part} & EXACT and {a.part, b.part} & _NIGHT  # "midnight tonight"
+    night = {a.part, b.part} & (EXACT | _EVENINGS) and {a.part, b.part} & _NIGHT  # "supper tonight"
     parts = a.part is not None and b.part is not None and not night
     return not (hours or days or parts)
 

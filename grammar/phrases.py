@@ -120,7 +120,8 @@ _LOWERED = (("act", "change"), ("cue", "lowered"))
 def _alone(kept: Sequence[Token], i: int) -> bool:
     """Whether a "no" stands at the front, cut off from what follows: it corrects rather than negates."""
     after = kept[i + 1] if i + 1 < len(kept) else None
-    return i == 0 and after is not None and (after.kind in ("MARK", "NEG") or after.quantity is not None)
+    stands = after is not None and (after.kind in ("MARK", "NEG") or after.quantity is not None)
+    return i == 0 and after is not None and (stands or "forgot" in after.ids("mistake"))
 
 
 def _one_moment(out: Sequence[tuple[str, Token]], token: Token) -> bool:

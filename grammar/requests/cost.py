@@ -243,7 +243,9 @@ FRAMES = (
             telling="money:cost money:comes_to",
             sure="money:prices",
             maybe="money:bag pack:* money:rest money:shopping money:receipt",
-            heard="act:always span:now act:change act:use away:out shift:* link:to",
+            heard=(
+                "act:always span:now act:change act:use away:out shift:* link:to currency:* hazard:sell stance:at_hand"
+            ),
         ),
         needs=("slot:price",),
         rules_out=("symptom:*", "mistake:forgot", *PIECE, "cue:hydration"),

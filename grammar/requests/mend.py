@@ -50,7 +50,7 @@ FRAME = Frame(
             "ask:can_i ask:how_much ask:how_to ask:is_it act:add cue:fewer act:correct ask:when"
         ),
         seldom="look:so_far cue:hydration cue:piece_mass",
-        heard="span:now negation:no cue:missing link:instead_of tail:*",
+        heard="span:now negation:no cue:missing link:instead_of tail:* look:risen cue:risen state:gone",
     ),
     needs=(
         "mistake:*", "feel:*", "act:double", "act:triple", "cue:double", "link:instead_of", "stance:called_for",

@@ -23,10 +23,10 @@ SLOTS = {
     "preferment_pct": take("preferment_pct", many=True),
     "preferment_g": take("preferment_g", many=True),
     "preferment": Slot(term=("preferment:*",), many=True),
-    "kitchen_c": take("kitchen_c", never=("night_way:*",), bare=UNLIKELY, low=7, links={"at": MAYBE}),
+    "kitchen_c": take("kitchen_c", bare=UNLIKELY, low=7, links={"at": MAYBE}),
     "day_c": take("day_c", strict=True, weight=0.6),
     "box_c": take("box_c", weight=LIKELY),
-    "night_c": take("night_c", where=NIGHT),
+    "night_c": take("night_c", where=NIGHT, weight=MAYBE),
     "night_fall_c": take("night_fall_c", weight=SURE, where=NIGHT),
     "fridge_c": take("fridge_c", cues=("cue:fridge", "cold:some")),
     "dough_c": take("dough_c", cues=("cue:dough", "heat:dough_temp", "step:mix")),
@@ -71,7 +71,7 @@ CUES = speaks(
     heard=(
         "way:folds cue:night ask:how_to act:use cue:usual cue:limit tail:* span:* look:* ask:first so_far:* "
         "cue:greater cue:fewer step_left:* cue:overnight_dose cue:pieces act:show cue:total cue:tin cue:at_once "
-        "cue:oven heat:* clock:every ask:is_it ask:too_long"
+        "cue:oven cue:place hazard:sell heat:* clock:every ask:is_it ask:too_long"
     ),
     against="cue:portions mistake:*",
 )  # fmt: skip

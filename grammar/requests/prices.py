@@ -70,7 +70,7 @@ def offers(bound: Bound) -> Offers | None:
         found[0].item = bound.context.thing or None
     _carried(found)
     told = tuple(price for one in found if (price := _price(one, bound)) is not None)
-    currency = next((one.currency for one in found if one.currency is not None), None)
+    currency = next((one.currency for one in (*found, now) if one.currency is not None), None)
     used = frozenset(id(p) for one in found for p in one.used)
     return (told, currency, used) if told and len(told) == len(found) else None
 
@@ -106,6 +106,7 @@ def _noted(offer: _Offer, phrase: Phrase) -> bool:
     if phrase.kind == "amount":
         plain = phrase.high is None and phrase.role is None
         return _figure_noted(offer, phrase, phrase.quantity) if plain and phrase.quantity else phrase.moment is not None
+    offer.currency = offer.currency or next(iter(phrase.ids("currency")), None)
     goods = goods_of(phrase)
     if goods and offer.item not in (None, goods):
         return False

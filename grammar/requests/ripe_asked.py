@@ -26,7 +26,7 @@ def build(bound: Bound) -> RipeAskedRequest | None:
     stands = not bound.context.standing.isdisjoint({"plan", "told"}) or (named and bound.context.has_bake)
     if not stands or any(p.kind == "amount" for p in bound.phrases):
         return None
-    peaks = bound.said("clocked:ripe", "heat:reach") or {"ripe", "peak", "peaks"} & set(bound.text.lower().split())
+    peaks = bound.said("clocked:ripe") or {"ripe", "peak", "peaks"} & set(bound.text.lower().split())
     return RipeAskedRequest() if named or (peaks and bound.said("look:ripe")) else None
 
 

@@ -61,11 +61,17 @@ def _unnamed(bound: Bound, warmths: Warmths) -> tuple[tuple[str, bool], ...]:
     boil, what is frozen thaws, what is shaped proofs."""
     frozen = bound.said("look:freezer", "look:frozen") and bound.said("ask:how_long")
     return (
-        ("bake", warmths.oven),
+        ("bake", warmths.oven or _how_hot_and_long(bound)),
         ("heat_pot", bound.first("pot_ml") is not None and bound.said("hob:*", "heat:kettle", "ask:how_long")),
         ("thaw", frozen),
         ("proof", _after_shaping(bound)),
     )
+
+
+def _how_hot_and_long(bound: Bound) -> bool:
+    """Whether heat and minutes are asked for together, of a dough: its bake."""
+    hot = bound.said("ask:how_warm", "ask:oven_heat", "heat:degrees")
+    return hot and bound.said("ask:how_long") and bound.context.has_bake and not bound.said(*STARTER)
 
 
 def _after_shaping(bound: Bound) -> bool:

@@ -153,4 +153,7 @@ NEEDS = (
     "cue:overnight_dose", "look:shaped", "step:divide", "step:preheat",
     "act:halve", "act:double", "act:triple",
 )  # fmt: skip
-RULED_OUT = ("symptom:*", "ask:weigh_at", "ask:batches", "feeding:ratio", "feeding:less_discard", "feeding:away")
+RULED_OUT = (
+    "symptom:*", "mistake:forgot", "ask:weigh_at", "ask:batches", "feeding:ratio", "feeding:less_discard",
+    "feeding:away",
+)  # fmt: skip

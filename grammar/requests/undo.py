@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.levels import speaks
 from grammar.requests.talk import bare
+from grammar.scanner import scan
+from grammar.shell import part_of
 from grammar.spoken import Spoken, fitting, matched, spoken
 
 
@@ -58,6 +60,8 @@ _NO_MORE = r"(?:(?:<hand:denies>|<hand:polite>)[ ,.!]*)+"
 
 def reads(line: Line) -> Own | None:
     """A change named to be taken back: "undo the seeds"; or not wanted after all: "no, leave it how it was"."""
+    if _by_a_clause(line):
+        return Own(UndoRequest(), 100.0)
     if line.context.has_bake and line.context.focus == "formula":
         said = spoken(_without_reason(line), line.lexicon)
         if any(matched(one, said, line.lexicon) for one in (*_AS_IT_WAS, _LAST_BIT)):
@@ -79,6 +83,19 @@ def reads(line: Line) -> Own | None:
     if len(plain) > 5 or not said.folded.split()[0].startswith(("undo", "revert", "reverse", "unwind", "roll")):
         return None  # "take back" and "put back" are said of much else
     return Own(UndoRequest(about), 100.0)
+
+
+def _by_a_clause(line: Line) -> bool:
+    """Whether the last clause takes the change back, and what stands before it, with no figure, is only the reason."""
+    head, comma, clause = line.text.strip().rpartition(",")
+    figures = any(token.quantity is not None for token in line.tokens)
+    if not (comma and line.context.has_bake) or figures or any(p.ids("act") for p in part_of(line, head).phrases):
+        return False
+    said = spoken(clause, line.lexicon)
+    if line.context.focus == "formula" and matched(_AS_IT_WAS[0], said, line.lexicon):
+        return True
+    tokens = [one for one in scan(clause, line.lexicon) if one.kind not in ("FILL", "MARK")]
+    return bool(tokens) and all({"undo", "scrapped"} & set(one.ids("act")) for one in tokens)
 
 
 def _times(said: Spoken, line: Line) -> int:
@@ -104,6 +121,9 @@ def _without_reason(line: Line) -> str:
 
 FRAMES = (
     Frame(UndoRequest, "undo", never_by_slots, reads=reads, first=True, needs=("slot:none",)),
-    Frame(UndoRequest, "undo", bare(UndoRequest), cues=speaks(telling="act:undo"), needs=("act:undo",)),
+    Frame(
+        UndoRequest, "undo", bare(UndoRequest), cues=speaks(telling="act:undo", heard="act:correct"),
+        needs=("act:undo",),
+    ),
     Frame(RedoRequest, "undo", bare(RedoRequest), cues=speaks(telling="act:redo"), needs=("act:redo",)),
 )
