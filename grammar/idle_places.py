@@ -57,8 +57,8 @@ def _warms(tokens: Sequence[Token], i: int, lexicon: Lexicon) -> bool:
     """ "76F with the woodstove going": why it is as warm as was said."""
     run = _before(tokens, i)
     led = bool(run) and "with" in run[-1].ids("link") and any(one.kind == "FILL" for one in run)
-    behind = next((fold(one.text) for one in tokens[i + 1 :]), "")
-    return led and behind in lexicon.small("alight") and any(one.kind in ("TEMP", "NUM") for one in tokens[:i])
+    burns = any(fold(one.text) in lexicon.small("alight") for one in tokens[i : i + 2])
+    return led and burns and any(one.kind in ("TEMP", "NUM") for one in tokens[:i])
 
 
 def _of_praise(tokens: Sequence[Token], i: int, lexicon: Lexicon) -> bool:
