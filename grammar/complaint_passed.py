@@ -44,14 +44,11 @@ def _counts_out(line: Line) -> bool:
 
 
 def told_of_the_bake(line: Line, figures: Sequence[tuple[str, float]], symptoms: Sequence[str]) -> frozenset[str]:
-    """The topics a line is for that only measures a dough under way, or tells of its folds: it is told of the bake; and
-    that of a slip of the hand, where nothing but a wait is told beside it."""
-    slow = set(symptoms) <= _SLOW
-    slip = slow and line.context.has_bake and any("forgot" in phrase.ids("mistake") for phrase in line.phrases)
+    """The topic a line is for that only measures a dough under way, or tells of its folds: it is told of the bake."""
     under_way = "told" in line.context.standing and line.context.raw
     named = {name for name, _ in figures}
-    told = under_way and slow and bool(named) and named <= _MEASURED
-    return frozenset(("progress",) * told + ("mend",) * slip)
+    told = under_way and bool(named) and named <= _MEASURED and set(symptoms) <= _SLOW
+    return frozenset({"progress"}) if told else frozenset()
 
 
 _MEASURED = {"bulk_rise_pct", "folds"}
