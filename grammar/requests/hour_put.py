@@ -121,7 +121,7 @@ def of_else(line: Line) -> bool:
 
 _OF_THEM = frozenset({
     ("cue", "company"), ("cue", "portions"), ("cue", "later"), ("cue", "all_of_it"), ("cue", "limit"),
-    ("cue", "altitude"), ("look", "move"), ("look", "so_far"), ("look", "begun"),
+    ("cue", "altitude"), ("look", "move"), ("look", "so_far"), ("look", "begun"), ("ask", "what_if"),
 })  # fmt: skip
 """Words of those who eat, "only", "up at", "moved to", "has been", "begins": none of the dough."""
 

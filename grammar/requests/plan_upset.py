@@ -21,7 +21,8 @@ _NAMED = 5.0
 def _upset(line: Line) -> Own | None:
     if not (has_hours(line.context) or (line.context.focus == "plan" and line.context.known.ready_min is not None)):
         return None
-    if line.text.rstrip().endswith("?") or "\n" in line.text.strip():
+    supposed = any("what_if" in phrase.ids("ask") for phrase in line.phrases)
+    if (line.text.rstrip().endswith("?") and not supposed) or "\n" in line.text.strip():
         return None
     row = items(line.text, line.tokens, line.lexicon)
     change = _of_the_kit(row, line.context.known.ready_min) or _of_the_hour(line) or shifted(line) or behind(line)

@@ -20,7 +20,7 @@ def asked(line: Line) -> Asked | None:
     words = _of_the_question(cut, line)
     if not words or len(words) > _MOST_WORDS or any(item.amount is not None for item in words):
         return None
-    if any(not (item.terms or item.thing or item.room) for item in words):
+    if any(not (item.terms or item.thing or item.room or _yet(item)) for item in words):
         return None
     if _how_it_is(words):
         return "left" if fold(words[0].text) == "how long" else "where"
@@ -28,12 +28,17 @@ def asked(line: Line) -> Asked | None:
     if any(item.ids("denies") or _bids(item, kinds, line.lexicon) for item in words):
         return None
     step = any(item.ids("stage") or item.ids("did") or item.ids("place") for item in words)
-    if "may" in kinds and step and any("now" in item.ids("time") or fold(item.text) == "yet" for item in words):
+    if "may" in kinds and step and any("now" in item.ids("time") or _yet(item) for item in words):
         return "where"
     asks_when = "when" in kinds or any(fold(item.text) in ("when", "whens") for item in words)
     if asks_when and "next" not in kinds:
         return "ready" if "ready" in kinds and not step else None
     return next((one for one in _LIKELIEST if one in kinds), None)
+
+
+def _yet(item: Item) -> bool:
+    """Whether a word only asks whether it is so by now."""
+    return fold(item.text) == "yet"
 
 
 def _bids(item: Item, kinds: list[str], lexicon: Lexicon) -> bool:
