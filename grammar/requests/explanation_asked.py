@@ -87,7 +87,7 @@ def question_of_a_thing(line: Line) -> Own | None:
     people = _OF_PEOPLE[:-2] if asked is not None and _special(asked) else _OF_PEOPLE
     if asked is None or any(fits(p, people) for p in line.phrases if not p.negated and not _named_so(p, asked)):
         return None
-    if asked.turn == "or" and not asks(line):
+    if asked.turn == "or" and asked.rest and not asks(line):
         return None  # one of two that were lacking, used or seen
     told_of = {kind for kind, _ in asked.named[0].terms}
     if (not asked.turn and not _named_alone(asked, line)) or _of_something_else(asked, told_of, line):
@@ -97,7 +97,8 @@ def question_of_a_thing(line: Line) -> Own | None:
     own = line.context.has_bake and (bare or asked.shape in ("how_much", "weight"))
     this = asked.named[0].own and re.search(rf"\bthis\W+{re.escape(asked.typed[0])}", line.text.lower()) is not None
     own = own or (asked.turn in _BARE_WHATS and asked.named[0].own and not this)  # "what's this X people talk of"
-    amounts = [p for p in line.phrases if p.kind == "amount"]
+    held = " ".join(asked.typed)
+    amounts = [p for p in line.phrases if p.kind == "amount" and p.text.lower() not in held]
     into_a_unit = bool(amounts) and any(p.kind == "label" and p.ids("unit") for p in line.phrases)
     weighed = into_a_unit or any(p.dim in ("mass", "volume") for p in amounts)
     if own or weighed or (figures and not _special(asked) and asked.shape not in _OF_ANY_FIGURE):
@@ -151,8 +152,13 @@ def _named_alone(asked: Question, line: Line) -> bool:
     if not asked.direct or asked.long or line.context.has_bake or hours:
         return False
     if asked.shape:
-        return line.context.focus in _TALKED_OF and not any(token.ids("link") for token in line.tokens[:1])
+        return line.context.focus in _TALKED_OF and not _joined_on(asked, line)
     return not told and asked.named[0].terms[0][0] == "topic"
+
+
+def _joined_on(asked: Question, line: Line) -> bool:
+    """Whether a line begins with a small word that joins it on; one that is the name of the thing itself does not."""
+    return any(token.ids("link") and token.text.lower() != asked.typed[0] for token in line.tokens[:1])
 
 
 def _how_named(asked: Question, told_of: set[str], line: Line) -> str:
