@@ -14,7 +14,7 @@ from typing import Any
 from grammar.aspects import aspects_said
 from grammar.clause_begins import turned
 from grammar.frames import Bound, Hit, fits
-from grammar.lexicon import Lexicon
+from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
 from grammar.telling_clause import ASKED, HEARSAY, PAST, telling_clauses
 
@@ -44,6 +44,8 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
     weighed = {hit.slot for hit in figures} == {"piece_g"}
     in_a_unit = weighed and bound.said("ask:*") and bound.said("into:*", "unit:*")
     if in_a_unit or (bound.said("ask:should_i") and not as_it_is) or (not figures and bound.said(*_MISHAPS)):
+        return True
+    if not figures and _only_pointed_at(bound):
         return True
     if not figures and not only_asked and not bound.said(*_BIDDEN) and (
         _only_spoken_of(bound) or _nothing_bidden(bound)
@@ -150,6 +152,17 @@ def _only_spoken_of(bound: Bound) -> bool:
     names = [phrase for phrase in bound.phrases if fits(phrase, ("piece:*", "bread:*"))]
     rows = any(fits(phrase, ("ingredient:*", "preferment:*", "cue:*", "diet:*")) for phrase in bound.phrases)
     return bool(names) and not rows and all({"so", "done"} & set(phrase.meant) for phrase in names)
+
+
+def _only_pointed_at(bound: Bound) -> bool:
+    """Whether a line points at bread or pieces to see them again: "back to the rings", "what's in the buns"."""
+    labels = [phrase for phrase in bound.phrases if phrase.kind == "label"]
+    shown = bound.said("act:back", "act:show", "ask:what") or fold(bound.text).rstrip(" .!").endswith(" again")
+    counted = bound.said("ask:how_many", "ask:how_much")
+    return bool(shown and labels) and not counted and all(fits(one, _POINTS) for one in labels)
+
+
+_POINTS = ("piece:*", "bread:*", "act:*", "ask:*", "tail:*")
 
 
 def supposed(text: str, lexicon: Lexicon) -> bool:

@@ -23,6 +23,8 @@ _NOT_AGAIN = (ShowRequest, MoreRequest, HelpRequest, SettingRequest, SettingsAsk
 @answers(ShowRequest)
 def show(request: ShowRequest, room: Room) -> Outcome:
     """The dough, the plan, or what was last asked."""
+    if request.missing is not None and len(room.bench.bakes) > 1:
+        return _none_such(request.missing, room)
     if request.what == "dough":
         return shown(room.formula_said, room)
     if request.what == "plan" and "plan" in room.bench.standing:
@@ -30,6 +32,13 @@ def show(request: ShowRequest, room: Room) -> Outcome:
     if request.what == "plan":
         return _no_plan(room)
     return again(room)
+
+
+def _none_such(name: str, room: Room) -> Outcome:
+    """A bread asked for that is none of several on the bench; where there is but one dough, that is meant."""
+    there = " and ".join(bake.label for bake in room.bench.bakes)
+    text = f"No {name} on the bench: there is {there}. “make them {name}” changes that; with a size it is a new dough."
+    return Outcome("explanation", {"topic": "show", "text": text}, f"show the {name}", Page((Line(text),)))
 
 
 def _no_plan(room: Room) -> Outcome:

@@ -142,11 +142,16 @@ _NAMED = ("piece:*", "bread:*")
 
 
 def is_its_day(hit: Hit, bound: Bound) -> bool:
-    """Whether a day only says what a dough told in shares is for: "for sunday 30 buns at 62 %". With an hour it is a
-    plan's."""
+    """Whether a day only says what a dough is for: of one told in shares ("for sunday 30 buns at 62 %"), or without a
+    word that wants it by then ("fete on saturday, 40 rolls"). With an hour it is a plan's."""
     moment = hit.amount.moment if hit.amount is not None else None
     told = any(bound.first(share) is not None for share in ("hydration_pct", "salt_pct", "starter_pct", "part_pct"))
-    return moment is not None and moment.day is not None and not (moment.has_hour or moment.part) and told
+    return moment is not None and moment.day is not None and not (moment.has_hour or moment.part) and (
+        told or moment.lead not in _WANTED_BY
+    )
+
+
+_WANTED_BY = frozenset({"by", "for", "before", "not_before", "from", "until"})
 
 
 def choices_of(bound: Bound) -> tuple[str, ...]:

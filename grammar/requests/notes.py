@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.clause_begins import led_in, words_of
 from grammar.frames import Bound, Frame, Line, Own
 from grammar.kit import told
 from grammar.lexicon import Lexicon
@@ -45,6 +46,8 @@ def reads(line: Line) -> Own | None:
     words = _ahead(line)
     if words is None:
         words = _behind(line)
+    if words is None:
+        words = _of_another_time(line)
     return None if words is None else Own(NoteRequest(words), CERTAIN)
 
 
@@ -142,6 +145,22 @@ def _behind(line: Line) -> str | None:
     if told(words, scan(words, line.lexicon), line.lexicon) is not None:
         return None  # it is kept as what it tells of the kitchen
     return None if words.endswith("?") or not words else words
+
+
+def _of_another_time(line: Line) -> str | None:
+    """A line that says of a dough in hand how it is to be the next time: a note, and no change of this one."""
+    said = led_in(words_of(line.text), line.lexicon)
+    held = {" ".join(said[:_NEXT]), " ".join(said[-_NEXT:])} & line.lexicon.small("another_time")
+    asks = line.text.rstrip().endswith("?") or any(token.ids("ask") for token in line.tokens)
+    if not held or asks or not line.context.has_bake or len(said) < _NEXT + _SAYS_SO_MUCH:
+        return None
+    planned = any(token.kind in ("CLOCK", "DAY", "PART") for token in line.tokens)
+    return None if planned else line.text.strip()
+
+
+_NEXT = 2
+_SAYS_SO_MUCH = 2
+"""Words beside "next time" that say something of it."""
 
 
 def _build(bound: Bound) -> NoteRequest | None:

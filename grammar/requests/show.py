@@ -9,6 +9,7 @@ from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.levels import speaks
 from grammar.named import dough_named
 from grammar.requests.talk import bare
+from grammar.scanner import scan
 from grammar.spoken import matched, sentences, spoken
 
 What = Literal["last", "dough", "plan"]
@@ -21,10 +22,12 @@ class ShowRequest:
     what's in the bowl
     where were we
 
-    what: the dough in hand, the plan that stands, or whatever was answered last.
+    what: the dough in hand, the plan that stands, or whatever was answered last. missing: the bread asked for that is
+    none on the bench.
     """
 
     what: What = "last"
+    missing: str | None = None
 
 
 _LEAD = r"(?:(?:<hand:polite>)[ ,.:;!]+)*"
@@ -39,7 +42,8 @@ _HAND = (
     rf"(?P<of>(?:<hand:the> )*[a-z ]+?){_END}"
 )
 _MINE = r"(?: (?:do|did|must|should|shall|will|am|was|were|have))? (?:i|we)"
-_AGAIN = rf"{_LEAD}<hand:show> (?:<hand:the> )+(?P<of>[a-z ]+?)(?: <hand:again>)+{_END}"
+_AGAIN = rf"{_LEAD}<hand:show> (?:<hand:the> )+(?P<of>[a-z ]+?)(?: <hand:again>)*{_END}"
+_THE = rf"{_LEAD}(?:<hand:the> )+(?P<of>[a-z ]+?)(?: <hand:again>)+{_END}"
 _LAST = rf"{_LEAD}<hand:show> <hand:this>(?: <hand:again>)+{_END}"
 _DOUGH = (
     rf"{_LEAD}(?:<hand:show> )?{_PUT} (?:<hand:the> )*(?:<hand:any_bread>){_END}",
@@ -81,16 +85,24 @@ def reads(line: Line) -> Own | None:
         return Own(ShowRequest("dough"), 100.0)
     if any(matched(template, one, line.lexicon) for one in heard[1:] for template in _BIDDEN):
         return Own(ShowRequest("dough"), 100.0)
-    for template in (_IN, _HAND, _AGAIN):
+    for template in (_IN, _HAND, _AGAIN, _THE):
         hit = matched(template, said, line.lexicon) if line.context.has_bake else None
         if hit is not None and dough_named(said.group(hit, "of"), line.context.known) is not None:
             return Own(ShowRequest("dough"), 100.0)
+        if hit is not None and _is_a_bread(said.group(hit, "of"), line):
+            return Own(ShowRequest("dough", said.group(hit, "of")), 100.0)
     if matched(_LAST, said, line.lexicon):
         return Own(ShowRequest("last"), 100.0)
     stands = "plan" in line.context.standing or line.context.known.planned
     if stands and any(matched(template, said, line.lexicon) for template in _PLAN):
         return Own(ShowRequest("plan"), 100.0)
     return None
+
+
+def _is_a_bread(words: str, line: Line) -> bool:
+    """Whether words name nothing but a bread or the pieces of one."""
+    tokens = [token for token in scan(words, line.lexicon) if token.kind != "FILL"]
+    return bool(tokens) and all(token.ids("piece") or token.ids("bread") for token in tokens)
 
 
 FRAMES = (
