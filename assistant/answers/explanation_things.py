@@ -68,10 +68,13 @@ def described(kind: str, id: str, room: Room, shape: str = "what") -> Outcome | 
     """What the record of an ingredient, a bread, a flour type or a preferment tells of it; asked why, how much or
     whether it is needed, what its group does in a dough comes first."""
     lines: list[str]
+    note: str | None = None
     if kind == "ingredient" and id in room.kb.ingredients:
         food = room.kb.ingredients[id]
-        does = [] if shape in ("what", "difference") else [room.kb.get(GroupRule, food.group).does]
-        name, source, lines = food.name, food.source, [*does, *_ingredient(food)]
+        does = [] if shape == "difference" else [room.kb.get(GroupRule, food.group).does]
+        own = _ingredient(food)
+        name, source, note = food.name, food.source, food.note
+        lines = [*own[:1], *does, *own[1:]] if shape == "what" else [*does, *own]
     elif kind == "bread" and id in room.kb.breads:
         bread = room.kb.breads[id]
         name, source, lines = bread.name, bread.source, _weight(bread) if shape == "weight" else _bread(bread)
@@ -83,23 +86,22 @@ def described(kind: str, id: str, room: Room, shape: str = "what") -> Outcome | 
         name, source, lines = one.name, one.source, _preferment(one)
     else:
         return None
-    blocks = (*(Line(line) for line in lines), Line(f"From: {source}.", more=True))
+    behind = (f"Measured so: {note}." if note else "", f"From: {source}.")
+    blocks = (*(Line(line) for line in lines), *(Line(line, more=True) for line in behind if line))
     fields = {"topic": id, "title": name, "text": "\n".join(lines)}
     return Outcome("explanation", fields, name, Page(blocks), (), (), (source,))
 
 
 def _ingredient(food: Ingredient) -> list[str]:
     shares = [
-        f"{label} {value:g} %"
+        f"{label} {round(value or 0.0, 1):g} %"
         for label, value in (
             ("water", food.water_pct), ("protein", food.protein_pct), ("fat", food.fat_pct), ("sugar", food.sugar_pct),
             ("fibre", food.fibre_pct), ("salt", food.salt_pct),
         )
-        if value
+        if round(value or 0.0, 1)
     ]  # fmt: skip
     lines = [f"{food.name}, counted as {_a(food.group)}" + (f": {', '.join(shares)}." if shares else ".")]
-    if food.note:
-        lines.append(_sentence(food.note))
     if food.cup_g is not None:
         low, high = food.cup_low_g, food.cup_high_g
         spread = f" ({low:g} to {high:g} as it is filled)" if low and high else ""

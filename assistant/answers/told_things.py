@@ -87,9 +87,13 @@ def _moved(one: Told, told: Sequence[Told], now: datetime, room: Room) -> Said |
 
 
 def _warmth_there(one: Told, told: Sequence[Told], room: Room) -> float | None:
-    """How warm it is where something was put: as said with it, else as the place was told to be."""
+    """How warm it is where something was put: as said with it, else as the place was told to be, by day or at least
+    by night."""
     known = place_named(one.place or "", room.bench.settings)
-    return next((two.value for two in told if two.what == "room_c"), None if known is None else known.day_c)
+    told_c = next((two.value for two in told if two.what == "room_c"), None)
+    if told_c is not None or known is None:
+        return told_c
+    return known.night_c if known.day_c is None else known.day_c
 
 
 def as_the_kitchen(told: Sequence[Told], room: Room) -> tuple[str, ...]:
