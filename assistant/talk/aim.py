@@ -9,7 +9,7 @@ from dataclasses import replace
 from assistant.talk.aim_bench import on_the_bench
 from assistant.talk.aim_taken import SHOWN, Aim, looks, switched
 from assistant.talk.doughs import Baked, history, recent, under_way
-from assistant.talk.named_doughs import Scene, chosen, day_named, kept_by_name, looks_back
+from assistant.talk.named_doughs import Scene, as_named, chosen, day_named, kept_by_name, looks_back
 from assistant.talk.steering import rest_of
 from grammar.lexicon import fold
 from grammar.named import names_in
@@ -42,8 +42,7 @@ def _by_kept_name(said: Spoken, scene: Scene) -> Aim | None:
     if len(names_in(said.folded, [one.name for one in scene.bench.kept])) > 1:
         return None  # two are set side by side, and neither is fetched
     for name, kept in sorted(kept_by_name(scene.bench).items(), key=lambda pair: -len(pair[0])):
-        named = rf"{re.escape(name.removesuffix('s'))}s?(?: (?:dough|formula|recipe|weights))?"
-        hit = re.search(rf"\b(?:the |my |our |those |these )?{named}\b", said.folded)
+        hit = as_named(name, said, scene)
         if hit is None:
             continue
         there = recent(scene.bench, scene.now) if not looks(said, scene.lexicon) else under_way(scene.bench, scene.now)

@@ -42,7 +42,8 @@ def switched(said: Spoken, hit: re.Match[str], bake: Bake, scene: Scene) -> Aim:
     rest = said.text if counted else rest_of(said, hit, scene.lexicon)
     if not rest and scene.bench.focus_topic == "progress" and _GOES_ON.match(said.folded):
         rest = HOW_IT_IS
-    named = (fold(bake.called) and fold(bake.called) in hit.group()) or rest == HOW_IT_IS
+    called = "short" in hit.re.groupindex or (fold(bake.called) and fold(bake.called) in hit.group())
+    named = called or rest == HOW_IT_IS
     by_flour = None if named else by_its_flour(said, hit, bake, rest, scene)
     text = SHOWN if not rest else rest if named else by_flour or said.text
     return Aim(bench, text, *taken(said, bake, bench, scene), rest=rest)

@@ -11,6 +11,7 @@ from functools import lru_cache
 from assistant.notebook.event import Entry
 from assistant.talk.bench import Bench
 from assistant.talk.doughs import Baked, answers_to, history, labels, of_days, of_kind
+from assistant.talk.steering import steers
 from grammar.days import MONTHS, WEEKDAYS
 from grammar.lexicon import Lexicon, fold
 from grammar.past import DAY, Span, prefixed, span_of
@@ -125,6 +126,23 @@ def _names(words: str, names: Sequence[str]) -> bool:
 
 def kept_by_name(bench: Bench) -> dict[str, Baked]:
     return {fold(one.name): Baked(one.said, one.at, one.title, one.name) for one in bench.kept}
+
+
+def as_named(name: str, said: Spoken, scene: Scene) -> re.Match[str] | None:
+    """Where a line has a kept name, or behind words that only point to a dough the name without its kind."""
+    whole = rf"{re.escape(name.removesuffix('s'))}s?(?: (?:dough|formula|recipe|weights))?"
+    hit = re.search(rf"\b{_WHOSE}{whole}\b", said.folded)
+    stem, _, kind = name.rpartition(" ")
+    of_kind_only = " " not in stem and bool(scene.lexicon.phrases.get(stem))
+    if hit is not None or of_kind_only or re.fullmatch(_kinds(scene.kb), kind) is None:
+        return hit
+    short = re.search(
+        rf"\b{_WHOSE}(?P<short>{re.escape(stem)})(?: (?:{_kinds(scene.kb)}))?(?![\w%°]| ?[%°])", said.folded
+    )
+    return short if short is not None and steers(said.folded[: short.start()], scene.lexicon) else None
+
+
+_WHOSE = "(?:the |my |our |those |these )?"
 
 
 @lru_cache(maxsize=4)
