@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+from grammar.clause_begins import turned
 from grammar.frames import Bound, amount_base
 from grammar.mishap import Told, told_in
 from grammar.mishap_words import factor_told, ids_of, left_out, of_flour, things_in
@@ -64,8 +65,15 @@ def build(bound: Bound) -> MendRequest | None:
     _settle_kind(draft)
     wished = draft.mistake == "twice" and times_of(bound) and factor_told(bound) is None and not went_in(bound)
     _settle_water(draft)
+    wished = wished or _judged_only(draft)
     told = draft.mistake is not None and not wished and _settle_item(draft)
     return (_of_a_starter(draft) or _as_request(draft)) if told else None
+
+
+def _judged_only(draft: _Draft) -> bool:
+    """Whether all the line does is ask whether a dough is too wet or dry: "is it too wet at 70?"."""
+    alone = not any(phrase.kind == "sep" for phrase in draft.bound.phrases[:-1])
+    return draft.mistake in ("wet", "dry") and alone and turned(draft.bound.text, draft.bound.lexicon)
 
 
 def _supposed(bound: Bound) -> bool:

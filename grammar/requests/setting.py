@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from grammar.clause_begins import IN_GENERAL, begins, led_in, words_of
 from grammar.frames import Frame, Line, Own, never_by_slots
 from grammar.kit import told
 from grammar.levels import PLAINLY
@@ -73,6 +74,9 @@ def reads(line: Line) -> Own | None:
     """A line that tells of the kitchen and of nothing else."""
     if "\n" in line.text.strip() or (RUNNING in line.context.standing and stops(line) is not None):
         return None
+    said_first = led_in(words_of(line.text), line.lexicon)
+    if begins(said_first, line.lexicon, *IN_GENERAL) and not begins(said_first[1:], line.lexicon, "you"):
+        return None  # "would 4 kg fit in my mixer" tells nothing of it
     means = _MEANS.fullmatch(line.text.strip())
     if means is None and any(_ASKED & set(token.ids("ask")) for token in line.tokens):
         return None
