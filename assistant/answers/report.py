@@ -138,14 +138,15 @@ def _with(account: Account, thing: Mark | Reading, room: Room) -> Account:
 def _mended(told: Told, account: Account, room: Room) -> tuple[Account, list[Said]]:
     """The last one told put right: a figure where that was a measurement, an hour where it was a step."""
     now = room.now.replace(tzinfo=None, second=0, microsecond=0)
-    last = _last_told(room)
+    was = _that_was(told.old, account)
+    last = was or _last_told(room)
     reading = next((one for one in reversed(account.readings) if one.what == last), None)
     if reading is not None and told.value is not None:
         fresh = account.without(reading)
         one = next(iter(things_told((Told(str(last), value=told.value),), fresh, room)))
         new = replace(reading, value=one.thing.value) if isinstance(one.thing, Reading) else reading
         return fresh.with_reading(new), [Said(new, f"put right: {one.words}")]
-    if told.value is not None and last in ("mix", "bulk") and warm_rather(told.value, now):
+    if told.value is not None and was is None and last in ("mix", "bulk") and warm_rather(told.value, now):
         one = measured(Told("dough_c", step=last, value=told.value), (), account, now)
         return _with(account, one.thing, room), [one]
     marks = [one for one in account.marks if one.step == last] or list(account.marks)
@@ -159,6 +160,23 @@ def _mended(told: Told, account: Account, room: Room) -> tuple[Account, list[Sai
     others = replace(account, marks=tuple(one for one in account.marks if one is not mark), readings=measured_then)
     words = f"put right: {DONE[mark.step]} {clock_said(new_mark.at, now)}"
     return _with(others, new_mark, room), [Said(new_mark, words)]
+
+
+def _that_was(old: Told | None, account: Account) -> str | None:
+    """The step told last with the hour that is put right, else what was measured with that figure; None for none."""
+    if old is None or not account.marks:
+        return None
+    hour = old.at.minute if old.at is not None else None
+    for mark in reversed(account.marks if hour is not None else ()):
+        if (mark.at.hour * 60 + mark.at.minute - (hour or 0)) % _DIAL_MIN == 0:
+            return mark.step
+    if old.value is None:
+        return account.marks[-1].step  # an hour that nobody told is an hour all the same
+    return next((one.what for one in reversed(account.readings) if one.value == old.value), None)
+
+
+_DIAL_MIN = 720
+"""Once round the face of a clock."""
 
 
 def _last_told(room: Room, what: str = "step") -> str | None:

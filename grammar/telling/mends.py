@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from grammar.frames import Line
 from grammar.lexicon import fold
-from grammar.moments import hour_said
+from grammar.moments import Moment, hour_said
 from grammar.phrases import Phrase
 from grammar.telling.told import Cut, Item, Telling, Told
+from grammar.tokens import Quantity
 
 
 def without_old(items: list[Item]) -> list[Item]:
@@ -31,6 +34,7 @@ def without_old(items: list[Item]) -> list[Item]:
             and fold(out[-1].text) in _RATHER and _of_a_sort(before[-1].amount, item.amount)
         ):  # fmt: skip
             out.pop()
+            before[-1].old = item.amount
         else:
             out.append(item)
     return out
@@ -38,7 +42,8 @@ def without_old(items: list[Item]) -> list[Item]:
 
 def _of_a_sort(new: Phrase | None, old: Phrase) -> bool:
     """Whether a figure may be the one put right; a bare number may be an hour."""
-    return new is not None and (new.dim == old.dim or (new.moment is not None and old.dim == "num"))
+    bare_hour = new is not None and "num" in (new.dim, old.dim) and (new.moment or old.moment) is not None
+    return bare_hour or (new is not None and new.dim == old.dim)
 
 
 _INSTEAD = frozenset({"only", "just", "but", "rather", "its", "it is", "it was", "more like", "but only"})
@@ -53,13 +58,14 @@ def mended(cut: Cut, line: Line) -> Telling | None:
     amounts = [item for item in cut.items if item.amount is not None]
     if len(amounts) != 1 or amounts[0].amount is None:
         return None
+    was = _old_of(amounts[0])
     small = _RATHER | _INSTEAD | {"no"}
-    replaced = amounts[0].amount.old is not None and all(fold(item.text) in small for item in words)
+    replaced = was is not None and all(
+        item.ids("small") or item.ids("mends") or fold(item.text) in small for item in words
+    )
     if replaced:
         words = []
-    elif not any(
-        item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount.moment) for item in words[:3]
-    ):
+    elif not any(item.ids("mends") or (item.ids("mends_hour") and amounts[0].amount.moment) for item in words[:3]):
         return None
     if any(item.ids(kind) for item in words for kind in ("did", "place", "gauge", "stage", "bids", "asks", "denies")):
         return None
@@ -69,13 +75,25 @@ def mended(cut: Cut, line: Line) -> Telling | None:
     ago = any("ago" in item.ids("time") and fold(item.text) == "ago" for item in words)
     if ago and phrase.dim == "time" and phrase.quantity is not None:
         return Telling((Told("mend", ago_min=phrase.quantity.base),), amounts=1)
-    if phrase.moment is not None:
-        return Telling((Told("mend", at=phrase.moment),), amounts=1)
-    if phrase.quantity is None or phrase.dim not in ("num", "pct", "temperature", "share"):
+    new = _figure(phrase.quantity, phrase.moment)
+    return None if new is None else Telling((replace(new, old=was),), amounts=1)
+
+
+def _old_of(item: Item) -> Told | None:
+    """What a figure is said in the place of: "3 not 2", "3, not 2:30"."""
+    if item.old is not None:
+        return _figure(item.old.quantity, item.old.moment)
+    return _figure(item.amount.old, None) if item.amount is not None else None
+
+
+def _figure(quantity: Quantity | None, moment: Moment | None) -> Told | None:
+    """A figure as it may put right or be put right: an hour, or a bare number that may be one too."""
+    if moment is not None:
+        return Told("mend", at=moment)
+    if quantity is None or quantity.dim not in ("num", "pct", "temperature", "share"):
         return None
-    value = phrase.quantity.value * (100 if phrase.dim == "share" else 1)
-    moment = hour_said(value) if phrase.dim == "num" else None
-    return Telling((Told("mend", value=value, at=moment),), amounts=1)
+    value = quantity.value * (100 if quantity.dim == "share" else 1)
+    return Told("mend", value=value, at=hour_said(value) if quantity.dim == "num" else None)
 
 
 def again(cut: Cut, line: Line) -> Telling | None:

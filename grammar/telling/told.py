@@ -16,8 +16,8 @@ class Told:
     what: "mark" (of `step`), "in" or "out" (of what it is in), "moved" (to the `place` named), "dough_c", "room_c",
     "core_c", "starter_c", "rise_pct", "starter_rise_pct" (with `value`; of the hour of `step`, where that is said),
     "lost" or "left" (`value` pieces; with `place` so many trays of them, or that share), "mend" (the last one put right
-    by `value` or `at`) or "again" (the last step, of another dough). at, ago_min: when, where said; throughout: ever
-    since what was told before; pieces: how many.
+    by `value` or `at`, or the last that had the `old` ones) or "again" (the last step, of another dough). at, ago_min:
+    when, where said; throughout: ever since what was told before; pieces: how many.
     """
 
     what: str
@@ -28,6 +28,7 @@ class Told:
     pieces: float | None = None
     place: str | None = None
     throughout: bool = False
+    old: Told | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +56,8 @@ class Item:
     text: str
     terms: tuple[Term, ...] = ()
     amount: Phrase | None = None
+    old: Phrase | None = None
+    """The amount it is said in the place of."""
     used: bool = False
     thing: bool = False
     """Pieces or a bread by name."""
