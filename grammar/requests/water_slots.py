@@ -43,6 +43,7 @@ SLOTS = {
     "flour_g": Slot({"mass": 1.0}, cues=(*FLOUR, "heat:flour_temp"), low=50, high=60000),
     "dough_g": Slot({"mass": 1.0}, cues=("cue:dough",), low=100, high=90000, weight=-0.1),
     "starter_g": Slot({"mass": 1.0}, cues=STARTER, low=5, high=20000),
+    "starter_figure_g": Slot({"num": 0.5}, cues=STARTER, low=101, high=20000, strict=True),
     "milk_g": Slot({"mass": 1.0, "volume": 0.9}, cues=MILK, low=20, high=60000),
     "hydration_pct": Slot({"pct": 1.0}, cues=("cue:hydration",), bare=0.2, low=45, high=115),
     "starter_pct": Slot({"pct": 1.0}, cues=STARTER, bare=0.1, low=1, high=44),
