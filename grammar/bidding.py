@@ -30,8 +30,22 @@ _TELLS = ("mistake", "step_left", "put_in")
 def bidden(tokens: Sequence[Token], text: str, lexicon: Lexicon, in_hand: bool) -> tuple[Token, ...]:
     """The tokens with each bidding verb read as "use", the word that is none as what else it means, and each figure
     beside the row it is of."""
-    verbs_read = _verbs_read(_of_yeast(_cut_up(tokens)), lexicon, in_hand)
+    verbs_read = _verbs_read(_of_yeast(_cut_up(_sent_away(tokens, lexicon))), lexicon, in_hand)
     return with_figures_told_apart(verbs_read, text, lexicon, in_hand)
+
+
+def _sent_away(tokens: Sequence[Token], lexicon: Lexicon) -> tuple[Token, ...]:
+    """The tokens with a row that a whole clause sends away as one left out: "the honey can go"."""
+    out, start = list(tokens), 0
+    for end in (*(n for n, token in enumerate(tokens) if token.kind == "MARK"), len(tokens)):
+        at = next((n for n in range(start, end) if tokens[n].kind != "FILL"), end)
+        sent = " ".join(fold(token.text) for token in tokens[at + 1 : end]) in lexicon.small("sent_away")
+        asks = any(token.text == "?" for token in tokens[end:])
+        if sent and not asks and tokens[at].ids("ingredient") and ("cue", "starter") not in tokens[at].terms:
+            away = replace(tokens[at + 1], kind="NEG", terms=(), idle=False)
+            out[at:end] = [away, tokens[at], *(replace(one, kind="FILL", terms=()) for one in tokens[at + 2 : end])]
+        start = end + 1
+    return tuple(out)
 
 
 def _cut_up(tokens: Sequence[Token]) -> tuple[Token, ...]:

@@ -46,7 +46,7 @@ def put_together(kept: Sequence[Token]) -> list[Token]:
     for i, token in enumerate(kept[:-1]):
         if i and kept[i - 1].ids("clock"):
             break  # a deed somebody is to be called to
-        verb, thing = token.text.lower(), kept[i + 1]
+        verb, thing = token.text.lower().removesuffix(" the"), kept[i + 1]
         said, many = _little_words(kept, i + 2)
         if verb in PARTED and thing.kind == "TERM" and said in _PARTING:
             if thing.ids("piece") or thing.ids("bread"):

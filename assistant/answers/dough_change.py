@@ -14,7 +14,8 @@ from assistant.engine.refusal import Refused
 from assistant.talk.reply import Unclear
 from assistant.talk.room import Room
 from grammar.requests.formula import FormulaRequest
-from grammar.requests.formula_merge import divides, only_a_row, same_mass, went_on
+from grammar.requests.formula_kept_size import divides, only_a_row
+from grammar.requests.formula_merge import same_mass, went_on
 
 
 def how_much(asked: str, room: Room) -> Unclear:

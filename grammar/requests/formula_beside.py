@@ -18,8 +18,9 @@ def beside(bound: Bound) -> bool:
         return False
     counted = bound.first("pieces") is not None
     sized = bound.first("piece_g") is not None
-    as_well = counted and _BESIDE.search(fold(bound.text)) is not None
-    as_well = as_well or (sized and _JOINS.match(fold(bound.text)) is not None)
+    said = fold(bound.text)
+    as_well = (counted or sized) and _BESIDE.search(said) is not None
+    as_well = as_well or (sized and _JOINS.match(said) is not None)
     full = (counted or bound.first("dough_g") is not None) and bound.first("hydration_pct") is not None
     names = {name for names in bound.context.known.doughs for name in names}
     kinds = [p for p in bound.phrases if p.kind == "label" and not p.negated and fits(p, ("piece:*", "bread:*"))]

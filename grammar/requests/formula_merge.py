@@ -10,6 +10,7 @@ from grammar.requests.formula_bare import FIGURES
 from grammar.requests.formula_before import put_back_in
 from grammar.requests.formula_blend import weighed_as_before
 from grammar.requests.formula_heads import for_heads
+from grammar.requests.formula_kept_size import divides, is_its_starter, only_a_row
 from grammar.requests.formula_lists import in_row_units
 from grammar.requests.formula_sides import as_deep
 
@@ -55,7 +56,7 @@ def merged(line: FormulaRequest, earlier: FormulaRequest, bound: Bound) -> Formu
         earlier, asked=line.asked, adds=False, anew=False, size_lead=False, pieces_asked=line.pieces_asked,
         open_preferments=line.open_preferments, choices=(),
     )  # fmt: skip
-    new = _without_rival_sizes(new, line)
+    new = new if is_its_starter(line, new, bound) else _without_rival_sizes(new, line)
     new = _without_rival_shares(new, line)
     if line.tins is not None and line.pieces is None:
         line, new = _more_tins(line, new, earlier)
@@ -140,21 +141,6 @@ def _figures(line: FormulaRequest) -> tuple[str, ...]:
     return (*set_, *(f"part {part.item[0]}" for part in line.parts if part.pct is not None))
 
 
-def divides(line: FormulaRequest, earlier: FormulaRequest) -> bool:
-    """ "in 80 g pieces" of a dough that was weighed and not yet cut up: the dough stays as it is."""
-    other = (line.pieces, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.water_g, line.starter_g)
-    weighed = (earlier.dough_g, earlier.flour_g, earlier.all_flour_g, earlier.water_g, earlier.starter_g)
-    masses = weighed != (None,) * 5 or any(part.g is not None for part in earlier.parts)
-    uncut = (earlier.pieces, earlier.baked_g, earlier.portions) == (None,) * 3
-    return line.piece_g is not None and other == (None,) * 7 and uncut and masses and not earlier.sizes_cm
-
-
-def only_a_row(line: FormulaRequest, earlier: FormulaRequest) -> bool:
-    """ "supposing 450 of water", of a dough told in weights: that weight is another, and all others stay."""
-    other = (line.pieces, line.piece_g, line.baked_g, line.dough_g, line.flour_g, line.all_flour_g, line.portions)
-    return earlier.from_masses and other == (None,) * 7 and not line.sizes_cm and line.tin_ml is None
-
-
 def _unsized(earlier: FormulaRequest) -> FormulaRequest:
     """The dough in hand without what said how much of it there is, but for its pieces and its salt."""
     return replace(
@@ -201,6 +187,8 @@ def _without_rival_shares(earlier: FormulaRequest, new: FormulaRequest) -> Formu
         earlier.flour_g is not None or earlier.all_flour_g is not None or any(p.flour and p.g for p in earlier.parts)
     )
     sized = flour or earlier.dough_g is not None or earlier.pieces is not None or bool(earlier.sizes_cm)
+    if new.starter_g is not None and earlier.pieces is not None:
+        earlier = replace(earlier, starter_pct=None, prefermented_pct=None)
     if new.starter_pct is not None or new.prefermented_pct is not None:
         starter_g = None if sized or earlier.water_g is not None else earlier.starter_g
         earlier = replace(earlier, starter_pct=None, prefermented_pct=None, starter_g=starter_g)
