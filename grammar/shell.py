@@ -26,6 +26,20 @@ def without_shell(line: Line) -> Line | None:
     return part_of(line, text)
 
 
+def without_opening(text: str, lexicon: Lexicon) -> str:
+    """A text without the small talk before its first comma; words that take something back are none."""
+    if "," not in text[:_OPENING] or "\n" in text:
+        return text
+    tokens = scan(text, lexicon)
+    first = _opened(tokens)
+    said = {fold(token.text) for token in tokens[:first]}
+    return text if not first or said & lexicon.takes_back else text[tokens[first].start :]
+
+
+_OPENING = 40
+"""Characters within which a greeting ends."""
+
+
 def part_of(line: Line, text: str) -> Line:
     """A stretch of a line, as a line of its own in the same talk."""
     part = Line(text, scan(text, line.lexicon), (), line.lexicon, line.context)

@@ -14,6 +14,7 @@ from assistant.talk.steering import rest_of
 from grammar.lexicon import fold
 from grammar.named import names_in
 from grammar.requests.notes import heads_a_note
+from grammar.shell import without_opening
 from grammar.spoken import Spoken, spoken
 
 _ASKS = re.compile(
@@ -29,7 +30,7 @@ def aimed(text: str, scene: Scene) -> Aim | None:
     """The dough a line is about where it is not simply the one in hand; None otherwise."""
     if "\n" in text.strip() or len(text) > 400:
         return None
-    said = spoken(text)
+    said = spoken(without_opening(text, scene.lexicon))
     if _NEW.search(said.folded):
         return None
     return _by_kept_name(said, scene) or _by_day(said, scene) or on_the_bench(said, scene)

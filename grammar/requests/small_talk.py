@@ -10,6 +10,7 @@ from grammar.frames import Frame, Line, Own, fits, never_by_slots
 from grammar.levels import LIKELY
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
+from grammar.shell import without_shell
 from grammar.tokens import Token
 
 _WORD = re.compile(r"[^\W_]+(?:['’][^\W_]+)*", re.UNICODE)
@@ -60,7 +61,9 @@ def _reads(line: Line) -> Own | None:
     more = any(fits(p, (*_BIDDING, *answers)) or (figures and _a_figure(p)) for p in line.phrases)
     named = any(p.kind == "label" and not fits(p, ("filler:*", "cue:company")) for p in line.phrases)
     asks_nothing = not (of_the_trade or more or (named and about == ("thanks",)))
-    return Own(SmallTalkRequest(about), _HEARD) if about and asks_nothing else None
+    bare = without_shell(line)
+    opens = bare is not None and not _said(bare)  # "sorry to bother you, ..." only leads to what is asked
+    return Own(SmallTalkRequest(about), LIKELY if opens else _HEARD) if about and asks_nothing else None
 
 
 def _chats(line: Line) -> Own | None:
