@@ -121,7 +121,8 @@ def _label(hit: re.Match[str], line: Line) -> str | None:
     groups = hit.groupdict()
     words = (groups.get("label") or groups.get("behind") or "").split()
     label = " ".join(word for word in words if not _asking_word(word, line))
-    return None if not label or (label in _DEVICES and not _runs(label, line)) else label
+    device = label in _DEVICES and hit["timer"] not in ("one", "ones")
+    return None if not label or (device and not _runs(label, line)) else label
 
 
 def _asking_word(word: str, line: Line) -> bool:

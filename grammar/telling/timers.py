@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from itertools import takewhile
 
 from grammar.frames import Line
 from grammar.lexicon import fold
@@ -100,16 +101,12 @@ def _has(items: Sequence[Item], name: str) -> bool:
 
 
 def _begins_again(items: Sequence[Item]) -> bool:
-    """ "and another at twenty past": words before the first figure that ask for one more, and no others."""
-    before = []
-    for item in items:
-        if item.amount is not None:
-            break
-        before.append(item)
-    words = {fold(item.text) for item in before}
-    return bool(words) and words <= {"and", "another", "one", "at", "in", "also", "more", "then", "a"} and bool(
-        words & {"another", "one", "also"}
-    )
+    """ "and another at twenty past", "and a 6 minute one": words about the first figure that ask for one more, and no
+    others before it."""
+    words = [fold(item.text) for item in takewhile(lambda item: item.amount is None, items)]
+    behind = [fold(item.text) for item in items[len(words) + 1 : len(words) + 2]]
+    led = bool(words) and {*words} <= {"and", "another", "one", "at", "in", "also", "more", "then", "a"}
+    return led and bool({*words, *behind} & {"another", "one", "also"})
 
 
 def _minutes(item: Item) -> float | None:
