@@ -159,7 +159,8 @@ def _only_pointed_at(bound: Bound) -> bool:
     labels = [phrase for phrase in bound.phrases if phrase.kind == "label"]
     shown = bound.said("act:back", "act:show", "ask:what") or fold(bound.text).rstrip(" .!").endswith(" again")
     counted = bound.said("ask:how_many", "ask:how_much")
-    return bool(shown and labels) and not counted and all(fits(one, _POINTS) for one in labels)
+    bread = bound.said("piece:*", "bread:*")
+    return bool(shown and bread) and not counted and all(fits(one, _POINTS) for one in labels)
 
 
 _POINTS = ("piece:*", "bread:*", "act:*", "ask:*", "tail:*")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from math import log
 from typing import TYPE_CHECKING
 
 from grammar.frames import Bound, amount_base, fits
@@ -181,9 +182,20 @@ def _near_to(
         return replace(blank, hydration_pct=value)
     if not whole and value <= FIGURES["salt_pct"][1]:
         return replace(blank, salt_pct=value)  # no pieces are counted in tenths
-    if many and heavy:
+    if many and heavy and not _counts_rather(value, earlier):
         return replace(blank, either=value)
+    heavy = heavy and not many
     return replace(blank, piece_g=value) if heavy else replace(blank, pieces=value) if many else line
+
+
+def _counts_rather(value: float, earlier: FormulaRequest) -> bool:
+    """Whether a number is so much nearer to how many pieces there are than to what one weighs that it counts them."""
+    count, mass = (abs(log(value / (now or value))) for now in (earlier.pieces, earlier.piece_g))
+    return value % 1 == 0 and _NEARER * count <= mass
+
+
+_NEARER = 3.0
+"""So many times nearer, as a ratio, is meant without asking."""
 
 
 def _between(value: float, now: float | None, times: tuple[float, float]) -> bool:
