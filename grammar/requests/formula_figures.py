@@ -147,10 +147,11 @@ def is_its_day(hit: Hit, bound: Bound) -> bool:
     moment = hit.amount.moment if hit.amount is not None else None
     told = any(bound.first(share) is not None for share in ("hydration_pct", "salt_pct", "starter_pct", "part_pct"))
     return moment is not None and moment.day is not None and not (moment.has_hour or moment.part) and (
-        told or moment.lead not in _WANTED_BY
+        told or (moment.lead not in _WANTED_BY and any(bound.first(size) is not None for size in _SIZES))
     )
 
 
+_SIZES = ("pieces", "piece_g", "heads", "portions", "flour_g", "dough_g")
 _WANTED_BY = frozenset({"by", "for", "before", "not_before", "from", "until"})
 
 
