@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from assistant.answers.course_kept import asked_of
-from assistant.engine.course.told import COURSE, ONCE, Account
+from assistant.engine.course.told import COURSE, ONCE, Account, Mark
 from assistant.engine.refusal import Refused
 from assistant.talk.room import Room
 from assistant.voice.spans import clock_said
@@ -18,10 +18,14 @@ _BEFORE_IT_WAS_SAID = timedelta(hours=11)
 
 def no_sooner(step: str, account: Account, room: Room) -> datetime | None:
     """The hour before which a step can hardly have been: what it follows, or long before the dough was spoken of."""
-    before = [one.at for one in account.main if one.step in ONCE and COURSE.index(one.step) < COURSE.index(step)]
+    before = _before(step, account)
     if before or step == "feed_starter":
-        return max(before, default=None)
+        return max((one.at for one in before), default=None)
     return datetime.fromisoformat(room.bake.begun) - _BEFORE_IT_WAS_SAID if room.bake is not None else None
+
+
+def _before(step: str, account: Account) -> list[Mark]:
+    return [one for one in account.main if one.step in ONCE and COURSE.index(one.step) < COURSE.index(step)]
 
 
 def since_told(one: Told, account: Account) -> datetime | None:
@@ -29,8 +33,20 @@ def since_told(one: Told, account: Account) -> datetime | None:
     return account.main[-1].at if one.throughout and account.main else None
 
 
-def planned(step: str, room: Room) -> datetime | None:
-    """When the plan has a step done, where one stands: what was not told is taken as planned."""
+def planned(step: str, account: Account, room: Room) -> datetime | None:
+    """When the plan has a step done, where one stands: what was not told is taken as planned.
+
+    As late as what was told before it was, and never before that.
+    """
+    at = _in_plan(step, room)
+    last = max(_before(step, account), default=None, key=lambda one: one.at)
+    if at is None or last is None:
+        return at
+    late = last.at - (_in_plan(last.step, room) or last.at)
+    return max(at + max(late, timedelta(0)), last.at)
+
+
+def _in_plan(step: str, room: Room) -> datetime | None:
     try:
         stood = asked_of(room).plan, asked_of(room).clock
     except Refused:

@@ -52,7 +52,7 @@ def things_told(told: Sequence[Told], account: Account, room: Room) -> list[Said
         later = [hour_of(two, now, floor) for two in deeds[place:] if two.at is not None or two.ago_min is not None]
         at = min(later, default=now)  # done before what is told after it with its hour
         if not sure and later:
-            at = min(planned(step, room) or at, at)
+            at = min(planned(step, account, room) or at, at)
         pieces = int(one.pieces) if one.pieces is not None else None
         words = f"{DONE[step]} {clock_said(at, now)}" + (f", {pieces} pieces" if pieces is not None else "")
         found.append(Said(Mark(step, at, pieces, sure), words))

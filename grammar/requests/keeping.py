@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from grammar.frames import Frame, Line, Own, never_by_slots
-from grammar.lexicon import Lexicon
+from grammar.lexicon import Lexicon, fold
 from grammar.named import dough_named, kept_named, names_in, speaks_of_a_dough
 from grammar.requests.card import FILE
 from grammar.scanner import scan
@@ -117,11 +117,18 @@ def keeps(line: Line) -> Own | None:
     """A dough kept under a name; whatever stands behind "as" is the name."""
     if not line.context.has_bake or line.text.rstrip().endswith("?") or _RESCUE.search(spoken(line.text).folded):
         return None
-    for text in (line.text, *sentences(line.text)):  # "keep this. call it …" names it in a sentence of its own
+    alone = sentences(line.text)  # "keep this. call it …" names it in a sentence of its own
+    for text in (*alone, *sentences(line.text, commas=True)[len(alone) :]):
         own = _keeps(spoken(text, line.lexicon), line)
         if own is not None:
-            return own
+            return own if text in alone else replace(own, unread=_ahead_of(text, line))
     return None
+
+
+def _ahead_of(clause: str, line: Line) -> tuple[str, ...]:
+    """The words told before the clause that has the dough kept."""
+    before = (one for one in line.tokens if one.end <= line.text.rfind(clause))
+    return tuple(one.text for one in before if one.kind not in ("FILL", "MARK") and not one.idle)
 
 
 def _keeps(said: Spoken, line: Line) -> Own | None:
@@ -135,7 +142,8 @@ def _keeps(said: Spoken, line: Line) -> Own | None:
         counted = any(token.quantity is not None for token in scan(name, line.lexicon))
         if counted and not matched(rf"{LEAD}(?:<hand:keep>|<hand:lay>).*", said, line.lexicon):
             continue  # "that one as 12 rolls" is a change
-        if (name or not named) and len(name) <= LONGEST_NAME and meant:
+        called = not named or not set(fold(name).split()) <= line.lexicon.small("is", "was", "it", "doer")
+        if called and len(name) <= LONGEST_NAME and meant:
             if not of and not said.folded.split(" as ")[0].startswith(("save", "store", "keep", "file")):
                 continue
             return Own(KeepRequest(name, "" if this else of), CERTAIN)
