@@ -12,14 +12,14 @@ from dataclasses import replace
 from typing import Any
 
 from grammar.aspects import aspects_said
-from grammar.clause_begins import turned
+from grammar.clause_begins import turned, words_of
 from grammar.frames import Bound, Hit, fits
 from grammar.lexicon import Lexicon, fold
 from grammar.phrases import Phrase
 from grammar.telling_clause import ASKED, HEARSAY, PAST, telling_clauses
 
 _TOLD = frozenset({"so", "done", "told_fault", "habit"})
-_BIDDEN = ("act:change", "act:correct", "act:same", "act:use", "act:add", "act:scale", "act:leave_out",
+_BIDDEN = ("act:change", "act:correct", "act:as_it_was", "act:same", "act:use", "act:add", "act:scale", "act:leave_out",
             "ask:what_if")
 _HOW_IT_IS = ("feel:*", "cue:stiff", "cue:liquid_starter")
 """Words for how wet a dough is."""
@@ -53,7 +53,7 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     supposed = "if" in bound.links() and not bound.said("stance:was")
     if not figures or supposed:
-        return False
+        return bool(figures) and all(_bare(hit) and _of_how_it_is(hit, bound) for hit in figures)
     if any(_in_place_of_one(hit.amount, bound) for hit in figures):
         return False
     moods = {_mood_of(hit.amount, bound) for hit in figures}
@@ -78,6 +78,12 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
         return True
     told = figures if unread else bare
     return bool(told) and all(_TOLD & set(hit.meant[:1]) for hit in told)
+
+
+def _of_how_it_is(hit: Hit, bound: Bound) -> bool:
+    """Whether a bare figure says how "it" would be, and not how many: "what if I get the heater on and it's 21"."""
+    before = words_of(bound.text[: hit.amount.tokens[0].start]) if hit.amount is not None else []
+    return before[-1:] == ["its"] or before[-2:] == ["it", "is"]
 
 
 def _in_place_of_one(amount: Phrase | None, bound: Bound) -> bool:

@@ -98,7 +98,8 @@ def _chilled(draft: Draft) -> Warmths:
     """The warmths of a dough that is to get cold in a fridge, with no degrees said of where it is to get."""
     said, warm = draft.bound.said, draft.warm
     told = [one for one in (warm.dough_c, warm.temp_c, warm.target_c) if one is not None and one > COLD_C]
-    chills = draft.fridge and said("ask:how_long") and said("state:cold", "stage:cool") and len(told) == 1
+    both = warm.dough_c is not None and warm.target_c is not None
+    chills = draft.fridge and not both and said("ask:how_long") and said("state:cold", "stage:cool") and len(told) == 1
     return replace(warm, dough_c=told[0], temp_c=None, target_c=CHILLED_C) if chills else warm
 
 

@@ -74,7 +74,9 @@ def starter_times(bound: Bound) -> float | None:
         number = told[place - 2].quantity if place > 1 and before is not None and fits(before, ("act:scale",)) else None
         if number is not None:
             return number.value
-        beside = [one for one in (before, *told[place + 1 : place + 2]) if one is not None and one.kind == "label"]
+        # what only "doubles" behind it is the dough
+        behind = [one for one in told[place + 1 : place + 2] if fits(one, ("act:halve",))]
+        beside = [one for one in (before, *behind) if one is not None and one.kind == "label"]
         said = next((times for one in beside for word, times in _TIMES if fits(one, (word,))), None)
         if said is not None:
             return said
