@@ -82,7 +82,9 @@ def leaves_it_be(request: Any, bound: Bound, unread: Sequence[str]) -> bool:
 
 def _of_how_it_is(hit: Hit, bound: Bound) -> bool:
     """Whether a bare figure says how "it" would be, and not how many: "what if I get the heater on and it's 21"."""
-    before = words_of(bound.text[: hit.amount.tokens[0].start]) if hit.amount is not None else []
+    if hit.amount is None or bound.next_to(hit.amount).kind in ("label", "junk"):
+        return False  # "if it's 5 pieces"
+    before = words_of(bound.text[: hit.amount.tokens[0].start])
     return before[-1:] == ["its"] or before[-2:] == ["it", "is"]
 
 
