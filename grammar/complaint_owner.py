@@ -23,7 +23,7 @@ def owned_elsewhere(first: int, last: int, words: Sequence[Word], parts: Sequenc
     end = next((n for n in range(last + 1, len(words)) if words[n].after_mark), len(words))
     said = {n for part in parts for n in range(part.first, part.last + 1)}
     article = not lexicon.small("article").isdisjoint(word.text for word in words[max(start, first - 2) : first])
-    if article and _of_what_follows(first, last, end, words, lexicon):
+    if article and _of_what_follows(last, end, words, lexicon):
         return True
     if said & set(range(start, end)) or any(words[n].text in lexicon.small("of_bread") for n in range(start, end)):
         return False
@@ -33,7 +33,7 @@ def owned_elsewhere(first: int, last: int, words: Sequence[Word], parts: Sequenc
         return True
     people = any(words[n].text in lexicon.small("people") for n in range(start, first))
     held_up = _held_up(first, last, end, words, lexicon)
-    return held_up or (people and owner is None) or _of_what_follows(first, last, end, words, lexicon)
+    return held_up or (people and owner is None) or _of_what_follows(last, end, words, lexicon)
 
 
 def _stresses(first: int, last: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
@@ -43,7 +43,7 @@ def _stresses(first: int, last: int, words: Sequence[Word], lexicon: Lexicon) ->
     return not words[last + 1].after_mark and lexicon.letter(words[last + 1].text) == _QUALITY
 
 
-def _of_what_follows(first: int, last: int, end: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
+def _of_what_follows(last: int, end: int, words: Sequence[Word], lexicon: Lexicon) -> bool:
     """Whether it is the quality of a thing or person right behind it ("a tough day", whatever day it is to others)."""
     return last + 1 < end and lexicon.letter(words[last + 1].text) == _PERSON
 

@@ -29,7 +29,7 @@ def passed_on(line: Line) -> frozenset[str]:
     clocked = any(token.kind == "CLOCK" or ("state", "gone") in token.terms for token in line.tokens)
     if clocked and line.context.of != "starter" and (told[0].ids("mark") or told[0].ids("feeding")):
         found |= {"progress", "feed", "mend"}
-    asking = (*told[:1], *told[1 : len(told) * line.text.count("?")])  # "it was bubbly when it went in" asks nothing
+    asking = told if "?" in line.text else told[:1]  # "it was bubbly when it went in" asks nothing
     if any(_ASKS_HOURS & set(phrase.ids("ask")) for phrase in asking):
         found |= _HOURS
     if _counts_out(line) or any(_ASKS & set(phrase.ids("ask")) for phrase in told):
